@@ -1,0 +1,49 @@
+#pragma once
+// How a shot's frame lies on the wall, and what the photographer can do about it.
+
+#include "engine/camera/camera.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace petalproof {
+
+// How far the frame (the cropped corners) reaches beyond each edge of the wall on the board plane, which
+// goes on below the floor, in mm; 0 where it doesn't; nothing where that side of the frame never meets
+// the plane.
+struct OffWall {
+  std::optional<double> left_mm = 0;
+  std::optional<double> right_mm = 0;
+  std::optional<double> top_mm = 0;
+  std::optional<double> bottom_mm = 0;
+  bool any() const;
+};
+OffWall offWall(const Camera& camera, const WallFrame& wall);
+
+// What would keep the frame inside the wall with all else as it is (same direction of view): the camera
+// moved along the lens axis towards its aim to this distance from the board, or this longer lens.
+// Nothing where that alone can't do it (or where the frame is inside already).
+struct FramingRemedy {
+  std::optional<double> camera_out_mm;
+  std::optional<double> lens_mm;
+};
+FramingRemedy remedyFor(const Shot& shot, const WallFrame& wall);
+
+// How many people fit side by side, at the distance from the board where the shot's people stand (the
+// mean; without people: 48 in, an assumption), before the outer edge is in the picture behind them:
+// 19 in each side by side, 15 in each staggered (common practice, no source). Counted across the strip
+// at that distance that the frame and the wall's outline both leave free.
+struct RoomForPeople {
+  double distance_from_board_mm = 0;
+  double width_mm = 0;
+  int side_by_side = 0;
+  int staggered = 0;
+};
+RoomForPeople roomForPeople(const Camera& camera, const Shot& shot, const WallFrame& wall);
+
+// Warnings in words: wall wholly out of the picture, camera farther out than the free floor.
+std::vector<std::string> framingWarnings(const Camera& camera, const Shot& shot, const WallFrame& wall,
+                                         const Room& room);
+
+}  // namespace petalproof

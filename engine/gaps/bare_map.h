@@ -1,0 +1,26 @@
+#pragma once
+// Which places of the wall are seen bare, shot by shot, on a grid of 1 mm.
+
+#include "engine/camera/camera.h"
+#include "engine/scene/scene.h"
+#include "engine/visibility/visibility_buffer.h"
+
+#include <cstdint>
+#include <vector>
+
+namespace petalproof {
+
+// Cell (i, j) has its middle at (i + 0.5, j + 0.5) mm on the board plane.
+struct BareMap {
+  int columns = 0;
+  int rows = 0;
+  std::vector<std::uint8_t> shots;  // in how many shots a place is seen bare, at most 255
+  double bare_mm2() const;          // at least one shot
+};
+
+BareMap emptyBareMap(const PanelGrid& panels);
+// Adds one shot: a place counts where the pixel that its middle falls into is bare.
+void addTo(BareMap& map, const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera,
+           int threads = 0);
+
+}  // namespace petalproof

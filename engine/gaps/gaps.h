@@ -1,0 +1,67 @@
+#pragma once
+// Gaps: connected places where a shot sees bare board or an open seam, with their size on the wall.
+
+#include "engine/base/frames.h"
+#include "engine/camera/camera.h"
+#include "engine/gaps/components.h"
+#include "engine/scene/scene.h"
+#include "engine/visibility/visibility_buffer.h"
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace petalproof {
+
+enum class GapKind { crossing, seam, board };
+
+// What a bare pixel belongs to. `column`, `row` of: the panel; a seam's left or upper panel; a crossing's
+// upper left panel.
+struct Owner {
+  GapKind kind = GapKind::board;
+  int column = 0;
+  int row = 0;
+  bool upright = false;  // a seam between panels side by side
+  friend bool operator==(const Owner&, const Owner&) = default;
+};
+
+// "B2", "B2|C2", "B2/B3", "B2+C3".
+std::string nameOf(const Owner& owner);
+
+// Within 25 mm of the middle of a crossing (four panels) that crossing, else within 25 mm of a seam (the
+// piece of a slit's middle line between its two panels) the nearest, else the panel. Ties go to the lower
+// row, then column, then the upright seam. On covered ground the same rule without panels.
+constexpr double owner_reach_mm = 25.0;
+Owner ownerOf(const PanelGrid& panels, BoardPoint bare_place);
+
+struct Gap {
+  int number = 0;  // from 1, by the first pixel from the top, then from the left
+  Owner owner;
+  glm::dvec2 centre_mm{0};  // of its area
+  double area_mm2 = 0;
+  double width_mm = 0;   // diameter of the largest circle inside
+  double length_mm = 0;  // longest distance between two of its points
+  std::int64_t pixels = 0;
+  bool behind_people = false;          // people hide more than half of its pixels
+  std::vector<glm::dvec2> outline_mm;  // simplified outer outline, closed (first point = last)
+  std::vector<Run> runs;               // its pixels
+};
+
+struct Specks {
+  std::int64_t count = 0;
+  double area_mm2 = 0;
+};
+
+struct GapsOfShot {
+  std::vector<Gap> gaps;  // by number
+  Specks specks;          // fewer than 4 pixels, or under 1 mm wide
+};
+
+// `threads` 0: as many as the machine has; the result doesn't depend on it.
+GapsOfShot findGaps(const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera,
+                    int threads = 0);
+
+// True for a pixel that is bare: board (unless the ground is covered) or seam.
+bool isBare(PixelId id, const PanelGrid& panels);
+
+}  // namespace petalproof

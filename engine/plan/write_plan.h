@@ -1,0 +1,12 @@
+#pragma once
+#include "engine/plan/plan.h"
+
+#include <string>
+
+namespace petalproof {
+
+// The plan as TOML in the order of the README's chapter on the plan file; numbers in their shortest
+// form, defaults left out. Reading it gives an equal plan.
+std::string writePlan(const Plan& plan);
+
+}  // namespace petalproof

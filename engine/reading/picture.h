@@ -1,0 +1,25 @@
+#pragma once
+// A shot as a picture for people: paper blooms in soft front light, computed on the CPU from triangle
+// ids, in linear light.
+
+#include "engine/base/image.h"
+#include "engine/camera/camera.h"
+#include "engine/plan/plan.h"
+#include "engine/scene/scene.h"
+
+#include <vector>
+
+namespace petalproof {
+
+struct PictureOptions {
+  int width_px = 1600;
+  int samples = 2;     // each pixel is samples x samples
+  bool people = true;  // drawn as plain grey figures, see-through
+  int threads = 0;
+};
+
+// The frame of `camera`, `width_px` wide. The same for any number of threads.
+Image renderPicture(const Scene& scene, const Camera& camera, const std::vector<Person>& people,
+                    const WallFrame& wall, const PictureOptions& options = {});
+
+}  // namespace petalproof

@@ -1,0 +1,12 @@
+#pragma once
+#include "engine/check/check.h"
+
+#include <string>
+
+namespace petalproof {
+
+// The check as JSON (format in the README's chapter on the JSON): lengths in mm, fixed order of keys,
+// numbers rounded to 1e-6. `plan_file` is the plan's file name without folders.
+std::string checkJson(const Check& check, const LoadedPlan& loaded, const Scene& scene);
+
+}  // namespace petalproof

@@ -1,0 +1,14 @@
+#pragma once
+#include "engine/scene/mesh.h"
+
+namespace petalproof {
+
+// A plain standing figure, feet at y = 0, x right, y up, z to the front (towards the camera), its
+// standing point at the origin, in mm. Proportions from the survey named in the source.
+Mesh makePerson(double height_mm);
+
+// Eyes of a standing person: this share of the height, this far in front of where the person stands.
+constexpr double eye_height_share = 0.935;  // ANSUR II (Gordon et al., NATICK/TR-15/007, 2014), derived
+constexpr double eyes_in_front_mm = 100;
+
+}  // namespace petalproof

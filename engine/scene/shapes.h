@@ -1,0 +1,49 @@
+#pragma once
+// The stand-ins: low-poly paper blooms, 100 to 600 triangles each.
+
+#include "engine/plan/plan.h"
+#include "engine/scene/mesh.h"
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string_view>
+
+namespace petalproof {
+
+// What is fixed of a shape: its name in plan files, its usual share of depth, its petals and layers.
+struct ShapeFacts {
+  Shape shape;
+  std::string_view name;
+  double depth_share;  // of the diameter; of the length for leaf, leaf spray, fern
+  double width_share;  // of the length, for leaf, leaf spray, fern; else 1
+  bool has_width;      // takes `width` in a plan
+  int petals;          // default; 0: the shape has none to count
+  int min_petals;
+  int max_petals;
+  int layers;  // default; 0: none to count
+  int min_layers;
+  int max_layers;
+};
+
+std::span<const ShapeFacts> allShapes();
+const ShapeFacts& factsOf(Shape shape);
+std::optional<Shape> shapeFromName(std::string_view name);
+
+struct ShapeSpec {
+  Shape shape = Shape::dahlia;
+  double diameter_mm = 0;  // leaf, leaf spray, fern: length
+  double width_mm = 0;     // leaf, leaf spray, fern
+  double depth_mm = 0;
+  int petals = 0;  // 0: the shape's default
+  int layers = 0;
+  std::uint64_t copy_hash = 0;  // of the copy's small differences in petal tilt and spread
+  double variation = 0;         // 0: the shape itself; 1: a handmade copy
+};
+
+// Farthest point from the axis = diameter / 2, highest point = depth, lowest = 0, each to 0.1 %.
+// For leaf, leaf spray and fern the length (along y) = diameter, centred on the axis, and the
+// width (along x) = width. Precondition: sizes finite and positive.
+Mesh makeShape(const ShapeSpec& spec);
+
+}  // namespace petalproof

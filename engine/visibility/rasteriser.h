@@ -1,0 +1,68 @@
+#pragma once
+// Triangles to ids and depths, exactly: the one thing that decides what a picture shows.
+//
+//   space     batches in world space (mm); the camera looks down -z of its frame, y up
+//   picture   row-major from the top left; a pixel shows what the ray through its centre meets first
+//   depth     1 / distance along the lens axis (1/mm); 0: nothing there
+//   snapping  projected corners go to 1/256 px; edges by the top-left rule in integers: each pixel of a
+//             triangulation is covered exactly once
+//
+// The same result for any number of threads. Of two triangles at the same depth the smaller id shows.
+
+#include <glm/mat4x3.hpp>
+#include <glm/vec2.hpp>
+#include <glm/vec3.hpp>
+
+#include <array>
+#include <cstdint>
+#include <memory>
+#include <span>
+#include <vector>
+
+namespace petalproof {
+
+struct TriangleBatch {
+  std::span<const glm::vec3> vertices;
+  std::span<const std::array<std::uint32_t, 3>> triangles;
+  glm::mat4x3 worldFromBatch{1.0F};
+  std::uint32_t id = 1;          // not 0
+  bool id_per_triangle = false;  // triangle k of the batch gets id + k
+};
+
+struct RasterView {
+  glm::dmat4x3 cameraFromWorld{1.0};
+  double focal_px = 0;
+  glm::dvec2 principal_px{0};
+  int width_px = 0;
+  int height_px = 0;
+};
+
+struct IdBuffer {
+  int width_px = 0;
+  int height_px = 0;
+  std::vector<std::uint32_t> ids;     // 0: nothing
+  std::vector<float> inverse_depths;  // 1/mm
+
+  std::uint32_t id(int x, int y) const {
+    return ids[static_cast<std::size_t>(y) * static_cast<std::size_t>(width_px) +
+               static_cast<std::size_t>(x)];
+  }
+};
+
+// Keeps its buffers from call to call.
+class Rasteriser {
+ public:
+  explicit Rasteriser(int threads = 0);  // 0: as many as the machine has
+  ~Rasteriser();
+  Rasteriser(Rasteriser&&) noexcept;
+  Rasteriser& operator=(Rasteriser&&) noexcept;
+
+  // Overwrites `out`, reusing its memory. Triangles that aren't finite are left out.
+  void draw(std::span<const TriangleBatch> batches, const RasterView& view, IdBuffer& out);
+
+ private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+}  // namespace petalproof

@@ -1,0 +1,84 @@
+#pragma once
+// What each pixel of a shot shows. A pixel shows the bloom that the ray through its centre meets first
+// or, where it meets none, the place where that ray crosses the board plane z = 0; that place is
+// classified exactly (by the homography, not by drawing), so touching panels leave no crack.
+
+#include "engine/camera/camera.h"
+#include "engine/plan/plan.h"
+#include "engine/scene/scene.h"
+#include "engine/visibility/rasteriser.h"
+
+#include <cstdint>
+#include <vector>
+
+namespace petalproof {
+
+enum class Sees : std::uint32_t { off = 0, bloom, board, seam, behind };
+
+// What a pixel sees and which: bits 29 to 31 hold `Sees`, the rest an index.
+//   bloom   index into Scene::blooms
+//   board   row * columns + column of the panel
+//   seam    0 (which one is a matter of ownership: engine/gaps)
+//   behind  0 ; off 0
+class PixelId {
+ public:
+  constexpr PixelId() = default;
+  constexpr PixelId(Sees sees, std::uint32_t index) : bits_(static_cast<std::uint32_t>(sees) << 29 | index) {}
+  constexpr Sees sees() const { return static_cast<Sees>(bits_ >> 29); }
+  constexpr std::uint32_t index() const { return bits_ & 0x1fffffffU; }
+  friend constexpr bool operator==(PixelId, PixelId) = default;
+
+ private:
+  std::uint32_t bits_ = 0;
+};
+
+// What the board plane has at a place. Slits: of two panels, both there, `seam`; where slits cross, at
+// least two of the four there, `seam`; any other slit and empty cells `behind`; outside the outline `off`.
+// A panel owns its left and bottom edge; the outline owns all of its own.
+PixelId boardPlaneAt(const PanelGrid& panels, BoardPoint place);
+
+struct VisibilityBuffer {
+  int width_px = 0;
+  int height_px = 0;
+  std::vector<PixelId> ids;           // row-major from the top left
+  std::vector<float> inverse_depths;  // along the lens axis, 1/mm; 0 where a ray meets nothing
+  std::vector<std::uint8_t> people;   // 1: a person hides this pixel; empty where nobody stands
+
+  std::size_t offset(int x, int y) const {
+    return static_cast<std::size_t>(y) * static_cast<std::size_t>(width_px) + static_cast<std::size_t>(x);
+  }
+  PixelId id(int x, int y) const { return ids[offset(x, y)]; }
+};
+
+// Keeps threads and buffers between calls.
+class VisibilityRenderer {
+ public:
+  explicit VisibilityRenderer(int threads = 0) : rasteriser_(threads), threads_(threads) {}
+
+  // Overwrites `out`, reusing its memory. `people` may be empty.
+  void render(const Scene& scene, const Camera& camera, const std::vector<Person>& people,
+              const WallFrame& wall, VisibilityBuffer& out);
+
+ private:
+  Rasteriser rasteriser_;
+  int threads_ = 0;
+  IdBuffer scratch_;
+};
+
+RasterView rasterViewOf(const Camera& camera);
+// One batch a bloom, id = index + 1.
+std::vector<TriangleBatch> batchesOf(const Scene& scene);
+
+// Shares of the cropped picture: of what shows as if nobody stood there they add up to 1; `people` is
+// the share of pixels that people hide.
+struct PictureShares {
+  double bloom = 0;
+  double board = 0;
+  double seam = 0;
+  double behind = 0;
+  double off = 0;
+  double people = 0;
+};
+PictureShares sharesOf(const VisibilityBuffer& buffer);
+
+}  // namespace petalproof
