@@ -1,1 +1,93 @@
-int main() { return 0; }
+// Petalproof's command line. The only place that catches and the only one that decides the exit status.
+
+#include "viewer/command.h"
+
+#include "engine/base/nearest_name.h"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+#include <cstdio>
+#include <exception>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace petalproof {
+namespace {
+
+constexpr const char* description =
+    "Petalproof checks a planned wall of paper blooms through the photographer's lens.\n"
+    "Start with `petalproof new my-wall.toml`, then `petalproof check my-wall.toml`.";
+
+std::vector<std::string> commandNames() {
+  std::vector<std::string> names;
+  for (const Command& command : allCommands()) names.emplace_back(command.name);
+  return names;
+}
+
+// What to say about a first word that is no command; nothing where it is one, or an option.
+std::optional<std::string> wrongFirstWord(const std::string& word) {
+  const auto names = commandNames();
+  if (word.starts_with('-')) return std::nullopt;
+  for (const auto& name : names) {
+    if (name == word) return std::nullopt;
+  }
+  if (std::filesystem::exists(word)) {
+    return fmt::format("to check this plan: petalproof check {0}", word);
+  }
+  return fmt::format("unknown command \"{}\"{}; see petalproof --help", word, didYouMean(word, names));
+}
+
+ExitStatus complain(const std::string& message, ExitStatus status) {
+  fmt::print(stderr, "petalproof: {}\n", message);
+  return status;
+}
+
+// Adds every command to `app`; the one that the arguments name leaves its action in `chosen`.
+void addCommands(CLI::App& app, Action& chosen) {
+  for (const Command& command : allCommands()) {
+    CLI::App* sub = app.add_subcommand(std::string(command.name), std::string(command.help));
+    Action action = command.setUp(*sub);
+    sub->callback([&chosen, action] { chosen = action; });
+  }
+  app.require_subcommand(1);
+}
+
+ExitStatus run(int argc, char** argv) {
+  CLI::App app(description, "petalproof");
+  app.set_version_flag("--version", "petalproof " PETALPROOF_VERSION);
+  app.get_formatter()->column_width(34);
+  Action chosen;
+  addCommands(app, chosen);
+  if (argc < 2) {
+    fmt::print("{}", app.help());
+    return ExitStatus::done;
+  }
+  if (const auto wrong = wrongFirstWord(argv[1])) return complain(*wrong, ExitStatus::input_wrong);
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::Success& asked) {
+    app.exit(asked);
+    return ExitStatus::done;
+  } catch (const CLI::ParseError& error) {
+    return complain(error.what(), ExitStatus::input_wrong);
+  }
+  return chosen();
+}
+
+}  // namespace
+}  // namespace petalproof
+
+int main(int argc, char** argv) {
+  using petalproof::ExitStatus;
+  try {
+    return static_cast<int>(petalproof::run(argc, argv));
+  } catch (const std::bad_alloc&) {
+    fmt::print(stderr, "petalproof: not enough memory\n");
+  } catch (const std::exception& error) {
+    fmt::print(stderr, "petalproof: {}\n", error.what());
+  }
+  return static_cast<int>(ExitStatus::failed);
+}

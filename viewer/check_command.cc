@@ -1,0 +1,138 @@
+// petalproof check PLAN: the main job on a command line.
+
+#include "viewer/command.h"
+#include "viewer/output.h"
+#include "viewer/progress.h"
+
+#include "engine/check/check.h"
+#include "engine/plan/read_plan.h"
+#include "engine/report/check_json.h"
+#include "engine/report/check_table.h"
+#include "engine/report/marked_picture.h"
+#include "engine/report/png.h"
+#include "engine/scene/scene.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace petalproof {
+namespace {
+
+constexpr double picture_dots_per_inch = 200;
+
+struct CheckArguments {
+  std::string plan;
+  std::string json;
+  std::string pictures;
+  std::vector<std::string> shots;
+  int threads = 0;
+  bool strict = false;
+  bool quiet = false;
+};
+
+void print(const std::vector<Problem>& problems, const char* prefix = "") {
+  for (const Problem& problem : problems) fmt::print(stderr, "{}{}\n", prefix, toString(problem));
+}
+
+ExitStatus complain(const std::string& message, ExitStatus status) {
+  fmt::print(stderr, "{}\n", message);
+  return status;
+}
+
+// Why the outputs asked for can't be written, before any work is done.
+std::optional<std::string> whyNotOutputs(const CheckArguments& arguments) {
+  if (!arguments.json.empty()) {
+    if (auto wrong = whyNotReport(arguments.json, checkJsonSignature())) return wrong;
+  }
+  if (!arguments.pictures.empty()) return whyNotFolder(arguments.pictures);
+  return std::nullopt;
+}
+
+std::vector<NamedFile> picturesOf(const Check& check, const LoadedPlan& loaded, const Scene& scene,
+                                  const CheckArguments& arguments, Progress& progress) {
+  std::vector<NamedFile> files;
+  const double count = static_cast<double>(check.shots.size()) + 1;
+  for (const ShotCheck& shot : check.shots) {
+    const auto number = files.size() + 1;
+    progress.show(static_cast<double>(number - 1) / count, "drawing " + shot.shot.name);
+    const Image image = markedPicture(shot, loaded, scene, arguments.threads);
+    files.push_back({fmt::format("{}-{}.png", number, fileNameFrom(shot.shot.name)),
+                     encodePng(image, picture_dots_per_inch)});
+  }
+  progress.show((count - 1) / count, "drawing the wall map");
+  files.push_back(
+      {"wall-map.png", encodePng(wallMap(check, loaded, scene, arguments.threads), picture_dots_per_inch)});
+  return files;
+}
+
+std::optional<std::string> writeOutputs(const Check& check, const LoadedPlan& loaded, const Scene& scene,
+                                        const CheckArguments& arguments, Progress& progress) {
+  if (!arguments.json.empty()) {
+    if (auto wrong = writeReport(arguments.json, checkJson(check, loaded, scene))) return wrong;
+  }
+  if (arguments.pictures.empty()) return std::nullopt;
+  return writeFolder(arguments.pictures, picturesOf(check, loaded, scene, arguments, progress));
+}
+
+bool foundAny(const Check& check) {
+  return std::any_of(check.shots.begin(), check.shots.end(),
+                     [](const ShotCheck& shot) { return !shot.found.gaps.empty(); });
+}
+
+Result<Check> checkScene(const LoadedPlan& loaded, const Scene& scene, const CheckArguments& arguments,
+                         Progress& progress) {
+  CheckOptions options;
+  options.shots = arguments.shots;
+  options.threads = arguments.threads;
+  options.progress = [&progress](double share, const std::string& what) { progress.show(share, what); };
+  return runCheck(loaded, scene, options);
+}
+
+ExitStatus runCheckCommand(const CheckArguments& arguments) {
+  if (const auto wrong = whyNotOutputs(arguments)) return complain(*wrong, ExitStatus::input_wrong);
+  const auto loaded = loadPlan(arguments.plan);
+  print(loaded.problems);
+  if (!loaded) return ExitStatus::input_wrong;
+  const auto scene = buildScene(*loaded.value);
+  print(scene.problems);
+  if (!scene) return ExitStatus::input_wrong;
+  std::optional<std::string> wrong;
+  Result<Check> check;
+  {
+    Progress progress(!arguments.quiet);
+    check = checkScene(*loaded.value, *scene.value, arguments, progress);
+    if (check) wrong = writeOutputs(*check.value, *loaded.value, *scene.value, arguments, progress);
+  }
+  print(check.problems);
+  if (!check) return ExitStatus::input_wrong;
+  if (wrong) return complain(*wrong, ExitStatus::failed);
+  if (!arguments.quiet) {
+    print(loaded.warnings, "warning: ");
+    print(scene.warnings, "warning: ");
+    fmt::print("{}", checkTable(*check.value, *loaded.value, *scene.value));
+  }
+  return arguments.strict && foundAny(*check.value) ? ExitStatus::found : ExitStatus::done;
+}
+
+}  // namespace
+
+Action setUpCheck(CLI::App& app) {
+  const auto arguments = std::make_shared<CheckArguments>();
+  app.add_option("PLAN", arguments->plan, "The plan file")->required();
+  app.add_option("--json", arguments->json, "Write the findings as JSON to this file");
+  app.add_option("--pictures", arguments->pictures, "Write each shot with its gaps marked, and a wall map, here")
+      ->type_name("DIR");
+  app.add_option("--shot", arguments->shots, "Check only this shot (repeatable)")->type_name("NAME");
+  app.add_option("--threads", arguments->threads, "At most this many threads (default: all cores)")
+      ->check(CLI::Range(1, 256));
+  app.add_flag("--strict", arguments->strict, "Exit status 1 if any gap is found");
+  app.add_flag("--quiet", arguments->quiet, "Print problems only");
+  return [arguments] { return runCheckCommand(*arguments); };
+}
+
+}  // namespace petalproof

@@ -1,0 +1,15 @@
+#include "viewer/command.h"
+
+#include <array>
+
+namespace petalproof {
+
+std::span<const Command> allCommands() {
+  static constexpr std::array commands{
+      Command{"new", "Write a commented plan to start from", &setUpNew},
+      Command{"check", "Find the bare board and seams that each shot of a plan sees", &setUpCheck},
+  };
+  return commands;
+}
+
+}  // namespace petalproof
