@@ -8,9 +8,9 @@ namespace petalproof {
 
 // The check as JSON (format in the README's chapter on the JSON): lengths in mm, fixed order of keys,
 // numbers rounded to 1e-6. `plan_file` is the plan's file name without folders.
-// What such a report starts with, whatever the plan.
-std::string_view checkJsonSignature();
-
 std::string checkJson(const Check& check, const LoadedPlan& loaded, const Scene& scene);
+
+// What every such text starts with, whatever the plan: tells a report of ours from somebody's file.
+std::string_view checkJsonSignature();
 
 }  // namespace petalproof
