@@ -46,9 +46,16 @@ struct PictureSize {
 };
 PictureSize pictureSizeOf(const Shot& shot);
 
-// Problems (without a place: the caller knows it): camera on or behind the board, aim at the camera,
-// numbers that are not finite.
-Result<Camera> makeCamera(const Shot& shot, const WallFrame& wall);
+// Where problems of a shot's camera point at; empty places where nobody knows them.
+struct ShotPlaces {
+  Place shot;
+  Place camera;
+  Place aim;
+};
+
+// Problems: camera on or behind the board, aim at the camera, numbers that are not finite or, for sensor,
+// lens and megapixels, not above 0.
+Result<Camera> makeCamera(const Shot& shot, const WallFrame& wall, const ShotPlaces& places = {});
 
 // The same camera with a picture `width_px` wide (same frame, other pixels): for pictures for people.
 Camera scaledTo(const Camera& camera, int width_px);

@@ -11,7 +11,7 @@ namespace petalproof {
 
 // How far the frame (the cropped corners) reaches beyond each edge of the wall on the board plane, which
 // goes on below the floor, in mm; 0 where it doesn't; nothing where that side of the frame never meets
-// the plane.
+// the plane: one of its two corners looks past the plane's horizon, so it reaches endlessly far.
 struct OffWall {
   std::optional<double> left_mm = 0;
   std::optional<double> right_mm = 0;
@@ -23,17 +23,19 @@ OffWall offWall(const Camera& camera, const WallFrame& wall);
 
 // What would keep the frame inside the wall with all else as it is (same direction of view): the camera
 // moved along the lens axis towards its aim to this distance from the board, or this longer lens.
-// Nothing where that alone can't do it (or where the frame is inside already).
+// Nothing where that alone can't do it (aim beside the wall, camera no longer in front of the people), or
+// where the frame is inside already.
 struct FramingRemedy {
   std::optional<double> camera_out_mm;
-  std::optional<double> lens_mm;
+  std::optional<double> lens_mm;  // full-frame equivalent where the shot gives its lens so
 };
 FramingRemedy remedyFor(const Shot& shot, const WallFrame& wall);
 
 // How many people fit side by side, at the distance from the board where the shot's people stand (the
 // mean; without people: 48 in, an assumption), before the outer edge is in the picture behind them:
 // 19 in each side by side, 15 in each staggered (common practice, no source). Counted across the strip
-// at that distance that the frame and the wall's outline both leave free.
+// at that distance that the frame (where it is narrowest) and the wall's outline behind both leave free;
+// none where the camera isn't in front of that strip.
 struct RoomForPeople {
   double distance_from_board_mm = 0;
   double width_mm = 0;
