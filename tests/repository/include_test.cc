@@ -1,0 +1,42 @@
+// A folder of the engine includes only those before it, nobody includes what is private to another.
+
+#include "tests/repository/source_files.h"
+
+#include <doctest/doctest.h>
+
+#include <filesystem>
+#include <string>
+
+using namespace petalproof::repository;
+
+TEST_CASE("the rule about includes tells right from wrong") {
+  CHECK(whyNotInclude("engine/gaps/gaps.cc", "engine/base/grid.h") == "");
+  CHECK(whyNotInclude("engine/gaps/gaps.cc", "engine/gaps/internal/edt.h") == "");
+  CHECK(whyNotInclude("viewer/main.cc", "engine/report/png.h") == "");
+  CHECK(whyNotInclude("tests/gaps/edt_test.cc", "engine/gaps/internal/edt.h") == "");
+  CHECK(whyNotInclude("engine/base/file.cc", "engine/plan/plan.h") == "engine/base comes before engine/plan");
+  CHECK(whyNotInclude("engine/scene/scene.cc", "engine/camera/camera.h") ==
+        "engine/scene comes before engine/camera");
+  CHECK(whyNotInclude("engine/report/png.cc", "viewer/output.h") != "");
+  CHECK(whyNotInclude("viewer/main.cc", "engine/gaps/internal/edt.h") ==
+        "the header is private to its folder");
+  CHECK(whyNotInclude("engine/report/png.cc", "engine/gaps/internal/edt.h") ==
+        "the header is private to its folder");
+  CHECK(whyNotInclude("engine/report/png.cc", "png.h") != "");
+}
+
+TEST_CASE("every include in the repository follows the rule") {
+  int seen = 0;
+  for (const char* folder : {"engine", "viewer", "tests"}) {
+    for (const auto& file : filesBelow(folder, {".h", ".cc"})) {
+      const std::string name = std::filesystem::relative(file, sourceRoot()).generic_string();
+      for (const std::string& header : includesIn(textOf(file))) {
+        INFO(name, " includes ", header);
+        CHECK(whyNotInclude(name, header) == "");
+        CHECK(std::filesystem::exists(sourceRoot() / header));
+        ++seen;
+      }
+    }
+  }
+  CHECK(seen > 100);
+}
