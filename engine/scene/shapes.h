@@ -1,11 +1,10 @@
 #pragma once
 // The stand-ins: low-poly paper blooms, 100 to 600 triangles each.
 
-#include "engine/plan/plan.h"
+#include "engine/plan/shape_names.h"
 #include "engine/scene/mesh.h"
 
 #include <cstdint>
-#include <optional>
 #include <span>
 #include <string_view>
 
@@ -28,7 +27,6 @@ struct ShapeFacts {
 
 std::span<const ShapeFacts> allShapes();
 const ShapeFacts& factsOf(Shape shape);
-std::optional<Shape> shapeFromName(std::string_view name);
 
 struct ShapeSpec {
   Shape shape = Shape::dahlia;
