@@ -1,0 +1,190 @@
+// The shipped program, run as a user would: what it prints, writes and ends with.
+
+#include "tests/program/run_program.h"
+
+#include <doctest/doctest.h>
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <filesystem>
+#include <set>
+#include <string>
+
+using namespace petalproof::program;
+namespace fs = std::filesystem;
+
+namespace {
+
+// A wall with nothing bare: covered ground, no slit.
+constexpr const char* nothing_bare = R"(format = 1
+title = "Covered"
+units = "cm"
+[wall]
+columns = 2
+rows = 1
+panel = [60, 50]
+seam = 0
+board = { ground = "covered" }
+grid = [["plain", "plain"]]
+[[bloom]]
+name = "sun"
+shape = "dahlia"
+diameter = 40
+colour = "#c98a2b"
+[[layout]]
+name = "plain"
+blooms = [ { bloom = "sun", at = [30, 25] } ]
+[[shot]]
+name = "front"
+sensor = "full frame"
+lens = 50
+megapixels = 1
+camera = [0, 25, 100]
+aim = [0, 25]
+)";
+
+std::set<std::string> namesIn(const fs::path& folder) {
+  std::set<std::string> names;
+  for (const auto& entry : fs::directory_iterator(folder)) names.insert(entry.path().filename().string());
+  return names;
+}
+
+}  // namespace
+
+TEST_CASE("help, version and no arguments") {
+  const TemporaryFolder folder;
+  const auto help = run({"--help"}, folder.path());
+  CHECK(help.status == 0);
+  CHECK(help.out.find("check") != std::string::npos);
+  CHECK(run({"--version"}, folder.path()).out.find("petalproof 0.") == 0);
+  CHECK(run({}, folder.path()).out == help.out);
+  CHECK(run({"check", "--help"}, folder.path()).out.find("--pictures") != std::string::npos);
+}
+
+TEST_CASE("a wrong command line says what would be right") {
+  const TemporaryFolder folder;
+  const auto typo = run({"chek", "plan.toml"}, folder.path());
+  CHECK(typo.status == 2);
+  CHECK(typo.out == "");
+  CHECK(typo.err == "petalproof: unknown command \"chek\", did you mean \"check\"?; see petalproof --help\n");
+  CHECK(run({"check"}, folder.path()).status == 2);
+  CHECK(run({"check", tinyPlan().string(), "--nonsense"}, folder.path()).status == 2);
+  CHECK(run({"check", tinyPlan().string(), "--threads", "0"}, folder.path()).status == 2);
+  const auto missing = run({"check", "nowhere.toml"}, folder.path());
+  CHECK(missing.status == 2);
+  CHECK(missing.err.find("nowhere.toml: ") == 0);
+}
+
+TEST_CASE("a wrong plan is listed on stderr and nothing is written") {
+  const TemporaryFolder folder;
+  write(folder / "bad.toml", "format = 1\ntitle = \"Bad\"\nunits = \"inch\"\n");
+  const auto bad = run({"check", "bad.toml", "--json", "out.json", "--pictures", "pictures"}, folder.path());
+  CHECK(bad.status == 2);
+  CHECK(bad.out == "");
+  CHECK(bad.err.find("bad.toml:3:9: ") != std::string::npos);
+  CHECK(namesIn(folder.path()) == std::set<std::string>{"bad.toml"});
+}
+
+TEST_CASE("the demo plan is checked") {
+  const TemporaryFolder folder;
+  const auto checked = run({"check", demoPlan().string(), "--json", "a.json"}, folder.path());
+  CHECK(checked.status == 0);
+  CHECK(checked.err == "");
+  for (const char* shot : {"couple", "group", "guest", "child", "whole wall"}) {
+    CHECK(checked.out.find(shot) != std::string::npos);
+  }
+  const auto found = nlohmann::json::parse(textOf(folder / "a.json"));
+  CHECK(found["wall"]["panels"] == 25);
+  CHECK(found["shots"].size() == 5);
+  std::set<std::string> kinds;
+  for (const auto& shot : found["shots"]) {
+    const auto& share = shot["share"];
+    const double sum = share["bloom"].get<double>() + share["board"].get<double>() +
+                       share["seam"].get<double>() + share["behind"].get<double>() +
+                       share["off"].get<double>();
+    CHECK(sum == doctest::Approx(1).epsilon(1e-5));
+    for (const auto& gap : shot["gaps"]) kinds.insert(gap["kind"].get<std::string>());
+  }
+  CHECK(kinds == std::set<std::string>{"board", "crossing", "seam"});
+  CHECK(run({"check", demoPlan().string(), "--strict", "--quiet"}, folder.path()).status == 1);
+}
+
+TEST_CASE("the same plan gives the same JSON, byte for byte, whatever the threads") {
+  const TemporaryFolder folder;
+  for (const char* threads : {"1", "2", "7"}) {
+    const std::string name = std::string(threads) + ".json";
+    REQUIRE(
+        run({"check", demoPlan().string(), "--quiet", "--threads", threads, "--json", name}, folder.path())
+            .status == 0);
+    CHECK(textOf(folder / name) == textOf(folder / "1.json"));
+  }
+  CHECK(textOf(folder / "1.json").size() > 10'000);
+}
+
+TEST_CASE("the tiny plan gives the golden JSON") {
+  const TemporaryFolder folder;
+  REQUIRE(run({"check", tinyPlan().string(), "--quiet", "--json", "tiny.json"}, folder.path()).status == 0);
+  const auto golden = fs::path(PETALPROOF_SOURCE_DIR) / "tests/program/data/tiny.json";
+  const std::string now = textOf(folder / "tiny.json");
+  if (now != textOf(golden)) write(fs::temp_directory_path() / "petalproof-tiny.json", now);
+  CHECK_MESSAGE(now == textOf(golden), "the result is left as petalproof-tiny.json in the temporary folder");
+}
+
+TEST_CASE("nothing bare is said plainly") {
+  const TemporaryFolder folder;
+  write(folder / "plan.toml", nothing_bare);
+  const auto checked = run({"check", "plan.toml", "--strict"}, folder.path());
+  CHECK(checked.status == 0);
+  CHECK(checked.out.find("Nothing bare") != std::string::npos);
+}
+
+TEST_CASE("a file that is not a report is never overwritten, a report is") {
+  const TemporaryFolder folder;
+  write(folder / "plan.toml", nothing_bare);
+  write(folder / "mine.json", "{ \"shopping\": true }");
+  const auto refused = run({"check", "plan.toml", "--json", "mine.json"}, folder.path());
+  CHECK(refused.status == 2);
+  CHECK(refused.err == "mine.json: exists already and is not a report of petalproof; name a new file\n");
+  CHECK(textOf(folder / "mine.json") == "{ \"shopping\": true }");
+  CHECK(run({"check", "plan.toml", "--json", "ours.json"}, folder.path()).status == 0);
+  CHECK(run({"check", "plan.toml", "--json", "ours.json"}, folder.path()).status == 0);
+  CHECK(run({"check", "plan.toml", "--json", "plan.toml"}, folder.path()).status == 2);
+  CHECK(textOf(folder / "plan.toml") == nothing_bare);
+  CHECK(run({"check", "plan.toml", "--json", "no/such/folder.json"}, folder.path()).status == 3);
+  CHECK(run({"check", "plan.toml", "--json", "/dev/full"}, folder.path()).status == 3);
+  CHECK(namesIn(folder.path()) == std::set<std::string>{"mine.json", "ours.json", "plan.toml"});
+}
+
+TEST_CASE("pictures go to a folder of their own") {
+  const TemporaryFolder folder;
+  write(folder / "plan.toml", nothing_bare);
+  fs::create_directory(folder / "holiday");
+  write(folder / "holiday/photo.png", "mine");
+  const auto refused = run({"check", "plan.toml", "--pictures", "holiday"}, folder.path());
+  CHECK(refused.status == 2);
+  CHECK(namesIn(folder / "holiday") == std::set<std::string>{"photo.png"});
+
+  REQUIRE(run({"check", "plan.toml", "--pictures", "out"}, folder.path()).status == 0);
+  CHECK(namesIn(folder / "out") == std::set<std::string>{".petalproof-files", "1-front.png", "wall-map.png"});
+  CHECK(textOf(folder / "out/1-front.png").substr(1, 3) == "PNG");
+  CHECK(textOf(folder / "out/wall-map.png").substr(1, 3) == "PNG");
+
+  std::string renamed = nothing_bare;
+  renamed.replace(renamed.find("\"front\""), 7, "\"a/b\"");
+  write(folder / "plan.toml", renamed);
+  REQUIRE(run({"check", "plan.toml", "--pictures", "out"}, folder.path()).status == 0);
+  CHECK(namesIn(folder / "out") == std::set<std::string>{".petalproof-files", "1-a-b.png", "wall-map.png"});
+}
+
+TEST_CASE("a new plan is written once and checks") {
+  const TemporaryFolder folder;
+  REQUIRE(run({"new", "my.toml", "--columns", "3", "--rows", "2", "--panel", "60,50", "--units", "cm"},
+              folder.path())
+              .status == 0);
+  const std::string text = textOf(folder / "my.toml");
+  CHECK(run({"check", "my.toml"}, folder.path()).status == 0);
+  const auto again = run({"new", "my.toml"}, folder.path());
+  CHECK(again.status == 2);
+  CHECK(again.err.find("my.toml") != std::string::npos);
+  CHECK(textOf(folder / "my.toml") == text);
+}

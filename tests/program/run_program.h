@@ -1,0 +1,38 @@
+#pragma once
+// Runs the built program as a user would.
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace petalproof::program {
+
+struct Outcome {
+  int status = -1;  // exit status; -1 where the program didn't end by itself
+  std::string out;
+  std::string err;
+};
+
+// Arguments are passed as they are, no shell in between; the working folder is `folder`.
+Outcome run(const std::vector<std::string>& arguments, const std::filesystem::path& folder);
+
+// A new empty folder that goes when the value does.
+class TemporaryFolder {
+ public:
+  TemporaryFolder();
+  ~TemporaryFolder();
+  TemporaryFolder(const TemporaryFolder&) = delete;
+  TemporaryFolder& operator=(const TemporaryFolder&) = delete;
+  const std::filesystem::path& path() const { return path_; }
+  std::filesystem::path operator/(const std::string& name) const { return path_ / name; }
+
+ private:
+  std::filesystem::path path_;
+};
+
+std::string textOf(const std::filesystem::path& file);
+void write(const std::filesystem::path& file, const std::string& text);
+std::filesystem::path demoPlan();
+std::filesystem::path tinyPlan();
+
+}  // namespace petalproof::program
