@@ -1,0 +1,35 @@
+#pragma once
+// Clipping in the camera frame, in double precision, before anything is divided.
+
+#include "engine/visibility/rasteriser.h"
+
+#include <glm/vec3.hpp>
+
+#include <array>
+
+namespace petalproof::visibility {
+
+// Nothing nearer to the camera plane than this is drawn, mm.
+constexpr double near_mm = 1e-3;
+
+// Projected corners stay within this many pixels of the principal point, so that the integers of the
+// edge arithmetic can't overflow (2^20 px are 2^28 units of 1/256 px; products stay below 2^60).
+constexpr double guard_px = 1 << 20;
+
+// A corner cut off by a plane adds at most one corner: three and five planes.
+struct ClippedPolygon {
+  std::array<glm::dvec3, 8> corners;
+  int count = 0;
+};
+
+bool insideGuard(const glm::dvec3& camera_mm, double focal_px);
+
+// The part of a triangle (camera frame, looking down -z) in front of the near plane and inside the guard
+// band. An edge that two triangles share is cut at the same points in both.
+ClippedPolygon clipToGuard(const std::array<glm::dvec3, 3>& triangle, double focal_px);
+
+// The nearest distance along the lens axis at which the triangle is inside the picture (a little more
+// than the picture), mm; infinity where it never is.
+double nearestInPicture(const std::array<glm::dvec3, 3>& triangle, const RasterView& view);
+
+}  // namespace petalproof::visibility
