@@ -1,0 +1,112 @@
+#include "engine/report/check_json.h"
+
+#include "engine/report/internal/json_text.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+
+namespace petalproof {
+namespace {
+
+using json_text::number;
+using json_text::pair;
+using json_text::textOf;
+
+std::string_view kindName(GapKind kind) {
+  switch (kind) {
+    case GapKind::crossing: return "crossing";
+    case GapKind::seam: return "seam";
+    case GapKind::board: return "board";
+  }
+  return "";
+}
+
+std::string wallJson(const Scene& scene) {
+  const PanelGrid& panels = scene.panels;
+  const auto& cells = panels.has_panel.cells();
+  const auto fillers = std::count_if(scene.blooms.begin(), scene.blooms.end(),
+                                     [](const BloomInstance& bloom) { return bloom.panel_column < 0; });
+  const auto all = static_cast<std::ptrdiff_t>(scene.blooms.size());
+  return fmt::format(R"({{ "width_mm": {}, "height_mm": {}, "panels": {}, "blooms": {}, "fillers": {} }})",
+                     number(panels.width_mm()), number(panels.height_mm()),
+                     cells.size() - static_cast<std::size_t>(std::count(cells.begin(), cells.end(), 0)),
+                     all - fillers, fillers);
+}
+
+std::string shareJson(const PictureShares& share) {
+  return fmt::format(R"({{ "bloom": {}, "board": {}, "seam": {}, "behind": {}, "off": {}, "people": {} }})",
+                     number(share.bloom), number(share.board), number(share.seam), number(share.behind),
+                     number(share.off), number(share.people));
+}
+
+std::string offJson(const OffWall& off) {
+  return fmt::format(R"({{ "left": {}, "right": {}, "top": {}, "bottom": {} }})", number(off.left_mm),
+                     number(off.right_mm), number(off.top_mm), number(off.bottom_mm));
+}
+
+std::string outlineJson(const std::vector<glm::dvec2>& outline) {
+  std::string text = "[";
+  for (const glm::dvec2& point : outline) {
+    if (text.size() > 1) text += ", ";
+    text += pair(point);
+  }
+  return text + "]";
+}
+
+std::string gapJson(const std::string& shot, const Gap& gap) {
+  return fmt::format(
+      R"({{ "id": {}, "kind": "{}", "where": {}, "centre_mm": {}, "area_mm2": {}, "width_mm": {}, )"
+      R"("length_mm": {}, "pixels": {}, "behind_people": {}, "outline_mm": {} }})",
+      textOf(fmt::format("{}.{}", shot, gap.number)), kindName(gap.owner.kind), textOf(nameOf(gap.owner)),
+      pair(gap.centre_mm), number(gap.area_mm2), number(gap.width_mm), number(gap.length_mm), gap.pixels,
+      gap.behind_people, outlineJson(gap.outline_mm));
+}
+
+// "[]", or one item a line.
+std::string listJson(const std::vector<std::string>& items, std::string_view indent) {
+  if (items.empty()) return "[]";
+  return fmt::format("[\n{0}  {1}\n{0}]", indent, fmt::join(items, fmt::format(",\n{}  ", indent)));
+}
+
+std::string gapsJson(const ShotCheck& shot) {
+  std::vector<std::string> items;
+  items.reserve(shot.found.gaps.size());
+  for (const Gap& gap : shot.found.gaps) items.push_back(gapJson(shot.shot.name, gap));
+  return listJson(items, "      ");
+}
+
+std::string shotJson(const ShotCheck& shot) {
+  const Specks& specks = shot.found.specks;
+  return fmt::format(R"({{
+      "name": {},
+      "pixels": [{}, {}],
+      "specks": {{ "count": {}, "area_mm2": {} }},
+      "share": {},
+      "off_mm": {},
+      "gaps": {} }})",
+                     textOf(shot.shot.name), shot.camera.width_px, shot.camera.height_px, specks.count,
+                     number(specks.area_mm2), shareJson(shot.shares), offJson(shot.off), gapsJson(shot));
+}
+
+}  // namespace
+
+std::string checkJson(const Check& check, const LoadedPlan& loaded, const Scene& scene) {
+  std::vector<std::string> shots;
+  for (const ShotCheck& shot : check.shots) shots.push_back(shotJson(shot));
+  return fmt::format(R"({{
+  "format": 1,
+  "title": {},
+  "plan": {},
+  "wall": {},
+  "shots": {},
+  "bare_mm2": {}
+}}
+)",
+                     textOf(loaded.plan.title),
+                     textOf(std::filesystem::path(loaded.file).filename().string()), wallJson(scene),
+                     listJson(shots, "  "), number(check.bare.bare_mm2()));
+}
+
+}  // namespace petalproof

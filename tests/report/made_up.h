@@ -1,0 +1,88 @@
+#pragma once
+// Checks put together by hand, so that what is reported can be told in advance.
+
+#include "engine/check/check.h"
+
+#include <fstream>
+#include <sstream>
+#include <string>
+
+namespace petalproof::made_up {
+
+// Two by two panels of 20 x 16 in, seam 1/16 in; wall frame in mm.
+inline PanelGrid panels() {
+  PanelGrid panels;
+  panels.columns = 2;
+  panels.rows = 2;
+  panels.panel_width_mm = 508;
+  panels.panel_height_mm = 406.4;
+  panels.seam_mm = 1.5875;
+  panels.has_panel = Grid<std::uint8_t>(2, 2, 1);
+  return panels;
+}
+
+inline Scene scene() {
+  Scene scene;
+  scene.panels = panels();
+  scene.blooms.resize(5);
+  for (BloomInstance& bloom : scene.blooms) bloom.panel_column = bloom.panel_row = 0;
+  scene.blooms.back().panel_column = scene.blooms.back().panel_row = -1;
+  return scene;
+}
+
+inline LoadedPlan plan(Units units = Units::inch) {
+  LoadedPlan loaded;
+  loaded.plan.title = "Harvest \"Moon\"";
+  loaded.plan.units = units;
+  loaded.file = "some/folder/harvest.toml";
+  return loaded;
+}
+
+// A rectangular gap with its centre at (x, y).
+inline Gap gap(int number, Owner owner, glm::dvec2 centre, double length_mm, double width_mm) {
+  Gap gap;
+  gap.number = number;
+  gap.owner = owner;
+  gap.centre_mm = centre;
+  gap.width_mm = width_mm;
+  gap.length_mm = length_mm;
+  gap.area_mm2 = length_mm * width_mm;
+  gap.pixels = 40;
+  const glm::dvec2 half(width_mm / 2, length_mm / 2);
+  gap.outline_mm = {centre - half, centre + glm::dvec2(half.x, -half.y), centre + half,
+                    centre + glm::dvec2(-half.x, half.y), centre - half};
+  return gap;
+}
+
+inline ShotCheck shot(const std::string& name = "couple") {
+  ShotCheck shot;
+  shot.shot.name = name;
+  shot.shot.label = "Couple, three-quarter";
+  shot.shot.sensor.name = "full frame";
+  shot.shot.upright = true;
+  shot.shot.lens.mm = 85;
+  shot.shot.aperture = 4;
+  shot.shot.camera_out = {204};
+  shot.camera.width_px = 3200;
+  shot.camera.height_px = 4000;
+  shot.camera.focal_mm = 85;
+  shot.shares = {0.9, 0.05, 0.0001, 0, 0.0499, 0.123};
+  shot.room = {1219.2, 900, 7, 9};
+  return shot;
+}
+
+inline Check check(std::vector<ShotCheck> shots) {
+  Check check;
+  check.shots = std::move(shots);
+  check.bare = {3, 1, {1, 0, 2}};
+  return check;
+}
+
+inline std::string readTestFile(const std::string& name) {
+  std::ifstream file(std::string(PETALPROOF_SOURCE_DIR) + "/tests/report/data/" + name, std::ios::binary);
+  std::ostringstream text;
+  text << file.rdbuf();
+  return text.str();
+}
+
+}  // namespace petalproof::made_up
