@@ -1,0 +1,200 @@
+#include "engine/report/check_table.h"
+
+#include "engine/base/length_text.h"
+#include "engine/report/gap_words.h"
+#include "engine/report/internal/shot_words.h"
+#include "engine/report/internal/text_columns.h"
+#include "engine/report/internal/worst_places.h"
+#include "engine/report/spots.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace petalproof {
+namespace {
+
+struct Context {
+  const PanelGrid& panels;
+  Units units;
+};
+
+constexpr std::size_t spot_indent = 9;
+
+const Gap& worstOf(const Spot& spot, const ShotCheck& shot) {
+  return shot.found.gaps[static_cast<std::size_t>(spot.gaps.front())];
+}
+
+std::string headOf(const LoadedPlan& loaded, const Scene& scene) {
+  const auto panels =
+      std::count(scene.panels.has_panel.cells().begin(), scene.panels.has_panel.cells().end(), 1);
+  const auto fillers = std::count_if(scene.blooms.begin(), scene.blooms.end(),
+                                     [](const BloomInstance& bloom) { return bloom.panel_column < 0; });
+  const auto blooms = static_cast<std::int64_t>(scene.blooms.size()) - fillers;
+  std::string head = fmt::format("{}\n", onOneLine(loaded.plan.title));
+  head += fmt::format("{}, {}{}; the wall is {} wide and {} high.\n", counted(panels, "panel", "panels"),
+                      counted(blooms, "bloom", "blooms"),
+                      fillers > 0 ? fmt::format(", {}", counted(fillers, "filler", "fillers")) : "",
+                      tapeText(scene.panels.width_mm(), loaded.plan.units),
+                      tapeText(scene.panels.height_mm(), loaded.plan.units));
+  if (scene.panels.ground_covered) head += "The board is covered, so only its seams count as bare.\n";
+  return head;
+}
+
+std::string sharesLine(const PictureShares& shares, bool covered) {
+  return labelled("Picture", fmt::format("blooms {}, {} {}, seams {}, behind {}, off the wall {}",
+                                         percentText(shares.bloom), covered ? "covered board" : "bare board",
+                                         percentText(shares.board), percentText(shares.seam),
+                                         percentText(shares.behind), percentText(shares.off)));
+}
+
+std::string peopleLines(const ShotCheck& shot, Units units) {
+  const std::string room = labelled("Room for", roomWords(shot.room, units));
+  if (shot.shot.people.empty()) return room;
+  return labelled("People", fmt::format("hide {} of the picture", percentText(shot.shares.people))) + room;
+}
+
+std::string offWallLines(const ShotCheck& shot, Units units) {
+  const std::string sides = offWallWords(shot.off, units);
+  if (sides.empty()) return labelled("Frame", "stays on the wall on all sides");
+  const std::string remedy = remedyWords(shot, units);
+  return labelled("Frame", "runs off the wall: " + sides) +
+         labelled("", remedy.empty()
+                          ? "as it is aimed, neither coming closer nor a longer lens keeps it on the wall"
+                          : "it stays on the wall " + remedy);
+}
+
+// "and 212 slivers under 1/8 in wide and 31 specks", whatever there is of them.
+std::string leftOverWords(const ShotCheck& shot, const Spots& spots) {
+  std::vector<std::string> parts;
+  if (spots.slivers > 0)
+    parts.push_back(counted(spots.slivers, "sliver", "slivers") + " (under 1/8 in wide)");
+  if (shot.found.specks.count > 0) {
+    parts.push_back(counted(shot.found.specks.count, "speck", "specks") + " (under 1 mm wide or 4 pixels)");
+  }
+  return fmt::format("{}", fmt::join(parts, " and "));
+}
+
+std::string spotWords(const Gap& gap, const Context& context) {
+  return fmt::format("{}, {}", whereInWords(gap, context.panels, context.units),
+                     sizeInWords(gap, context.units));
+}
+
+std::string remarkWords(const Spot& spot, const Gap& worst) {
+  std::vector<std::string> remarks;
+  if (worst.behind_people) remarks.push_back("behind people");
+  if (spot.gaps.size() > 1) remarks.push_back(fmt::format("and {} more within 3 in", spot.gaps.size() - 1));
+  return fmt::format("{}", fmt::join(remarks, ", "));
+}
+
+// The remark in a column of its own where there is room, else below.
+std::string spotLine(int number, const std::string& words, std::size_t column, const std::string& remark) {
+  if (remark.empty()) return fmt::format("{:>7}  {}\n", number, words);
+  if (spot_indent + column + 2 + remark.size() <= table_width) {
+    return fmt::format("{:>7}  {:<{}}  {}\n", number, words, column, remark);
+  }
+  return fmt::format("{:>7}  {}\n{:{}}{}\n", number, words, "", spot_indent + 2, remark);
+}
+
+std::string spotLines(const ShotCheck& shot, const Spots& spots, const Context& context) {
+  std::vector<std::string> words;
+  std::size_t column = 0;
+  for (const Spot& spot : spots.spots) {
+    words.push_back(spotWords(worstOf(spot, shot), context));
+    column = std::max(column, words.back().size());
+  }
+  std::string lines;
+  for (std::size_t k = 0; k < words.size(); ++k) {
+    const Spot& spot = spots.spots[k];
+    lines += spotLine(spot.number, words[k], column, remarkWords(spot, worstOf(spot, shot)));
+  }
+  return lines;
+}
+
+std::string gapLines(const ShotCheck& shot, const Context& context) {
+  const Spots spots = spotsOf(shot.found);
+  const std::string left_over = leftOverWords(shot, spots);
+  if (spots.spots.empty()) {
+    if (left_over.empty()) return labelled("Gaps", "none: nothing bare is seen");
+    return labelled("Gaps", "none 1/8 in wide or wider, only " + left_over);
+  }
+  const auto gaps = static_cast<std::int64_t>(shot.found.gaps.size()) - spots.slivers;
+  std::string lines =
+      labelled("Gaps", fmt::format("{} in {}, widest first, then largest:", counted(gaps, "gap", "gaps"),
+                                   counted(static_cast<std::int64_t>(spots.spots.size()), "spot", "spots")));
+  lines += spotLines(shot, spots, context);
+  if (!left_over.empty()) lines += fmt::format("{:{}}and {}\n", "", spot_indent, left_over);
+  return lines;
+}
+
+std::string shotLines(const ShotCheck& shot, const Context& context) {
+  std::string lines = headingOf(shot.shot) + "\n";
+  lines += labelled("Camera", fmt::format("{} on {}; {}; {}", lensWords(shot.shot), sensorWords(shot.shot),
+                                          distanceWords(shot.shot, context.units), pictureSizeWords(shot)));
+  lines += sharesLine(shot.shares, context.panels.ground_covered);
+  lines += offWallLines(shot, context.units);
+  lines += peopleLines(shot, context.units);
+  for (const std::string& warning : shot.warnings) lines += labelled("Warning", onOneLine(warning));
+  lines += gapLines(shot, context);
+  return lines;
+}
+
+std::string areaText(double mm2, Units units) {
+  const bool inches = units == Units::inch;
+  const double area = mm2 / (inches ? 25.4 * 25.4 : 100.0);
+  if (area > 0 && area < 0.05) return inches ? "under 0.1 sq in" : "under 0.1 sq cm";
+  return fmt::format("{:.1f} {}", area, inches ? "sq in" : "sq cm");
+}
+
+constexpr std::size_t fix_first_count = 10;
+
+std::string fixFirstLines(const Check& check, Units units) {
+  const std::vector<WorstPlace> places = worstPlaces(check);
+  const std::size_t shown = std::min(places.size(), fix_first_count);
+  std::size_t width = 0;
+  for (std::size_t k = 0; k < shown; ++k) width = std::max(width, ownerInWords(places[k].owner).size());
+  std::string lines;
+  for (std::size_t k = 0; k < shown; ++k) {
+    lines += labelled(
+        k == 0 ? "Fix first" : "",
+        fmt::format("{:<{}}  in {} of {}, up to {} wide", ownerInWords(places[k].owner), width,
+                    places[k].shots, counted(static_cast<std::int64_t>(check.shots.size()), "shot", "shots"),
+                    tapeText(places[k].widest_mm, units)));
+  }
+  if (places.size() > shown) {
+    lines += labelled("", fmt::format("and {} in fewer shots or less wide",
+                                      counted(static_cast<std::int64_t>(places.size() - shown), "more place",
+                                              "more places")));
+  }
+  return lines;
+}
+
+std::string summaryLines(const Check& check, const Context& context) {
+  const double bare = check.bare.bare_mm2();
+  const double wall = context.panels.width_mm() * context.panels.height_mm();
+  const auto shots = static_cast<std::int64_t>(check.shots.size());
+  std::string lines = shots == 1 ? "Summary\n" : fmt::format("All {} shots\n", shots);
+  if (bare > 0) {
+    lines += labelled("Bare", fmt::format("{} of the wall ({}), each place counted once",
+                                          areaText(bare, context.units), percentText(bare / wall)));
+  }
+  lines += fixFirstLines(check, context.units);
+  const bool any = std::any_of(check.shots.begin(), check.shots.end(), [](const ShotCheck& shot) {
+    return !shot.found.gaps.empty() || shot.found.specks.count > 0;
+  });
+  if (!any)
+    lines += labelled("Gaps", shots == 1 ? "nothing bare is seen" : "nothing bare is seen in any shot");
+  return lines;
+}
+
+}  // namespace
+
+std::string checkTable(const Check& check, const LoadedPlan& loaded, const Scene& scene) {
+  const Context context{scene.panels, loaded.plan.units};
+  std::string table = headOf(loaded, scene);
+  for (const std::string& warning : check.warnings) table += fmt::format("Warning: {}\n", onOneLine(warning));
+  for (const ShotCheck& shot : check.shots) table += fmt::format("\n{}", shotLines(shot, context));
+  return fmt::format("{}\n{}", table, summaryLines(check, context));
+}
+
+}  // namespace petalproof

@@ -1,0 +1,47 @@
+#pragma once
+// A shot and its frame in short phrases, for the table and for the margins of pictures.
+
+#include "engine/check/check.h"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace petalproof {
+
+// "couple: Couple, three-quarter", or the name alone.
+std::string headingOf(const Shot& shot);
+
+// "85 mm at f/4", "26 mm equivalent at f/1.8".
+std::string lensWords(const Shot& shot);
+
+// "full frame, upright", "17.3 x 13 mm, upright".
+std::string sensorWords(const Shot& shot);
+
+// "17 ft from the board".
+std::string distanceWords(const Shot& shot, Units units);
+
+// "3200 x 4000 pixels, cropped 8 : 10".
+std::string pictureSizeWords(const ShotCheck& shot);
+
+// "left 3 1/2 in, top 2 in"; a side that never meets the wall's plane is "right without end"; empty where
+// the frame stays on the wall.
+std::string offWallWords(const OffWall& off, Units units);
+
+// What keeps the frame on the wall: "with the camera no farther than 12 ft from the board, or with a lens of
+// 105 mm or longer"; rounded to the safe side; empty where nothing does.
+std::string remedyWords(const ShotCheck& shot, Units units);
+
+// How many people fit in: "7 side by side or 9 staggered, 48 in from the board, before the outer edge shows".
+std::string roomWords(const RoomForPeople& room, Units units);
+
+// A share as a per cent with one decimal; never rounded to nothing or to all: "under 0.1 %", "over 99.9 %".
+std::string percentText(double share);
+
+// "1 gap", "12 gaps".
+std::string counted(std::int64_t count, std::string_view one, std::string_view many);
+
+// Text from a plan made safe for a terminal or one line of a picture: control characters become spaces.
+std::string onOneLine(std::string_view text);
+
+}  // namespace petalproof

@@ -1,0 +1,16 @@
+#pragma once
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+namespace petalproof {
+
+constexpr std::size_t table_width = 100;
+
+// Characters (code points) of a UTF-8 text.
+std::size_t widthOf(std::string_view text);
+
+// "  label      text ...": the text wrapped between words, its lines below each other.
+std::string labelled(std::string_view label, std::string_view text);
+
+}  // namespace petalproof

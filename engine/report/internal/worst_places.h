@@ -1,0 +1,19 @@
+#pragma once
+#include "engine/check/check.h"
+
+#include <vector>
+
+namespace petalproof {
+
+// A seam, panel or crossing that shows over all shots.
+struct WorstPlace {
+  Owner owner;
+  int shots = 0;         // that see a gap of it (slivers left out)
+  double widest_mm = 0;  // of its gaps
+  double area_mm2 = 0;   // of all its gaps, summed over shots
+};
+
+// In most shots first, then the widest, then the largest, then by row and column.
+std::vector<WorstPlace> worstPlaces(const Check& check);
+
+}  // namespace petalproof

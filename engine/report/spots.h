@@ -1,0 +1,30 @@
+#pragma once
+// Which gaps a maker deals with together.
+
+#include "engine/gaps/gaps.h"
+
+#include <vector>
+
+namespace petalproof {
+
+constexpr double spot_reach_mm = 3 * 25.4;
+constexpr double sliver_mm = 25.4 / 8;
+
+// One place to see to: its worst gap and every gap whose outline comes nearer than 3 in to the outline of
+// that one and that no worse spot has. (Not gaps near to gaps near to it: on a full wall that would
+// chain half of the wall into one spot.)
+struct Spot {
+  std::vector<int> gaps;  // indices into GapsOfShot::gaps, worst first
+  int number = 0;         // of its worst gap
+};
+
+// Worst means widest, then largest, then the lowest number. Slivers, under 1/8 in wide, are only counted.
+struct Spots {
+  std::vector<Spot> spots;  // worst first
+  int slivers = 0;
+};
+Spots spotsOf(const GapsOfShot& found);
+
+inline bool isSliver(const Gap& gap) { return gap.width_mm < sliver_mm; }
+
+}  // namespace petalproof

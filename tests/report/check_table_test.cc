@@ -1,0 +1,166 @@
+#include "engine/report/check_table.h"
+
+#include "engine/report/gap_words.h"
+#include "engine/report/internal/shot_words.h"
+#include "engine/report/internal/text_columns.h"
+#include "engine/report/internal/worst_places.h"
+#include "tests/report/made_up.h"
+
+#include <doctest/doctest.h>
+
+#include <sstream>
+
+namespace petalproof {
+namespace {
+
+const Owner crossing{GapKind::crossing, 0, 0, false};
+const Owner upright_seam{GapKind::seam, 0, 1, true};
+const Owner level_seam{GapKind::seam, 1, 0, false};
+const Owner panel{GapKind::board, 1, 1, false};
+
+// The gap of the example that people gave: 7 1/4 in below the top of row 2, 5 in long, 5/8 in wide.
+Gap exampleGap() { return made_up::gap(3, upright_seam, {508.79375, 406.4 - 184.15}, 127, 15.875); }
+
+bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+std::string tableOf(std::vector<ShotCheck> shots, Units units = Units::inch) {
+  return checkTable(made_up::check(std::move(shots)), made_up::plan(units), made_up::scene());
+}
+
+TEST_CASE("where a gap is, in words") {
+  const PanelGrid panels = made_up::panels();
+  CHECK(whereInWords(exampleGap(), panels, Units::inch) == "seam A2|B2, 7 1/4 in below the top of row 2");
+  CHECK(whereInWords(made_up::gap(1, level_seam, {509.5875 + 76.2, 407}, 9, 9), panels, Units::inch) ==
+        "seam B1/B2, 3 in from the left edge of column B");
+  CHECK(whereInWords(made_up::gap(1, panel, {509.5875 + 76.2, 406.4 - 184.15}, 9, 9), panels, Units::inch) ==
+        "panel B2, 3 in from its left edge, 7 1/4 in from its top");
+  CHECK(whereInWords(made_up::gap(1, crossing, {508, 407}, 9, 9), panels, Units::inch) == "crossing A1+B2");
+  CHECK(whereInWords(exampleGap(), panels, Units::centimetre) ==
+        "seam A2|B2, 18.4 cm below the top of row 2");
+}
+
+TEST_CASE("a seam's gap that reaches past its end is not a negative distance away") {
+  CHECK(whereInWords(made_up::gap(1, upright_seam, {508, 410}, 9, 9), made_up::panels(), Units::inch) ==
+        "seam A2|B2, 0 in below the top of row 2");
+}
+
+TEST_CASE("a spot's line reads as one sentence") {
+  ShotCheck shot = made_up::shot();
+  shot.found.gaps = {exampleGap()};
+  CHECK(holds(tableOf({shot}),
+              "      3  seam A2|B2, 7 1/4 in below the top of row 2, 5 in long, 5/8 in wide\n"));
+  CHECK(holds(tableOf({shot}), "  Gaps       1 gap in 1 spot, widest first, then largest:\n"));
+}
+
+TEST_CASE("gaps near the worst of a spot, slivers and specks are counted") {
+  ShotCheck shot = made_up::shot();
+  shot.found.gaps = {exampleGap()};
+  for (int k = 0; k < 3; ++k) {
+    shot.found.gaps.push_back(made_up::gap(4 + k, upright_seam, {508, 140.0 - 10 * k}, 5, 5));
+  }
+  for (int k = 0; k < 212; ++k) {
+    shot.found.gaps.push_back(made_up::gap(7 + k, panel, {700, 100}, 20, 2));
+  }
+  shot.found.specks = {1, 0.5};
+  const std::string table = tableOf({shot});
+  CHECK(holds(table, "5/8 in wide  and 3 more within 3 in\n"));
+  CHECK(holds(table, "4 gaps in 1 spot"));
+  CHECK(holds(table, "and 212 slivers (under 1/8 in wide) and 1 speck (under 1 mm wide or 4 pixels)\n"));
+}
+
+TEST_CASE("nothing found is said as plainly") {
+  const std::string table = tableOf({made_up::shot()});
+  CHECK(holds(table, "  Gaps       none: nothing bare is seen\n"));
+  const std::string two = tableOf({made_up::shot("a"), made_up::shot("b")});
+  CHECK(holds(two, "nothing bare is seen in any shot\n"));
+}
+
+TEST_CASE("only slivers is not nothing") {
+  ShotCheck shot = made_up::shot();
+  shot.found.gaps = {made_up::gap(1, panel, {700, 100}, 20, 2)};
+  const std::string table = tableOf({shot});
+  CHECK(holds(table, "none 1/8 in wide or wider, only 1 sliver"));
+  CHECK_FALSE(holds(table, "nothing bare"));
+}
+
+TEST_CASE("shares never round to nothing or to all") {
+  CHECK(percentText(0) == "0.0 %");
+  CHECK(percentText(0.0004) == "under 0.1 %");
+  CHECK(percentText(0.0005) == "0.1 %");
+  CHECK(percentText(0.1234) == "12.3 %");
+  CHECK(percentText(0.99951) == "over 99.9 %");
+  CHECK(percentText(1) == "100.0 %");
+}
+
+TEST_CASE("the frame: where it runs off the wall and what keeps it on") {
+  ShotCheck shot = made_up::shot();
+  CHECK(holds(tableOf({shot}), "  Frame      stays on the wall on all sides\n"));
+  shot.off = {88.9, 0.0, std::nullopt, 0.0};
+  CHECK(holds(tableOf({shot}), "runs off the wall: left 3 1/2 in, top without end\n"));
+  CHECK(holds(tableOf({shot}), "neither coming closer nor a longer lens"));
+  shot.remedy = {12.99 * 304.8, 104.2};
+  // Rounded so that keeping to what is printed is enough.
+  CHECK(remedyWords(shot, Units::inch) ==
+        "with the camera no farther than 12 ft 11 in from the board, or with a lens of 105 mm or longer");
+  shot.shot.lens = {26, true};
+  shot.camera.focal_mm = 6.5;
+  shot.remedy = {std::nullopt, 8.0};
+  CHECK(remedyWords(shot, Units::inch) == "with a lens of 32 mm equivalent or longer");
+}
+
+TEST_CASE("worst places: in most shots first, then widest; a shot counts once") {
+  ShotCheck first = made_up::shot("a");
+  ShotCheck second = made_up::shot("b");
+  first.found.gaps = {made_up::gap(1, panel, {0, 0}, 9, 30), made_up::gap(2, panel, {90, 0}, 9, 30),
+                      made_up::gap(3, crossing, {0, 0}, 9, 5), made_up::gap(4, level_seam, {0, 0}, 9, 2)};
+  second.found.gaps = {made_up::gap(1, crossing, {0, 0}, 9, 6), made_up::gap(2, upright_seam, {0, 0}, 9, 31)};
+  const std::vector<WorstPlace> places = worstPlaces(made_up::check({first, second}));
+  REQUIRE(places.size() == 3);
+  CHECK(places[0].owner == crossing);
+  CHECK(places[0].shots == 2);
+  CHECK(places[0].widest_mm == 6);
+  CHECK(places[0].area_mm2 == doctest::Approx(45 + 54));
+  CHECK(places[1].owner == upright_seam);
+  CHECK(places[2].owner == panel);
+  CHECK(places[2].shots == 1);
+}
+
+Check goldenCheck() {
+  ShotCheck couple = made_up::shot();
+  couple.off = {88.9, 0.0, 50.8, 0.0};
+  couple.shot.people.resize(2);
+  couple.remedy = {12.5 * 304.8, 105};
+  couple.warnings = {"the camera stands farther out than the free floor"};
+  couple.found.specks = {31, 12};
+  couple.found.gaps = {made_up::gap(1, crossing, {508.8, 407.2}, 40, 22), exampleGap(),
+                       made_up::gap(4, panel, {800, 100}, 20, 9), made_up::gap(5, panel, {840, 100}, 20, 7),
+                       made_up::gap(6, panel, {700, 20}, 20, 1.5)};
+  couple.found.gaps[2].behind_people = true;
+  ShotCheck group = made_up::shot("group");
+  group.shot.label.clear();
+  group.shot.upright = false;
+  group.found.gaps = {made_up::gap(1, crossing, {508.8, 407.2}, 40, 18)};
+  return made_up::check({couple, group, made_up::shot("clean")});
+}
+
+TEST_CASE("the table is byte for byte the one kept in the repository") {
+  const std::string table = checkTable(goldenCheck(), made_up::plan(), made_up::scene());
+  CHECK(table == made_up::readTestFile("table.txt"));
+}
+
+TEST_CASE("no line of the table is longer than 100 characters") {
+  Check check = goldenCheck();
+  check.shots[0].warnings = {std::string(60, 'x') + " " + std::string(60, 'y')};
+  std::istringstream table(checkTable(check, made_up::plan(), made_up::scene()));
+  for (std::string line; std::getline(table, line);) {
+    CAPTURE(line);
+    CHECK(widthOf(line) <= 100);
+  }
+}
+
+TEST_CASE("text from a plan can't steer the terminal") {
+  CHECK(onOneLine("a\x1b[2Jb\nc\xC3\xA9") == "a [2Jb c\xC3\xA9");
+}
+
+}  // namespace
+}  // namespace petalproof
