@@ -1,0 +1,83 @@
+#pragma once
+// What the shapes are drawn with: petals, rings of petals, turned (lathed) bodies. A sketch has a
+// radius of about 1; makeShape brings it to its exact size at the end.
+
+#include "engine/base/hash.h"
+#include "engine/scene/mesh.h"
+
+#include <glm/vec2.hpp>
+#include <glm/vec3.hpp>
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+namespace petalproof {
+
+struct Sketch {
+  std::vector<glm::dvec3> points;
+  std::vector<float> tint;
+  std::vector<Triangle> triangles;
+
+  std::uint32_t add(const glm::dvec3& point, double point_tint);
+  void triangle(std::uint32_t a, std::uint32_t b, std::uint32_t c) { triangles.push_back({a, b, c}); }
+  // a, b, c, d in turn; cut from a to c.
+  void quad(std::uint32_t a, std::uint32_t b, std::uint32_t c, std::uint32_t d);
+};
+
+// The hand that made a copy: small differences, each from a hash of the petal it belongs to.
+struct Hand {
+  std::uint64_t hash = 0;
+  double variation = 0;
+
+  // In [-1, 1] * variation, of petal `petal` in ring `ring`; `what` tells apart the differences of one petal.
+  double sway(int ring, int petal, int what) const;
+};
+
+// One cross-section of a petal. Lengths are shares: `along` and `lift` of the petal's length, `half_width`
+// of its width. `curl_deg` is added to the petal's tilt on the stretch that ends here.
+struct PetalRow {
+  double along = 0;
+  double half_width = 0;  // 0: the section is one point
+  double cup = 0;         // how far the edges stand above the middle, share of the half width
+  double curl_deg = 0;
+  double ruffle = 0;  // neighbours up and down in turn, share of the width
+};
+
+// A petal whose foot stands at (foot_radius, foot_height) and that rises from there at tilt_deg from the
+// board. `wrap`: 0 straight across, 1 bent around the bloom's axis.
+struct Petal {
+  double foot_radius = 0;
+  double foot_height = 0;
+  double length = 1;
+  double width = 0.2;  // what the rows' half widths are shares of
+  double tilt_deg = 0;
+  double wrap = 0;
+  double skew = 0;  // one edge nearer to the axis than the other, share of the half width: winding petals
+  int columns = 3;  // points across, odd
+  std::span<const PetalRow> rows;
+};
+
+// `angle` in radians from +x, counter-clockwise seen from the front.
+void addPetal(Sketch& sketch, const Petal& petal, double angle);
+
+// `count` petals evenly around the axis, the first at `start` (radians), each a little different.
+struct Ring {
+  Petal petal;
+  int count = 0;
+  double start = 0;
+  int number = 0;  // tells the rings of a bloom apart
+};
+void addRing(Sketch& sketch, const Ring& ring, const Hand& hand);
+
+// A body turned about the axis. `profile`: (radius, height) from the outer bottom to the top; a radius of 0
+// is one point.
+void addLathe(Sketch& sketch, std::span<const glm::dvec2> profile, int segments, double tint_bottom,
+              double tint_top);
+
+// Reads a table at t in [0, 1], straight lines between its values.
+double along(std::span<const double> table, double t);
+// Ring `number` of `count` as a share of the way from the outermost (0) to the innermost (1).
+double ringShare(int number, int count);
+
+}  // namespace petalproof

@@ -1,0 +1,147 @@
+// Open blooms: dahlia, cone dahlia, petal bloom, daisy. Rings of petals that leave notches.
+
+#include "engine/base/units.h"
+#include "engine/scene/internal/shape_sketches.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace petalproof {
+namespace {
+
+// The half width at which `count` petals that reach out to `reach` just touch at their tips.
+double touchingWidth(double reach, int count) {
+  return std::min(reach * std::tan(pi / std::max(count, 3)), 0.8 * reach);
+}
+
+// Every other ring is turned by half a petal.
+double ringStart(int number, int count) { return pi / 2 + (number % 2 == 0 ? 0.0 : pi / count); }
+
+// A cone of card: closed at its foot, open outwards, with the card's corner as a pointed lower lip.
+void addCone(Sketch& sketch, double foot_height, double length, double tilt_deg, double radius,
+             double angle) {
+  constexpr int sides = 8;
+  const double tilt = radians(tilt_deg);
+  const auto place = [&](double out, double across, double up) {
+    const double r = 0.10 + out * std::cos(tilt) - up * std::sin(tilt);
+    const double z = foot_height + out * std::sin(tilt) + up * std::cos(tilt);
+    return glm::dvec3{r * std::cos(angle) - across * std::sin(angle),
+                      r * std::sin(angle) + across * std::cos(angle), z};
+  };
+  const std::uint32_t foot = sketch.add(place(0, 0, 0), 0.0);
+  std::array<std::uint32_t, sides> mouth{};
+  for (int k = 0; k < sides; ++k) {
+    const double a = 2.0 * pi * k / sides - pi / 2;
+    const double lip = 0.90 - 0.10 * std::sin(a);
+    mouth[static_cast<std::size_t>(k)] =
+        sketch.add(place(length * lip, radius * std::cos(a), radius * std::sin(a)), 1.0);
+  }
+  for (std::size_t k = 0; k < sides; ++k) sketch.triangle(foot, mouth[k], mouth[(k + 1) % sides]);
+}
+
+}  // namespace
+
+// Cupped, pointed petals on a disc, each ring about 0.78 of the one below and steeper; a button.
+Sketch sketchDahlia(const ShapeCounts& counts, const Hand& hand) {
+  static constexpr std::array tilts{8.0, 22.0, 38.0, 55.0, 70.0};
+  static constexpr std::array<PetalRow, 4> rows{
+      {{0, 0}, {0.45, 0.74, 0.55, -4}, {0.80, 0.84, 0.42, 0}, {1.0, 0, 0, 10}}};
+  Sketch sketch;
+  double scale = 1;
+  for (int k = 0; k < counts.layers; ++k, scale *= 0.78) {
+    const double share = ringShare(k, counts.layers);
+    const double foot = 0.10 * scale;
+    const Petal petal{.foot_radius = foot,
+                      .foot_height = 0.03 + 0.16 * share,
+                      .length = scale - foot,
+                      .width = touchingWidth(scale, counts.petals),
+                      .tilt_deg = along(tilts, share),
+                      .rows = rows};
+    addRing(sketch, {petal, counts.petals, ringStart(k, counts.petals), k}, hand);
+  }
+  static constexpr std::array<glm::dvec2, 4> core{{{0.32, 0.0}, {0.16, 0.20}, {0.10, 0.34}, {0.0, 0.38}}};
+  addLathe(sketch, core, 8, 0.0, 0.7);
+  return sketch;
+}
+
+// Cards rolled into cones, open ends outwards, three rings; a button.
+Sketch sketchConeDahlia(const ShapeCounts& counts, const Hand& hand) {
+  static constexpr std::array tilts{10.0, 25.0, 45.0};
+  static constexpr std::array lengths{0.90, 0.70, 0.46};
+  Sketch sketch;
+  for (int ring = 0; ring < counts.layers; ++ring) {
+    const double share = ringShare(ring, counts.layers);
+    const double length = along(lengths, share);
+    const double radius = 0.80 * std::min(0.95 * length * std::tan(pi / counts.petals), 0.4 * length);
+    for (int k = 0; k < counts.petals; ++k) {
+      const double step = 2.0 * pi / counts.petals;
+      const double angle = ringStart(ring, counts.petals) + step * (k + 0.07 * hand.sway(ring, k, 2));
+      const double tilt = along(tilts, share) + 3.0 * hand.sway(ring, k, 0);
+      const double longer = 1.0 + 0.03 * hand.sway(ring, k, 1);
+      addCone(sketch, 0.05 + 0.14 * share, length * longer, tilt, radius, angle);
+    }
+  }
+  static constexpr std::array<glm::dvec2, 5> core{
+      {{0.34, 0.0}, {0.22, 0.20}, {0.15, 0.30}, {0.10, 0.36}, {0.0, 0.38}}};
+  addLathe(sketch, core, 10, 0.0, 0.8);
+  return sketch;
+}
+
+// Teardrop petals, slit at the foot so that they cup, three or four rings; a fringed centre.
+Sketch sketchPetalBloom(const ShapeCounts& counts, const Hand& hand) {
+  static constexpr std::array tilts{12.0, 30.0, 50.0};
+  static constexpr std::array scales{1.0, 0.76, 0.52};
+  static constexpr std::array<PetalRow, 5> rows{
+      {{0, 0}, {0.38, 0.60, 0.35, 8}, {0.68, 0.80, 0.45, 0}, {0.88, 0.56, 0.40, -14}, {1.0, 0, 0, -24}}};
+  Sketch sketch;
+  for (int k = 0; k < counts.layers; ++k) {
+    const double share = ringShare(k, counts.layers);
+    const double scale = along(scales, share);
+    const double foot = 0.10 * scale;
+    const Petal petal{.foot_radius = foot,
+                      .foot_height = 0.03 + 0.10 * share,
+                      .length = scale - foot,
+                      .width = touchingWidth(scale, counts.petals),
+                      .tilt_deg = along(tilts, share),
+                      .columns = 5,
+                      .rows = rows};
+    addRing(sketch, {petal, counts.petals, ringStart(k, counts.petals), k}, hand);
+  }
+  static constexpr std::array<PetalRow, 2> fringe{{{0, 1.0}, {1.0, 0}}};
+  for (int ring = 0; ring < 2; ++ring) {
+    const Petal strand{.foot_radius = 0.09 - 0.05 * ring,
+                       .foot_height = 0.16,
+                       .length = 0.20,
+                       .width = 0.028,
+                       .tilt_deg = 62.0 + 18.0 * ring,
+                       .rows = fringe};
+    addRing(sketch, {strand, 14 - 6 * ring, 0.3 * ring, 100 + ring}, hand);
+  }
+  static constexpr std::array<glm::dvec2, 4> core{{{0.30, 0.0}, {0.18, 0.12}, {0.11, 0.20}, {0.0, 0.24}}};
+  addLathe(sketch, core, 8, 0.0, 0.4);
+  return sketch;
+}
+
+// Long narrow petals, one or two rings; a domed centre.
+Sketch sketchDaisy(const ShapeCounts& counts, const Hand& hand) {
+  static constexpr std::array<PetalRow, 5> rows{
+      {{0, 0.30}, {0.45, 0.50, 0.5, 6}, {0.80, 0.68, 0.4, 0}, {0.95, 0.46, 0.3, -5}, {1.0, 0, 0, -8}}};
+  Sketch sketch;
+  for (int k = 0; k < counts.layers; ++k) {
+    const double scale = 1.0 - 0.16 * k;
+    const Petal petal{.foot_radius = 0.14,
+                      .foot_height = 0.03 + 0.03 * k,
+                      .length = scale - 0.14,
+                      .width = std::min(0.13, touchingWidth(1.0, counts.petals) * 0.5),
+                      .tilt_deg = 5.0 + 10.0 * k,
+                      .rows = rows};
+    addRing(sketch, {petal, counts.petals, ringStart(k, counts.petals), k}, hand);
+  }
+  static constexpr std::array<glm::dvec2, 5> dome{
+      {{0.27, 0.0}, {0.27, 0.10}, {0.23, 0.19}, {0.13, 0.255}, {0.0, 0.28}}};
+  addLathe(sketch, dome, 14, 0.0, 1.0);
+  return sketch;
+}
+
+}  // namespace petalproof
