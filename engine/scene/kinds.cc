@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 #include <utility>
 
@@ -72,11 +73,10 @@ void addProblems(std::vector<Problem>& to, const std::vector<Problem>& from) {
     if (std::find(to.begin(), to.end(), problem) == to.end()) to.push_back(problem);
 }
 
+// "20,000,000"
 std::string grouped(std::int64_t number) {
-  std::string digits = std::to_string(number);
-  for (int at = static_cast<int>(digits.size()) - 3; at > 0; at -= 3)
-    digits.insert(static_cast<std::size_t>(at), ",");
-  return digits;
+  if (number < 1000) return std::to_string(number);
+  return fmt::format("{},{:03}", grouped(number / 1000), number % 1000);
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 #include <charconv>
 #include <cmath>
 #include <cstdint>
+#include <utility>
 
 namespace petalproof {
 namespace {
@@ -177,12 +178,18 @@ class Scan {
 }  // namespace
 
 std::optional<Problem> scanObj(std::string_view text, const std::string& file, const ObjLimits& limits) {
+  const auto problem = [&](int line, std::string reason) {
+    Problem found;
+    found.place.file = file;
+    found.place.line = line;
+    found.message = std::move(reason);
+    return found;
+  };
   if (text.size() > limits.bytes)
-    return Problem{{file}, fmt::format("the mesh file is larger than {} MiB", limits.bytes >> 20)};
-  if (text.find('\0') != std::string_view::npos)
-    return Problem{{file}, "this is not an OBJ file: it is not text"};
+    return problem(0, fmt::format("the mesh file is larger than {} MiB", limits.bytes >> 20));
+  if (text.find('\0') != std::string_view::npos) return problem(0, "this is not an OBJ file: it is not text");
   Scan scan(text, limits);
-  if (auto reason = scan.run()) return Problem{{file, scan.line()}, std::move(*reason)};
+  if (auto reason = scan.run()) return problem(scan.line(), std::move(*reason));
   return std::nullopt;
 }
 

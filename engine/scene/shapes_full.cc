@@ -39,8 +39,8 @@ Sketch sketchPeony(const ShapeCounts& counts, const Hand& hand) {
         .rows = rows};
     addRing(sketch, {petal, counts.petals, pi / 2 + k * pi / counts.petals, k}, hand);
   }
-  static constexpr std::array<glm::dvec2, 4> core{{{0.36, 0.0}, {0.24, 0.16}, {0.14, 0.40}, {0.0, 0.50}}};
-  addLathe(sketch, core, 8, 0.0, 0.5);
+  static constexpr std::array<glm::dvec2, 3> core{{{0.36, 0.0}, {0.20, 0.20}, {0.0, 0.50}}};
+  addLathe(sketch, core, 6, 0.0, 0.5);
   return sketch;
 }
 
