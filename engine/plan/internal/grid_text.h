@@ -1,0 +1,35 @@
+#pragma once
+// A grid as it is written, before anything is made of it: from TOML or from a CSV file.
+
+#include "engine/base/problem.h"
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace petalproof {
+
+struct CellText {
+  std::string text;
+  Place place;
+};
+
+struct RowText {
+  std::vector<CellText> cells;
+  Place place;
+};
+
+struct GridText {
+  std::vector<RowText> rows;
+  Place place;
+};
+
+// A grid as spreadsheets export it: UTF-8 with or without a mark at its start, any line ends, cells apart
+// by commas, semicolons or tabs, quoted where need be. `columns` and `rows` of the wall help to tell the
+// separator and what is only the sheet's empty margin: blank lines at the end, and empty rows and
+// cells beyond the wall's size, are left out. Spaces around a cell don't count.
+Result<GridText> gridFromCsv(std::string bytes, const std::string& file, std::optional<int> columns,
+                             std::optional<int> rows);
+
+}  // namespace petalproof

@@ -1,0 +1,35 @@
+#pragma once
+// Which numbers a key takes.
+
+#include <string_view>
+
+namespace petalproof {
+
+// Both ends belong to it, but for `above_min`: then only what is more than `min`.
+struct NumberRange {
+  double min = 0;
+  double max = 0;
+  bool above_min = false;
+
+  constexpr bool holds(double value) const {
+    return (above_min ? value > min : value >= min) && value <= max;
+  }
+};
+
+struct WholeRange {
+  long long min = 0;
+  long long max = 0;
+};
+
+enum class LengthRange {
+  any,  // either side of where it is measured from
+  zeroOrMore,
+  positive,
+};
+
+// Longer than anything on a wall, and short enough that squares and sums keep their meaning.
+constexpr double longest_mm = 1'000'000;
+// Thinner than any paper.
+constexpr double shortest_mm = 0.01;
+
+}  // namespace petalproof

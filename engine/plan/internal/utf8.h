@@ -1,0 +1,18 @@
+#pragma once
+// Text as UTF-8 (RFC 3629).
+
+#include <cstddef>
+#include <optional>
+#include <string_view>
+
+namespace petalproof {
+
+inline bool startsCharacter(char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }
+
+// The place of the first byte that isn't part of well-formed UTF-8; nothing where all are.
+std::optional<std::size_t> firstBadByte(std::string_view text);
+
+// Code points that start within the text.
+std::size_t characterCount(std::string_view text);
+
+}  // namespace petalproof

@@ -1,0 +1,23 @@
+#include "engine/plan/internal/sensors.h"
+
+#include <algorithm>
+#include <cassert>
+
+namespace petalproof {
+
+std::vector<Sensor> namedSensors() {
+  return {{"full frame", 36, 24},
+          {"APS-C", 23.6, 15.8},
+          {"four thirds", 17.3, 13},
+          {"1 inch", 13.2, 8.8},
+          {"phone", 9.8, 7.35}};
+}
+
+Sensor sensorNamed(std::string_view name) {
+  const auto all = namedSensors();
+  const auto found = std::find_if(all.begin(), all.end(), [&](const Sensor& s) { return s.name == name; });
+  assert(found != all.end());
+  return *found;
+}
+
+}  // namespace petalproof
