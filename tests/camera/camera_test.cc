@@ -97,3 +97,18 @@ TEST_CASE("all problems of a camera are listed") {
   shot.focus = Length{0};
   CHECK(makeCamera(shot, exampleWall()).problems.size() == 4);
 }
+
+TEST_CASE("the wall's outline is panels and seams") {
+  Plan plan;
+  plan.units = Units::centimetre;
+  plan.wall.columns = 5;
+  plan.wall.rows = 6;
+  plan.wall.panel = {Length{50}, Length{40}};
+  plan.wall.seam = Length{0.5};
+  plan.wall.above_floor = Length{12};
+  const WallFrame wall = wallFrameOf(plan);
+  CHECK(wall.width_mm == doctest::Approx(10 * (5 * 50 + 4 * 0.5)));
+  CHECK(wall.height_mm == doctest::Approx(10 * (6 * 40 + 5 * 0.5)));
+  CHECK(wall.above_floor_mm == doctest::Approx(120));
+  CHECK(wall.units == Units::centimetre);
+}
