@@ -113,7 +113,7 @@ Result<LoadedPlan> readPlan(std::string_view text, const std::string& file,
         Place{file}, fmt::format("has {} bytes, more than the limit of {}", text.size(), limits.plan_bytes));
   if (auto deep = tooDeep(text, file)) return Result<LoadedPlan>::failure({std::move(*deep)});
   const toml::parse_result parsed = toml::parse(text);
-  if (!parsed) return Result<LoadedPlan>::failure({syntaxProblem(parsed.error(), file)});
+  if (!parsed) return Result<LoadedPlan>::failure({syntaxProblem(parsed.error(), text, file)});
   return readTable(parsed.table(), LoadedPlan{{}, {}, file, directory}, limits);
 }
 
