@@ -1,0 +1,26 @@
+#pragma once
+// A plan to start from, for someone who never saw one.
+
+#include "engine/plan/plan.h"
+
+#include <string>
+
+namespace petalproof {
+
+struct StarterOptions {
+  int columns = 4;  // 1 to 200, as are rows
+  int rows = 4;
+  Units units = Units::inch;
+  Size panel{{24}, {20}};  // in `units`; positive, the whole wall under 1 km
+  std::string title = "My wall";
+};
+
+// With the panel that is usual in these units: 24 x 20 in, 60 x 50 cm, 600 x 500 mm.
+StarterOptions starterOptions(Units units);
+
+// The text of a plan that loads without a problem: every section and key is explained in a line, the wall
+// has a few kinds of bloom in sizes that suit the panel, two layouts in turn, and two shots that frame
+// something sensible for the wall's size.
+std::string starterPlan(const StarterOptions& options);
+
+}  // namespace petalproof
