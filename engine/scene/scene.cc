@@ -1,16 +1,18 @@
 #include "engine/scene/scene.h"
 
 #include "engine/base/hash.h"
+#include "engine/base/length_text.h"
 #include "engine/base/units.h"
+#include "engine/scene/internal/hidden_blooms.h"
 #include "engine/scene/internal/kinds.h"
 #include "engine/scene/shapes.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
 #include <map>
+#include <optional>
 #include <unordered_map>
 #include <utility>
 
@@ -162,6 +164,19 @@ class BloomHanger {
   std::map<std::pair<int, std::uint64_t>, std::uint32_t> meshes_;
 };
 
+std::optional<Problem> ceilingWarning(const LoadedPlan& loaded, const PanelGrid& panels) {
+  const Plan& plan = loaded.plan;
+  if (!plan.wall.room.ceiling) return std::nullopt;
+  const double ceiling_mm = toMillimetres(*plan.wall.room.ceiling, plan);
+  const double top_mm = panels.above_floor_mm + panels.height_mm();
+  if (top_mm <= ceiling_mm + 1e-6) return std::nullopt;
+  Problem problem;
+  problem.place = loaded.places.room_ceiling;
+  problem.message = fmt::format("the wall's top is {} above the floor, higher than the room's ceiling at {}",
+                                tapeText(top_mm, plan.units), tapeText(ceiling_mm, plan.units));
+  return problem;
+}
+
 }  // namespace
 
 Result<Scene> buildScene(const LoadedPlan& loaded, const SceneLimits& limits) {
@@ -173,7 +188,9 @@ Result<Scene> buildScene(const LoadedPlan& loaded, const SceneLimits& limits) {
   BloomHanger hanger(loaded.plan, *kinds.value, scene);
   hanger.hangPanels();
   hanger.hangFillers();
-  return Result<Scene>::success(std::move(scene));
+  std::vector<Problem> warnings = hiddenBlooms(scene, loaded);
+  if (auto too_high = ceilingWarning(loaded, scene.panels)) warnings.push_back(std::move(*too_high));
+  return Result<Scene>::success(std::move(scene), std::move(warnings));
 }
 
 }  // namespace petalproof
