@@ -1,6 +1,7 @@
 #include "engine/scene/internal/kinds.h"
 
 #include "engine/base/file.h"
+#include "engine/scene/internal/grouped.h"
 #include "engine/scene/read_obj.h"
 
 #include <fmt/format.h>
@@ -73,12 +74,6 @@ void addProblems(std::vector<Problem>& to, const std::vector<Problem>& from) {
     if (std::find(to.begin(), to.end(), problem) == to.end()) to.push_back(problem);
 }
 
-// "20,000,000"
-std::string grouped(std::int64_t number) {
-  if (number < 1000) return std::to_string(number);
-  return fmt::format("{},{:03}", grouped(number / 1000), number % 1000);
-}
-
 }  // namespace
 
 KindIndex kindIndexOf(const Plan& plan) {
@@ -134,7 +129,7 @@ Result<std::vector<Kind>> prepareKinds(const LoadedPlan& loaded, const SceneLimi
     problems.push_back({loaded.places.wall.file.empty() ? Place{loaded.file} : loaded.places.wall,
                         fmt::format("the wall's blooms have more than {} triangles, the most that can be "
                                     "checked: hang fewer, or make the mesh files simpler",
-                                    grouped(limits.triangles))});
+                                    grouped(static_cast<std::uint64_t>(limits.triangles)))});
   if (!problems.empty()) return Result<std::vector<Kind>>::failure(std::move(problems));
   return Result<std::vector<Kind>>::success(std::move(kinds));
 }

@@ -1,5 +1,8 @@
 #include "engine/scene/internal/obj_scan.h"
 
+#include "engine/scene/internal/grouped.h"
+#include "engine/scene/internal/joined_lines.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -7,6 +10,7 @@
 #include <charconv>
 #include <cmath>
 #include <cstdint>
+#include <limits>
 #include <utility>
 
 namespace petalproof {
@@ -15,7 +19,7 @@ namespace {
 // Beyond this a number can't be a place in a mesh, and squares of it are no floats any more.
 constexpr double largest_coordinate = 1e15;
 
-constexpr std::string_view blanks = " \t\r\n\\";
+constexpr std::string_view blanks = " \t\r\n";
 
 // The statements of the format, so that a file that is something else is told from one with extras.
 constexpr std::array<std::string_view, 36> statements{
@@ -39,11 +43,34 @@ std::string shown(std::string_view word) {
   return word.size() > 24 ? text + "..." : text;
 }
 
-template <class T>
-bool parseWhole(std::string_view word, T& value) {
-  if (!word.empty() && word.front() == '+') word.remove_prefix(1);
+std::string_view withoutPlus(std::string_view word) {
+  const bool plus = word.size() > 1 && word[0] == '+' && word[1] != '-';
+  return plus ? word.substr(1) : word;
+}
+
+std::optional<std::int32_t> wholeNumber(std::string_view word) {
+  word = withoutPlus(word);
+  std::int32_t value = 0;
   const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value);
-  return error == std::errc{} && end == word.data() + word.size();
+  if (error != std::errc{} || end != word.data() + word.size()) return std::nullopt;
+  return value;
+}
+
+// Too large a number is infinite, too small a one is 0.
+std::optional<double> number(std::string_view word) {
+  word = withoutPlus(word);
+  double value = 0;
+  const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value);
+  if (word.empty() || end != word.data() + word.size()) return std::nullopt;
+  if (error == std::errc::result_out_of_range) {
+    const bool small = word.find("e-") != word.npos || word.find("E-") != word.npos;
+    return small ? 0.0 : std::numeric_limits<double>::infinity();
+  }
+  return error == std::errc{} ? std::optional(value) : std::nullopt;
+}
+
+std::string byteText(std::size_t bytes) {
+  return bytes >= 1 << 20 ? fmt::format("{} MiB", bytes >> 20) : fmt::format("{} bytes", bytes);
 }
 
 class Scan {
@@ -53,8 +80,9 @@ class Scan {
   // The reason, with line() where it was found; 0: the file as a whole.
   std::optional<std::string> run() {
     while (!rest_.empty()) {
-      std::string_view line = takeLine();
-      if (auto reason = statement(line)) return reason;
+      const std::string_view line = takeLine();
+      const std::string joined = lines_taken_ > 1 ? withJoinedLines(line) : std::string();
+      if (auto reason = statement(joined.empty() ? line : joined)) return reason;
     }
     line_ = 0;
     return whole();
@@ -96,10 +124,10 @@ class Scan {
     for (int k = 0; k < 3; ++k) {
       const std::string_view word = nextWord(line);
       if (word.empty()) return "a vertex needs three numbers";
-      double value = 0;
-      if (!parseWhole(word, value)) return fmt::format("\"{}\" is not a number", shown(word));
-      if (!std::isfinite(value)) return fmt::format("a vertex is not finite (\"{}\")", shown(word));
-      if (std::abs(value) > largest_coordinate)
+      const std::optional<double> value = number(word);
+      if (!value) return fmt::format("\"{}\" is not a number", shown(word));
+      if (!std::isfinite(*value)) return fmt::format("a vertex is not finite (\"{}\")", shown(word));
+      if (std::abs(*value) > largest_coordinate)
         return fmt::format("the vertex coordinate {} is too large", shown(word));
     }
     return std::nullopt;
@@ -116,7 +144,7 @@ class Scan {
     if (corners < 3) return fmt::format("a face needs three corners, this one has {}", corners);
     triangles_ += corners - 2;
     if (triangles_ > limits_.triangles)
-      return fmt::format("the mesh has more than {} triangles", limits_.triangles);
+      return fmt::format("the mesh has more than {} triangles", grouped(limits_.triangles));
     return std::nullopt;
   }
 
@@ -125,13 +153,12 @@ class Scan {
     std::string_view rest = word;
     for (int part = 0; part < 3; ++part) {
       const std::size_t slash = std::min(rest.find('/'), rest.size());
-      const std::string_view number = rest.substr(0, slash);
-      std::int32_t index = 0;
-      const bool left_out = part > 0 && number.empty();
-      if (!left_out && !parseWhole(number, index))
-        return fmt::format("\"{}\" is not a corner of a face", shown(word));
+      const std::string_view digits = rest.substr(0, slash);
+      const std::optional<std::int32_t> index = wholeNumber(digits);
+      const bool left_out = part > 0 && digits.empty();
+      if (!index && !left_out) return fmt::format("\"{}\" is not a corner of a face", shown(word));
       if (part == 0)
-        if (auto reason = vertexIndex(index)) return reason;
+        if (auto reason = vertexIndex(*index)) return reason;
       if (slash == rest.size()) return std::nullopt;
       rest.remove_prefix(slash + 1);
     }
@@ -186,7 +213,7 @@ std::optional<Problem> scanObj(std::string_view text, const std::string& file, c
     return found;
   };
   if (text.size() > limits.bytes)
-    return problem(0, fmt::format("the mesh file is larger than {} MiB", limits.bytes >> 20));
+    return problem(0, fmt::format("the mesh file is larger than {}", byteText(limits.bytes)));
   if (text.find('\0') != std::string_view::npos) return problem(0, "this is not an OBJ file: it is not text");
   Scan scan(text, limits);
   if (auto reason = scan.run()) return problem(scan.line(), std::move(*reason));

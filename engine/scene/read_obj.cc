@@ -1,5 +1,6 @@
 #include "engine/scene/read_obj.h"
 
+#include "engine/scene/internal/joined_lines.h"
 #include "engine/scene/internal/obj_scan.h"
 #include "engine/scene/internal/polygon.h"
 
@@ -22,6 +23,9 @@ struct Collector {
 };
 
 void addFace(Collector& mesh, const std::vector<std::int64_t>& face) {
+  const auto [least, most] = std::minmax_element(face.begin(), face.end());
+  if (*least < 0 || *most >= static_cast<std::int64_t>(mesh.vertices.size()))
+    return;  // the scan refuses these
   std::vector<glm::dvec3> corners;
   for (const std::int64_t index : face) corners.emplace_back(mesh.vertices[static_cast<std::size_t>(index)]);
   for (const Triangle& t : trianglesOfPolygon(corners))
@@ -49,15 +53,7 @@ void onFace(void* user, tinyobj::index_t* indices, int count) {
 
 // The loader knows neither lines that go on after a "\" nor remarks behind a face.
 std::string plainText(std::string_view text) {
-  std::string plain(text);
-  for (std::size_t at = plain.find('\\'); at != std::string::npos; at = plain.find('\\', at + 1)) {
-    std::size_t end = at + 1;
-    if (end < plain.size() && plain[end] == '\r') ++end;
-    if (end < plain.size() && plain[end] == '\n') ++end;
-    if (end > at + 1)
-      std::fill(plain.begin() + static_cast<std::ptrdiff_t>(at),
-                plain.begin() + static_cast<std::ptrdiff_t>(end), ' ');
-  }
+  std::string plain = withJoinedLines(text);
   bool remark = false;
   for (char& c : plain) {
     if (c == '#') remark = true;
@@ -117,6 +113,7 @@ Result<Mesh> readObj(std::string_view text, const std::string& file, const ObjLi
   if (!tinyobj::LoadObjWithCallback(stream, callbacks, &collected, nullptr, &warnings, &errors))
     return Result<Mesh>::failure({file}, "the mesh can't be read: " + errors);
   for (const auto& face : collected.later) addFace(collected, face);
+  if (collected.triangles.empty()) return Result<Mesh>::failure({file}, "the mesh has no faces");
   Mesh mesh = compacted(collected);
   if (!(extentOf(mesh).farthest > 0))
     return Result<Mesh>::failure({file}, "the mesh has no extent: all of it lies on the z axis");
