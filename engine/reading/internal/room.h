@@ -1,0 +1,21 @@
+#pragma once
+// What a picture shows beyond the wall and behind it.
+
+#include "engine/base/frames.h"
+#include "engine/reading/internal/surfaces.h"
+#include "engine/scene/scene.h"
+
+namespace petalproof {
+
+// The room past the outer edge: a calm wall that fades downwards to a floor line, and the floor, darker
+// under the planned wall.
+glm::vec3 roomColour(const Scene& scene, const Ray& ray);
+
+// How much light gets into a slit that is `open_mm` wide, at a depth in it, 0 to 1.
+float lightInSlit(double open_mm, double depth_mm);
+
+// How wide the slit or empty cell at a place of the board plane is, across its narrow side; the narrowest
+// of a seam, or a whole panel.
+double openingAt(const PanelGrid& panels, BoardPoint place);
+
+}  // namespace petalproof
