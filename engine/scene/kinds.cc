@@ -61,7 +61,7 @@ class ObjFiles {
     // The plan's line is what its maker can mend.
     std::vector<Problem> problems;
     for (const Problem& problem : text.problems)
-      problems.push_back({named_at, fmt::format("mesh file {}", toString(problem))});
+      problems.push_back({named_at, fmt::format("the mesh {} {}", path, problem.message)});
     return Result<Mesh>::failure(std::move(problems));
   }
 

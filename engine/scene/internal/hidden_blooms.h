@@ -12,11 +12,12 @@ namespace petalproof {
 // One warning for each placement of a layout, and each filler, of which a copy lies wholly inside another
 // bloom.
 //
-// The test: every vertex of the inner bloom is hidden by that one other bloom from each of 25 directions
-// that cover the front half-space to 70 degrees off head-on. What the other bloom hides in a direction is
-// read from a coarse picture of it (64 x 64 samples), between samples the least, so that a bloom that shows
-// is hardly ever warned about; one that peeks out at the edge may be left unwarned. Of two equal blooms at
-// the same place the later one is warned about.
+// The test: the upright cylinder around the inner bloom lies in that around one other bloom, and of the
+// looks at the inner bloom's vertices from 25 directions (head-on, and all around at 25, 50 and 70 degrees
+// from it) that other bloom catches at least 19 in 20. What it catches is read from a coarse picture of
+// it (64 x 64 samples), between samples the least, so that one which peeks out is not warned about. Petals
+// slid beneath the lifted petals of a neighbour show from the side and pass. Of two blooms of one kind at
+// one place the later is warned about.
 std::vector<Problem> hiddenBlooms(const Scene& scene, const LoadedPlan& loaded);
 
 }  // namespace petalproof
