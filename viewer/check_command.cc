@@ -125,7 +125,8 @@ Action setUpCheck(CLI::App& app) {
   const auto arguments = std::make_shared<CheckArguments>();
   app.add_option("PLAN", arguments->plan, "The plan file")->required();
   app.add_option("--json", arguments->json, "Write the findings as JSON to this file");
-  app.add_option("--pictures", arguments->pictures, "Write each shot with its gaps marked, and a wall map, here")
+  app.add_option("--pictures", arguments->pictures,
+                 "Write each shot with its gaps marked, and a wall map, here")
       ->type_name("DIR");
   app.add_option("--shot", arguments->shots, "Check only this shot (repeatable)")->type_name("NAME");
   app.add_option("--threads", arguments->threads, "At most this many threads (default: all cores)")

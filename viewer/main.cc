@@ -4,8 +4,8 @@
 
 #include "engine/base/nearest_name.h"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
+#include <CLI/CLI.hpp>
 
 #include <cstdio>
 #include <exception>
