@@ -14,6 +14,7 @@ struct Place {
   std::string file;
   int line = 0;
   int column = 0;
+  std::string letters = {};  // of the column, in a spreadsheet's table: then `line` is its row
   friend bool operator==(const Place&, const Place&) = default;
 };
 
@@ -23,7 +24,7 @@ struct Problem {
   friend bool operator==(const Problem&, const Problem&) = default;
 };
 
-// "file:line:column: message", less what is not known.
+// "file:line:column: message", less what is not known; "file:row:letters: message" in a table.
 std::string toString(const Problem& problem);
 
 // A value, or the problems that kept it from being made. Warnings may come with a value.

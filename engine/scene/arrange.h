@@ -6,26 +6,12 @@
 // board, clear of each other; petals overlap by a sixth to a third; no bloom wholly inside another;
 // neighbours of unlike colour where the kinds allow it; no straight rows; no two layouts alike.
 
-#include "engine/plan/plan.h"
+#include "engine/plan/arrange_request.h"
 
-#include <cstdint>
 #include <string>
 #include <vector>
 
 namespace petalproof {
-
-struct KindCount {
-  std::string bloom;  // a name of ArrangeRequest::blooms
-  int on_wall = 0;    // how many the whole wall has; fillers aren't arranged
-};
-
-struct ArrangeRequest {
-  Units units = Units::inch;
-  Wall wall;                  // columns, rows, panel, seam, grid (its cells name the layouts to make)
-  std::vector<Bloom> blooms;  // depth and width may be left out: the shape's usual share
-  std::vector<KindCount> counts;
-  std::uint64_t seed = 1;
-};
 
 struct Arrangement {
   std::vector<Layout> layouts;     // one for each name the grid uses, in the order of first use
