@@ -12,18 +12,18 @@ namespace {
 
 // Usual shares, petals and layers: common practice of the craft, no source.
 constexpr std::array<ShapeFacts, 12> facts{{
-    {Shape::dahlia, "dahlia", 0.28, 1.0, false, 12, 5, 24, 5, 1, 8},
-    {Shape::coneDahlia, "cone dahlia", 0.23, 1.0, false, 15, 6, 24, 3, 1, 5},
-    {Shape::petalBloom, "petal bloom", 0.27, 1.0, false, 7, 3, 16, 3, 1, 6},
-    {Shape::peony, "peony", 0.42, 1.0, false, 6, 3, 12, 4, 1, 7},
-    {Shape::rose, "rose", 0.47, 1.0, false, 7, 3, 12, 4, 1, 7},
-    {Shape::bud, "bud", 0.52, 1.0, false, 0, 0, 0, 5, 2, 8},
-    {Shape::rosette, "rosette", 0.08, 1.0, false, 36, 8, 96, 1, 1, 3},
-    {Shape::daisy, "daisy", 0.14, 1.0, false, 12, 5, 30, 2, 1, 3},
-    {Shape::pompom, "pompom", 0.5, 1.0, false, 0, 0, 0, 5, 3, 9},
+    {Shape::dahlia, "dahlia", 0.28, 1.0, false, 12, 1, 60, 5, 1, 8},
+    {Shape::coneDahlia, "cone dahlia", 0.23, 1.0, false, 15, 1, 60, 3, 1, 8},
+    {Shape::petalBloom, "petal bloom", 0.27, 1.0, false, 7, 1, 60, 3, 1, 8},
+    {Shape::peony, "peony", 0.42, 1.0, false, 6, 1, 60, 4, 1, 8},
+    {Shape::rose, "rose", 0.47, 1.0, false, 7, 1, 60, 4, 1, 8},
+    {Shape::bud, "bud", 0.52, 1.0, false, 0, 0, 0, 5, 1, 8},
+    {Shape::rosette, "rosette", 0.08, 1.0, false, 36, 1, 60, 1, 1, 8},
+    {Shape::daisy, "daisy", 0.14, 1.0, false, 12, 1, 60, 2, 1, 8},
+    {Shape::pompom, "pompom", 0.5, 1.0, false, 0, 0, 0, 5, 1, 8},
     {Shape::leaf, "leaf", 0.12, 0.42, true, 0, 0, 0, 0, 0, 0},
-    {Shape::leafSpray, "leaf spray", 0.12, 0.4, true, 7, 3, 25, 0, 0, 0},
-    {Shape::fern, "fern", 0.08, 0.3, true, 13, 4, 40, 0, 0, 0},
+    {Shape::leafSpray, "leaf spray", 0.12, 0.4, true, 7, 1, 60, 0, 0, 0},
+    {Shape::fern, "fern", 0.08, 0.3, true, 13, 1, 60, 0, 0, 0},
 }};
 
 int countOf(int wanted, int usual, int least, int most) {

@@ -22,6 +22,7 @@ struct Blade {
   double fold_deg = 20;
   int rows = 4;        // cross-sections between foot and tip
   double belly = 0.4;  // where it is widest, share of the length
+  double veins = 0;    // edges up and down in turn, share of the half width
 };
 
 double outline(double t, double belly) {
@@ -44,14 +45,14 @@ void addHalf(Sketch& sketch, const Blade& blade, double side) {
     const glm::dvec2 mid = glm::dvec2{blade.foot} + ahead * spine.x;
     const glm::dvec2 edge = mid + left * (side * wide * std::cos(radians(blade.fold_deg)));
     const double z = blade.foot.z + spine.y;
+    const double edge_lift = wide * (std::sin(radians(blade.fold_deg)) + (k % 2 == 0 ? 1 : -1) * blade.veins);
     const std::uint32_t m = sketch.add({mid, z}, 0.15 + 0.4 * t);
     if (k == 0) {
       last_mid = last_edge = m;
       continue;
     }
     const bool tip = k == blade.rows + 1;
-    const std::uint32_t e =
-        tip ? m : sketch.add({edge, z + wide * std::sin(radians(blade.fold_deg))}, 0.55 + 0.45 * t);
+    const std::uint32_t e = tip ? m : sketch.add({edge, z + edge_lift}, 0.55 + 0.45 * t);
     const auto face = [&](std::uint32_t a, std::uint32_t b, std::uint32_t c) {
       side > 0 ? sketch.triangle(a, b, c) : sketch.triangle(a, c, b);
     };
@@ -99,16 +100,18 @@ Sketch sketchLeaf(const ShapeCounts&, const Hand& hand) {
                     .tilt_deg = 14.0 + 3.0 * hand.sway(0, 0, 0),
                     .curl_deg = -30.0 + 4.0 * hand.sway(0, 0, 1),
                     .fold_deg = 20.0 + 4.0 * hand.sway(0, 0, 2),
-                    .rows = 26,
-                    .belly = 0.42});
+                    .rows = 25,
+                    .belly = 0.42,
+                    .veins = 0.035});
   return sketch;
 }
 
 // A stem with paired leaves, each folded along its middle and curled at the tip.
 Sketch sketchLeafSpray(const ShapeCounts& counts, const Hand& hand) {
   Sketch sketch;
-  addStem(sketch, -1.0, 0.55, 0.025, 0.10);
+  addStem(sketch, -1.0, 0.46, 0.025, 0.10);
   const int sides = counts.petals - 1;
+  const int rows = counts.petals <= 20 ? 6 : 2;
   const int pairs = std::max(1, (sides + 1) / 2);
   for (int k = 0; k < sides; ++k) {
     const double share = static_cast<double>(k / 2) / pairs;
@@ -121,7 +124,7 @@ Sketch sketchLeafSpray(const ShapeCounts& counts, const Hand& hand) {
                       .tilt_deg = 22.0 + 4.0 * hand.sway(1, k, 1),
                       .curl_deg = -36.0,
                       .fold_deg = 24.0,
-                      .rows = 6});
+                      .rows = rows});
   }
   addBlade(sketch, {.foot = {0, 0.40, archAt(0.40, 0.10)},
                     .heading = pi / 2,
@@ -130,7 +133,7 @@ Sketch sketchLeafSpray(const ShapeCounts& counts, const Hand& hand) {
                     .tilt_deg = 12.0 + 4.0 * hand.sway(2, 0, 0),
                     .curl_deg = -30.0,
                     .fold_deg = 24.0,
-                    .rows = 6});
+                    .rows = rows});
   return sketch;
 }
 
@@ -150,7 +153,7 @@ Sketch sketchFern(const ShapeCounts& counts, const Hand& hand) {
                       .tilt_deg = 14.0 + 4.0 * hand.sway(1, k, 1),
                       .curl_deg = -22.0,
                       .fold_deg = 20.0,
-                      .rows = 2,
+                      .rows = counts.petals <= 33 ? 2 : 1,
                       .belly = 0.3});
   }
   addBlade(sketch, {.foot = {0, 0.80, archAt(0.80, 0.07)},

@@ -19,9 +19,8 @@ double touchingWidth(double reach, int count) {
 double ringStart(int number, int count) { return pi / 2 + (number % 2 == 0 ? 0.0 : pi / count); }
 
 // A cone of card: closed at its foot, open outwards, with the card's corner as a pointed lower lip.
-void addCone(Sketch& sketch, double foot_height, double length, double tilt_deg, double radius,
-             double angle) {
-  constexpr int sides = 8;
+void addCone(Sketch& sketch, double foot_height, double length, double tilt_deg, double radius, double angle,
+             int sides) {
   const double tilt = radians(tilt_deg);
   const auto place = [&](double out, double across, double up) {
     const double r = 0.10 + out * std::cos(tilt) - up * std::sin(tilt);
@@ -30,14 +29,14 @@ void addCone(Sketch& sketch, double foot_height, double length, double tilt_deg,
                       r * std::sin(angle) + across * std::cos(angle), z};
   };
   const std::uint32_t foot = sketch.add(place(0, 0, 0), 0.0);
-  std::array<std::uint32_t, sides> mouth{};
+  std::vector<std::uint32_t> mouth;
   for (int k = 0; k < sides; ++k) {
     const double a = 2.0 * pi * k / sides - pi / 2;
     const double lip = 0.90 - 0.10 * std::sin(a);
-    mouth[static_cast<std::size_t>(k)] =
-        sketch.add(place(length * lip, radius * std::cos(a), radius * std::sin(a)), 1.0);
+    mouth.push_back(sketch.add(place(length * lip, radius * std::cos(a), radius * std::sin(a)), 1.0));
   }
-  for (std::size_t k = 0; k < sides; ++k) sketch.triangle(foot, mouth[k], mouth[(k + 1) % sides]);
+  for (std::size_t k = 0; k < mouth.size(); ++k)
+    sketch.triangle(foot, mouth[k], mouth[(k + 1) % mouth.size()]);
 }
 
 }  // namespace
@@ -45,22 +44,28 @@ void addCone(Sketch& sketch, double foot_height, double length, double tilt_deg,
 // Cupped, pointed petals on a disc, each ring about 0.78 of the one below and steeper; a button.
 Sketch sketchDahlia(const ShapeCounts& counts, const Hand& hand) {
   static constexpr std::array tilts{8.0, 22.0, 38.0, 55.0, 70.0};
-  static constexpr std::array<PetalRow, 4> rows{
-      {{0, 0}, {0.45, 0.74, 0.55, -4}, {0.80, 0.84, 0.42, 0}, {1.0, 0, 0, 10}}};
+  static constexpr std::array<PetalRow, 5> fine{
+      {{0, 0}, {0.42, 0.70, 0.60, -4}, {0.76, 0.95, 0.45, 0}, {0.90, 0.56, 0.40, 6}, {1.0, 0, 0, 14}}};
+  static constexpr std::array<PetalRow, 4> plain{
+      {{0, 0}, {0.45, 0.72, 0.55, -4}, {0.78, 0.88, 0.42, 0}, {1.0, 0, 0, 12}}};
+  static constexpr std::array<PetalRow, 3> sparse{{{0, 0}, {0.66, 0.9, 0.5}, {1.0, 0, 0, 6}}};
+  const int petals = counts.petals * counts.layers;
   Sketch sketch;
   double scale = 1;
   for (int k = 0; k < counts.layers; ++k, scale *= 0.78) {
     const double share = ringShare(k, counts.layers);
     const double foot = 0.10 * scale;
-    const Petal petal{.foot_radius = foot,
-                      .foot_height = 0.03 + 0.16 * share,
-                      .length = scale - foot,
-                      .width = touchingWidth(scale, counts.petals),
-                      .tilt_deg = along(tilts, share),
-                      .rows = rows};
+    Petal petal{.foot_radius = foot,
+                .foot_height = 0.03 + 0.16 * share,
+                .length = scale - foot,
+                .width = touchingWidth(scale, counts.petals),
+                .tilt_deg = along(tilts, share),
+                .rows = plain};
+    if (k < 2 && petals <= 60) petal.rows = fine;
+    if (petals > 70) petal.rows = sparse;
     addRing(sketch, {petal, counts.petals, ringStart(k, counts.petals), k}, hand);
   }
-  static constexpr std::array<glm::dvec2, 4> core{{{0.32, 0.0}, {0.16, 0.20}, {0.10, 0.34}, {0.0, 0.38}}};
+  static constexpr std::array<glm::dvec2, 3> core{{{0.32, 0.0}, {0.13, 0.26}, {0.0, 0.34}}};
   addLathe(sketch, core, 8, 0.0, 0.7);
   return sketch;
 }
@@ -69,17 +74,19 @@ Sketch sketchDahlia(const ShapeCounts& counts, const Hand& hand) {
 Sketch sketchConeDahlia(const ShapeCounts& counts, const Hand& hand) {
   static constexpr std::array tilts{10.0, 25.0, 45.0};
   static constexpr std::array lengths{0.90, 0.70, 0.46};
+  const int sides = std::clamp(540 / (counts.petals * counts.layers), 4, 8);
   Sketch sketch;
   for (int ring = 0; ring < counts.layers; ++ring) {
     const double share = ringShare(ring, counts.layers);
     const double length = along(lengths, share);
-    const double radius = 0.80 * std::min(0.95 * length * std::tan(pi / counts.petals), 0.4 * length);
+    const double radius =
+        0.80 * std::min(0.95 * length * std::tan(pi / std::max(counts.petals, 3)), 0.4 * length);
     for (int k = 0; k < counts.petals; ++k) {
       const double step = 2.0 * pi / counts.petals;
       const double angle = ringStart(ring, counts.petals) + step * (k + 0.07 * hand.sway(ring, k, 2));
       const double tilt = along(tilts, share) + 3.0 * hand.sway(ring, k, 0);
       const double longer = 1.0 + 0.03 * hand.sway(ring, k, 1);
-      addCone(sketch, 0.05 + 0.14 * share, length * longer, tilt, radius, angle);
+      addCone(sketch, 0.05 + 0.14 * share, length * longer, tilt, radius, angle, sides);
     }
   }
   static constexpr std::array<glm::dvec2, 5> core{
@@ -93,7 +100,7 @@ Sketch sketchPetalBloom(const ShapeCounts& counts, const Hand& hand) {
   static constexpr std::array tilts{12.0, 30.0, 50.0};
   static constexpr std::array scales{1.0, 0.76, 0.52};
   static constexpr std::array<PetalRow, 5> rows{
-      {{0, 0}, {0.38, 0.60, 0.35, 8}, {0.68, 0.80, 0.45, 0}, {0.88, 0.56, 0.40, -14}, {1.0, 0, 0, -24}}};
+      {{0, 0}, {0.38, 0.58, 0.35, 8}, {0.66, 0.73, 0.45, 0}, {0.87, 0.54, 0.40, -14}, {1.0, 0, 0, -24}}};
   Sketch sketch;
   for (int k = 0; k < counts.layers; ++k) {
     const double share = ringShare(k, counts.layers);
@@ -104,7 +111,7 @@ Sketch sketchPetalBloom(const ShapeCounts& counts, const Hand& hand) {
                       .length = scale - foot,
                       .width = touchingWidth(scale, counts.petals),
                       .tilt_deg = along(tilts, share),
-                      .columns = 5,
+                      .columns = counts.petals * counts.layers <= 21 ? 5 : 3,
                       .rows = rows};
     addRing(sketch, {petal, counts.petals, ringStart(k, counts.petals), k}, hand);
   }
@@ -127,15 +134,17 @@ Sketch sketchPetalBloom(const ShapeCounts& counts, const Hand& hand) {
 Sketch sketchDaisy(const ShapeCounts& counts, const Hand& hand) {
   static constexpr std::array<PetalRow, 5> rows{
       {{0, 0.30}, {0.45, 0.50, 0.5, 6}, {0.80, 0.68, 0.4, 0}, {0.95, 0.46, 0.3, -5}, {1.0, 0, 0, -8}}};
+  static constexpr std::array<PetalRow, 3> sparse{{{0, 0.30}, {0.85, 0.66, 0.4, 3}, {1.0, 0, 0, -6}}};
   Sketch sketch;
-  for (int k = 0; k < counts.layers; ++k) {
-    const double scale = 1.0 - 0.16 * k;
-    const Petal petal{.foot_radius = 0.14,
-                      .foot_height = 0.03 + 0.03 * k,
-                      .length = scale - 0.14,
-                      .width = std::min(0.13, touchingWidth(1.0, counts.petals) * 0.5),
-                      .tilt_deg = 5.0 + 10.0 * k,
-                      .rows = rows};
+  double scale = 1;
+  for (int k = 0; k < counts.layers; ++k, scale *= 0.84) {
+    Petal petal{.foot_radius = 0.14,
+                .foot_height = 0.03 + 0.03 * k,
+                .length = std::max(scale - 0.14, 0.12),
+                .width = std::min(0.13, touchingWidth(1.0, counts.petals) * 0.5),
+                .tilt_deg = 5.0 + 10.0 * k,
+                .rows = rows};
+    if (counts.petals * counts.layers > 36) petal.rows = sparse;
     addRing(sketch, {petal, counts.petals, ringStart(k, counts.petals), k}, hand);
   }
   static constexpr std::array<glm::dvec2, 5> dome{

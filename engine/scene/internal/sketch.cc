@@ -46,6 +46,7 @@ glm::dvec3 petalPoint(const Petal& petal, const PetalRow& row, const Spine& at, 
   const double ruffle = row.ruffle * petal.width * (column % 2 == 0 ? 1.0 : -1.0);
   const double lift = row.cup * half_width * t * t + ruffle + petal.skew * half_width * t;
   const double across = half_width * t;
+  const double back = row.round * petal.length * t * t;
   double x = at.radius;
   double y = across;
   if (petal.wrap > 0 && at.radius > 1e-3) {
@@ -53,7 +54,8 @@ glm::dvec3 petalPoint(const Petal& petal, const PetalRow& row, const Spine& at, 
     x = at.radius - bend * (1.0 - std::cos(across / bend));
     y = bend * std::sin(across / bend);
   }
-  return {x + up.x * lift, y, at.height + up.y * lift};
+  // `up` turned back by a quarter leads towards the foot.
+  return {x + up.x * lift - up.y * back, y, at.height + up.y * lift + up.x * back};
 }
 
 glm::dvec3 turned(const glm::dvec3& p, double angle) {

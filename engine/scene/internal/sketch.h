@@ -34,7 +34,7 @@ struct Hand {
   double sway(int ring, int petal, int what) const;
 };
 
-// One cross-section of a petal. Lengths are shares: `along` and `lift` of the petal's length, `half_width`
+// One cross-section of a petal. Lengths are shares: `along` and `round` of the petal's length, `half_width`
 // of its width. `curl_deg` is added to the petal's tilt on the stretch that ends here.
 struct PetalRow {
   double along = 0;
@@ -42,6 +42,7 @@ struct PetalRow {
   double cup = 0;         // how far the edges stand above the middle, share of the half width
   double curl_deg = 0;
   double ruffle = 0;  // neighbours up and down in turn, share of the width
+  double round = 0;   // how far the edges lie back towards the foot, share of the length
 };
 
 // A petal whose foot stands at (foot_radius, foot_height) and that rises from there at tilt_deg from the
