@@ -6,15 +6,24 @@
 
 namespace petalproof {
 
-inline Length fromInches(double inches, Units units) {
-  return {units == Units::inch ? inches : inches * 25.4 / millimetresPer(units)};
-}
+// The same length as people would write it in each unit.
+struct UsualLength {
+  double inches;
+  double centimetres;
+  double millimetres;
 
-// Nothing in it but the defaults: seam 1/16 in, on the floor, board 3/16 in thick.
+  constexpr Length in(Units units) const {
+    return {units == Units::inch ? inches : units == Units::centimetre ? centimetres : millimetres};
+  }
+};
+
+constexpr UsualLength usual_seam{0.0625, 0.15875, 1.5875};       // 1/16 in
+constexpr UsualLength usual_thickness{0.1875, 0.47625, 4.7625};  // 3/16 in
+
 inline Wall defaultWall(Units units) {
   Wall wall;
-  wall.seam = fromInches(1.0 / 16, units);
-  wall.board.thickness = fromInches(3.0 / 16, units);
+  wall.seam = usual_seam.in(units);
+  wall.board.thickness = usual_thickness.in(units);
   return wall;
 }
 
@@ -23,10 +32,10 @@ inline Hands defaultHands(Units units) {
   Hands hands;
   hands.bloom_size = 0.04;
   hands.bloom_depth = 0.15;
-  hands.place = fromInches(0.5, units);
+  hands.place = UsualLength{0.5, 1.27, 12.7}.in(units);
   hands.turn_deg = 15;
-  hands.hang = fromInches(0.15, units);
-  hands.step = fromInches(0.12, units);
+  hands.hang = UsualLength{0.15, 0.381, 3.81}.in(units);
+  hands.step = UsualLength{0.12, 0.3048, 3.048}.in(units);
   return hands;
 }
 

@@ -53,10 +53,10 @@ class Draft {
   std::string marked(double length) const { return numberText(std::round(length / step_) * step_); }
   std::string share(double of_shorter_side) const { return marked(of_shorter_side * shorterSide()); }
 
-  double seam() const { return defaultWall(options_.units).seam.value; }
+  double seam() const { return std::min(usual_seam.in(options_.units).value, shorterSide() / 20); }
   double width() const { return options_.columns * (options_.panel.width.value + seam()) - seam(); }
   double height() const { return options_.rows * (options_.panel.height.value + seam()) - seam(); }
-  double aboveFloor() const { return std::round(fromInches(6, options_.units).value); }
+  double aboveFloor() const { return UsualLength{6, 15, 150}.in(options_.units).value; }
   // A length that is the same on every wall, to a whole inch, centimetre or ten millimetres.
   double paced(double mm) const {
     const double step = options_.units == Units::millimetre ? 10 : 1;
@@ -106,7 +106,6 @@ std::string grid(const StarterOptions& options) {
 
 std::string wall(const Draft& draft) {
   const StarterOptions& options = draft.options();
-  const Wall usual = defaultWall(options.units);
   return fmt::format(R"(
 # ---- The wall: panels of foam board, edge to edge ----
 [wall]
@@ -126,8 +125,8 @@ mounting = "frame"    # or "solid wall"
 # A spreadsheet's CSV file does as well: grid = "my-grid.csv"
 )",
                      options.columns, options.rows, numberText(options.panel.width.value),
-                     numberText(options.panel.height.value), numberText(usual.seam.value),
-                     numberText(draft.aboveFloor()), numberText(usual.board.thickness.value),
+                     numberText(options.panel.height.value), numberText(draft.seam()),
+                     numberText(draft.aboveFloor()), numberText(usual_thickness.in(options.units).value),
                      draft.pacedText(2700), draft.pacedText(6000)) +
          grid(options);
 }

@@ -28,8 +28,9 @@ std::string tomlText(std::string_view text) {
   return quoted + "\"";
 }
 
-std::string tomlNumber(double value) { return numberText(value); }
-std::string tomlNumber(Length length) { return numberText(length.value); }
+// A zero has no sign in a plan: "-0" would be read as a whole number.
+std::string tomlNumber(double value) { return numberText(value == 0 ? 0 : value); }
+std::string tomlNumber(Length length) { return tomlNumber(length.value); }
 std::string tomlColour(Colour colour) { return tomlText(toHex(colour)); }
 
 std::string tomlList(const std::vector<std::string>& values) {
