@@ -11,6 +11,8 @@ namespace petalproof {
 namespace {
 
 constexpr std::size_t longest_name = 200;
+// A range that ends here or later goes on for people.
+constexpr double no_upper_end = 1e9;
 
 std::string_view nameInWords(Units units) {
   switch (units) {
@@ -21,11 +23,17 @@ std::string_view nameInWords(Units units) {
   return "millimetres";
 }
 
+// With its decimal point, so that 2.0 doesn't look like a whole number.
+std::string decimalText(double value) {
+  const std::string text = numberText(value);
+  return text.find_first_not_of("-0123456789") == std::string::npos ? text + ".0" : text;
+}
+
 // A value in the words of a message.
 std::string inWords(const toml::node& node) {
   if (const auto* text = node.as_string()) return "the text " + inQuotes(text->get());
   if (const auto* whole = node.as_integer()) return fmt::format("{}", whole->get());
-  if (const auto* number = node.as_floating_point()) return numberText(number->get());
+  if (const auto* number = node.as_floating_point()) return decimalText(number->get());
   if (const auto* flag = node.as_boolean()) return flag->get() ? "true" : "false";
   if (node.is_array_of_tables()) return "a list of tables";
   if (node.is_array()) return "a list";
@@ -34,7 +42,14 @@ std::string inWords(const toml::node& node) {
 }
 
 std::string inWords(NumberRange range) {
+  if (range.max >= no_upper_end)
+    return range.above_min ? fmt::format("more than {}", range.min) : fmt::format("{} or more", range.min);
   if (range.above_min) return fmt::format("more than {} and at most {}", range.min, range.max);
+  return fmt::format("from {} to {}", range.min, range.max);
+}
+
+std::string inWords(WholeRange range) {
+  if (static_cast<double>(range.max) >= no_upper_end) return fmt::format("{} or more", range.min);
   return fmt::format("from {} to {}", range.min, range.max);
 }
 
@@ -54,8 +69,10 @@ bool hasControlCharacter(std::string_view text) {
 void Field::wrong(std::string message) const { findings_->problem(place(), std::move(message)); }
 
 void Field::mustBe(std::string_view meaning) const {
-  wrong(fmt::format("\"{}\" must be {}, not {}", key_, meaning, inWords(*node_)));
+  wrong(fmt::format("\"{}\" must be {}, not {}", key_, meaning, petalproof::inWords(*node_)));
 }
+
+std::string Field::inWords() const { return petalproof::inWords(*node_); }
 
 std::optional<std::string> Field::text() const {
   if (!given()) return std::nullopt;
@@ -95,7 +112,8 @@ std::optional<double> Field::number(NumberRange range, std::string_view unit) co
   if (!value)
     mustBe(fmt::format("a number{}", unit.empty() ? "" : fmt::format(" of {}", unit)));
   else if (!range.holds(*value))  // also what is not a number, or infinite
-    wrong(fmt::format("\"{}\" must be {}{}, not {}", key_, inWords(range), of_unit, inWords(*node_)));
+    wrong(fmt::format("\"{}\" must be {}{}, not {}", key_, petalproof::inWords(range), of_unit,
+                      petalproof::inWords(*node_)));
   else
     return value;
   return std::nullopt;
@@ -107,7 +125,7 @@ std::optional<long long> Field::longWhole(WholeRange range) const {
   if (!whole)
     mustBe("a whole number");
   else if (whole->get() < range.min || whole->get() > range.max)
-    wrong(fmt::format("\"{}\" must be from {} to {}, not {}", key_, range.min, range.max, whole->get()));
+    wrong(fmt::format("\"{}\" must be {}, not {}", key_, petalproof::inWords(range), whole->get()));
   else
     return whole->get();
   return std::nullopt;
@@ -172,8 +190,7 @@ std::optional<std::size_t> Field::choice(std::string_view what,
   if (!chosen) return std::nullopt;
   const auto found = std::find(choices.begin(), choices.end(), *chosen);
   if (found != choices.end()) return static_cast<std::size_t>(found - choices.begin());
-  std::string tail = findings_->suggestion(*chosen, choices);
-  if (tail.empty()) tail = fmt::format("; it is one of \"{}\"", fmt::join(choices, "\", \""));
+  const std::string tail = findings_->unknownTail(*chosen, choices);
   wrong(fmt::format("unknown {} {}{}", what, inQuotes(*chosen), tail));
   return std::nullopt;
 }

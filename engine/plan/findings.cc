@@ -15,6 +15,7 @@ namespace {
 
 constexpr std::size_t most_comparisons = 2'000'000;
 constexpr std::size_t longest_quote = 60;
+constexpr std::size_t most_listed = 12;
 
 void sortByPlace(std::vector<Problem>& problems, const std::string& file) {
   const auto key = [&](const Problem& p) {
@@ -48,6 +49,16 @@ std::vector<Problem> Findings::takeWarnings() {
 std::string Findings::suggestion(const std::string& name, const std::vector<std::string>& known) {
   compared_ += known.size();
   return compared_ > most_comparisons ? "" : didYouMean(name, known);
+}
+
+std::string Findings::unknownTail(const std::string& name, const std::vector<std::string>& known) {
+  const std::string near = suggestion(name, known);
+  if (!near.empty() || known.empty()) return near;
+  if (known.size() == 1) return fmt::format("; there is only \"{}\"", known.front());
+  const auto shown = std::min(known.size(), most_listed);
+  return fmt::format("; it is one of \"{}\"{}",
+                     fmt::join(known.begin(), known.begin() + static_cast<std::ptrdiff_t>(shown), "\", \""),
+                     shown < known.size() ? ", ..." : "");
 }
 
 std::string inQuotes(std::string_view text) {

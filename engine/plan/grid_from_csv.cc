@@ -81,6 +81,7 @@ class CellCollector {
 
   // After each byte that was fed.
   void passed(char byte, bool separator_ended_cell) {
+    ++passed_;
     if (byte == '\n') {
       ++line_;
       column_ = 1;
@@ -90,24 +91,31 @@ class CellCollector {
     if (std::exchange(row_ended_, false))
       startRow();
     else if (separator_ended_cell)
-      cell_place_ = here();
+      startCell();
   }
 
   std::size_t cellsInRow() const { return row_.cells.size(); }
-  Place here() const { return {file_, line_, column_}; }
   std::vector<RowText> takeRows() { return std::move(rows_); }
-  Place cellPlace() const { return cell_place_; }
+  // Of the cell that is being read, or of the one to come.
+  const Place& cellPlace() const { return cell_place_; }
+  std::size_t cellStart() const { return cell_start_; }
 
  private:
+  void startCell() {
+    cell_place_ = {file_, line_, column_};
+    cell_start_ = passed_;
+  }
   void startRow() {
-    cell_place_ = here();
+    startCell();
     row_.place = cell_place_;
   }
 
   std::string file_;
   int line_ = 1;
   int column_ = 1;
+  std::size_t passed_ = 0;  // bytes
   Place cell_place_;
+  std::size_t cell_start_ = 0;
   RowText row_;
   bool row_ended_ = false;
   std::vector<RowText> rows_;
@@ -123,7 +131,7 @@ void onRow(int, void* collector) { static_cast<CellCollector*>(collector)->endRo
 class Parser {
  public:
   explicit Parser(char separator) {
-    if (csv_init(&parser_, CSV_STRICT_FINI | CSV_REPALL_NL) != 0) throw std::bad_alloc();
+    if (csv_init(&parser_, CSV_REPALL_NL) != 0) throw std::bad_alloc();
     csv_set_delim(&parser_, static_cast<unsigned char>(separator));
   }
   Parser(const Parser&) = delete;
@@ -133,12 +141,20 @@ class Parser {
   void feed(char byte, CellCollector& collector) {
     if (csv_parse(&parser_, &byte, 1, onCell, onRow, &collector) != 1) throw std::bad_alloc();
   }
-  // False where a quote is never closed.
-  bool finish(CellCollector& collector) { return csv_fini(&parser_, onCell, onRow, &collector) == 0; }
+  void finish(CellCollector& collector) {
+    if (csv_fini(&parser_, onCell, onRow, &collector) != 0) throw std::bad_alloc();
+  }
 
  private:
   csv_parser parser_ = {};
 };
+
+// A cell at the end of the file that opens with a quote and has an odd number of them.
+bool neverClosed(std::string_view last_cell) {
+  const auto start = last_cell.find_first_not_of(" \t");
+  return start != std::string_view::npos && last_cell[start] == '"' &&
+         std::count(last_cell.begin(), last_cell.end(), '"') % 2 == 1;
+}
 
 Result<std::vector<RowText>> parsed(std::string_view text, char separator, const std::string& file,
                                     int first_line) {
@@ -149,9 +165,10 @@ Result<std::vector<RowText>> parsed(std::string_view text, char separator, const
     parser.feed(byte, collector);
     collector.passed(byte, collector.cellsInRow() > before);
   }
-  if (!parser.finish(collector))
+  if (neverClosed(text.substr(collector.cellStart())))
     return Result<std::vector<RowText>>::failure(collector.cellPlace(),
                                                  "the quote that opens here is never closed");
+  parser.finish(collector);
   return Result<std::vector<RowText>>::success(collector.takeRows());
 }
 

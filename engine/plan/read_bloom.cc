@@ -139,6 +139,7 @@ std::string readName(TableReader& table, const std::string& kind, Names& names) 
 
 std::vector<Bloom> readBlooms(const Field& field, Names& names, std::vector<Place>& places) {
   std::vector<Bloom> blooms;
+  if (field.given() && !field.isList()) names.someAreUnread();
   for (TableReader& table : tablesOf(field, "the bloom")) {
     places.push_back(table.place());
     blooms.push_back(readBloom(std::move(table), names, places.back()));

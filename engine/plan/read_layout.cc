@@ -24,9 +24,9 @@ Placement readPlacement(TableReader& table, const Names& blooms) {
   const Field bloom = table.needed("bloom", "which bloom it is, by its name");
   if (const auto name = bloom.text()) {
     placement.bloom = *name;
-    if (!blooms.has(*name))
+    if (!blooms.mayHave(*name))
       bloom.wrong(fmt::format("unknown bloom {}{}", inQuotes(*name),
-                              table.findings().suggestion(*name, blooms.inOrder())));
+                              table.findings().unknownTail(*name, blooms.inOrder())));
   }
   placement.at = readAt(table);
   assign(placement.turn_deg, table.field("turn").number(turn_range, "degrees"));
@@ -73,6 +73,7 @@ Layout readLayout(TableReader table, const Names& blooms, Names& names, std::vec
 std::vector<Layout> readLayouts(const Field& field, const Names& blooms, Names& names,
                                 std::vector<std::vector<Place>>& places) {
   std::vector<Layout> layouts;
+  if (field.given() && !field.isList()) names.someAreUnread();
   for (TableReader& table : tablesOf(field, "the layout")) {
     places.emplace_back();
     layouts.push_back(readLayout(std::move(table), blooms, names, places.back()));

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <limits>
 
 namespace petalproof {
 namespace {
@@ -177,11 +178,14 @@ std::vector<Person> readPeople(TableReader& table, Units units) {
 
 void readMegapixels(TableReader& table, double limit, Shot& shot) {
   const Field field = table.field("megapixels");
-  const auto megapixels = field.number({fewest_megapixels, 1e300});
-  if (megapixels && *megapixels > limit)
+  const auto megapixels = field.number({0, std::numeric_limits<double>::max(), true});
+  if (!megapixels) return;
+  if (*megapixels > limit)
     field.wrong(fmt::format("{} megapixels are more than the limit of {}", numberText(*megapixels),
                             numberText(limit)));
-  assign(shot.megapixels, megapixels);
+  else if (*megapixels < fewest_megapixels)
+    field.wrong(fmt::format("\"megapixels\" must be at least {}", fewest_megapixels));
+  shot.megapixels = *megapixels;
 }
 
 Shot readShot(TableReader table, Units units, const PlanLimits& limits, Names& names, PlanPlaces& places) {

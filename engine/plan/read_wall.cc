@@ -8,12 +8,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <limits>
 
 namespace petalproof {
 namespace {
 
 constexpr std::string_view upside_down = " upside down";
-constexpr int most_cells_before_limit = 1'000'000'000;
 
 Board readBoard(TableReader& wall, Board board) {
   auto table = wall.field("board").table(
@@ -45,26 +45,34 @@ Room readRoom(TableReader& wall, PlanPlaces& places) {
 }
 
 std::optional<int> readCount(const Field& field, std::string_view what, int limit) {
-  const auto count = field.whole({1, most_cells_before_limit});
-  if (!count || *count <= limit) return count;
-  field.wrong(fmt::format("the wall has {} {}, more than the limit of {}", *count, what, limit));
+  const auto count = field.longWhole({1, std::numeric_limits<long long>::max()});
+  if (count && *count <= limit) return static_cast<int>(*count);
+  if (count) field.wrong(fmt::format("the wall has {} {}, more than the limit of {}", *count, what, limit));
   return std::nullopt;
 }
 
-GridText gridFromRows(const Field& field) {
-  constexpr std::string_view meaning =
-      "a list of rows such as [ [\"sun\", \"\"], [\"sun\", \"sun\"] ], or the name of a CSV file";
+CellText cellText(const Field& cell) {
+  if (cell.isText()) return {*cell.text(), cell.place()};
+  cell.wrong(
+      fmt::format("a cell must be a layout's name in quotes, or \"\" for no panel, not {}", cell.inWords()));
+  return {"", cell.place()};
+}
+
+// Nothing where there is no telling which rows there are.
+std::optional<GridText> gridFromRows(const Field& field) {
+  const auto rows =
+      field.list("a list of rows such as [ [\"sun\", \"\"], [\"sun\", \"sun\"] ], or the name of a CSV file");
+  if (!rows) return std::nullopt;
   GridText grid{{}, field.place()};
-  const auto rows = field.list(meaning);
-  if (!rows) return grid;
   for (const Field& row : *rows) {
-    const auto cells = row.list(meaning);
-    if (!cells) continue;
-    RowText texts{{}, row.place()};
-    for (const Field& cell : *cells) {
-      const auto text = cell.text();
-      texts.cells.push_back({text.value_or(""), cell.place()});
+    if (!row.isList()) {
+      row.wrong(
+          fmt::format("a row of the grid must be a list such as [\"sun\", \"\"], not {}", row.inWords()));
+      return std::nullopt;
     }
+    RowText texts{{}, row.place()};
+    const auto cells = row.list("a list of cells");
+    for (const Field& cell : *cells) texts.cells.push_back(cellText(cell));
     grid.rows.push_back(std::move(texts));
   }
   return grid;
@@ -130,15 +138,19 @@ class GridChecker {
 
   Cell cell(const CellText& text, int column, int row) {
     Cell cell = cellFrom(text.text);
-    if (!cell.hasPanel() || layouts_->has(cell.layout)) return cell;
+    if (!cell.hasPanel() || layouts_->mayHave(cell.layout)) return cell;
     const std::string whole(withoutSpaces(text.text));
-    findings_->problem(text.place,
-                       fmt::format("unknown layout {} in cell {}{}", inQuotes(whole), cellName(column, row),
-                                   findings_->suggestion(whole, choices_)));
+    findings_->problem(text.place, fmt::format("unknown layout {} in cell {}{}", inQuotes(whole),
+                                               cellName(column, row), tail(whole)));
     return cell;
   }
 
  private:
+  std::string tail(const std::string& whole) const {
+    const std::string near = findings_->suggestion(whole, choices_);
+    return near.empty() ? findings_->unknownTail(whole, layouts_->inOrder()) : near;
+  }
+
   static std::string counted(int count, std::string_view what) {
     return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
   }

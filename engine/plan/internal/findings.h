@@ -36,6 +36,8 @@ class Findings {
 
   // ", did you mean ...?" or "". Looks no further once a file full of misspelt names has cost much.
   std::string suggestion(const std::string& name, const std::vector<std::string>& known);
+  // The same, or where none is near, the names there are: "; it is one of ...".
+  std::string unknownTail(const std::string& name, const std::vector<std::string>& known);
 
  private:
   std::string file_;
@@ -54,13 +56,16 @@ class Names {
  public:
   // False where the name is taken; the place of the first stays.
   bool add(const std::string& name, const Place& place);
-  bool has(const std::string& name) const { return place_of_.contains(name); }
+  // Also what may be among those that could not be read at all.
+  bool mayHave(const std::string& name) const { return unread_ || place_of_.contains(name); }
+  void someAreUnread() { unread_ = true; }
   const Place& placeOf(const std::string& name) const { return place_of_.at(name); }
   const std::vector<std::string>& inOrder() const { return in_order_; }
 
  private:
   std::map<std::string, Place> place_of_;
   std::vector<std::string> in_order_;
+  bool unread_ = false;
 };
 
 }  // namespace petalproof

@@ -51,6 +51,7 @@ class Field {
   // A table, or nothing. `owner` names it in messages, `meaning` says what it must be.
   std::optional<TableReader> table(std::string owner, std::string_view meaning) const;
 
+  std::string inWords() const;                  // the value in the words of a message
   void mustBe(std::string_view meaning) const;  // reports a wrong type
   void wrong(std::string message) const;        // reports anything else
 
