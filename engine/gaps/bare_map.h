@@ -10,8 +10,9 @@
 
 namespace petalproof {
 
-// Cell (i, j) has its middle at (i + 0.5, j + 0.5) mm on the board plane.
+// Cell (i, j) has its middle at (i + 0.5, j + 0.5) cells on the board plane, row by row from below.
 struct BareMap {
+  int cell_mm = 1;  // side of a cell; more only on walls of over 268 m2
   int columns = 0;
   int rows = 0;
   std::vector<std::uint8_t> shots;  // in how many shots a place is seen bare, at most 255

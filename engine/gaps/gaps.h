@@ -30,7 +30,9 @@ std::string nameOf(const Owner& owner);
 
 // Within 25 mm of the middle of a crossing (four panels) that crossing, else within 25 mm of a seam (the
 // piece of a slit's middle line between its two panels) the nearest, else the panel. Ties go to the lower
-// row, then column, then the upright seam. On covered ground the same rule without panels.
+// row, then column, then the upright seam. A place in a slit so wide that no middle is near belongs to the
+// seam of that slit; where slits cross to the nearest seam that ends there, or without one to the nearest
+// panel. On covered ground, where only slits are bare, the same rule.
 constexpr double owner_reach_mm = 25.0;
 Owner ownerOf(const PanelGrid& panels, BoardPoint bare_place);
 

@@ -1,0 +1,113 @@
+#include "engine/gaps/gaps.h"
+
+#include "engine/gaps/internal/bare_runs.h"
+#include "engine/gaps/internal/flat_components.h"
+#include "engine/gaps/internal/inscribed_circle.h"
+#include "engine/gaps/internal/outline.h"
+#include "engine/gaps/internal/owner_zone.h"
+
+#include <tbb/blocked_range.h>
+#include <tbb/parallel_for.h>
+#include <tbb/task_arena.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace petalproof {
+namespace {
+
+constexpr std::int64_t least_pixels = 4;
+constexpr double least_width_mm = 1.0;
+// An outline follows its pixels to this or to one pixel's size, the larger; with some room for rounding.
+constexpr double outline_tolerance_mm = 0.5;
+constexpr double outline_margin = 0.98;
+
+struct Scratch {
+  PixelRegion region;
+  CircleScratch circle;
+};
+
+// A component as measured; a speck has an area only.
+struct Measured {
+  bool is_speck = true;
+  Gap gap;
+};
+
+std::vector<glm::dvec2> outlineOf(const PixelRegion& region, const BoardMapping& mapping) {
+  std::vector<glm::dvec2> border;
+  for (const glm::ivec2& corner : outerBorder(region)) border.push_back(mapping.board(corner));
+  const double tolerance = std::max(outline_tolerance_mm, footprintOf(region, mapping));
+  return simplifiedOutline(border, tolerance * outline_margin);
+}
+
+bool mostlyBehindPeople(std::span<const Run> runs, const VisibilityBuffer& buffer) {
+  if (buffer.people.empty()) return false;
+  std::int64_t hidden = 0;
+  for (const Run& run : runs)
+    for (int x = run.begin; x < run.end; ++x) hidden += buffer.people[buffer.offset(x, run.row)];
+  return 2 * hidden > pixelsOf(runs);
+}
+
+Measured measure(std::span<const Run> runs, const VisibilityBuffer& buffer, const PanelGrid& panels,
+                 const BoardMapping& mapping, Scratch& scratch) {
+  Measured measured;
+  Gap& gap = measured.gap;
+  const AreaAndCentre area = areaOf(runs, mapping);
+  gap.area_mm2 = area.area_mm2;
+  gap.pixels = pixelsOf(runs);
+  if (gap.pixels < least_pixels) return measured;
+  scratch.region.assign(runs);
+  const std::vector<glm::dvec2> hull = hullOf(runs, mapping);
+  gap.width_mm = widthOf(scratch.region, mapping, hull, area.area_mm2, scratch.circle);
+  if (gap.width_mm < least_width_mm) return measured;
+  measured.is_speck = false;
+  gap.owner = ownerFromLabel(runs.front().label, panels);
+  gap.centre_mm = area.centre_mm;
+  gap.length_mm = std::max(diameterOf(hull), gap.width_mm);
+  gap.behind_people = mostlyBehindPeople(runs, buffer);
+  gap.outline_mm = outlineOf(scratch.region, mapping);
+  gap.runs.assign(runs.begin(), runs.end());
+  return measured;
+}
+
+std::vector<Measured> measureAll(const FlatComponents& components, const VisibilityBuffer& buffer,
+                                 const PanelGrid& panels, const BoardMapping& mapping) {
+  std::vector<Measured> measured(components.count());
+  tbb::parallel_for(tbb::blocked_range<std::size_t>(0, measured.size(), 16),
+                    [&](const tbb::blocked_range<std::size_t>& range) {
+                      Scratch scratch;
+                      for (std::size_t k = range.begin(); k < range.end(); ++k)
+                        measured[k] = measure(components.runsOf(k), buffer, panels, mapping, scratch);
+                    });
+  return measured;
+}
+
+GapsOfShot numbered(std::vector<Measured> measured) {
+  GapsOfShot found;
+  for (Measured& one : measured) {
+    if (one.is_speck) {
+      ++found.specks.count;
+      found.specks.area_mm2 += one.gap.area_mm2;
+      continue;
+    }
+    one.gap.number = static_cast<int>(found.gaps.size()) + 1;
+    found.gaps.push_back(std::move(one.gap));
+  }
+  return found;
+}
+
+}  // namespace
+
+GapsOfShot findGaps(const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera,
+                    int threads) {
+  const BoardMapping mapping = {boardFromPixel(camera), pixelFromBoard(camera)};
+  tbb::task_arena arena(threads > 0 ? threads : tbb::task_arena::automatic);
+  GapsOfShot found;
+  arena.execute([&] {
+    const FlatComponents components = flatComponents(bareRuns(buffer, panels, camera));
+    found = numbered(measureAll(components, buffer, panels, mapping));
+  });
+  return found;
+}
+
+}  // namespace petalproof

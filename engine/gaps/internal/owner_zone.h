@@ -1,0 +1,21 @@
+#pragma once
+// Owners for whole stretches of the board plane at once.
+
+#include "engine/gaps/gaps.h"
+
+#include <optional>
+
+namespace petalproof {
+
+// The owner at a place and, where that is simple, a rectangle around the place that has it throughout.
+struct OwnerZone {
+  Owner owner;
+  std::optional<BoardRect> everywhere_in;
+};
+OwnerZone ownerZoneAt(const PanelGrid& panels, BoardPoint bare_place);
+
+// An owner as a number, never 0.
+std::uint32_t labelOf(const Owner& owner, const PanelGrid& panels);
+Owner ownerFromLabel(std::uint32_t label, const PanelGrid& panels);
+
+}  // namespace petalproof

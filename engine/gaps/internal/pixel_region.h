@@ -1,0 +1,69 @@
+#pragma once
+// One gap as a set of pixels, and what is measured on it. Knows the board plane only by a homography.
+
+#include "engine/gaps/components.h"
+
+#include <glm/mat3x3.hpp>
+#include <glm/vec2.hpp>
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+namespace petalproof {
+
+// Between the corners of pixels (whole numbers, origin top left) and the board plane (mm).
+struct BoardMapping {
+  glm::dmat3 boardFromPixel{1.0};
+  glm::dmat3 pixelFromBoard{1.0};
+
+  glm::dvec2 board(glm::dvec2 px) const;
+  glm::dvec2 pixel(glm::dvec2 mm) const;
+  // The smaller side of a pixel's footprint on the board: its smaller singular value there.
+  double footprint_mm(glm::dvec2 px) const;
+};
+
+// The pixels of a component, to be asked one by one; keeps its memory from one component to the next.
+class PixelRegion {
+ public:
+  void assign(std::span<const Run> runs);
+
+  std::span<const Run> runs() const { return runs_; }
+  int left() const { return left_; }
+  int top() const { return top_; }
+  int width() const { return width_; }
+  int height() const { return height_; }
+  bool has(int x, int y) const {
+    const int column = x - left_;
+    const int row = y - top_;
+    return column >= 0 && column < width_ && row >= 0 && row < height_ &&
+           inside_[static_cast<std::size_t>(row) * static_cast<std::size_t>(width_) +
+                   static_cast<std::size_t>(column)] != 0;
+  }
+
+ private:
+  std::span<const Run> runs_;
+  int left_ = 0;
+  int top_ = 0;
+  int width_ = 0;
+  int height_ = 0;
+  std::vector<std::uint8_t> inside_;
+};
+
+struct AreaAndCentre {
+  double area_mm2 = 0;
+  glm::dvec2 centre_mm{0};
+};
+// Of the pixels' quads on the board plane.
+AreaAndCentre areaOf(std::span<const Run> runs, const BoardMapping& mapping);
+
+// Corners of the region's convex hull, on the board plane, in their order around it.
+std::vector<glm::dvec2> hullOf(std::span<const Run> runs, const BoardMapping& mapping);
+
+// The longest distance between two points of a convex polygon.
+double diameterOf(std::span<const glm::dvec2> hull);
+
+// The smallest footprint of the region's pixels (looked at in its box's corners and middle).
+double footprintOf(const PixelRegion& region, const BoardMapping& mapping);
+
+}  // namespace petalproof

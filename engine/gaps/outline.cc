@@ -1,0 +1,147 @@
+#include "engine/gaps/internal/outline.h"
+
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <cstdint>
+#include <utility>
+
+namespace petalproof {
+namespace {
+
+double cross(glm::dvec2 a, glm::dvec2 b) { return a.x * b.y - a.y * b.x; }
+
+double squaredDistance(glm::dvec2 p, glm::dvec2 a, glm::dvec2 b) {
+  const glm::dvec2 along = b - a;
+  const double length2 = glm::dot(along, along);
+  const double share = length2 > 0 ? std::clamp(glm::dot(p - a, along) / length2, 0.0, 1.0) : 0.0;
+  const glm::dvec2 between = p - a - share * along;
+  return glm::dot(between, between);
+}
+
+// The pixel that lies ahead of a corner, on the left or right of a walk along pixel borders.
+bool pixelAhead(const PixelRegion& region, glm::ivec2 corner, glm::ivec2 step, bool on_left) {
+  const glm::ivec2 right_of(-step.y, step.x);  // y points down
+  const glm::ivec2 side = on_left ? -right_of : right_of;
+  const glm::ivec2 twice = 2 * corner + step + side;  // twice the pixel's centre
+  return region.has((twice.x - 1) / 2, (twice.y - 1) / 2);
+}
+
+// Marks which corners between two kept ones are to be kept (D. Douglas, T. Peucker, Cartographica 10(2),
+// 1973).
+void keepBetween(const std::vector<glm::dvec2>& points, std::size_t first, std::size_t last,
+                 double tolerance2, std::vector<std::uint8_t>& keep) {
+  std::vector<std::pair<std::size_t, std::size_t>> todo = {{first, last}};
+  while (!todo.empty()) {
+    const auto [from, to] = todo.back();
+    todo.pop_back();
+    double farthest2 = tolerance2;
+    std::size_t farthest = from;
+    for (std::size_t k = from + 1; k < to; ++k) {
+      const double distance2 = squaredDistance(points[k], points[from], points[to]);
+      if (distance2 <= farthest2) continue;
+      farthest2 = distance2;
+      farthest = k;
+    }
+    if (farthest == from) continue;
+    keep[farthest] = 1;
+    todo.emplace_back(from, farthest);
+    todo.emplace_back(farthest, to);
+  }
+}
+
+std::size_t farthestFromFirst(const std::vector<glm::dvec2>& closed) {
+  std::size_t farthest = 0;
+  for (std::size_t k = 1; k < closed.size(); ++k)
+    if (glm::distance(closed[k], closed[0]) > glm::distance(closed[farthest], closed[0])) farthest = k;
+  return farthest;
+}
+
+std::vector<glm::dvec2> simplified(const std::vector<glm::dvec2>& closed, double tolerance_mm) {
+  std::vector<std::uint8_t> keep(closed.size(), 0);
+  const std::size_t opposite = farthestFromFirst(closed);
+  keep.front() = keep[opposite] = keep.back() = 1;
+  keepBetween(closed, 0, opposite, tolerance_mm * tolerance_mm, keep);
+  keepBetween(closed, opposite, closed.size() - 1, tolerance_mm * tolerance_mm, keep);
+  std::vector<glm::dvec2> kept;
+  for (std::size_t k = 0; k < closed.size(); ++k)
+    if (keep[k] != 0) kept.push_back(closed[k]);
+  return kept;
+}
+
+// Whether two segments have a point in common that isn't an end of both.
+bool cut(glm::dvec2 a, glm::dvec2 b, glm::dvec2 c, glm::dvec2 d) {
+  if (a == c || a == d || b == c || b == d) return false;
+  const double c_side = cross(b - a, c - a);
+  const double d_side = cross(b - a, d - a);
+  const double a_side = cross(d - c, a - c);
+  const double b_side = cross(d - c, b - c);
+  return c_side * d_side <= 0 && a_side * b_side <= 0 &&
+         std::max(std::min(a.x, b.x), std::min(c.x, d.x)) <=
+             std::min(std::max(a.x, b.x), std::max(c.x, d.x)) &&
+         std::max(std::min(a.y, b.y), std::min(c.y, d.y)) <= std::min(std::max(a.y, b.y), std::max(c.y, d.y));
+}
+
+// Sweeps over the segments from left to right; only those that overlap in x are compared.
+bool crossesItself(const std::vector<glm::dvec2>& closed) {
+  struct Span {
+    double left, right;
+    std::size_t segment;
+  };
+  std::vector<Span> spans;
+  for (std::size_t k = 0; k + 1 < closed.size(); ++k)
+    spans.push_back({std::min(closed[k].x, closed[k + 1].x), std::max(closed[k].x, closed[k + 1].x), k});
+  std::sort(spans.begin(), spans.end(), [](const Span& a, const Span& b) {
+    return a.left != b.left ? a.left < b.left : a.segment < b.segment;
+  });
+  for (std::size_t i = 0; i < spans.size(); ++i)
+    for (std::size_t j = i + 1; j < spans.size() && spans[j].left <= spans[i].right; ++j) {
+      const std::size_t a = spans[i].segment;
+      const std::size_t b = spans[j].segment;
+      if (cut(closed[a], closed[a + 1], closed[b], closed[b + 1])) return true;
+    }
+  return false;
+}
+
+double twiceArea(const std::vector<glm::dvec2>& closed) {
+  double area2 = 0;
+  for (std::size_t k = 0; k + 1 < closed.size(); ++k)
+    area2 += cross(closed[k] - closed[0], closed[k + 1] - closed[0]);
+  return area2;
+}
+
+}  // namespace
+
+std::vector<glm::ivec2> outerBorder(const PixelRegion& region) {
+  // Clockwise as seen, the region on the right, from the first pixel's upper left corner.
+  const glm::ivec2 start(region.runs().front().begin, region.runs().front().row);
+  const glm::ivec2 start_step(1, 0);
+  std::vector<glm::ivec2> border;
+  glm::ivec2 corner = start;
+  glm::ivec2 step = start_step;
+  do {
+    corner += step;
+    const glm::ivec2 before = step;
+    // Left first: pixels that meet at a corner only hang together.
+    if (pixelAhead(region, corner, before, true))
+      step = {before.y, -before.x};
+    else if (!pixelAhead(region, corner, before, false))
+      step = {-before.y, before.x};
+    if (step != before) border.push_back(corner);
+  } while (corner != start || step != start_step);
+  return border;
+}
+
+std::vector<glm::dvec2> simplifiedOutline(const std::vector<glm::dvec2>& border, double tolerance_mm) {
+  std::vector<glm::dvec2> closed = border;
+  closed.push_back(border.front());
+  if (twiceArea(closed) < 0) std::reverse(closed.begin(), closed.end());
+  for (int attempt = 0; attempt < 8; ++attempt) {
+    std::vector<glm::dvec2> fewer = simplified(closed, tolerance_mm);
+    if (fewer.size() >= 4 && !crossesItself(fewer)) return fewer;
+    tolerance_mm /= 2;
+  }
+  return closed;
+}
+
+}  // namespace petalproof
