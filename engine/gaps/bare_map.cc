@@ -1,5 +1,7 @@
 #include "engine/gaps/bare_map.h"
 
+#include "engine/gaps/gaps.h"
+
 #include <tbb/parallel_for.h>
 #include <tbb/task_arena.h>
 

@@ -57,13 +57,13 @@ Measured measure(std::span<const Run> runs, const VisibilityBuffer& buffer, cons
   gap.pixels = pixelsOf(runs);
   if (gap.pixels < least_pixels) return measured;
   scratch.region.assign(runs);
-  const std::vector<glm::dvec2> hull = hullOf(runs, mapping);
+  const std::vector<Footprint> hull = hullOf(runs, mapping);
   gap.width_mm = widthOf(scratch.region, mapping, hull, area.area_mm2, scratch.circle);
   if (gap.width_mm < least_width_mm) return measured;
   measured.is_speck = false;
   gap.owner = ownerFromLabel(runs.front().label, panels);
   gap.centre_mm = area.centre_mm;
-  gap.length_mm = std::max(diameterOf(hull), gap.width_mm);
+  gap.length_mm = std::max(lengthOf(hull), gap.width_mm);
   gap.behind_people = mostlyBehindPeople(runs, buffer);
   gap.outline_mm = outlineOf(scratch.region, mapping);
   gap.runs.assign(runs.begin(), runs.end());

@@ -1,6 +1,6 @@
 #include "engine/gaps/internal/inscribed_circle.h"
 
-#include <glm/geometric.hpp>
+#include <glm/common.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -10,12 +10,12 @@
 namespace petalproof {
 namespace {
 
-// Cells along the thickness of a region whose pixels are finer than that; the circle found on them is then
+// A circle is first looked for on cells of half a pixel, or as many across a region's thickness as this; then
 // improved on the pixels themselves.
-constexpr double cells_across = 200;
+constexpr double cells_across = 100;
 constexpr double most_cells = 16e6;
 
-// A grid of square cells on the board plane around a region, one cell wider than it on each side.
+// A grid of square cells on the board plane, centred on a region and wider than it.
 struct CellGrid {
   glm::dvec2 corner_mm{0};
   double pitch_mm = 1;
@@ -27,17 +27,20 @@ struct CellGrid {
   }
 };
 
-CellGrid gridAround(std::span<const glm::dvec2> hull, double pitch_mm) {
-  glm::dvec2 low = hull.front();
-  glm::dvec2 high = hull.front();
-  for (const glm::dvec2& p : hull) {
-    low = glm::min(low, p);
-    high = glm::max(high, p);
+CellGrid gridAround(std::span<const Footprint> hull, double pitch_mm) {
+  glm::dvec2 low = hull.front().centre_mm;
+  glm::dvec2 high = low;
+  for (const Footprint& pixel : hull) {
+    const glm::dvec2 reach = glm::abs(pixel.half_across_mm) + glm::abs(pixel.half_down_mm);
+    low = glm::min(low, pixel.centre_mm - reach);
+    high = glm::max(high, pixel.centre_mm + reach);
   }
   const glm::dvec2 size = high - low;
   const double pitch = std::max(pitch_mm, std::sqrt(size.x * size.y / most_cells));
-  return {low - pitch, pitch, static_cast<int>(std::ceil(size.x / pitch)) + 2,
-          static_cast<int>(std::ceil(size.y / pitch)) + 2};
+  const int columns = static_cast<int>(std::ceil(size.x / pitch)) + 2;
+  const int rows = static_cast<int>(std::ceil(size.y / pitch)) + 2;
+  const glm::dvec2 grid_size = pitch * glm::dvec2(columns, rows);
+  return {(low + high - grid_size) / 2.0, pitch, columns, rows};
 }
 
 bool isInside(const PixelRegion& region, const BoardMapping& mapping, glm::dvec2 place_mm) {
@@ -121,84 +124,85 @@ Deepest deepestCell(const CellGrid& grid, CircleScratch& scratch) {
   return deepest;
 }
 
-struct Segment {
-  glm::dvec2 from;
-  glm::dvec2 along;
-  double squared_length;
-};
+double squaredLength(glm::dvec2 v) { return v.x * v.x + v.y * v.y; }
 
-// The region's border on the board plane.
-std::vector<Segment> borderOf(const PixelRegion& region, const BoardMapping& mapping) {
-  std::vector<Segment> border;
-  const auto add = [&](glm::dvec2 a_px, glm::dvec2 b_px) {
-    const glm::dvec2 a = mapping.board(a_px);
-    const glm::dvec2 along = mapping.board(b_px) - a;
-    border.push_back({a, along, glm::dot(along, along)});
-  };
-  // Stretches of a run without a pixel on the other side of the line `y`.
-  const auto addOpenStretches = [&](const Run& run, int neighbour_row, int y) {
-    for (int x = run.begin; x < run.end;) {
-      const int from = x;
-      while (x < run.end && !region.has(x, neighbour_row)) ++x;
-      if (x > from) add({from, y}, {x, y});
-      while (x < run.end && region.has(x, neighbour_row)) ++x;
-    }
-  };
+// The pixels beside the region.
+void collectBorder(const PixelRegion& region, const BoardMapping& mapping, std::vector<Footprint>& border) {
+  border.clear();
+  const auto add = [&](int x, int y) { border.push_back(mapping.footprintAt({x + 0.5, y + 0.5})); };
   for (const Run& run : region.runs()) {
-    add({run.begin, run.row}, {run.begin, run.row + 1});
-    add({run.end, run.row}, {run.end, run.row + 1});
-    addOpenStretches(run, run.row - 1, run.row);
-    addOpenStretches(run, run.row + 1, run.row + 1);
-  }
-  return border;
-}
-
-double distanceTo(const std::vector<Segment>& border, glm::dvec2 p) {
-  double nearest2 = std::numeric_limits<double>::infinity();
-  for (const Segment& segment : border) {
-    const glm::dvec2 from = p - segment.from;
-    const double share = std::clamp(glm::dot(from, segment.along) / segment.squared_length, 0.0, 1.0);
-    const glm::dvec2 between = from - share * segment.along;
-    nearest2 = std::min(nearest2, glm::dot(between, between));
-  }
-  return std::sqrt(nearest2);
-}
-
-// Climbs from `middle` to a place farther from the border, with steps halved down to `finest`.
-double climbedRadius(const PixelRegion& region, const BoardMapping& mapping, glm::dvec2 middle, double step,
-                     double finest) {
-  const std::vector<Segment> border = borderOf(region, mapping);
-  double radius = distanceTo(border, middle);
-  while (step > finest) {
-    bool climbed = false;
-    for (int direction = 0; direction < 8; ++direction) {
-      const double angle = direction * 0.25 * 3.14159265358979323846;
-      const glm::dvec2 next = middle + step * glm::dvec2(std::cos(angle), std::sin(angle));
-      const double there = isInside(region, mapping, next) ? distanceTo(border, next) : 0.0;
-      if (there <= radius) continue;
-      radius = there;
-      middle = next;
-      climbed = true;
+    add(run.begin - 1, run.row);
+    add(run.end, run.row);
+    for (int x = run.begin; x < run.end; ++x) {
+      if (!region.has(x, run.row - 1)) add(x, run.row - 1);
+      if (!region.has(x, run.row + 1)) add(x, run.row + 1);
     }
-    if (!climbed) step /= 2;
+  }
+}
+
+// From a place to the nearest pixel beside the region.
+double clearance(const std::vector<Footprint>& border, double largest_radius, glm::dvec2 place) {
+  double nearest = std::numeric_limits<double>::infinity();
+  double worth_a_look2 = nearest;
+  for (const Footprint& pixel : border) {
+    const glm::dvec2 between = pixel.centre_mm - place;
+    if (squaredLength(between) >= worth_a_look2) continue;
+    const double distance = std::sqrt(squaredLength(between)) - pixel.radiusTowards(between);
+    if (distance >= nearest) continue;
+    nearest = distance;
+    const double looked_at = std::max(0.0, nearest + largest_radius);
+    worth_a_look2 = looked_at * looked_at;
+  }
+  return nearest;
+}
+
+double largestRadius(const std::vector<Footprint>& border) {
+  double largest2 = 0;
+  for (const Footprint& pixel : border)
+    largest2 = std::max(largest2, squaredLength(pixel.half_across_mm) + squaredLength(pixel.half_down_mm));
+  return std::sqrt(largest2);
+}
+
+// Climbs from `place` to one with more room around it, with steps halved down to `finest`.
+double climbedRadius(const std::vector<Footprint>& border, glm::dvec2 place, double step, double finest) {
+  static constexpr double diagonal = 0.70710678118654752;
+  static constexpr double directions[8][2] = {
+      {1, 0},  {diagonal, diagonal},   {0, 1},  {-diagonal, diagonal},
+      {-1, 0}, {-diagonal, -diagonal}, {0, -1}, {diagonal, -diagonal}};
+  const double largest_radius = largestRadius(border);
+  double radius = clearance(border, largest_radius, place);
+  while (step > finest) {
+    glm::dvec2 best = place;
+    double best_radius = radius;
+    for (const auto& direction : directions) {
+      const glm::dvec2 next = place + step * glm::dvec2(direction[0], direction[1]);
+      const double there = clearance(border, largest_radius, next);
+      if (there <= best_radius) continue;
+      best_radius = there;
+      best = next;
+    }
+    // A step that hardly gains is the same as none, or a long ridge would be walked in tiny gains.
+    if (best_radius < radius + step / 64) step /= 2;
+    radius = best_radius;
+    place = best;
   }
   return radius;
 }
 
 }  // namespace
 
-double widthOf(const PixelRegion& region, const BoardMapping& mapping, std::span<const glm::dvec2> hull,
+double widthOf(const PixelRegion& region, const BoardMapping& mapping, std::span<const Footprint> hull,
                double area_mm2, CircleScratch& scratch) {
-  const double fine = footprintOf(region, mapping) / 2;
-  const double thickness = area_mm2 / diameterOf(hull);
-  const CellGrid grid = gridAround(hull, std::max(fine, thickness / cells_across));
+  const double footprint = footprintOf(region, mapping);
+  const double thickness = area_mm2 / std::max(footprint, lengthOf(hull));
+  const CellGrid grid = gridAround(hull, std::max(footprint / 2, thickness / cells_across));
   fillDistancesAlongColumns(grid, region, mapping, scratch.to_outside);
   const Deepest deepest = deepestCell(grid, scratch);
-  if (grid.pitch_mm > fine && deepest.squared > 0)
-    return 2 *
-           climbedRadius(region, mapping, grid.middle(deepest.column, deepest.row), grid.pitch_mm, fine / 2);
-  // From middle to middle; the border is half a cell nearer.
-  return deepest.squared > 0 ? (2 * std::sqrt(deepest.squared) - 1) * grid.pitch_mm : grid.pitch_mm;
+  const Run& first = region.runs().front();
+  const glm::dvec2 start = deepest.squared > 0 ? grid.middle(deepest.column, deepest.row)
+                                               : mapping.board({first.begin + 0.5, first.row + 0.5});
+  collectBorder(region, mapping, scratch.border);
+  return std::max(0.0, 2 * climbedRadius(scratch.border, start, grid.pitch_mm, footprint / 16));
 }
 
 }  // namespace petalproof

@@ -75,13 +75,15 @@ class Nearest {
   void offer(double distance_mm, const Owner& owner) {
     if (distance_mm >= best_mm_ - tie_mm) return;
     best_mm_ = distance_mm;
-    found_ = owner;
+    owner_ = owner;
+    any_ = true;
   }
-  const std::optional<Owner>& found() const { return found_; }
+  std::optional<Owner> found() const { return any_ ? std::optional<Owner>(owner_) : std::nullopt; }
 
  private:
   double best_mm_;
-  std::optional<Owner> found_;
+  bool any_ = false;
+  Owner owner_;
 };
 
 template <class Visit>
@@ -132,7 +134,8 @@ Owner nearestPanel(const PanelGrid& panels, glm::dvec2 p) {
                 if (panels.panelAt(c, r))
                   nearest.offer(distanceToPanel(panels, p, c, r), {GapKind::board, c, r, false});
               });
-  return nearest.found().value_or(Owner{GapKind::board, column, row, false});
+  const std::optional<Owner> panel = nearest.found();
+  return panel ? *panel : Owner{GapKind::board, column, row, false};
 }
 
 // A slit so wide that its sides are out of reach of its middle still belongs to its seam; where slits cross

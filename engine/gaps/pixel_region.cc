@@ -9,7 +9,7 @@
 namespace petalproof {
 namespace {
 
-// Corners of pixels whose centres meet the board may look past its horizon, a ray's width away; they are
+// PixelAts of pixels whose centres meet the board may look past its horizon, a ray's width away; they are
 // held at this weight, very far out.
 constexpr double least_weight = 1e-12;
 
@@ -32,38 +32,35 @@ std::array<glm::dvec2, 4> quadOf(const Run& run, const BoardMapping& mapping) {
           mapping.board({run.end, run.row + 1}), mapping.board({run.begin, run.row + 1})};
 }
 
-struct Corner {
+// A pixel by its column and row.
+struct PixelAt {
   std::int64_t x;
   std::int64_t y;
 };
 
 // Twice the area of a, b, c: positive where they turn with growing x towards growing y.
-std::int64_t turn(Corner a, Corner b, Corner c) {
+std::int64_t turn(PixelAt a, PixelAt b, PixelAt c) {
   return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
 }
 
-// The outermost corners of each row, by y then x, as they are met.
-std::vector<Corner> outermostCorners(std::span<const Run> runs) {
-  std::vector<Corner> corners;
+// The outermost pixels of each row, by y then x.
+std::vector<PixelAt> outermostPixels(std::span<const Run> runs) {
+  std::vector<PixelAt> pixels;
   for (std::size_t k = 0; k < runs.size();) {
     const int row = runs[k].row;
     const int begin = runs[k].begin;
     int end = begin;
     for (; k < runs.size() && runs[k].row == row; ++k) end = runs[k].end;
-    for (const int y : {row, row + 1}) {
-      corners.push_back({begin, y});
-      corners.push_back({end, y});
-    }
+    pixels.push_back({begin, row});
+    if (end > begin + 1) pixels.push_back({end - 1, row});
   }
-  std::sort(corners.begin(), corners.end(),
-            [](Corner a, Corner b) { return a.y != b.y ? a.y < b.y : a.x < b.x; });
-  return corners;
+  return pixels;
 }
 
 // One half of A. Andrew's monotone chain ("Another efficient algorithm for convex hulls in two dimensions",
 // Information Processing Letters 9(5), 1979); the last point is left to the other half.
 template <class It>
-void appendChain(std::vector<Corner>& hull, It first, It last) {
+void appendChain(std::vector<PixelAt>& hull, It first, It last) {
   const std::size_t start = hull.size();
   for (It it = first; it != last; ++it) {
     while (hull.size() >= start + 2 && turn(hull[hull.size() - 2], hull.back(), *it) <= 0) hull.pop_back();
@@ -84,14 +81,26 @@ glm::dvec2 BoardMapping::pixel(glm::dvec2 mm) const {
   return glm::dvec2(h) / h.z;
 }
 
-double BoardMapping::footprint_mm(glm::dvec2 px) const {
-  const glm::dvec3 h = boardFromPixel * glm::dvec3(px, 1);
+Footprint BoardMapping::footprintAt(glm::dvec2 centre_px) const {
+  const glm::dvec3 h = boardFromPixel * glm::dvec3(centre_px, 1);
   const double weight = std::max(h.z, least_weight);
   const glm::dvec2 place = glm::dvec2(h) / weight;
-  const glm::dvec2 across = (glm::dvec2(boardFromPixel[0]) - place * boardFromPixel[0].z) / weight;
-  const glm::dvec2 down = (glm::dvec2(boardFromPixel[1]) - place * boardFromPixel[1].z) / weight;
-  const double area = std::abs(cross(across, down));
-  const double squares = glm::dot(across, across) + glm::dot(down, down);
+  const auto half = [&](const glm::dvec3& per_pixel) {
+    return (glm::dvec2(per_pixel) - place * per_pixel.z) / (2 * weight);
+  };
+  return {place, half(boardFromPixel[0]), half(boardFromPixel[1])};
+}
+
+double Footprint::radiusTowards(glm::dvec2 direction) const {
+  const double across = glm::dot(half_across_mm, direction);
+  const double down = glm::dot(half_down_mm, direction);
+  const double length2 = glm::dot(direction, direction);
+  return length2 > 0 ? std::sqrt((across * across + down * down) / length2) : 0.0;
+}
+
+double Footprint::smallestRadius() const {
+  const double area = std::abs(cross(half_across_mm, half_down_mm));
+  const double squares = glm::dot(half_across_mm, half_across_mm) + glm::dot(half_down_mm, half_down_mm);
   const double larger =
       std::sqrt((squares + std::sqrt(std::max(0.0, squares * squares - 4 * area * area))) / 2);
   return area / larger;
@@ -125,25 +134,30 @@ AreaAndCentre areaOf(std::span<const Run> runs, const BoardMapping& mapping) {
   return {std::abs(area2) / 2, origin + moment6 / (3 * area2)};
 }
 
-std::vector<glm::dvec2> hullOf(std::span<const Run> runs, const BoardMapping& mapping) {
-  const std::vector<Corner> corners = outermostCorners(runs);
-  std::vector<Corner> hull;
-  appendChain(hull, corners.begin(), corners.end());
-  appendChain(hull, corners.rbegin(), corners.rend());
-  std::vector<glm::dvec2> places;
-  places.reserve(hull.size());
-  for (const Corner& corner : hull) places.push_back(mapping.board({corner.x, corner.y}));
-  return places;
+std::vector<Footprint> hullOf(std::span<const Run> runs, const BoardMapping& mapping) {
+  const std::vector<PixelAt> pixels = outermostPixels(runs);
+  std::vector<PixelAt> hull;
+  appendChain(hull, pixels.begin(), pixels.end());
+  appendChain(hull, pixels.rbegin(), pixels.rend());
+  if (hull.empty()) hull.push_back(pixels.front());
+  std::vector<Footprint> footprints;
+  footprints.reserve(hull.size());
+  for (const PixelAt& pixel : hull)
+    footprints.push_back(
+        mapping.footprintAt({static_cast<double>(pixel.x) + 0.5, static_cast<double>(pixel.y) + 0.5}));
+  return footprints;
 }
 
-double diameterOf(std::span<const glm::dvec2> hull) {
-  double longest2 = 0;
+double lengthOf(std::span<const Footprint> hull) {
+  double longest =
+      2 * std::max(glm::length(hull.front().half_across_mm), glm::length(hull.front().half_down_mm));
   for (std::size_t a = 0; a < hull.size(); ++a)
     for (std::size_t b = a + 1; b < hull.size(); ++b) {
-      const glm::dvec2 between = hull[b] - hull[a];
-      longest2 = std::max(longest2, glm::dot(between, between));
+      const glm::dvec2 between = hull[b].centre_mm - hull[a].centre_mm;
+      longest = std::max(
+          longest, glm::length(between) + hull[a].radiusTowards(between) + hull[b].radiusTowards(between));
     }
-  return std::sqrt(longest2);
+  return longest;
 }
 
 double footprintOf(const PixelRegion& region, const BoardMapping& mapping) {
@@ -151,9 +165,11 @@ double footprintOf(const PixelRegion& region, const BoardMapping& mapping) {
   const double y0 = region.top();
   const double x1 = x0 + region.width();
   const double y1 = y0 + region.height();
-  return std::min({mapping.footprint_mm({x0, y0}), mapping.footprint_mm({x1, y0}),
-                   mapping.footprint_mm({x0, y1}), mapping.footprint_mm({x1, y1}),
-                   mapping.footprint_mm({(x0 + x1) / 2, (y0 + y1) / 2})});
+  double smallest = mapping.footprintAt({(x0 + x1) / 2, (y0 + y1) / 2}).smallestRadius();
+  for (const double x : {x0, x1})
+    for (const double y : {y0, y1})
+      smallest = std::min(smallest, mapping.footprintAt({x, y}).smallestRadius());
+  return 2 * smallest;
 }
 
 }  // namespace petalproof

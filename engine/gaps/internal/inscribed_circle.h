@@ -10,11 +10,14 @@ struct CircleScratch {
   std::vector<int> to_outside;  // rows of a grid, in cells
   std::vector<int> centres;
   std::vector<double> borders;
+  std::vector<Footprint> border;
 };
 
-// The diameter of the largest circle that fits into the region on the board plane, to half of the region's
-// smallest footprint. `hull` as of hullOf, `area_mm2` as of areaOf.
-double widthOf(const PixelRegion& region, const BoardMapping& mapping, std::span<const glm::dvec2> hull,
+// The diameter of the largest circle that fits into the region on the board plane: whose middle is as far as
+// possible from the pixels beside the region, each taken as the ellipse in its footprint (with their corners,
+// which the border of a region seen in pixels doesn't know, the circle would come out too small). `hull` as
+// of hullOf, `area_mm2` as of areaOf.
+double widthOf(const PixelRegion& region, const BoardMapping& mapping, std::span<const Footprint> hull,
                double area_mm2, CircleScratch& scratch);
 
 }  // namespace petalproof

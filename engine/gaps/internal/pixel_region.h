@@ -12,6 +12,18 @@
 
 namespace petalproof {
 
+// A pixel on the board plane.
+struct Footprint {
+  glm::dvec2 centre_mm{0};
+  glm::dvec2 half_across_mm{0};
+  glm::dvec2 half_down_mm{0};
+
+  // How far the ellipse in the footprint reaches from its centre along a direction of any length.
+  double radiusTowards(glm::dvec2 direction) const;
+  // Half of the footprint's smaller side (singular value).
+  double smallestRadius() const;
+};
+
 // Between the corners of pixels (whole numbers, origin top left) and the board plane (mm).
 struct BoardMapping {
   glm::dmat3 boardFromPixel{1.0};
@@ -19,8 +31,7 @@ struct BoardMapping {
 
   glm::dvec2 board(glm::dvec2 px) const;
   glm::dvec2 pixel(glm::dvec2 mm) const;
-  // The smaller side of a pixel's footprint on the board: its smaller singular value there.
-  double footprint_mm(glm::dvec2 px) const;
+  Footprint footprintAt(glm::dvec2 centre_px) const;
 };
 
 // The pixels of a component, to be asked one by one; keeps its memory from one component to the next.
@@ -57,13 +68,14 @@ struct AreaAndCentre {
 // Of the pixels' quads on the board plane.
 AreaAndCentre areaOf(std::span<const Run> runs, const BoardMapping& mapping);
 
-// Corners of the region's convex hull, on the board plane, in their order around it.
-std::vector<glm::dvec2> hullOf(std::span<const Run> runs, const BoardMapping& mapping);
+// The pixels at the corners of the convex hull of the region's pixel centres, on the board plane, in their
+// order around it.
+std::vector<Footprint> hullOf(std::span<const Run> runs, const BoardMapping& mapping);
 
-// The longest distance between two points of a convex polygon.
-double diameterOf(std::span<const glm::dvec2> hull);
+// The longest distance between two points of the region, each pixel taken as the ellipse in its footprint.
+double lengthOf(std::span<const Footprint> hull);
 
-// The smallest footprint of the region's pixels (looked at in its box's corners and middle).
+// The smallest side of the footprints of the region's pixels (looked at in its box's corners and middle).
 double footprintOf(const PixelRegion& region, const BoardMapping& mapping);
 
 }  // namespace petalproof
