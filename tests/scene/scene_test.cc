@@ -340,16 +340,17 @@ TEST_CASE("a bloom inside another is warned of once, however often its layout ha
 }
 
 TEST_CASE("what shows is not warned of") {
-  for (const auto& [left, top, raised] : std::vector<std::array<double, 3>>{
-           {15, 12, 0},    // beside it
-           {10.5, 5, 0},   // half under its outer petals
-           {8.6, 5, 0.9},  // on its outer petals
-           {6, 5, 2},      // on top of it
-       }) {
-    CAPTURE(left);
+  const std::vector<std::array<double, 3>> shown{
+      {15, 12, 0},    // beside it
+      {10.5, 5, 0},   // half under its outer petals
+      {8.6, 5, 0.9},  // on its outer petals
+      {6, 5, 2},      // on top of it
+  };
+  for (const auto& place : shown) {
+    CAPTURE(place[0]);
     LoadedPlan loaded = smallWall();
-    loaded.plan.layouts[0].blooms[1] = placed("bud", left, top);
-    loaded.plan.layouts[0].blooms[1].raised = {raised};
+    loaded.plan.layouts[0].blooms[1] = placed("bud", place[0], place[1]);
+    loaded.plan.layouts[0].blooms[1].raised = {place[2]};
     CHECK(buildScene(loaded).warnings.empty());
   }
 }

@@ -114,7 +114,7 @@ double leastOuterRadius(const Grid<double>& relief) {
 TEST_CASE("every shape is exact in size, whatever the hand did") {
   for (const ShapeFacts& facts : allShapes())
     for (const double variation : {0.0, 1.0, 5.0})
-      for (const std::uint64_t copy : {1, 2, 3}) {
+      for (const std::uint64_t copy : {1ULL, 2ULL, 3ULL}) {
         CAPTURE(facts.name);
         CAPTURE(variation);
         ShapeSpec spec = usual(facts);
