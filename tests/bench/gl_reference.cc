@@ -1,0 +1,234 @@
+#include "tests/bench/gl_reference.h"
+
+#include <epoxy/egl.h>
+#include <epoxy/gl.h>
+#include <fmt/format.h>
+#include <glm/vec4.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <stdexcept>
+#include <vector>
+
+namespace petalproof::bench {
+namespace {
+
+constexpr const char* vertex_shader = R"(#version 330 core
+layout(location = 0) in vec3 position;
+layout(location = 1) in uint id;
+uniform mat4 clipFromCamera;
+flat out uint pixel_id;
+void main() {
+  gl_Position = clipFromCamera * vec4(position, 1.0);
+  pixel_id = id;
+})";
+
+constexpr const char* fragment_shader = R"(#version 330 core
+flat in uint pixel_id;
+layout(location = 0) out uint shown;
+void main() { shown = pixel_id; })";
+
+GLuint compiled(GLenum kind, const char* text) {
+  const GLuint shader = glCreateShader(kind);
+  glShaderSource(shader, 1, &text, nullptr);
+  glCompileShader(shader);
+  GLint good = 0;
+  glGetShaderiv(shader, GL_COMPILE_STATUS, &good);
+  if (good == 0) throw std::runtime_error("the shader doesn't compile");
+  return shader;
+}
+
+GLuint linked() {
+  const GLuint program = glCreateProgram();
+  glAttachShader(program, compiled(GL_VERTEX_SHADER, vertex_shader));
+  glAttachShader(program, compiled(GL_FRAGMENT_SHADER, fragment_shader));
+  glLinkProgram(program);
+  return program;
+}
+
+struct Vertex {
+  glm::vec3 camera_mm;
+  std::uint32_t id;
+};
+
+struct FlatScene {
+  std::vector<Vertex> vertices;
+  std::vector<std::uint32_t> indices;
+  float nearest_mm = 1e30F;
+  float farthest_mm = 0;
+};
+
+// Nearest blooms first, which spares the fragment stage work.
+std::vector<std::size_t> frontToBack(std::span<const TriangleBatch> batches, const RasterView& view) {
+  std::vector<std::pair<double, std::size_t>> keyed;
+  for (std::size_t k = 0; k < batches.size(); ++k) {
+    const glm::dmat4x3 world(batches[k].worldFromBatch);
+    double nearest = 1e30;
+    for (const glm::vec3& v : batches[k].vertices) {
+      const glm::dvec3 at = view.cameraFromWorld * glm::dvec4(world * glm::dvec4(v, 1.0), 1.0);
+      nearest = std::min(nearest, -at.z);
+    }
+    keyed.emplace_back(nearest, k);
+  }
+  std::sort(keyed.begin(), keyed.end());
+  std::vector<std::size_t> order;
+  for (const auto& [depth, k] : keyed) order.push_back(k);
+  return order;
+}
+
+FlatScene flattened(std::span<const TriangleBatch> batches, const RasterView& view) {
+  FlatScene flat;
+  for (const std::size_t k : frontToBack(batches, view)) {
+    const TriangleBatch& batch = batches[k];
+    const auto first = static_cast<std::uint32_t>(flat.vertices.size());
+    const glm::dmat4x3 world(batch.worldFromBatch);
+    for (const glm::vec3& v : batch.vertices) {
+      const glm::vec3 at(view.cameraFromWorld * glm::dvec4(world * glm::dvec4(v, 1.0), 1.0));
+      flat.vertices.push_back({at, batch.id});
+      flat.nearest_mm = std::min(flat.nearest_mm, -at.z);
+      flat.farthest_mm = std::max(flat.farthest_mm, -at.z);
+    }
+    for (const auto& triangle : batch.triangles) {
+      for (const std::uint32_t corner : triangle) flat.indices.push_back(first + corner);
+    }
+  }
+  return flat;
+}
+
+// Row 0 of the read-back is the picture's top row: v is not flipped.
+std::array<float, 16> clipFromCamera(const RasterView& view, double nearest, double farthest) {
+  const double w = view.width_px;
+  const double h = view.height_px;
+  const double depth = farthest - nearest;
+  std::array<double, 16> m{};
+  m[0] = 2 * view.focal_px / w;
+  m[8] = 1 - 2 * view.principal_px.x / w;
+  m[5] = -2 * view.focal_px / h;
+  m[9] = 1 - 2 * view.principal_px.y / h;
+  m[10] = -(farthest + nearest) / depth;
+  m[14] = -2 * farthest * nearest / depth;
+  m[11] = -1;
+  std::array<float, 16> out{};
+  std::transform(m.begin(), m.end(), out.begin(), [](double x) { return static_cast<float>(x); });
+  return out;
+}
+
+}  // namespace
+
+struct GlReference::State {
+  EGLDisplay display = EGL_NO_DISPLAY;
+  EGLContext context = EGL_NO_CONTEXT;
+  GLuint program = 0;
+  GLuint framebuffer = 0;
+  std::array<GLuint, 2> targets{};
+  GLuint vertex_array = 0;
+  std::array<GLuint, 2> buffers{};
+  GLsizei index_count = 0;
+  int width_px = 0;
+  int height_px = 0;
+
+  ~State() {
+    if (display == EGL_NO_DISPLAY) return;
+    eglMakeCurrent(display, EGL_NO_SURFACE, EGL_NO_SURFACE, EGL_NO_CONTEXT);
+    eglTerminate(display);
+  }
+  bool openContext();
+  void makeTargets();
+};
+
+bool GlReference::State::openContext() {
+  if (!epoxy_has_egl_extension(EGL_NO_DISPLAY, "EGL_MESA_platform_surfaceless")) return false;
+  display = eglGetPlatformDisplayEXT(EGL_PLATFORM_SURFACELESS_MESA, EGL_DEFAULT_DISPLAY, nullptr);
+  if (display == EGL_NO_DISPLAY || eglInitialize(display, nullptr, nullptr) == EGL_FALSE) return false;
+  const std::array<EGLint, 5> wanted{EGL_SURFACE_TYPE, EGL_PBUFFER_BIT, EGL_RENDERABLE_TYPE, EGL_OPENGL_BIT,
+                                     EGL_NONE};
+  EGLConfig config = nullptr;
+  EGLint count = 0;
+  if (eglChooseConfig(display, wanted.data(), &config, 1, &count) == EGL_FALSE || count == 0) return false;
+  if (eglBindAPI(EGL_OPENGL_API) == EGL_FALSE) return false;
+  const std::array<EGLint, 7> version{EGL_CONTEXT_MAJOR_VERSION,
+                                      3,
+                                      EGL_CONTEXT_MINOR_VERSION,
+                                      3,
+                                      EGL_CONTEXT_OPENGL_PROFILE_MASK,
+                                      EGL_CONTEXT_OPENGL_CORE_PROFILE_BIT,
+                                      EGL_NONE};
+  context = eglCreateContext(display, config, EGL_NO_CONTEXT, version.data());
+  return context != EGL_NO_CONTEXT &&
+         eglMakeCurrent(display, EGL_NO_SURFACE, EGL_NO_SURFACE, context) == EGL_TRUE;
+}
+
+void GlReference::State::makeTargets() {
+  glDeleteFramebuffers(1, &framebuffer);
+  glDeleteRenderbuffers(2, targets.data());
+  glGenFramebuffers(1, &framebuffer);
+  glGenRenderbuffers(2, targets.data());
+  glBindFramebuffer(GL_FRAMEBUFFER, framebuffer);
+  glBindRenderbuffer(GL_RENDERBUFFER, targets[0]);
+  glRenderbufferStorage(GL_RENDERBUFFER, GL_R32UI, width_px, height_px);
+  glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_RENDERBUFFER, targets[0]);
+  glBindRenderbuffer(GL_RENDERBUFFER, targets[1]);
+  glRenderbufferStorage(GL_RENDERBUFFER, GL_DEPTH_COMPONENT32F, width_px, height_px);
+  glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_DEPTH_ATTACHMENT, GL_RENDERBUFFER, targets[1]);
+  if (glCheckFramebufferStatus(GL_FRAMEBUFFER) != GL_FRAMEBUFFER_COMPLETE) {
+    throw std::runtime_error("OpenGL doesn't take the framebuffer");
+  }
+  glViewport(0, 0, width_px, height_px);
+}
+
+GlReference::GlReference(std::unique_ptr<State> state) : state_(std::move(state)) {}
+GlReference::~GlReference() = default;
+GlReference::GlReference(GlReference&&) noexcept = default;
+GlReference& GlReference::operator=(GlReference&&) noexcept = default;
+
+std::optional<GlReference> GlReference::make() {
+  auto state = std::make_unique<State>();
+  if (!state->openContext()) return std::nullopt;
+  state->program = linked();
+  glGenVertexArrays(1, &state->vertex_array);
+  glGenBuffers(2, state->buffers.data());
+  return GlReference(std::move(state));
+}
+
+std::string GlReference::renderer() const { return reinterpret_cast<const char*>(glGetString(GL_RENDERER)); }
+
+void GlReference::load(std::span<const TriangleBatch> batches, const RasterView& view) {
+  const FlatScene flat = flattened(batches, view);
+  state_->width_px = view.width_px;
+  state_->height_px = view.height_px;
+  state_->makeTargets();
+  state_->index_count = static_cast<GLsizei>(flat.indices.size());
+  glBindVertexArray(state_->vertex_array);
+  glBindBuffer(GL_ARRAY_BUFFER, state_->buffers[0]);
+  glBufferData(GL_ARRAY_BUFFER, static_cast<GLsizeiptr>(flat.vertices.size() * sizeof(Vertex)),
+               flat.vertices.data(), GL_STATIC_DRAW);
+  glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, state_->buffers[1]);
+  glBufferData(GL_ELEMENT_ARRAY_BUFFER, static_cast<GLsizeiptr>(flat.indices.size() * sizeof(std::uint32_t)),
+               flat.indices.data(), GL_STATIC_DRAW);
+  glEnableVertexAttribArray(0);
+  glVertexAttribPointer(0, 3, GL_FLOAT, GL_FALSE, sizeof(Vertex), nullptr);
+  glEnableVertexAttribArray(1);
+  glVertexAttribIPointer(1, 1, GL_UNSIGNED_INT, sizeof(Vertex),
+                         reinterpret_cast<const void*>(offsetof(Vertex, id)));  // NOLINT
+  glUseProgram(state_->program);
+  const auto matrix = clipFromCamera(view, 0.9 * flat.nearest_mm, 1.1 * flat.farthest_mm);
+  glUniformMatrix4fv(glGetUniformLocation(state_->program, "clipFromCamera"), 1, GL_FALSE, matrix.data());
+  glEnable(GL_DEPTH_TEST);
+  glDepthFunc(GL_LESS);
+  glPixelStorei(GL_PACK_ALIGNMENT, 4);
+}
+
+void GlReference::draw(IdBuffer& out) {
+  const std::array<GLuint, 4> nothing{};
+  const float far = 1;
+  out.width_px = state_->width_px;
+  out.height_px = state_->height_px;
+  out.ids.resize(static_cast<std::size_t>(out.width_px) * static_cast<std::size_t>(out.height_px));
+  glClearBufferuiv(GL_COLOR, 0, nothing.data());
+  glClearBufferfv(GL_DEPTH, 0, &far);
+  glDrawElements(GL_TRIANGLES, state_->index_count, GL_UNSIGNED_INT, nullptr);
+  glReadPixels(0, 0, out.width_px, out.height_px, GL_RED_INTEGER, GL_UNSIGNED_INT, out.ids.data());
+}
+
+}  // namespace petalproof::bench

@@ -1,0 +1,33 @@
+#pragma once
+// The same picture by OpenGL without a display: on a machine without a graphics card that is Mesa's
+// software rasteriser.
+
+#include "engine/visibility/rasteriser.h"
+
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+
+namespace petalproof::bench {
+
+// Draws ids into an integer framebuffer with depth and reads them back.
+class GlReference {
+ public:
+  // Nothing where no OpenGL 3.3 core context without a window is to be had.
+  static std::optional<GlReference> make();
+  ~GlReference();
+  GlReference(GlReference&&) noexcept;
+  GlReference& operator=(GlReference&&) noexcept;
+
+  std::string renderer() const;
+  void load(std::span<const TriangleBatch> batches, const RasterView& view);
+  void draw(IdBuffer& out);  // ids only
+
+ private:
+  struct State;
+  explicit GlReference(std::unique_ptr<State> state);
+  std::unique_ptr<State> state_;
+};
+
+}  // namespace petalproof::bench

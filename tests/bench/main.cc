@@ -1,0 +1,138 @@
+// How long it takes to know what each pixel shows: our rasteriser, the whole visibility buffer, Embree's
+// rays and, where there is OpenGL without a display, its renderer. One process, one scene, alternating
+// calls; medians.
+//
+//   petalproof_bench [pairs] [seed]
+
+#include "engine/visibility/visibility_buffer.h"
+#include "tests/bench/gl_reference.h"
+#include "tests/support/random_wall.h"
+#include "tests/visibility/embree_caster.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdlib>
+#include <thread>
+
+namespace petalproof::bench {
+namespace {
+
+using testing::EmbreeCaster;
+using testing::EmbreeMode;
+
+template <class Work>
+double milliseconds(const Work& work) {
+  const auto start = std::chrono::steady_clock::now();
+  work();
+  return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
+}
+
+double median(std::vector<double> values) {
+  if (values.empty()) return 0;
+  std::sort(values.begin(), values.end());
+  const std::size_t middle = values.size() / 2;
+  return values.size() % 2 == 1 ? values[middle] : 0.5 * (values[middle - 1] + values[middle]);
+}
+
+// Two ways of doing the same, one call each in turn.
+struct Pairs {
+  std::vector<double> ours;
+  std::vector<double> theirs;
+  double ratio() const {
+    std::vector<double> ratios;
+    for (std::size_t k = 0; k < ours.size(); ++k) ratios.push_back(theirs[k] / ours[k]);
+    return median(ratios);
+  }
+};
+
+template <class Ours, class Theirs>
+Pairs timed(int pairs, const Ours& ours, const Theirs& theirs) {
+  Pairs times;
+  ours();
+  theirs();
+  for (int k = 0; k < pairs; ++k) {
+    times.ours.push_back(milliseconds(ours));
+    times.theirs.push_back(milliseconds(theirs));
+  }
+  return times;
+}
+
+double disagreement(const IdBuffer& a, const IdBuffer& b) {
+  std::size_t different = 0;
+  for (std::size_t k = 0; k < a.ids.size(); ++k) different += a.ids[k] != b.ids[k] ? 1 : 0;
+  return 100.0 * static_cast<double>(different) / static_cast<double>(a.ids.size());
+}
+
+struct Bench {
+  explicit Bench(int pair_count) : pairs(pair_count) {}
+
+  int pairs;
+  std::optional<GlReference> gl = GlReference::make();
+  Rasteriser rasteriser;
+  VisibilityRenderer renderer;
+  IdBuffer ours;
+  IdBuffer embree_ids;
+  IdBuffer gl_ids;
+  VisibilityBuffer buffer;
+
+  void run(const char* name, const Scene& scene, double megapixels);
+};
+
+void Bench::run(const char* name, const Scene& scene, double megapixels) {
+  const Camera camera = testing::cameraOnWall(scene.panels, megapixels, 20);
+  const RasterView view = rasterViewOf(camera);
+  const auto batches = batchesOf(scene);
+  const auto draw = [&] { rasteriser.draw(batches, view, ours); };
+
+  std::optional<EmbreeCaster> caster;
+  const double build = milliseconds([&] { caster.emplace(batches, view, EmbreeMode::fast); });
+  const Pairs embree = timed(pairs, draw, [&] { caster->cast(embree_ids); });
+  caster.reset();
+  const Pairs whole = timed(
+      pairs, draw, [&] { renderer.render(scene, camera, {}, testing::wallFrameOf(scene.panels), buffer); });
+  fmt::print("{:<6}{:>4} MP {:>9.1f} {:>12.1f} {:>12.1f} {:>12.1f} {:>9.2f} x", name, megapixels,
+             median(embree.ours), median(whole.theirs), build, median(embree.theirs), embree.ratio());
+  if (gl) {
+    gl->load(batches, view);
+    const Pairs opengl = timed(pairs, draw, [&] { gl->draw(gl_ids); });
+    fmt::print(" {:>12.1f} {:>9.2f} x", median(opengl.theirs), opengl.ratio());
+  }
+  fmt::print("   {:.4f} %", disagreement(ours, embree_ids));
+  if (gl) fmt::print(" {:.4f} %", disagreement(ours, gl_ids));
+  fmt::print("\n");
+  std::fflush(stdout);
+}
+
+std::size_t triangleCount(const Scene& scene) {
+  std::size_t count = 0;
+  for (const BloomInstance& bloom : scene.blooms) count += scene.meshes[bloom.mesh].triangles.size();
+  return count;
+}
+
+int benchAll(int pairs, std::uint64_t seed) {
+  Bench bench(pairs);
+  fmt::print("{} threads, medians of {} alternating pairs, seed {}; OpenGL: {}\n",
+             std::thread::hardware_concurrency(), pairs, seed, bench.gl ? bench.gl->renderer() : "none");
+  const Scene small = testing::randomWall(testing::smallWall(seed));
+  const Scene large = testing::randomWall(testing::largeWall(seed));
+  for (const Scene* scene : {&small, &large}) {
+    fmt::print("{} panels, {} blooms, {} triangles\n", scene->panels.columns * scene->panels.rows,
+               scene->blooms.size(), triangleCount(*scene));
+  }
+  fmt::print("{:<13} {:>9} {:>12} {:>12} {:>12} {:>11} {:>12} {:>11}   ids that differ\n", "wall, picture",
+             "ids, ms", "whole, ms", "build, ms", "Embree, ms", "/ ours", "OpenGL, ms", "/ ours");
+  for (const double megapixels : {2.0, 6.0, 24.0}) bench.run("small", small, megapixels);
+  for (const double megapixels : {2.0, 6.0, 24.0}) bench.run("large", large, megapixels);
+  return 0;
+}
+
+}  // namespace
+}  // namespace petalproof::bench
+
+int main(int argc, char** argv) {
+  const int pairs = argc > 1 ? std::max(1, std::atoi(argv[1])) : 5;
+  const std::uint64_t seed = argc > 2 ? std::strtoull(argv[2], nullptr, 10) : 1;
+  return petalproof::bench::benchAll(pairs, seed);
+}
