@@ -15,6 +15,7 @@
 
 #include <array>
 #include <cstdint>
+#include <functional>
 #include <memory>
 #include <span>
 #include <vector>
@@ -49,7 +50,22 @@ struct IdBuffer {
   }
 };
 
-// Keeps its buffers from call to call.
+// A part of the picture that is done, still at hand in the processor's cache.
+class FinishedTile {
+ public:
+  static constexpr int size_px = 64;
+
+  virtual int x0() const = 0;  // its upper left pixel
+  virtual int y0() const = 0;
+  virtual bool empty() const = 0;  // no triangle shows in it
+  // Row `row` of the tile, all 64 pixels, also those beyond the picture's edge.
+  virtual void readRow(int row, std::uint32_t* ids, float* inverse_depths) const = 0;
+
+ protected:
+  ~FinishedTile() = default;
+};
+
+// Keeps its threads and buffers from call to call.
 class Rasteriser {
  public:
   explicit Rasteriser(int threads = 0);  // 0: as many as the machine has
@@ -59,6 +75,10 @@ class Rasteriser {
 
   // Overwrites `out`, reusing its memory. Triangles that aren't finite are left out.
   void draw(std::span<const TriangleBatch> batches, const RasterView& view, IdBuffer& out);
+
+  // Hands each tile of the picture to `take` once, from several threads at a time, in no order.
+  void drawTiles(std::span<const TriangleBatch> batches, const RasterView& view,
+                 const std::function<void(const FinishedTile&)>& take);
 
  private:
   struct State;

@@ -1,16 +1,80 @@
 #include "engine/visibility/visibility_buffer.h"
 
 #include "engine/scene/person.h"
+#include "engine/visibility/internal/board_cells.h"
 
-#include <tbb/parallel_for.h>
-#include <tbb/task_arena.h>
-#include <glm/mat3x3.hpp>
-
+#include <algorithm>
 #include <array>
-#include <cmath>
 
 namespace petalproof {
+
+using visibility::BoardSight;
+
 namespace {
+
+constexpr int tile_px = FinishedTile::size_px;
+
+struct TileRow {
+  std::array<std::uint32_t, tile_px> ids;
+  std::array<float, tile_px> inverse_depths;
+};
+
+// The part of a tile that lies in the picture.
+struct TilePart {
+  int columns;
+  int rows;
+  TilePart(const FinishedTile& tile, const VisibilityBuffer& out)
+      : columns(std::min(tile_px, out.width_px - tile.x0())),
+        rows(std::min(tile_px, out.height_px - tile.y0())) {}
+};
+
+// A bloom where there is one, else what the board plane has.
+void writeRow(const TileRow& row, const TileRow& board, std::span<PixelId> ids, std::span<float> depths,
+              std::span<const PixelId> board_ids) {
+  for (std::size_t x = 0; x < ids.size(); ++x) {
+    const bool bloom = row.ids[x] != 0;
+    ids[x] = bloom ? PixelId{Sees::bloom, row.ids[x] - 1} : board_ids[x];
+    depths[x] = bloom ? row.inverse_depths[x] : board.inverse_depths[x];
+  }
+}
+
+void writeTile(const FinishedTile& tile, const BoardSight& sight, VisibilityBuffer& out) {
+  const TilePart part(tile, out);
+  const auto columns = static_cast<std::size_t>(part.columns);
+  const auto one = sight.cellOver(tile.x0(), tile.y0(), tile.x0() + part.columns, tile.y0() + part.rows);
+  std::array<PixelId, tile_px> board_ids;
+  if (one) board_ids.fill(*one);
+  TileRow row;
+  TileRow board;
+  for (int y = 0; y < part.rows; ++y) {
+    tile.readRow(y, row.ids.data(), row.inverse_depths.data());
+    if (std::find(row.ids.begin(), row.ids.begin() + part.columns, 0U) != row.ids.begin() + part.columns) {
+      if (!one) sight.idsOfRow(tile.x0(), tile.y0() + y, std::span(board_ids).first(columns));
+      sight.inverseDepthsOfRow(tile.x0(), tile.y0() + y, board.inverse_depths);
+    }
+    const std::size_t at = out.offset(tile.x0(), tile.y0() + y);
+    writeRow(row, board, std::span(out.ids).subspan(at, columns),
+             std::span(out.inverse_depths).subspan(at, columns), board_ids);
+  }
+}
+
+// A person hides a pixel by standing nearer than what it sees.
+void writePeople(const FinishedTile& tile, VisibilityBuffer& out) {
+  const TilePart part(tile, out);
+  TileRow row;
+  for (int y = 0; y < part.rows; ++y) {
+    const std::size_t at = out.offset(tile.x0(), tile.y0() + y);
+    std::uint8_t* const people = &out.people[at];
+    if (tile.empty()) {
+      std::fill_n(people, part.columns, std::uint8_t{0});
+      continue;
+    }
+    tile.readRow(y, row.ids.data(), row.inverse_depths.data());
+    for (std::size_t x = 0; x < static_cast<std::size_t>(part.columns); ++x) {
+      people[x] = row.ids[x] != 0 && row.inverse_depths[x] > out.inverse_depths[at + x] ? 1 : 0;
+    }
+  }
+}
 
 // A person's mesh as it stands in the wall frame, its front towards z.
 Mesh standing(const Person& person, const WallFrame& wall) {
@@ -21,30 +85,11 @@ Mesh standing(const Person& person, const WallFrame& wall) {
   return mesh;
 }
 
-// The inverse depth of the board plane, affine in the picture.
-struct BoardDepth {
-  double at_origin = 0;
-  double per_x = 0;
-  double per_y = 0;
-  float at(int x, int y) const {
-    const double depth = at_origin + per_x * (x + 0.5) + per_y * (y + 0.5);
-    return depth > 0 ? static_cast<float>(depth) : 0.0F;
-  }
-};
-
-// A ray of depth 1 along the lens axis goes down in z by `fall`; the plane is position.z below.
-BoardDepth boardDepth(const Camera& camera) {
-  const glm::dmat3 wallFromCamera = glm::transpose(camera.cameraFromWall);
-  const double z = camera.position.mm.z;
-  BoardDepth depth;
-  depth.per_x = -wallFromCamera[0].z / camera.focal_px / z;
-  depth.per_y = wallFromCamera[1].z / camera.focal_px / z;
-  depth.at_origin =
-      wallFromCamera[2].z / z - depth.per_x * camera.width_px / 2 - depth.per_y * camera.height_px / 2;
-  return depth;
-}
-
 }  // namespace
+
+PixelId boardPlaneAt(const PanelGrid& panels, BoardPoint place) {
+  return visibility::boardCellAt(panels, place).id;
+}
 
 RasterView rasterViewOf(const Camera& camera) {
   RasterView view;
@@ -72,42 +117,32 @@ std::vector<TriangleBatch> batchesOf(const Scene& scene) {
 void VisibilityRenderer::render(const Scene& scene, const Camera& camera, const std::vector<Person>& people,
                                 const WallFrame& wall, VisibilityBuffer& out) {
   const RasterView view = rasterViewOf(camera);
-  rasteriser_.draw(batchesOf(scene), view, scratch_);
+  const BoardSight sight(scene.panels, camera);
+  const auto pixels = static_cast<std::size_t>(camera.width_px) * static_cast<std::size_t>(camera.height_px);
   out.width_px = camera.width_px;
   out.height_px = camera.height_px;
-  out.ids.resize(scratch_.ids.size());
-  out.inverse_depths.resize(scratch_.ids.size());
-  const BoardDepth board = boardDepth(camera);
-  const auto row = [&](int y) {
-    for (int x = 0; x < camera.width_px; ++x) {
-      const std::size_t at = out.offset(x, y);
-      if (scratch_.ids[at] != 0) {
-        out.ids[at] = {Sees::bloom, scratch_.ids[at] - 1};
-        out.inverse_depths[at] = scratch_.inverse_depths[at];
-        continue;
-      }
-      const auto place = boardPointOf(camera, {{x + 0.5, y + 0.5}});
-      out.ids[at] = place ? boardPlaneAt(scene.panels, *place) : PixelId{};
-      out.inverse_depths[at] = place ? board.at(x, y) : 0.0F;
-    }
-  };
-  tbb::task_arena arena(threads_ > 0 ? threads_ : tbb::task_arena::automatic);
-  arena.execute([&] { tbb::parallel_for(0, camera.height_px, row); });
+  out.ids.resize(pixels);
+  out.inverse_depths.resize(pixels);
+  rasteriser_.drawTiles(batchesOf(scene), view,
+                        [&](const FinishedTile& tile) { writeTile(tile, sight, out); });
+  renderPeople(view, people, wall, out);
+}
 
-  out.people.clear();
-  if (people.empty()) return;
+void VisibilityRenderer::renderPeople(const RasterView& view, const std::vector<Person>& people,
+                                      const WallFrame& wall, VisibilityBuffer& out) {
+  if (people.empty()) {
+    out.people.clear();
+    return;
+  }
+  out.people.resize(out.ids.size());
   std::vector<Mesh> meshes;
   std::vector<TriangleBatch> batches;
   meshes.reserve(people.size());
   for (const Person& person : people) {
-    meshes.push_back(standing(person, wall));
-    batches.push_back({meshes.back().vertices, meshes.back().triangles, glm::mat4x3(1.0F), 1, false});
+    const Mesh& mesh = meshes.emplace_back(standing(person, wall));
+    batches.push_back({mesh.vertices, mesh.triangles, glm::mat4x3(1.0F), 1, false});
   }
-  rasteriser_.draw(batches, view, scratch_);
-  out.people.resize(out.ids.size());
-  for (std::size_t at = 0; at < out.ids.size(); ++at) {
-    out.people[at] = scratch_.ids[at] != 0 && scratch_.inverse_depths[at] > out.inverse_depths[at] ? 1 : 0;
-  }
+  rasteriser_.drawTiles(batches, view, [&out](const FinishedTile& tile) { writePeople(tile, out); });
 }
 
 PictureShares sharesOf(const VisibilityBuffer& buffer) {

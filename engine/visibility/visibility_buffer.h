@@ -41,8 +41,9 @@ struct VisibilityBuffer {
   int width_px = 0;
   int height_px = 0;
   std::vector<PixelId> ids;           // row-major from the top left
-  std::vector<float> inverse_depths;  // along the lens axis, 1/mm; 0 where a ray meets nothing
-  std::vector<std::uint8_t> people;   // 1: a person hides this pixel; empty where nobody stands
+  std::vector<float> inverse_depths;  // along the lens axis, 1/mm: of the bloom, else of the board plane
+                                      // (which goes on off the wall); 0 where a ray meets neither
+  std::vector<std::uint8_t> people;  // 1: a person hides this pixel; empty where nobody stands
 
   std::size_t offset(int x, int y) const {
     return static_cast<std::size_t>(y) * static_cast<std::size_t>(width_px) + static_cast<std::size_t>(x);
@@ -50,19 +51,20 @@ struct VisibilityBuffer {
   PixelId id(int x, int y) const { return ids[offset(x, y)]; }
 };
 
-// Keeps threads and buffers between calls.
+// Keeps threads and buffers between calls. `threads` 0: as many as the machine has.
 class VisibilityRenderer {
  public:
-  explicit VisibilityRenderer(int threads = 0) : rasteriser_(threads), threads_(threads) {}
+  explicit VisibilityRenderer(int threads = 0) : rasteriser_(threads) {}
 
   // Overwrites `out`, reusing its memory. `people` may be empty.
   void render(const Scene& scene, const Camera& camera, const std::vector<Person>& people,
               const WallFrame& wall, VisibilityBuffer& out);
 
  private:
+  void renderPeople(const RasterView& view, const std::vector<Person>& people, const WallFrame& wall,
+                    VisibilityBuffer& out);
+
   Rasteriser rasteriser_;
-  int threads_ = 0;
-  IdBuffer scratch_;
 };
 
 RasterView rasterViewOf(const Camera& camera);

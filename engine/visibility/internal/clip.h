@@ -12,9 +12,9 @@ namespace petalproof::visibility {
 // Nothing nearer to the camera plane than this is drawn, mm.
 constexpr double near_mm = 1e-3;
 
-// Projected corners stay within this many pixels of the principal point, so that the integers of the
-// edge arithmetic can't overflow (2^20 px are 2^28 units of 1/256 px; products stay below 2^60).
-constexpr double guard_px = 1 << 20;
+// Projected corners stay within this many pixels of the principal point: the bound that the exact arithmetic
+// of edges rests on (engine/visibility/internal/spans.h).
+constexpr double guard_px = 1 << 16;
 
 // A corner cut off by a plane adds at most one corner: three and five planes.
 struct ClippedPolygon {

@@ -4,39 +4,40 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 namespace petalproof::visibility {
 namespace {
 
-std::int32_t snapped(double px) { return static_cast<std::int32_t>(std::floor(px * subpixels + 0.5)); }
-
-// The first pixel whose centre is at or after a place in 1/256 px.
-int firstCentreFrom(std::int32_t place) { return (place + subpixels / 2 - 1) >> 8; }
-
-DepthPlane planeThrough(const std::array<ScreenCorner, 3>& c) {
-  const double du1 = c[1].u - c[0].u;
-  const double dv1 = c[1].v - c[0].v;
-  const double dd1 = c[1].inverse_depth - c[0].inverse_depth;
-  const double du2 = c[2].u - c[0].u;
-  const double dv2 = c[2].v - c[0].v;
-  const double dd2 = c[2].inverse_depth - c[0].inverse_depth;
-  const double determinant = du1 * dv2 - du2 * dv1;
-  DepthPlane plane;
-  plane.per_x = (dd1 * dv2 - dd2 * dv1) / determinant;
-  plane.per_y = (du1 * dd2 - du2 * dd1) / determinant;
-  plane.at_origin = c[0].inverse_depth - (plane.per_x * c[0].u + plane.per_y * c[0].v);
-  return plane;
+// floor(px * 256 + 0.5), for |px| < 2^22
+std::int32_t snapped(double px) {
+  const double place = px * subpixels + 0.5;
+  const auto cut = static_cast<std::int32_t>(place);
+  return cut - (place < cut ? 1 : 0);
 }
 
 bool isFinite(const DepthPlane& plane) {
-  return std::isfinite(plane.at_origin) && std::isfinite(plane.per_x) && std::isfinite(plane.per_y);
+  // Infinities and NaN survive the multiplication by 0.
+  return (plane.at_origin + plane.per_x + plane.per_y) * 0 == 0;
 }
 
-float roundedUp(double value) {
-  return std::nextafter(static_cast<float>(value), std::numeric_limits<float>::infinity());
+// Top to bottom, then left to right: the order in which edges are walked, whatever triangle they bound.
+void sortDownwards(ScreenTriangle& t) {
+  const auto order = [&t](std::size_t i, std::size_t j) {
+    if (t.y[j] < t.y[i] || (t.y[j] == t.y[i] && t.x[j] < t.x[i])) {
+      std::swap(t.y[i], t.y[j]);
+      std::swap(t.x[i], t.x[j]);
+    }
+  };
+  order(0, 1);
+  order(1, 2);
+  order(0, 1);
 }
-float roundedDown(double value) { return std::nextafter(static_cast<float>(value), 0.0F); }
+
+// How far the plane may leave the triangle's own depths: a covered pixel centre lies up to 1/512 px (across
+// and down) outside the true triangle. Taken twice.
+double overshootOf(const DepthPlane& plane) {
+  return (std::abs(plane.per_x) + std::abs(plane.per_y)) / subpixels;
+}
 
 }  // namespace
 
@@ -50,6 +51,21 @@ ScreenCorner projected(const glm::dvec3& p, const RasterView& view) {
   return corner;
 }
 
+DepthPlane planeThrough(const std::array<ScreenCorner, 3>& c) {
+  const double du1 = c[1].u - c[0].u;
+  const double dv1 = c[1].v - c[0].v;
+  const double dd1 = c[1].inverse_depth - c[0].inverse_depth;
+  const double du2 = c[2].u - c[0].u;
+  const double dv2 = c[2].v - c[0].v;
+  const double dd2 = c[2].inverse_depth - c[0].inverse_depth;
+  const double scale = 1.0 / (du1 * dv2 - du2 * dv1);
+  DepthPlane plane;
+  plane.per_x = (dd1 * dv2 - dd2 * dv1) * scale;
+  plane.per_y = (du1 * dd2 - du2 * dd1) * scale;
+  plane.at_origin = c[0].inverse_depth - (plane.per_x * c[0].u + plane.per_y * c[0].v);
+  return plane;
+}
+
 DepthPlane planeThrough(const std::array<glm::dvec3, 3>& p, const RasterView& view) {
   // n . q = k on the plane; with q = depth * r, r = ((u - cx) / f, (cy - v) / f, -1): 1 / depth = n . r / k.
   const glm::dvec3 n = glm::cross(p[1] - p[0], p[2] - p[0]);
@@ -61,36 +77,33 @@ DepthPlane planeThrough(const std::array<glm::dvec3, 3>& p, const RasterView& vi
   return plane;
 }
 
-PixelBox boxOf(const ScreenTriangle& t, int width_px, int height_px) {
-  const auto [x_min, x_max] = std::minmax({t.x[0], t.x[1], t.x[2]});
-  const auto [y_min, y_max] = std::minmax({t.y[0], t.y[1], t.y[2]});
+PixelBox boxOf(const std::array<ScreenCorner, 3>& c, int width_px, int height_px) {
+  const std::int32_t x_min = std::min(std::min(c[0].x, c[1].x), c[2].x);
+  const std::int32_t x_max = std::max(std::max(c[0].x, c[1].x), c[2].x);
+  const std::int32_t y_min = std::min(std::min(c[0].y, c[1].y), c[2].y);
+  const std::int32_t y_max = std::max(std::max(c[0].y, c[1].y), c[2].y);
   return {std::max(firstCentreFrom(x_min), 0), std::max(firstCentreFrom(y_min), 0),
           std::min(firstCentreFrom(x_max), width_px), std::min(firstCentreFrom(y_max), height_px)};
 }
 
-bool setUp(const std::array<ScreenCorner, 3>& c, const DepthPlane& plane, const RasterView& view,
-           std::uint32_t id, ScreenTriangle& out) {
+bool setUp(const std::array<ScreenCorner, 3>& c, const DepthPlane& plane, std::uint32_t id,
+           ScreenTriangle& out) {
   out.x = {c[0].x, c[1].x, c[2].x};
   out.y = {c[0].y, c[1].y, c[2].y};
-  if (boxOf(out, view.width_px, view.height_px).empty()) return false;
+  sortDownwards(out);
   const std::int64_t area = std::int64_t{out.x[1] - out.x[0]} * (out.y[2] - out.y[0]) -
                             std::int64_t{out.x[2] - out.x[0]} * (out.y[1] - out.y[0]);
   if (area == 0) return false;
-  const auto [least, greatest] = std::minmax({c[0].inverse_depth, c[1].inverse_depth, c[2].inverse_depth});
-  out.nearest = roundedUp(greatest);
-  out.farthest = roundedDown(least);
+  const double least = std::min(std::min(c[0].inverse_depth, c[1].inverse_depth), c[2].inverse_depth);
+  const double greatest = std::max(std::max(c[0].inverse_depth, c[1].inverse_depth), c[2].inverse_depth);
+  out.middle_right = area > 0;
+  out.plane = isFinite(plane) ? plane : DepthPlane{0.5 * (least + greatest), 0, 0};
+  const double overshoot = overshootOf(out.plane);
+  out.clamped = overshoot > 0.125 * (greatest - least) || overshoot > 0.5 * least;
+  out.nearest = static_cast<float>(greatest + (out.clamped ? 0 : overshoot)) * (1 + 0x1p-22F);
+  out.farthest = static_cast<float>(least) * (1 - 0x1p-22F);
   out.id = id;
-  out.plane = plane;
-  if (!isFinite(plane)) out.plane = {0.5 * (least + greatest), 0, 0};
-  // A covered centre lies up to 1/256 px outside the true triangle.
-  const double overshoot = (std::abs(out.plane.per_x) + std::abs(out.plane.per_y)) / subpixels;
-  out.clamped = overshoot > 0.125 * (greatest - least);
   return true;
-}
-
-bool setUp(const std::array<ScreenCorner, 3>& corners, const RasterView& view, std::uint32_t id,
-           ScreenTriangle& out) {
-  return setUp(corners, planeThrough(corners), view, id, out);
 }
 
 }  // namespace petalproof::visibility

@@ -29,33 +29,20 @@ struct DepthPlane {
   double at(double u, double v) const { return at_origin + (per_x * u + per_y * v); }
 };
 
-// Ready to be filled: corners in 1/256 px, the plane from the unsnapped corners, and the inverse depths
-// the triangle lies between.
-struct ScreenTriangle {
+// Ready to be filled: corners in 1/256 px from the top down, the plane from the unsnapped corners, and the
+// inverse depths that the triangle lies between. One cache line.
+struct alignas(64) ScreenTriangle {
   std::array<std::int32_t, 3> x{};
   std::array<std::int32_t, 3> y{};
   DepthPlane plane;
-  float nearest = 0;   // greatest inverse depth, rounded up
-  float farthest = 0;  // least inverse depth, rounded down
+  float nearest = 0;   // no pixel has a greater inverse depth
+  float farthest = 0;  // least inverse depth of the corners, rounded down
   std::uint32_t id = 0;
-  bool clamped = false;  // so steep that its plane must be held between the two
+  bool clamped = false;       // so steep that its plane must be held between the two
+  bool middle_right = false;  // the middle corner lies right of the edge from the top to the bottom one
 };
 
-// The corner must be inside the guard band (engine/visibility/internal/clip.h).
-ScreenCorner projected(const glm::dvec3& camera_mm, const RasterView& view);
-
-// False where it covers no pixel centre of the picture.
-bool setUp(const std::array<ScreenCorner, 3>& corners, const RasterView& view, std::uint32_t id,
-           ScreenTriangle& out);
-
-// The same with the plane given: for the pieces of a clipped triangle.
-bool setUp(const std::array<ScreenCorner, 3>& corners, const DepthPlane& plane, const RasterView& view,
-           std::uint32_t id, ScreenTriangle& out);
-
-// The plane through three points of the camera frame, some of which may be behind the camera.
-DepthPlane planeThrough(const std::array<glm::dvec3, 3>& camera_mm, const RasterView& view);
-
-// Pixels whose centres lie in the triangle's bounding box, cut to the picture: [x0, x1) x [y0, y1).
+// Pixels [x0, x1) x [y0, y1).
 struct PixelBox {
   int x0 = 0;
   int y0 = 0;
@@ -63,6 +50,24 @@ struct PixelBox {
   int y1 = 0;
   bool empty() const { return x0 >= x1 || y0 >= y1; }
 };
-PixelBox boxOf(const ScreenTriangle& triangle, int width_px, int height_px);
+
+// The first pixel whose centre is at or after a place in 1/256 px.
+constexpr int firstCentreFrom(std::int32_t place) { return (place + subpixels / 2 - 1) >> 8; }
+
+// Those whose centres lie in the triangle's bounding box, cut to the picture.
+PixelBox boxOf(const std::array<ScreenCorner, 3>& corners, int width_px, int height_px);
+
+// The corner must be inside the guard band (engine/visibility/internal/clip.h). Half of 1/256 px is snapped
+// up.
+ScreenCorner projected(const glm::dvec3& camera_mm, const RasterView& view);
+
+// The plane through three corners; through three points of the camera frame, some of which may be behind
+// the camera. Not finite where the plane goes through the camera.
+DepthPlane planeThrough(const std::array<ScreenCorner, 3>& corners);
+DepthPlane planeThrough(const std::array<glm::dvec3, 3>& camera_mm, const RasterView& view);
+
+// False where the snapped corners lie on one line: it covers nothing.
+bool setUp(const std::array<ScreenCorner, 3>& corners, const DepthPlane& plane, std::uint32_t id,
+           ScreenTriangle& out);
 
 }  // namespace petalproof::visibility

@@ -1,0 +1,51 @@
+#pragma once
+// The board plane's pieces, and which of them the pixels of a picture see.
+
+#include "engine/camera/camera.h"
+#include "engine/scene/scene.h"
+#include "engine/visibility/visibility_buffer.h"
+
+#include <cstdint>
+#include <optional>
+#include <span>
+
+namespace petalproof::visibility {
+
+// A rectangle of the board plane that looks the same all over: a panel, a piece of a slit, one side of all
+// that is off the wall (its limits are infinite then).
+struct BoardCell {
+  PixelId id;
+  BoardRect rect;
+};
+BoardCell boardCellAt(const PanelGrid& panels, BoardPoint place);
+
+// Pixels' places on the board plane and what is there: for each pixel the decision that boardPlaneAt takes
+// for boardPointOf, found for most by deciding for the two ends of a run.
+class BoardSight {
+ public:
+  BoardSight(const PanelGrid& panels, const Camera& camera);
+
+  // What all pixels of [x0, x1) x [y0, y1) see, where that is one cell.
+  std::optional<PixelId> cellOver(int x0, int y0, int x1, int y1) const;
+
+  // What the pixels x0, x0 + 1, ... of row y see.
+  void idsOfRow(int x0, int y, std::span<PixelId> ids) const;
+
+  // 1 / distance along the lens axis of the board plane, 0 where a ray never meets it.
+  void inverseDepthsOfRow(int x0, int y, std::span<float> inverse_depths) const;
+
+ private:
+  std::optional<BoardPoint> placeOf(int x, int y) const;
+  PixelId idOf(int x, int y) const;
+  // What two pixels and all between them see, where they lie well inside one cell.
+  std::optional<PixelId> cellBetween(const std::optional<BoardPoint>& a,
+                                     const std::optional<BoardPoint>& b) const;
+
+  const PanelGrid& panels_;
+  glm::dmat3 board_from_pixel_;
+  double depth_at_origin_ = 0;
+  double depth_per_x_ = 0;
+  double depth_per_y_ = 0;
+};
+
+}  // namespace petalproof::visibility

@@ -1,0 +1,52 @@
+#pragma once
+// A few pixels side by side, as gcc's and clang's vector extension: comparisons give all bits or none.
+// Four lanes are what every x86-64 processor has; this is the one place to widen.
+
+#include <cstdint>
+#include <cstring>
+
+namespace petalproof::visibility {
+
+constexpr int lane_count = 4;
+typedef std::int32_t Lanes __attribute__((vector_size(lane_count * sizeof(std::int32_t))));
+
+typedef float FloatLanes __attribute__((vector_size(lane_count * sizeof(float))));
+
+typedef double DoubleLanes __attribute__((vector_size(lane_count * sizeof(double))));
+typedef std::uint64_t ULongLanes __attribute__((vector_size(lane_count * sizeof(std::uint64_t))));
+
+constexpr Lanes allLanes(std::int32_t value) { return Lanes{} + value; }
+constexpr Lanes chosen(Lanes mask, Lanes yes, Lanes no) { return (mask & yes) | (~mask & no); }
+constexpr Lanes lesser(Lanes a, Lanes b) { return chosen(a < b, a, b); }
+constexpr Lanes greater(Lanes a, Lanes b) { return chosen(a > b, a, b); }
+
+// 0, 1, 2, ...
+inline Lanes laneNumbers() {
+  Lanes numbers;
+  for (int k = 0; k < lane_count; ++k) numbers[k] = k;
+  return numbers;
+}
+
+inline std::int32_t leastOf(Lanes lanes) {
+  std::int32_t least = lanes[0];
+  for (int k = 1; k < lane_count; ++k) least = lanes[k] < least ? lanes[k] : least;
+  return least;
+}
+inline std::int32_t greatestOf(Lanes lanes) {
+  std::int32_t greatest = lanes[0];
+  for (int k = 1; k < lane_count; ++k) greatest = lanes[k] > greatest ? lanes[k] : greatest;
+  return greatest;
+}
+
+// To and from memory that may lie anywhere.
+template <class Vector>
+void store(const Vector& lanes, void* to) {
+  std::memcpy(to, &lanes, sizeof(lanes));
+}
+inline Lanes loaded(const void* from) {
+  Lanes lanes;
+  std::memcpy(&lanes, from, sizeof(lanes));
+  return lanes;
+}
+
+}  // namespace petalproof::visibility

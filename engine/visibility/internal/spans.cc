@@ -1,0 +1,115 @@
+#include "engine/visibility/internal/spans.h"
+
+#include "engine/visibility/internal/lanes.h"
+
+#include <algorithm>
+
+namespace petalproof::visibility {
+namespace {
+
+constexpr double one = static_cast<double>(std::int64_t{1} << TileEdge::fraction_bits);
+
+// (n - 1/2) / d with the binary places of a TileEdge, for 0 < d < 2^36: rounded once, at the end.
+std::int64_t exactQuotient(std::int64_t n, std::int64_t d) {
+  std::int64_t quotient = (n - 1) / d;
+  std::int64_t remainder = (n - 1) % d;
+  if (remainder < 0) {
+    --quotient;
+    remainder += d;
+  }
+  const double fraction = (static_cast<double>(remainder) + 0.5) / static_cast<double>(d);
+  return quotient * (std::int64_t{1} << TileEdge::fraction_bits) + static_cast<std::int64_t>(fraction * one);
+}
+
+// The edge from corner `upper` down to corner `lower`; `row` is the first row of the tile that it crosses.
+TileEdge edgeOf(const ScreenTriangle& t, std::size_t upper, std::size_t lower, int row, int tile_x0,
+                int tile_y0) {
+  constexpr std::int64_t tall = std::int64_t{1} << 20;
+  const std::int64_t dx = std::int64_t{t.x[lower]} - t.x[upper];
+  const std::int64_t dy = std::int64_t{t.y[lower]} - t.y[upper];
+  const double one_over_dy = 1.0 / static_cast<double>(dy);
+  // The crossing less half a pixel, in pixels from the tile's left edge, is n / (256 dy).
+  const std::int64_t x = std::int64_t{t.x[upper]} - std::int64_t{tile_x0} * subpixels - subpixels / 2;
+  const std::int64_t y = std::int64_t{row + tile_y0} * subpixels + subpixels / 2 - t.y[upper];
+  const std::int64_t n = x * dy + y * dx;
+  std::int64_t place = 0;
+  if (dy < tall) {  // 256 dy < 2^28: a double is near enough, below 2^-33
+    place = static_cast<std::int64_t>((static_cast<double>(n) - 0.5) * one_over_dy * (one / subpixels));
+  } else {
+    place = exactQuotient(n, dy * subpixels);
+  }
+  TileEdge edge;
+  // An edge less than a pixel high crosses one row at most.
+  if (dy >= subpixels) {
+    edge.per_row =
+        static_cast<std::uint64_t>(static_cast<std::int64_t>(static_cast<double>(dx) * one_over_dy * one));
+  }
+  edge.at_row_0 = static_cast<std::uint64_t>(place) + (std::uint64_t{1} << TileEdge::fraction_bits) -
+                  edge.per_row * static_cast<std::uint64_t>(row);
+  return edge;
+}
+
+// An edge's pixels in lane_count rows, then in the next ones.
+class EdgeRows {
+ public:
+  EdgeRows(const TileEdge& edge, int first_row) : step_(ULongLanes{} + edge.per_row * lane_count) {
+    const std::uint64_t at_first = edge.at_row_0 + edge.per_row * static_cast<std::uint64_t>(first_row);
+    for (std::uint64_t k = 0; k < lane_count; ++k) place_[k] = at_first + edge.per_row * k;
+  }
+  // To be called once a step: gives the pixels and goes down.
+  void next(Lanes& pixels) {
+    const ULongLanes upper_half = place_ >> 32;
+    pixels = __builtin_convertvector(upper_half, Lanes) >> (TileEdge::fraction_bits - 32);
+    place_ += step_;
+  }
+
+ private:
+  ULongLanes place_;
+  ULongLanes step_;
+};
+
+}  // namespace
+
+TileEdges::TileEdges(const ScreenTriangle& t, int tile_x0, int tile_y0) : through_left(t.middle_right) {
+  const auto rowFrom = [tile_y0](std::int32_t y) {
+    return std::clamp(firstCentreFrom(y) - tile_y0, 0, tile_px);
+  };
+  first = rowFrom(t.y[0]);
+  turn = rowFrom(t.y[1]);
+  last = rowFrom(t.y[2]);
+  if (first < last) through = edgeOf(t, 0, 2, first, tile_x0, tile_y0);
+  if (first < turn) upper = edgeOf(t, 0, 1, first, tile_x0, tile_y0);
+  if (turn < last) lower = edgeOf(t, 1, 2, turn, tile_x0, tile_y0);
+}
+
+BlockRowSpans::BlockRowSpans(const TileEdges& edges, int block_row) {
+  const int first_row = block_row * block_px;
+  EdgeRows through(edges.through, first_row);
+  EdgeRows upper(edges.upper, first_row);
+  EdgeRows lower(edges.lower, first_row);
+  const Lanes swap = allLanes(edges.through_left ? 0 : -1);
+  Lanes rows = laneNumbers() + first_row;
+  Lanes least = allLanes(tile_px);
+  Lanes greatest = allLanes(0);
+  for (std::size_t k = 0; k < block_px; k += lane_count) {
+    Lanes a;
+    Lanes b;
+    Lanes c;
+    through.next(a);
+    upper.next(b);
+    lower.next(c);
+    const Lanes side = chosen(rows < edges.turn, b, c);
+    const Lanes crossed = (rows >= edges.first) & (rows < edges.last);
+    const Lanes left = chosen(crossed, greater(chosen(swap, side, a), allLanes(0)), allLanes(tile_px));
+    const Lanes right = crossed & lesser(chosen(swap, a, side), allLanes(tile_px));
+    store(left, &from[k]);
+    store(right, &to[k]);
+    least = lesser(least, left);
+    greatest = greater(greatest, right);
+    rows += lane_count;
+  }
+  least_from = leastOf(least);
+  greatest_to = greatestOf(greatest);
+}
+
+}  // namespace petalproof::visibility

@@ -1,0 +1,68 @@
+#pragma once
+// A tile of 64 x 64 pixels while it is filled: small enough for the first cache.
+//
+// Depths are integers (inverse depth times a power of two, at most 2^30 before rounding), so that steps
+// add up exactly and planes that agree give depths that agree. Blocks of 16 x 16 pixels lie together; each
+// knows (a bound of) its farthest depth, so that what is hidden is turned away block by block.
+
+#include "engine/visibility/internal/lanes.h"
+#include "engine/visibility/internal/setup.h"
+#include "engine/visibility/internal/spans.h"
+
+#include <array>
+#include <cstdint>
+
+namespace petalproof::visibility {
+
+constexpr std::int32_t greatest_depth = 1 << 30;
+
+constexpr int blocks_across = tile_px / block_px;
+constexpr int blocks_in_tile = blocks_across * blocks_across;
+
+// 16 rows of 16 pixels. Ids are stored with their top bit flipped: the machine compares signed numbers.
+struct Block {
+  std::array<Lanes, block_px * block_px / lane_count> depths;
+  std::array<Lanes, block_px * block_px / lane_count> ids;
+};
+
+class Tile final : public FinishedTile {
+ public:
+  // Forgets what it held. `scale`, a power of two, turns 1/mm into depths.
+  void start(int x0, int y0, double scale);
+
+  // False: nothing of a triangle whose nearest inverse depth is this can show.
+  bool mayShow(float nearest) const { return nearest >= hidden_before_; }
+
+  void fill(const ScreenTriangle& triangle);
+
+  int x0() const override { return x0_; }
+  int y0() const override { return y0_; }
+  bool empty() const override { return touched_ == 0; }
+
+  void readRow(int row, std::uint32_t* ids, float* inverse_depths) const override;
+
+ private:
+  struct Slope;
+  struct RowRange {  // of a block
+    int begin;
+    int end;
+  };
+
+  void fillBlock(const ScreenTriangle& triangle, const Slope& slope, const BlockRowSpans& spans,
+                 RowRange rows, int column, int row);
+  void fillClamped(const ScreenTriangle& triangle, const BlockRowSpans& spans, RowRange rows, int column,
+                   int row);
+  void touch(int block);
+  void refreshFarthest(int block);
+
+  std::array<Block, blocks_in_tile> blocks_;
+  std::array<std::int32_t, blocks_in_tile> farthest_;  // no pixel of the block is farther
+  std::array<int, blocks_in_tile> rows_since_refresh_;
+  std::uint32_t touched_ = 0;  // a bit a block; the others hold nothing yet
+  float hidden_before_ = 0;
+  double scale_ = 1;
+  int x0_ = 0;
+  int y0_ = 0;
+};
+
+}  // namespace petalproof::visibility
