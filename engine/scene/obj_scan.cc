@@ -121,6 +121,10 @@ class Scan {
 
   std::optional<std::string> vertex(std::string_view line) {
     ++vertices_;
+    // Faces within the limit can't use more.
+    const std::size_t most = 3 * limits_.triangles;
+    if (static_cast<std::size_t>(vertices_) > most)
+      return fmt::format("the mesh has more than {} vertices", grouped(most));
     for (int k = 0; k < 3; ++k) {
       const std::string_view word = nextWord(line);
       if (word.empty()) return "a vertex needs three numbers";

@@ -65,15 +65,22 @@ std::vector<Triangle> trianglesOfPolygon(std::span<const glm::dvec3> corners) {
   const std::vector<glm::dvec2> flat = flattened(corners);
   std::vector<std::uint32_t> left(corners.size());
   std::iota(left.begin(), left.end(), 0U);
-  while (left.size() > 3) {
-    std::size_t ear = 0;
-    while (ear < left.size() && !isEar(flat, left, ear)) ++ear;
-    if (ear == left.size()) ear = 0;  // crosses itself or has no area: cut anything off
+  std::size_t ear = 0;
+  std::size_t tried = 0;
+  // Goes on from where the last ear was. Without any ear the rest crosses itself or has no area: a fan.
+  while (left.size() > 3 && tried < left.size()) {
     const std::size_t count = left.size();
+    ear %= count;
+    if (!isEar(flat, left, ear)) {
+      ++ear;
+      ++tried;
+      continue;
+    }
     triangles.push_back({left[(ear + count - 1) % count], left[ear], left[(ear + 1) % count]});
     left.erase(left.begin() + static_cast<std::ptrdiff_t>(ear));
+    tried = 0;
   }
-  triangles.push_back({left[0], left[1], left[2]});
+  for (std::size_t k = 1; k + 1 < left.size(); ++k) triangles.push_back({left[0], left[k], left[k + 1]});
   return triangles;
 }
 

@@ -40,8 +40,8 @@ glm::dvec2 upwards(std::span<const Spine> spine, std::size_t k) {
   return {-std::sin(tilt), std::cos(tilt)};
 }
 
-glm::dvec3 petalPoint(const Petal& petal, const PetalRow& row, const Spine& at, const glm::dvec2& up, double t,
-                      int column) {
+glm::dvec3 petalPoint(const Petal& petal, const PetalRow& row, const Spine& at, const glm::dvec2& up,
+                      double t, int column) {
   const double half_width = row.half_width * petal.width;
   const double ruffle = row.ruffle * petal.width * (column % 2 == 0 ? 1.0 : -1.0);
   const double lift = row.cup * half_width * t * t + ruffle + petal.skew * half_width * t;

@@ -99,6 +99,7 @@ TEST_CASE("limits of a mesh are named before it is built") {
   const std::string quad = "v 0 0 0\nv 1 0 0\nv 1 1 0\nv 0 1 0\nf 1 2 3 4\nf 1 2 3 4\n";
   CHECK(readObj(quad, "it.obj", {.triangles = 4}));
   CHECK(problemOf(quad, {.triangles = 3}) == "it.obj:6: the mesh has more than 3 triangles");
+  CHECK(problemOf(quad, {.triangles = 1}) == "it.obj:4: the mesh has more than 3 vertices");
   CHECK(problemOf(quad, {.bytes = 10}) == "it.obj: the mesh file is larger than 10 bytes");
   std::string many = "v 0 0 0\nv 1 0 0\nv 0 1 0\nf";
   for (int k = 0; k < 1001; ++k) many += (k % 2 == 0 ? " 1" : " 2");
