@@ -139,32 +139,27 @@ std::string shotLines(const ShotCheck& shot, const Context& context) {
   return lines;
 }
 
-std::string areaText(double mm2, Units units) {
-  const bool inches = units == Units::inch;
-  const double area = mm2 / (inches ? 25.4 * 25.4 : 100.0);
-  if (area > 0 && area < 0.05) return inches ? "under 0.1 sq in" : "under 0.1 sq cm";
-  return fmt::format("{:.1f} {}", area, inches ? "sq in" : "sq cm");
-}
-
 constexpr std::size_t fix_first_count = 10;
+
+std::string placeWords(const WorstPlace& place, std::size_t shots, std::size_t column, Units units) {
+  const std::string owner = ownerInWords(place.owner);
+  const std::string widest = fmt::format("up to {} wide", tapeText(place.widest_mm, units));
+  if (shots == 1) return fmt::format("{:<{}}  {}", owner, column, widest);
+  return fmt::format("{:<{}}  in {} of {} shots, {}", owner, column, place.shots, shots, widest);
+}
 
 std::string fixFirstLines(const Check& check, Units units) {
   const std::vector<WorstPlace> places = worstPlaces(check);
   const std::size_t shown = std::min(places.size(), fix_first_count);
-  std::size_t width = 0;
-  for (std::size_t k = 0; k < shown; ++k) width = std::max(width, ownerInWords(places[k].owner).size());
+  std::size_t column = 0;
+  for (std::size_t k = 0; k < shown; ++k) column = std::max(column, ownerInWords(places[k].owner).size());
   std::string lines;
   for (std::size_t k = 0; k < shown; ++k) {
-    lines += labelled(
-        k == 0 ? "Fix first" : "",
-        fmt::format("{:<{}}  in {} of {}, up to {} wide", ownerInWords(places[k].owner), width,
-                    places[k].shots, counted(static_cast<std::int64_t>(check.shots.size()), "shot", "shots"),
-                    tapeText(places[k].widest_mm, units)));
+    lines += labelled(k == 0 ? "Fix first" : "", placeWords(places[k], check.shots.size(), column, units));
   }
   if (places.size() > shown) {
-    lines += labelled("", fmt::format("and {} in fewer shots or less wide",
-                                      counted(static_cast<std::int64_t>(places.size() - shown), "more place",
-                                              "more places")));
+    const auto rest = static_cast<std::int64_t>(places.size() - shown);
+    lines += labelled("", fmt::format("and {}", counted(rest, "more place", "more places")));
   }
   return lines;
 }

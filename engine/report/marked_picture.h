@@ -6,11 +6,17 @@
 
 namespace petalproof {
 
-// The shot, shaded, every gap outlined and numbered as in the table, with a margin that names shot,
-// lens, distance and count.
-Image markedPicture(const ShotCheck& shot, const LoadedPlan& loaded, const Scene& scene, int threads = 0);
+// About how many pixels a picture has, its sheet not counted: 1,800 x 1,200 or so.
+constexpr double picture_area_px = 2.1e6;
 
-// The wall head-on with all places that any shot sees bare and the panels' names.
-Image wallMap(const Check& check, const LoadedPlan& loaded, const Scene& scene, int threads = 0);
+// The shot, shaded, every gap outlined and each spot numbered as in the table, on a sheet that names shot,
+// lens, distance and count, with a key of the outlines and a word on where the frame runs off the wall.
+Image markedPicture(const ShotCheck& shot, const LoadedPlan& loaded, const Scene& scene, int threads = 0,
+                    double area_px = picture_area_px);
+
+// The wall head-on with all places that any shot sees bare, the panels' names and tape measures from the
+// left and the top edge.
+Image wallMap(const Check& check, const LoadedPlan& loaded, const Scene& scene, int threads = 0,
+              double area_px = picture_area_px);
 
 }  // namespace petalproof

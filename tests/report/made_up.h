@@ -74,7 +74,9 @@ inline ShotCheck shot(const std::string& name = "couple") {
 inline Check check(std::vector<ShotCheck> shots) {
   Check check;
   check.shots = std::move(shots);
-  check.bare = {3, 1, {1, 0, 2}};
+  check.bare.columns = 3;
+  check.bare.rows = 1;
+  check.bare.shots = {1, 0, 2};
   return check;
 }
 

@@ -18,10 +18,14 @@ class PeopleLayer {
   glm::vec3 over(const glm::vec3& behind, int x, int y) const;
 
  private:
-  float rimAt(int x, int y, std::uint32_t id) const;
+  float rimAt(int x, int y) const;
+  float inverseDepth(int x, int y) const {
+    return figures_.inverse_depths[static_cast<std::size_t>(y) * static_cast<std::size_t>(figures_.width_px) +
+                                   static_cast<std::size_t>(x)];
+  }
 
   int rim_px_ = 1;
-  IdBuffer figures_;  // empty where nobody stands; ids: which person is to be seen, from 1
+  IdBuffer figures_;  // empty where nobody stands; ids 0 and depths 0 where nobody is seen
 };
 
 }  // namespace petalproof

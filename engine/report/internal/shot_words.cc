@@ -96,6 +96,13 @@ std::string percentText(double share) {
   return fmt::format("{:.1f} %", percent);
 }
 
+std::string areaText(double mm2, Units units) {
+  const bool inches = units == Units::inch;
+  const double area = mm2 / (inches ? 25.4 * 25.4 : 100.0);
+  if (area > 0 && area < 0.05) return inches ? "under 0.1 sq in" : "under 0.1 sq cm";
+  return fmt::format("{:.1f} {}", area, inches ? "sq in" : "sq cm");
+}
+
 std::string counted(std::int64_t count, std::string_view one, std::string_view many) {
   return fmt::format("{} {}", count, count == 1 ? one : many);
 }

@@ -38,6 +38,9 @@ std::string roomWords(const RoomForPeople& room, Units units);
 // A share as a per cent with one decimal; never rounded to nothing or to all: "under 0.1 %", "over 99.9 %".
 std::string percentText(double share);
 
+// "38.5 sq in", "248.1 sq cm"; never rounded to nothing.
+std::string areaText(double mm2, Units units);
+
 // "1 gap", "12 gaps".
 std::string counted(std::int64_t count, std::string_view one, std::string_view many);
 

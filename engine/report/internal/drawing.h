@@ -1,0 +1,72 @@
+#pragma once
+// Drawing with lines and letters on a picture. The one place that knows cairo and pango; nothing of it is
+// shared between drawings, so that several threads may each have their own.
+
+#include "engine/base/colour.h"
+#include "engine/base/image.h"
+
+#include <glm/vec2.hpp>
+
+#include <memory>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace petalproof {
+
+struct PixelRect {
+  double left = 0;
+  double top = 0;
+  double width = 0;
+  double height = 0;
+  double right() const { return left + width; }
+  double bottom() const { return top + height; }
+  glm::dvec2 middle() const { return {left + width / 2, top + height / 2}; }
+};
+
+bool overlap(const PixelRect& a, const PixelRect& b);
+
+enum class Face { sans, sansBold, serif };
+enum class Align { left, middle, right };
+
+struct TextStyle {
+  double size_px = 20;
+  Face face = Face::sans;
+  Colour colour{40, 40, 44};
+  Align align = Align::left;
+  double wrap_px = 0;  // 0: one line
+};
+
+struct Stroke {
+  double width_px = 1;
+  Colour colour;
+  double opacity = 1;
+  std::vector<double> dashes;  // on, off, ... in pixels; empty: a solid line
+};
+
+class Drawing {
+ public:
+  Drawing(int width_px, int height_px, Colour paper);
+  ~Drawing();
+  Drawing(Drawing&&) noexcept;
+  Drawing& operator=(Drawing&&) noexcept;
+
+  void place(const Image& image, int left, int top);
+  void line(std::span<const glm::dvec2> points, const Stroke& stroke);
+  void fill(const PixelRect& rect, Colour colour, double opacity = 1, double corner_px = 0);
+  void frame(const PixelRect& rect, const Stroke& stroke, double corner_px = 0);
+  // Until the next call only this part is drawn on; an empty rectangle: all of it.
+  void keepTo(const PixelRect& rect);
+
+  // The place that a text takes up when its upper corner (by its alignment) is put at `at`.
+  PixelRect extentOf(const std::string& text, const TextStyle& style, glm::dvec2 at = {0, 0}) const;
+  PixelRect text(const std::string& text, const TextStyle& style, glm::dvec2 at);
+
+  Image image() const;
+
+ private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+}  // namespace petalproof

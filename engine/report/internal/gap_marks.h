@@ -1,0 +1,30 @@
+#pragma once
+// How gaps are marked on a picture: an outline whose style tells its kind, on a light halo, and a number on
+// a leader line. Told apart by style and number, not by colour.
+
+#include "engine/gaps/gaps.h"
+#include "engine/report/internal/drawing.h"
+#include "engine/report/internal/label_places.h"
+
+#include <string>
+
+namespace petalproof {
+
+enum class MarkStyle { crossing, seam, board, sliver };
+
+MarkStyle markStyleOf(const Gap& gap);
+
+inline constexpr Colour mark_ink{16, 42, 92};
+inline constexpr Colour mark_halo{255, 255, 255};
+
+// The halo of an outline, and the outline on it; all halos go before all outlines, so that no halo cuts
+// through a neighbour's line. Points in pixels, closed or not.
+void drawMarkHalo(Drawing& drawing, std::span<const glm::dvec2> points, MarkStyle style);
+void drawMark(Drawing& drawing, std::span<const glm::dvec2> points, MarkStyle style);
+
+TextStyle labelTextStyle();
+glm::dvec2 labelSize(const Drawing& drawing, const std::string& number);
+void drawLeader(Drawing& drawing, const LabelPlace& place);
+void drawLabel(Drawing& drawing, const LabelPlace& place, const std::string& number);
+
+}  // namespace petalproof

@@ -1,0 +1,16 @@
+#pragma once
+#include "engine/camera/camera.h"
+#include "engine/gaps/gaps.h"
+
+#include <vector>
+
+namespace petalproof {
+
+using PixelOutline = std::vector<glm::dvec2>;
+
+// Each gap's outline as the camera sees it, in pixels from `origin_px`; empty for a gap with a corner behind
+// the camera.
+std::vector<PixelOutline> projectedOutlines(const GapsOfShot& found, const Camera& camera,
+                                            glm::dvec2 origin_px);
+
+}  // namespace petalproof

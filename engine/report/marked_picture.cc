@@ -1,0 +1,168 @@
+#include "engine/report/marked_picture.h"
+
+#include "engine/reading/picture.h"
+#include "engine/report/internal/gap_marks.h"
+#include "engine/report/internal/label_places.h"
+#include "engine/report/internal/projected_outlines.h"
+#include "engine/report/internal/sheet.h"
+#include "engine/report/internal/shot_words.h"
+#include "engine/report/spots.h"
+
+#include <fmt/format.h>
+#include <glm/common.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace petalproof {
+namespace {
+
+constexpr double longest_side_share = 1.25;  // of the root of the area
+
+// Wide and tall pictures are limited by their longer side.
+int widthFor(const Camera& camera, double area_px) {
+  const double ratio = static_cast<double>(camera.width_px) / camera.height_px;
+  const double longest = longest_side_share * std::sqrt(area_px);
+  const double width = std::min({std::sqrt(area_px * ratio), longest, longest * ratio});
+  return std::max(16, static_cast<int>(std::lround(width)));
+}
+
+struct Counts {
+  std::int64_t crossings = 0;
+  std::int64_t seams = 0;
+  std::int64_t boards = 0;
+  std::int64_t slivers = 0;
+  std::int64_t gaps() const { return crossings + seams + boards; }
+};
+
+Counts countsOf(const GapsOfShot& found) {
+  Counts counts;
+  for (const Gap& gap : found.gaps) {
+    switch (markStyleOf(gap)) {
+      case MarkStyle::crossing: ++counts.crossings; break;
+      case MarkStyle::seam: ++counts.seams; break;
+      case MarkStyle::board: ++counts.boards; break;
+      case MarkStyle::sliver: ++counts.slivers; break;
+    }
+  }
+  return counts;
+}
+
+KeyEntry keyOf(MarkStyle style, std::string meaning) {
+  return {[style](Drawing& drawing, const PixelRect& place) {
+            const std::array<glm::dvec2, 2> line{glm::dvec2(place.left + 3, place.middle().y),
+                                                 glm::dvec2(place.right() - 3, place.middle().y)};
+            drawMark(drawing, line, style);
+          },
+          std::move(meaning)};
+}
+
+std::vector<KeyEntry> keyFor(const Counts& counts) {
+  std::vector<KeyEntry> key;
+  const auto add = [&key](MarkStyle style, std::int64_t count, std::string_view one, std::string_view many) {
+    if (count > 0) key.push_back(keyOf(style, counted(count, one, many)));
+  };
+  add(MarkStyle::crossing, counts.crossings, "crossing", "crossings");
+  add(MarkStyle::seam, counts.seams, "seam gap", "seam gaps");
+  add(MarkStyle::board, counts.boards, "patch of bare board", "patches of bare board");
+  add(MarkStyle::sliver, counts.slivers, "sliver under 1/8 in, not numbered",
+      "slivers under 1/8 in, not numbered");
+  return key;
+}
+
+std::string findingOf(const Counts& counts, const Spots& spots, const Specks& specks) {
+  const auto spot_count = static_cast<std::int64_t>(spots.spots.size());
+  if (counts.gaps() > 0) {
+    return fmt::format("{} in {}", counted(counts.gaps(), "gap", "gaps"),
+                       counted(spot_count, "spot", "spots"));
+  }
+  if (counts.slivers > 0) return fmt::format("Only {}", counted(counts.slivers, "sliver", "slivers"));
+  if (specks.count > 0)
+    return fmt::format("Only {} too small to mark", counted(specks.count, "speck", "specks"));
+  return "Nothing bare is seen";
+}
+
+std::string frameNote(const ShotCheck& shot, Units units) {
+  const std::string sides = offWallWords(shot.off, units);
+  if (sides.empty()) return "The frame stays on the wall on all sides.";
+  const std::string remedy = remedyWords(shot, units);
+  return fmt::format("The frame runs off the wall: {}.{}", sides,
+                     remedy.empty() ? "" : fmt::format(" It stays on the wall {}.", remedy));
+}
+
+SheetText wordsFor(const ShotCheck& shot, const Spots& spots, const LoadedPlan& loaded) {
+  const Counts counts = countsOf(shot.found);
+  const Units units = loaded.plan.units;
+  SheetText text;
+  text.title = onOneLine(shot.shot.label.empty() ? shot.shot.name : shot.shot.label);
+  text.details = {fmt::format("{}, shot \"{}\"", onOneLine(loaded.plan.title), onOneLine(shot.shot.name)),
+                  fmt::format("{} on {}, {}", lensWords(shot.shot), sensorWords(shot.shot),
+                              distanceWords(shot.shot, units))};
+  text.finding = findingOf(counts, spots, shot.found.specks);
+  text.key = keyFor(counts);
+  text.notes = {frameNote(shot, units)};
+  if (counts.gaps() > 0) {
+    text.notes.push_back("A number stands for its gap and those within 3 in of it, as in the table.");
+  }
+  if (!shot.shot.people.empty())
+    text.notes.push_back("People are drawn see-through; gaps behind them are marked too.");
+  return text;
+}
+
+// Labels of all spots that have room, worst first.
+void drawLabels(Drawing& drawing, const Spots& spots, const std::vector<PixelOutline>& outlines,
+                const PixelRect& picture) {
+  std::vector<LabelRequest> requests;
+  std::vector<std::string> numbers;
+  for (const Spot& spot : spots.spots) {
+    const PixelOutline& outline = outlines[static_cast<std::size_t>(spot.gaps.front())];
+    if (outline.empty()) continue;
+    numbers.push_back(std::to_string(spot.number));
+    requests.push_back({outline, labelSize(drawing, numbers.back())});
+  }
+  const auto places = placeLabels(requests, outlines, picture);
+  for (const auto& place : places) {
+    if (place) drawLeader(drawing, *place);
+  }
+  for (std::size_t k = 0; k < places.size(); ++k) {
+    if (places[k]) drawLabel(drawing, *places[k], numbers[k]);
+  }
+}
+
+void drawOutlines(Drawing& drawing, const GapsOfShot& found, const std::vector<PixelOutline>& outlines) {
+  for (std::size_t k = 0; k < outlines.size(); ++k) {
+    drawMarkHalo(drawing, outlines[k], markStyleOf(found.gaps[k]));
+  }
+  for (std::size_t k = 0; k < outlines.size(); ++k)
+    drawMark(drawing, outlines[k], markStyleOf(found.gaps[k]));
+}
+
+}  // namespace
+
+Image markedPicture(const ShotCheck& shot, const LoadedPlan& loaded, const Scene& scene, int threads,
+                    double area_px) {
+  PictureOptions options;
+  options.width_px = widthFor(shot.camera, area_px);
+  options.threads = threads;
+  const Image picture =
+      renderPicture(scene, shot.camera, shot.shot.people, wallFrameOf(loaded.plan), options);
+  const Spots spots = spotsOf(shot.found);
+  const SheetText text = wordsFor(shot, spots, loaded);
+  const glm::ivec2 size(picture.width_px, picture.height_px);
+  const SheetLayout layout = layOut(text, size);
+  Drawing drawing = startSheet(text, layout, size);
+  drawing.place(picture, layout.picture_left, layout.picture_top);
+
+  const PixelRect place{static_cast<double>(layout.picture_left), static_cast<double>(layout.picture_top),
+                        static_cast<double>(size.x), static_cast<double>(size.y)};
+  const std::vector<PixelOutline> outlines =
+      projectedOutlines(shot.found, scaledTo(shot.camera, picture.width_px), {place.left, place.top});
+  drawing.keepTo(place);
+  drawOutlines(drawing, shot.found, outlines);
+  drawLabels(drawing, spots, outlines, place);
+  drawing.keepTo({});
+  return drawing.image();
+}
+
+}  // namespace petalproof
