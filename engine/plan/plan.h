@@ -102,8 +102,8 @@ struct Bloom {
   Length diameter;              // leaf, leaf spray, fern: length
   std::optional<Length> width;  // leaf, leaf spray, fern only
   std::optional<Length> depth;  // how far it stands out from the board; default: the shape's share
-  std::optional<int> petals;
-  std::optional<int> layers;
+  std::optional<int> petals;    // 1 to 60; shapes only, as are layers
+  std::optional<int> layers;    // 1 to 8
   std::vector<Colour> colours;  // at least one
   std::vector<Card> card;       // `sheets = 9` is one card without a name
   double strips = 0;            // adhesive strips for one
@@ -190,7 +190,8 @@ struct Shot {
   friend bool operator==(const Shot&, const Shot&) = default;
 };
 
-// How far the hands are from the plan, one standard deviation each.
+// How far the hands are from the plan, one standard deviation each. A [hands] section that leaves a key
+// out means the usual value for it (plan_defaults.h); a plan without the section has none.
 struct Hands {
   double bloom_size = 0;   // share of the diameter
   double bloom_depth = 0;  // share of the depth
@@ -205,7 +206,7 @@ struct Plan {
   std::string title;
   Units units = Units::inch;
   std::uint64_t seed = 1;
-  double variation = 1;
+  double variation = 1;  // 0 to 5
   Wall wall;
   std::vector<Bloom> blooms;
   std::vector<Layout> layouts;

@@ -2,6 +2,7 @@
 
 #include "engine/base/file.h"
 #include "engine/plan/internal/nesting.h"
+#include "engine/plan/internal/off_the_board.h"
 #include "engine/plan/internal/sections.h"
 #include "engine/plan/internal/syntax_error.h"
 #include "engine/plan/plan_defaults.h"
@@ -89,6 +90,7 @@ Result<LoadedPlan> readTable(const toml::table& table, LoadedPlan loaded, const 
     checkBloomCount(findings, loaded, limits);
   }
   if (findings.anyProblem()) return Result<LoadedPlan>::failure(findings.takeProblems());
+  warnOfBloomsOffTheBoard(loaded, findings);
   return Result<LoadedPlan>::success(std::move(loaded), findings.takeWarnings());
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 // From the text of a plan file to a Plan. Every problem is listed, not only the first (a syntax error
-// ends the list).
+// ends the list), in the order of the file, those of a CSV grid after it. Warnings: a bloom wholly off its
+// panel, a filler wholly off the wall.
 
 #include "engine/base/problem.h"
 #include "engine/plan/plan.h"

@@ -3,6 +3,7 @@
 #include "engine/base/file.h"
 
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include <filesystem>
 #include <string>
@@ -209,4 +210,30 @@ TEST_CASE("a plan that isn't there is a problem of the file as a whole") {
   REQUIRE_FALSE(result);
   REQUIRE(result.problems.size() == 1);
   CHECK(toString(result.problems[0]) == "no/such plan.toml: can't be read: there is no such file or folder");
+}
+
+TEST_CASE("a bloom that touches nothing of its panel is warned of") {
+  const auto warningsOf = [](const std::string& at, const std::string& filler_at) {
+    const std::string text = fmt::format(
+        "format = 1\ntitle = \"\"\nunits = \"in\"\n[wall]\ncolumns = 2\nrows = 1\npanel = [24, 20]\nseam = "
+        "0\ngrid = "
+        "[ [\"sun\", \"\"] ]\n[[bloom]]\nname = \"ember\"\nshape = \"rose\"\ndiameter = 10\ncolour = "
+        "\"#fff\"\n"
+        "[[layout]]\nname = \"sun\"\nblooms = [ {{ bloom = \"ember\", at = {} }} ]\n"
+        "[[filler]]\nbloom = \"ember\"\nat = {}\n",
+        at, filler_at);
+    const auto result = readPlan(text, "plan.toml", {});
+    REQUIRE(result);
+    std::string all;
+    for (const Problem& warning : result.warnings) all += toString(warning) + "\n";
+    return all;
+  };
+  CHECK(warningsOf("[-5, 10]", "[53, 10]").empty());  // their rims touch
+  CHECK(warningsOf("[-5.1, 10]", "[48, 25.1]") ==
+        "plan.toml:17:12: \"ember\" lies wholly off its panel of 24 x 20 in; is \"at\" right?\n"
+        "plan.toml:18:1: \"ember\" lies wholly off the wall of 48 x 20 in; is \"at\" right?\n");
+  // Beyond a corner by 4 and 4: 5.66 away, its radius is 5.
+  CHECK(warningsOf("[28, 24]", "[10, 10]") ==
+        "plan.toml:17:12: \"ember\" lies wholly off its panel of 24 x 20 in; is \"at\" right?\n");
+  CHECK(warningsOf("[27, 23]", "[10, 10]").empty());
 }
