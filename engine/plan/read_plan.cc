@@ -44,7 +44,8 @@ void readHeader(TableReader& root, Plan& plan) {
   assign(plan.title, root.needed("title", "a title, such as title = \"My wall\"").text());
   plan.units = readUnits(root);
   root.setUnits(plan.units);
-  assign(plan.seed, root.field("seed").longWhole(seed_range));
+  if (const auto seed = root.field("seed").longWhole(seed_range))
+    plan.seed = static_cast<std::uint64_t>(*seed);
   assign(plan.variation, root.field("variation").number(variation_range));
 }
 
