@@ -4,7 +4,7 @@
 //   space     batches in world space (mm); the camera looks down -z of its frame, y up
 //   picture   row-major from the top left; a pixel shows what the ray through its centre meets first
 //   depth     1 / distance along the lens axis (1/mm); 0: nothing there
-//   snapping  projected corners go to 1/256 px; edges by the top-left rule in integers: each pixel of a
+//   snapping  projected corners go to 1/1024 px; edges by the top-left rule in integers: each pixel of a
 //             triangulation is covered exactly once
 //
 // The same result for any number of threads. Of two triangles at the same depth the smaller id shows.

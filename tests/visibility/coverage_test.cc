@@ -26,8 +26,8 @@ bool covers(std::array<std::int64_t, 3> x, std::array<std::int64_t, 3> y, int co
     std::swap(x[1], x[2]);
     std::swap(y[1], y[2]);
   }
-  const std::int64_t px = std::int64_t{column} * 256 + 128;
-  const std::int64_t py = std::int64_t{row} * 256 + 128;
+  const std::int64_t px = std::int64_t{column} * 1024 + 512;
+  const std::int64_t py = std::int64_t{row} * 1024 + 512;
   for (std::size_t i = 0; i < 3; ++i) {  // clockwise as y points down: the inside is on the right hand
     const std::size_t j = (i + 1) % 3;
     const __int128 side = cross(x[j] - x[i], y[j] - y[i], px - x[i], py - y[i]);
@@ -38,7 +38,7 @@ bool covers(std::array<std::int64_t, 3> x, std::array<std::int64_t, 3> y, int co
   return true;
 }
 
-std::int64_t snapped(double px) { return static_cast<std::int64_t>(std::floor(px * 256 + 0.5)); }
+std::int64_t snapped(double px) { return static_cast<std::int64_t>(std::floor(px * 1024 + 0.5)); }
 
 double pick(std::mt19937_64& random, double from, double to) {
   return std::uniform_real_distribution<double>(from, to)(random);
@@ -46,7 +46,7 @@ double pick(std::mt19937_64& random, double from, double to) {
 
 // From slivers and sub-pixel triangles to ones far larger than the picture.
 std::array<glm::dvec2, 3> randomTriangle(std::mt19937_64& random, int width, int height) {
-  const double reach = std::exp2(pick(random, -4, 14));
+  const double reach = std::exp2(pick(random, -7, 14));
   const glm::dvec2 middle(pick(random, -0.2 * width, 1.2 * width), pick(random, -0.2 * height, 1.2 * height));
   std::array<glm::dvec2, 3> corners;
   for (glm::dvec2& corner : corners) {

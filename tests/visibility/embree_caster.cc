@@ -1,7 +1,7 @@
 #include "tests/visibility/embree_caster.h"
 
-#include <glm/vec4.hpp>
 #include <tbb/parallel_for.h>
+#include <glm/vec4.hpp>
 
 #include <algorithm>
 #include <array>

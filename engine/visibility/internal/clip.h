@@ -14,7 +14,7 @@ constexpr double near_mm = 1e-3;
 
 // Projected corners stay within this many pixels of the principal point: the bound that the exact arithmetic
 // of edges rests on (engine/visibility/internal/spans.h).
-constexpr double guard_px = 1 << 16;
+constexpr double guard_px = 1 << 15;
 
 // A corner cut off by a plane adds at most one corner: three and five planes.
 struct ClippedPolygon {

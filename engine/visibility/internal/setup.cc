@@ -8,7 +8,7 @@
 namespace petalproof::visibility {
 namespace {
 
-// floor(px * 256 + 0.5), for |px| < 2^22
+// floor(px * 1024 + 0.5), for |px| < 2^20
 std::int32_t snapped(double px) {
   const double place = px * subpixels + 0.5;
   const auto cut = static_cast<std::int32_t>(place);
@@ -33,7 +33,7 @@ void sortDownwards(ScreenTriangle& t) {
   order(0, 1);
 }
 
-// How far the plane may leave the triangle's own depths: a covered pixel centre lies up to 1/512 px (across
+// How far the plane may leave the triangle's own depths: a covered pixel centre lies up to 1/2048 px (across
 // and down) outside the true triangle. Taken twice.
 double overshootOf(const DepthPlane& plane) {
   return (std::abs(plane.per_x) + std::abs(plane.per_y)) / subpixels;

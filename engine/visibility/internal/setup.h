@@ -10,9 +10,10 @@
 
 namespace petalproof::visibility {
 
-constexpr int subpixels = 256;
+constexpr int subpixel_bits = 10;
+constexpr int subpixels = 1 << subpixel_bits;
 
-// A corner in the picture. `x`, `y` are snapped, in 1/256 px; the rest is not.
+// A corner in the picture. `x`, `y` are snapped, in 1/1024 px; the rest is not.
 struct ScreenCorner {
   double u = 0;              // px
   double v = 0;              // px
@@ -29,7 +30,7 @@ struct DepthPlane {
   double at(double u, double v) const { return at_origin + (per_x * u + per_y * v); }
 };
 
-// Ready to be filled: corners in 1/256 px from the top down, the plane from the unsnapped corners, and the
+// Ready to be filled: corners in 1/1024 px from the top down, the plane from the unsnapped corners, and the
 // inverse depths that the triangle lies between. One cache line.
 struct alignas(64) ScreenTriangle {
   std::array<std::int32_t, 3> x{};
@@ -51,13 +52,13 @@ struct PixelBox {
   bool empty() const { return x0 >= x1 || y0 >= y1; }
 };
 
-// The first pixel whose centre is at or after a place in 1/256 px.
-constexpr int firstCentreFrom(std::int32_t place) { return (place + subpixels / 2 - 1) >> 8; }
+// The first pixel whose centre is at or after a place in 1/1024 px.
+constexpr int firstCentreFrom(std::int32_t place) { return (place + subpixels / 2 - 1) >> subpixel_bits; }
 
 // Those whose centres lie in the triangle's bounding box, cut to the picture.
 PixelBox boxOf(const std::array<ScreenCorner, 3>& corners, int width_px, int height_px);
 
-// The corner must be inside the guard band (engine/visibility/internal/clip.h). Half of 1/256 px is snapped
+// The corner must be inside the guard band (engine/visibility/internal/clip.h). Half of 1/1024 px is snapped
 // up.
 ScreenCorner projected(const glm::dvec3& camera_mm, const RasterView& view);
 

@@ -9,7 +9,7 @@ namespace {
 
 constexpr double one = static_cast<double>(std::int64_t{1} << TileEdge::fraction_bits);
 
-// (n - 1/2) / d with the binary places of a TileEdge, for 0 < d < 2^36: rounded once, at the end.
+// (n - 1/2) / d with the binary places of a TileEdge, for 0 < d <= 2^36: rounded once, at the end.
 std::int64_t exactQuotient(std::int64_t n, std::int64_t d) {
   std::int64_t quotient = (n - 1) / d;
   std::int64_t remainder = (n - 1) % d;
@@ -24,16 +24,16 @@ std::int64_t exactQuotient(std::int64_t n, std::int64_t d) {
 // The edge from corner `upper` down to corner `lower`; `row` is the first row of the tile that it crosses.
 TileEdge edgeOf(const ScreenTriangle& t, std::size_t upper, std::size_t lower, int row, int tile_x0,
                 int tile_y0) {
-  constexpr std::int64_t tall = std::int64_t{1} << 20;
+  constexpr std::int64_t tall = std::int64_t{1} << 22;
   const std::int64_t dx = std::int64_t{t.x[lower]} - t.x[upper];
   const std::int64_t dy = std::int64_t{t.y[lower]} - t.y[upper];
   const double one_over_dy = 1.0 / static_cast<double>(dy);
-  // The crossing less half a pixel, in pixels from the tile's left edge, is n / (256 dy).
+  // The crossing less half a pixel, in pixels from the tile's left edge, is n / (1024 dy).
   const std::int64_t x = std::int64_t{t.x[upper]} - std::int64_t{tile_x0} * subpixels - subpixels / 2;
   const std::int64_t y = std::int64_t{row + tile_y0} * subpixels + subpixels / 2 - t.y[upper];
   const std::int64_t n = x * dy + y * dx;
   std::int64_t place = 0;
-  if (dy < tall) {  // 256 dy < 2^28: a double is near enough, below 2^-33
+  if (dy < tall) {  // 1024 dy < 2^32: a double is near enough, below 2^-34
     place = static_cast<std::int64_t>((static_cast<double>(n) - 0.5) * one_over_dy * (one / subpixels));
   } else {
     place = exactQuotient(n, dy * subpixels);

@@ -20,10 +20,10 @@ constexpr int block_px = 16;
 // (at_row_0 + y * per_row) >> fraction_bits, modulo 2^64, for the rows that the edge crosses.
 //
 // That pixel is ceil(n / d) = floor((n - 1/2) / d) + 1 with integers n, d: what is rounded down is never
-// nearer to an integer than 1 / (2 d), d < 2^34 inside the guard band. It is kept with 42 binary places; 64
-// steps down a tile are off by less than 2^-35, so no pixel is ever off.
+// nearer to an integer than 1 / (2 d), d <= 2^36 inside the guard band. It is kept with 44 binary places; 64
+// steps down a tile are off by less than 2^-37.9, so no pixel is ever off.
 struct TileEdge {
-  static constexpr int fraction_bits = 42;
+  static constexpr int fraction_bits = 44;
   std::uint64_t at_row_0 = 0;
   std::uint64_t per_row = 0;
 };
