@@ -23,8 +23,8 @@ namespace {
 constexpr double most_glimpses = 0.05;  // share of the looks that may meet the inner bloom
 constexpr int samples = 64;             // of a coarse picture, each way
 // Past these a crowded wall is looked at in part only.
-constexpr std::int64_t most_looks = 100'000'000;  // pairs, and vertices looked at
-constexpr std::size_t most_pictures = 64;         // meshes whose pictures are kept at a time
+constexpr std::int64_t most_looks = 20'000'000;  // pairs, and vertices looked at
+constexpr std::size_t most_pictures = 64;        // meshes whose pictures are kept at a time
 
 // Head-on, and 8 directions each at 25, 50 and 70 degrees from it; towards the viewer, mesh frame.
 std::vector<glm::dvec3> viewDirections() {
@@ -43,7 +43,7 @@ std::vector<glm::dvec3> viewDirections() {
 class CoarsePicture {
  public:
   CoarsePicture(const Mesh& mesh, const glm::dvec3& towards_viewer, double reach)
-      : towards_(towards_viewer), reach_(reach), front_(samples * samples, nothing) {
+      : towards_(towards_viewer), reach_(reach), front_(std::size_t{samples} * samples, nothing) {
     right_ = glm::normalize(glm::cross(glm::dvec3{0.36, 0.93, 0.01}, towards_));
     up_ = glm::cross(towards_, right_);
     for (const Triangle& t : mesh.triangles)
@@ -63,7 +63,9 @@ class CoarsePicture {
 
  private:
   static constexpr float nothing = -std::numeric_limits<float>::infinity();
-  static std::size_t at(int i, int j) { return static_cast<std::size_t>(j * samples + i); }
+  static std::size_t at(int i, int j) {
+    return static_cast<std::size_t>(j) * samples + static_cast<std::size_t>(i);
+  }
 
   // In samples across and up, mm towards the viewer.
   glm::dvec3 seen(const glm::dvec3& p) const {
@@ -118,6 +120,7 @@ using PlacementKey = std::pair<int, int>;
 class Search {
  public:
   Search(const Scene& scene, const LoadedPlan& loaded) : scene_(scene), loaded_(loaded) {
+    bounds_.reserve(scene.meshes.size());
     for (const Mesh& mesh : scene.meshes) bounds_.push_back(boundsOf(mesh));
     for (std::size_t k = 0; k < loaded.plan.layouts.size(); ++k)
       layouts_.emplace(loaded.plan.layouts[k].name, static_cast<int>(k));
