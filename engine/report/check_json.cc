@@ -92,6 +92,8 @@ std::string shotJson(const ShotCheck& shot) {
 
 }  // namespace
 
+std::string_view checkJsonSignature() { return "{\n  \"format\": 1,\n  \"title\": "; }
+
 std::string checkJson(const Check& check, const LoadedPlan& loaded, const Scene& scene) {
   std::vector<std::string> shots;
   for (const ShotCheck& shot : check.shots) shots.push_back(shotJson(shot));
