@@ -65,10 +65,11 @@ std::string offWallLines(const ShotCheck& shot, Units units) {
 }
 
 // "and 212 slivers under 1/8 in wide and 31 specks", whatever there is of them.
-std::string leftOverWords(const ShotCheck& shot, const Spots& spots) {
+std::string leftOverWords(const ShotCheck& shot, const Spots& spots, Units units) {
   std::vector<std::string> parts;
   if (spots.slivers > 0)
-    parts.push_back(counted(spots.slivers, "sliver", "slivers") + " (under 1/8 in wide)");
+    parts.push_back(fmt::format("{} (under {} wide)", counted(spots.slivers, "sliver", "slivers"),
+                                tapeText(sliver_mm, units)));
   if (shot.found.specks.count > 0) {
     parts.push_back(counted(shot.found.specks.count, "speck", "specks") + " (under 1 mm wide or 4 pixels)");
   }
@@ -80,10 +81,14 @@ std::string spotWords(const Gap& gap, const Context& context) {
                      sizeInWords(gap, context.units));
 }
 
-std::string remarkWords(const Spot& spot, const Gap& worst) {
+std::string remarkWords(const Spot& spot, const Gap& worst, Units units) {
   std::vector<std::string> remarks;
   if (worst.behind_people) remarks.push_back("behind people");
-  if (spot.gaps.size() > 1) remarks.push_back(fmt::format("and {} more within 3 in", spot.gaps.size() - 1));
+  if (spot.gaps.size() > 1) {
+    remarks.push_back(
+        fmt::format("and {} more within {}", spot.gaps.size() - 1, tapeText(spot_reach_mm, units)));
+  }
+
   return fmt::format("{}", fmt::join(remarks, ", "));
 }
 
@@ -106,17 +111,18 @@ std::string spotLines(const ShotCheck& shot, const Spots& spots, const Context& 
   std::string lines;
   for (std::size_t k = 0; k < words.size(); ++k) {
     const Spot& spot = spots.spots[k];
-    lines += spotLine(spot.number, words[k], column, remarkWords(spot, worstOf(spot, shot)));
+    lines += spotLine(spot.number, words[k], column, remarkWords(spot, worstOf(spot, shot), context.units));
   }
   return lines;
 }
 
 std::string gapLines(const ShotCheck& shot, const Context& context) {
   const Spots spots = spotsOf(shot.found);
-  const std::string left_over = leftOverWords(shot, spots);
+  const std::string left_over = leftOverWords(shot, spots, context.units);
   if (spots.spots.empty()) {
     if (left_over.empty()) return labelled("Gaps", "none: nothing bare is seen");
-    return labelled("Gaps", "none 1/8 in wide or wider, only " + left_over);
+    return labelled(
+        "Gaps", fmt::format("none {} wide or wider, only {}", tapeText(sliver_mm, context.units), left_over));
   }
   const auto gaps = static_cast<std::int64_t>(shot.found.gaps.size()) - spots.slivers;
   std::string lines =

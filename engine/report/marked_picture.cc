@@ -1,5 +1,6 @@
 #include "engine/report/marked_picture.h"
 
+#include "engine/base/length_text.h"
 #include "engine/reading/picture.h"
 #include "engine/report/internal/gap_marks.h"
 #include "engine/report/internal/label_places.h"
@@ -58,7 +59,7 @@ KeyEntry keyOf(MarkStyle style, std::string meaning) {
           std::move(meaning)};
 }
 
-std::vector<KeyEntry> keyFor(const Counts& counts) {
+std::vector<KeyEntry> keyFor(const Counts& counts, Units units) {
   std::vector<KeyEntry> key;
   const auto add = [&key](MarkStyle style, std::int64_t count, std::string_view one, std::string_view many) {
     if (count > 0) key.push_back(keyOf(style, counted(count, one, many)));
@@ -66,8 +67,8 @@ std::vector<KeyEntry> keyFor(const Counts& counts) {
   add(MarkStyle::crossing, counts.crossings, "crossing", "crossings");
   add(MarkStyle::seam, counts.seams, "seam gap", "seam gaps");
   add(MarkStyle::board, counts.boards, "patch of bare board", "patches of bare board");
-  add(MarkStyle::sliver, counts.slivers, "sliver under 1/8 in, not numbered",
-      "slivers under 1/8 in, not numbered");
+  const std::string narrow = fmt::format(" under {}, not numbered", tapeText(sliver_mm, units));
+  add(MarkStyle::sliver, counts.slivers, "sliver" + narrow, "slivers" + narrow);
   return key;
 }
 
@@ -91,7 +92,42 @@ std::string frameNote(const ShotCheck& shot, Units units) {
                      remedy.empty() ? "" : fmt::format(" It stays on the wall {}.", remedy));
 }
 
-SheetText wordsFor(const ShotCheck& shot, const Spots& spots, const LoadedPlan& loaded) {
+struct Label {
+  std::string number;
+  LabelPlace place;
+};
+
+// In pixels of the picture.
+struct Labels {
+  std::vector<Label> labels;
+  std::int64_t without_room = 0;
+};
+
+// Labels of all spots that have room, worst first.
+Labels labelsFor(const Spots& spots, const std::vector<PixelOutline>& outlines, glm::ivec2 picture_px) {
+  const Drawing measure(1, 1, sheet_paper);
+  std::vector<LabelRequest> requests;
+  std::vector<std::string> numbers;
+  for (const Spot& spot : spots.spots) {
+    const PixelOutline& outline = outlines[static_cast<std::size_t>(spot.gaps.front())];
+    if (outline.empty()) continue;
+    numbers.push_back(std::to_string(spot.number));
+    requests.push_back({outline, labelSize(measure, numbers.back())});
+  }
+  const PixelRect inside{0, 0, static_cast<double>(picture_px.x), static_cast<double>(picture_px.y)};
+  const auto places = placeLabels(requests, outlines, inside);
+  Labels labels;
+  for (std::size_t k = 0; k < places.size(); ++k) {
+    if (places[k])
+      labels.labels.push_back({numbers[k], *places[k]});
+    else
+      ++labels.without_room;
+  }
+  return labels;
+}
+
+SheetText wordsFor(const ShotCheck& shot, const Spots& spots, const LoadedPlan& loaded,
+                   std::int64_t without_room) {
   const Counts counts = countsOf(shot.found);
   const Units units = loaded.plan.units;
   SheetText text;
@@ -100,34 +136,26 @@ SheetText wordsFor(const ShotCheck& shot, const Spots& spots, const LoadedPlan& 
                   fmt::format("{} on {}, {}", lensWords(shot.shot), sensorWords(shot.shot),
                               distanceWords(shot.shot, units))};
   text.finding = findingOf(counts, spots, shot.found.specks);
-  text.key = keyFor(counts);
+  text.key = keyFor(counts, units);
   text.notes = {frameNote(shot, units)};
   if (counts.gaps() > 0) {
-    text.notes.push_back("A number stands for its gap and those within 3 in of it, as in the table.");
+    text.notes.push_back(
+        fmt::format("A number stands for its gap and those within {} of it, as in the table.",
+                    tapeText(spot_reach_mm, units)));
   }
-  if (!shot.shot.people.empty())
+  if (without_room > 0) {
+    text.notes.push_back(fmt::format("There is no room for the numbers of the {} least; the table has them.",
+                                     counted(without_room, "spot", "spots")));
+  }
+  if (!shot.shot.people.empty()) {
     text.notes.push_back("People are drawn see-through; gaps behind them are marked too.");
+  }
   return text;
 }
 
-// Labels of all spots that have room, worst first.
-void drawLabels(Drawing& drawing, const Spots& spots, const std::vector<PixelOutline>& outlines,
-                const PixelRect& picture) {
-  std::vector<LabelRequest> requests;
-  std::vector<std::string> numbers;
-  for (const Spot& spot : spots.spots) {
-    const PixelOutline& outline = outlines[static_cast<std::size_t>(spot.gaps.front())];
-    if (outline.empty()) continue;
-    numbers.push_back(std::to_string(spot.number));
-    requests.push_back({outline, labelSize(drawing, numbers.back())});
-  }
-  const auto places = placeLabels(requests, outlines, picture);
-  for (const auto& place : places) {
-    if (place) drawLeader(drawing, *place);
-  }
-  for (std::size_t k = 0; k < places.size(); ++k) {
-    if (places[k]) drawLabel(drawing, *places[k], numbers[k]);
-  }
+void drawLabels(Drawing& drawing, const Labels& labels) {
+  for (const Label& label : labels.labels) drawLeader(drawing, label.place);
+  for (const Label& label : labels.labels) drawLabel(drawing, label.place, label.number);
 }
 
 void drawOutlines(Drawing& drawing, const GapsOfShot& found, const std::vector<PixelOutline>& outlines) {
@@ -147,21 +175,19 @@ Image markedPicture(const ShotCheck& shot, const LoadedPlan& loaded, const Scene
   options.threads = threads;
   const Image picture =
       renderPicture(scene, shot.camera, shot.shot.people, wallFrameOf(loaded.plan), options);
-  const Spots spots = spotsOf(shot.found);
-  const SheetText text = wordsFor(shot, spots, loaded);
   const glm::ivec2 size(picture.width_px, picture.height_px);
+  const Spots spots = spotsOf(shot.found);
+  const std::vector<PixelOutline> outlines =
+      projectedOutlines(shot.found, scaledTo(shot.camera, picture.width_px));
+  const Labels labels = labelsFor(spots, outlines, size);
+  const SheetText text = wordsFor(shot, spots, loaded, labels.without_room);
   const SheetLayout layout = layOut(text, size);
   Drawing drawing = startSheet(text, layout, size);
-  drawing.place(picture, layout.picture_left, layout.picture_top);
-
-  const PixelRect place{static_cast<double>(layout.picture_left), static_cast<double>(layout.picture_top),
-                        static_cast<double>(size.x), static_cast<double>(size.y)};
-  const std::vector<PixelOutline> outlines =
-      projectedOutlines(shot.found, scaledTo(shot.camera, picture.width_px), {place.left, place.top});
-  drawing.keepTo(place);
+  drawing.startPart({static_cast<double>(layout.picture_left), static_cast<double>(layout.picture_top),
+                     static_cast<double>(size.x), static_cast<double>(size.y)});
+  drawing.place(picture, 0, 0);
   drawOutlines(drawing, shot.found, outlines);
-  drawLabels(drawing, spots, outlines, place);
-  drawing.keepTo({});
+  drawLabels(drawing, labels);
   return drawing.image();
 }
 

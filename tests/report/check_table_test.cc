@@ -68,6 +68,19 @@ TEST_CASE("gaps near the worst of a spot, slivers and specks are counted") {
   CHECK(holds(table, "and 212 slivers (under 1/8 in wide) and 1 speck (under 1 mm wide or 4 pixels)\n"));
 }
 
+TEST_CASE("a plan in centimetres is spoken of in centimetres throughout") {
+  ShotCheck shot = made_up::shot();
+  shot.off.left_mm = 123;
+  shot.found.gaps = {exampleGap(), made_up::gap(4, upright_seam, {508, 140}, 5, 5),
+                     made_up::gap(5, panel, {700, 100}, 20, 2)};
+  const std::string table = tableOf({shot}, Units::centimetre);
+  CHECK(holds(table, "seam A2|B2, 18.4 cm below the top of row 2, 12.7 cm long, 1.6 cm wide"));
+  CHECK(holds(table, "and 1 more within 7.6 cm"));
+  CHECK(holds(table, "1 sliver (under 0.3 cm wide)"));
+  CHECK(holds(table, "left 12.3 cm"));
+  CHECK_FALSE(holds(table, " in wide"));
+}
+
 TEST_CASE("nothing found is said as plainly") {
   const std::string table = tableOf({made_up::shot()});
   CHECK(holds(table, "  Gaps       none: nothing bare is seen\n"));

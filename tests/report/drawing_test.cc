@@ -55,14 +55,16 @@ TEST_CASE("lines, boxes and clips cover the pixels they should") {
   Drawing drawing(40, 40, paper);
   const std::array<glm::dvec2, 2> line{glm::dvec2(5, 10.5), glm::dvec2(35, 10.5)};
   drawing.line(line, {1, ink, 1, {}});
-  drawing.keepTo({0, 0, 20, 40});
-  drawing.fill({10, 20, 20, 10}, ink);
-  drawing.keepTo({});
+  drawing.startPart({5, 15, 15, 25});
+  drawing.fill({5, 5, 20, 10}, ink);
   const Image drawn = drawing.image();
   CHECK(pixel(drawn, 20, 10) == ink);
   CHECK(pixel(drawn, 20, 9) == paper);
   CHECK(pixel(drawn, 19, 25) == ink);
   CHECK(pixel(drawn, 20, 25) == paper);
+  CHECK(pixel(drawn, 10, 20) == ink);
+  CHECK(pixel(drawn, 9, 20) == paper);
+  CHECK(pixel(drawn, 10, 19) == paper);
 }
 
 TEST_CASE("text stands where its extent says, by its alignment") {

@@ -71,13 +71,13 @@ TEST_CASE("a gap's outline is drawn within 2 px of where it projects to, all aro
     CAPTURE(static_cast<int>(kind));
     GapsOfShot found;
     found.gaps = {made_up::gap(1, {kind, 0, 0, true}, {254, 600}, 120, 60)};
-    const auto outlines = projectedOutlines(found, camera, {10, 20});
+    const auto outlines = projectedOutlines(found, camera);
     // In closed form: 1280 px are 480 mm, so 60 x 120 mm are 160 x 320 px around the middle.
     REQUIRE(outlines.size() == 1);
-    CHECK(outlines[0][0].x == doctest::Approx(10 + 640 - 80));
-    CHECK(outlines[0][0].y == doctest::Approx(20 + 480 + 160));
-    CHECK(outlines[0][2].x == doctest::Approx(10 + 640 + 80));
-    CHECK(outlines[0][2].y == doctest::Approx(20 + 480 - 160));
+    CHECK(outlines[0][0].x == doctest::Approx(640 - 80));
+    CHECK(outlines[0][0].y == doctest::Approx(480 + 160));
+    CHECK(outlines[0][2].x == doctest::Approx(640 + 80));
+    CHECK(outlines[0][2].y == doctest::Approx(480 - 160));
 
     Drawing drawing(1300, 1000, {200, 60, 60});
     drawMarkHalo(drawing, outlines[0], markStyleOf(found.gaps[0]));

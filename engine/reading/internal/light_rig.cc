@@ -10,8 +10,8 @@
 namespace petalproof {
 namespace {
 
-constexpr int dome_lamps = 22;
-constexpr int key_lamps = 8;
+constexpr int dome_lamps = 16;
+constexpr int key_lamps = 7;
 constexpr double golden_angle = pi * (3.0 - 2.2360679774997896);
 constexpr glm::dvec3 key_direction{-0.46, 0.62, 0.64};
 constexpr double key_radius = 0.2;  // of the disc of key lamps, at unit distance

@@ -158,13 +158,12 @@ void Drawing::frame(const PixelRect& rect, const Stroke& stroke, double corner_p
   cairo_stroke(state_->cairo.get());
 }
 
-void Drawing::keepTo(const PixelRect& rect) {
+void Drawing::startPart(const PixelRect& rect) {
   cairo_t* cairo = state_->cairo.get();
-  cairo_reset_clip(cairo);
-  if (rect.width <= 0 || rect.height <= 0) return;
   cairo_new_path(cairo);
   cairo_rectangle(cairo, rect.left, rect.top, rect.width, rect.height);
   cairo_clip(cairo);
+  cairo_translate(cairo, rect.left, rect.top);
 }
 
 PixelRect Drawing::extentOf(const std::string& text, const TextStyle& style, glm::dvec2 at) const {

@@ -55,8 +55,8 @@ class Drawing {
   void line(std::span<const glm::dvec2> points, const Stroke& stroke);
   void fill(const PixelRect& rect, Colour colour, double opacity = 1, double corner_px = 0);
   void frame(const PixelRect& rect, const Stroke& stroke, double corner_px = 0);
-  // Until the next call only this part is drawn on; an empty rectangle: all of it.
-  void keepTo(const PixelRect& rect);
+  // From now on only this part is drawn on, and places count from its upper left corner.
+  void startPart(const PixelRect& rect);
 
   // The place that a text takes up when its upper corner (by its alignment) is put at `at`.
   PixelRect extentOf(const std::string& text, const TextStyle& style, glm::dvec2 at = {0, 0}) const;

@@ -8,9 +8,8 @@ namespace petalproof {
 
 using PixelOutline = std::vector<glm::dvec2>;
 
-// Each gap's outline as the camera sees it, in pixels from `origin_px`; empty for a gap with a corner behind
+// Each gap's outline as the camera sees it; empty for a gap with a corner behind
 // the camera.
-std::vector<PixelOutline> projectedOutlines(const GapsOfShot& found, const Camera& camera,
-                                            glm::dvec2 origin_px);
+std::vector<PixelOutline> projectedOutlines(const GapsOfShot& found, const Camera& camera);
 
 }  // namespace petalproof
