@@ -135,7 +135,7 @@ std::string gapLines(const ShotCheck& shot, const Context& context) {
 
 std::string shotLines(const ShotCheck& shot, const Context& context) {
   std::string lines = headingOf(shot.shot) + "\n";
-  lines += labelled("Camera", fmt::format("{} on {}; {}; {}", lensWords(shot.shot), sensorWords(shot.shot),
+  lines += labelled("Camera", fmt::format("{}, {}; {}; {}", lensWords(shot.shot), sensorWords(shot.shot),
                                           distanceWords(shot.shot, context.units), pictureSizeWords(shot)));
   lines += sharesLine(shot.shares, context.panels.ground_covered);
   lines += offWallLines(shot, context.units);

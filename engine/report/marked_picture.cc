@@ -133,7 +133,7 @@ SheetText wordsFor(const ShotCheck& shot, const Spots& spots, const LoadedPlan& 
   SheetText text;
   text.title = onOneLine(shot.shot.label.empty() ? shot.shot.name : shot.shot.label);
   text.details = {fmt::format("{}, shot \"{}\"", onOneLine(loaded.plan.title), onOneLine(shot.shot.name)),
-                  fmt::format("{} on {}, {}", lensWords(shot.shot), sensorWords(shot.shot),
+                  fmt::format("{}, {}, {}", lensWords(shot.shot), sensorWords(shot.shot),
                               distanceWords(shot.shot, units))};
   text.finding = findingOf(counts, spots, shot.found.specks);
   text.key = keyFor(counts, units);
