@@ -33,10 +33,10 @@ struct Measured {
   Gap gap;
 };
 
-std::vector<glm::dvec2> outlineOf(const PixelRegion& region, const BoardMapping& mapping) {
+std::vector<glm::dvec2> outlineOf(const PixelRegion& region, const BoardMapping& mapping, double pixel_mm) {
   std::vector<glm::dvec2> border;
   for (const glm::ivec2& corner : outerBorder(region)) border.push_back(mapping.board(corner));
-  const double tolerance = std::max(outline_tolerance_mm, footprintOf(region, mapping));
+  const double tolerance = std::max(outline_tolerance_mm, pixel_mm);
   return simplifiedOutline(border, tolerance * outline_margin);
 }
 
@@ -57,15 +57,15 @@ Measured measure(std::span<const Run> runs, const VisibilityBuffer& buffer, cons
   gap.pixels = pixelsOf(runs);
   if (gap.pixels < least_pixels) return measured;
   scratch.region.assign(runs);
-  const std::vector<Footprint> hull = hullOf(runs, mapping);
-  gap.width_mm = widthOf(scratch.region, mapping, hull, area.area_mm2, scratch.circle);
+  const FootprintSizes sizes = footprintSizesOf(scratch.region, mapping);
+  gap.width_mm = widthOf(scratch.region, mapping, sizes, scratch.circle);
   if (gap.width_mm < least_width_mm) return measured;
   measured.is_speck = false;
   gap.owner = ownerFromLabel(runs.front().label, panels);
   gap.centre_mm = area.centre_mm;
-  gap.length_mm = std::max(lengthOf(hull), gap.width_mm);
+  gap.length_mm = std::max(lengthOf(hullOf(runs, mapping)), gap.width_mm);
   gap.behind_people = mostlyBehindPeople(runs, buffer);
-  gap.outline_mm = outlineOf(scratch.region, mapping);
+  gap.outline_mm = outlineOf(scratch.region, mapping, sizes.smallest_mm);
   gap.runs.assign(runs.begin(), runs.end());
   return measured;
 }
@@ -73,7 +73,7 @@ Measured measure(std::span<const Run> runs, const VisibilityBuffer& buffer, cons
 std::vector<Measured> measureAll(const FlatComponents& components, const VisibilityBuffer& buffer,
                                  const PanelGrid& panels, const BoardMapping& mapping) {
   std::vector<Measured> measured(components.count());
-  tbb::parallel_for(tbb::blocked_range<std::size_t>(0, measured.size(), 16),
+  tbb::parallel_for(tbb::blocked_range<std::size_t>(0, measured.size()),
                     [&](const tbb::blocked_range<std::size_t>& range) {
                       Scratch scratch;
                       for (std::size_t k = range.begin(); k < range.end(); ++k)

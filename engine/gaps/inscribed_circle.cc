@@ -1,128 +1,78 @@
 #include "engine/gaps/internal/inscribed_circle.h"
 
-#include <glm/common.hpp>
+#include <glm/geometric.hpp>
 
 #include <algorithm>
 #include <cmath>
-#include <cstdint>
+#include <cstddef>
 #include <limits>
 
 namespace petalproof {
 namespace {
 
-// A circle is first looked for on cells of half a pixel, or as many across a region's thickness as this; then
-// improved on the pixels themselves.
-constexpr double cells_across = 100;
-constexpr double most_cells = 16e6;
+// Lengths of steps on the board are taken anew after this many pixels of a row.
+constexpr int pixels_a_metric = 16;
+// Places worth an exact look, at most; only large ragged regions have more.
+constexpr std::size_t most_looks = 1000;
 
-// A grid of square cells on the board plane, centred on a region and wider than it.
-struct CellGrid {
-  glm::dvec2 corner_mm{0};
-  double pitch_mm = 1;
-  int columns = 0;
-  int rows = 0;
-
-  glm::dvec2 middle(int column, int row) const {
-    return corner_mm + pitch_mm * glm::dvec2(column + 0.5, row + 0.5);
-  }
+// How long the steps to a pixel's neighbours are on the board.
+struct Steps {
+  float across, down, falling, rising;
 };
 
-CellGrid gridAround(std::span<const Footprint> hull, double pitch_mm) {
-  glm::dvec2 low = hull.front().centre_mm;
-  glm::dvec2 high = low;
-  for (const Footprint& pixel : hull) {
-    const glm::dvec2 reach = glm::abs(pixel.half_across_mm) + glm::abs(pixel.half_down_mm);
-    low = glm::min(low, pixel.centre_mm - reach);
-    high = glm::max(high, pixel.centre_mm + reach);
+Steps stepsAt(const BoardMapping& mapping, int x, int y) {
+  const Footprint pixel = mapping.footprintAt({x + 0.5, y + 0.5});
+  const glm::dvec2 across = 2.0 * pixel.half_across_mm;
+  const glm::dvec2 down = 2.0 * pixel.half_down_mm;
+  const auto length = [](glm::dvec2 v) { return static_cast<float>(glm::length(v)); };
+  return {length(across), length(down), length(across + down), length(across - down)};
+}
+
+// Distances of pixels to the outside by steps from neighbour to neighbour, never shorter than the straight
+// way (G. Borgefors, "Distance transformations in digital images", 1986). One pixel of outside all around.
+class StepDistances {
+ public:
+  StepDistances(const PixelRegion& region, const BoardMapping& mapping, std::vector<float>& memory)
+      : region_(region), mapping_(mapping), pitch_(region.width() + 2), distances_(memory) {
+    distances_.assign(static_cast<std::size_t>(pitch_) * static_cast<std::size_t>(region.height() + 2), 0.0F);
+    const auto runs = region.runs();
+    for (auto run = runs.begin(); run != runs.end(); ++run) comeDown(*run);
+    for (auto run = runs.rbegin(); run != runs.rend(); ++run) goUp(*run);
   }
-  const glm::dvec2 size = high - low;
-  const double pitch = std::max(pitch_mm, std::sqrt(size.x * size.y / most_cells));
-  const int columns = static_cast<int>(std::ceil(size.x / pitch)) + 2;
-  const int rows = static_cast<int>(std::ceil(size.y / pitch)) + 2;
-  const glm::dvec2 grid_size = pitch * glm::dvec2(columns, rows);
-  return {(low + high - grid_size) / 2.0, pitch, columns, rows};
-}
+  float at(int x, int y) const { return distances_[offset(x, y)]; }
 
-bool isInside(const PixelRegion& region, const BoardMapping& mapping, glm::dvec2 place_mm) {
-  const glm::dvec2 px = mapping.pixel(place_mm);
-  // Far outside, the pixel may not fit a whole number.
-  if (!(px.x >= region.left() && px.x < region.left() + region.width())) return false;
-  if (!(px.y >= region.top() && px.y < region.top() + region.height())) return false;
-  return region.has(static_cast<int>(px.x), static_cast<int>(px.y));
-}
-
-std::size_t offset(const CellGrid& grid, int column, int row) {
-  return static_cast<std::size_t>(row) * static_cast<std::size_t>(grid.columns) +
-         static_cast<std::size_t>(column);
-}
-
-// For each cell whose middle is inside, how many cells up or down the nearest is that isn't; else 0.
-void fillDistancesAlongColumns(const CellGrid& grid, const PixelRegion& region, const BoardMapping& mapping,
-                               std::vector<int>& distances) {
-  distances.assign(offset(grid, 0, grid.rows), 0);
-  for (int row = 1; row + 1 < grid.rows; ++row)
-    for (int column = 1; column + 1 < grid.columns; ++column)
-      if (isInside(region, mapping, grid.middle(column, row)))
-        distances[offset(grid, column, row)] = distances[offset(grid, column, row - 1)] + 1;
-  for (int row = grid.rows - 2; row > 0; --row)
-    for (int column = 1; column + 1 < grid.columns; ++column) {
-      int& here = distances[offset(grid, column, row)];
-      here = std::min(here, distances[offset(grid, column, row + 1)] + 1);
+ private:
+  std::size_t offset(int x, int y) const {
+    return static_cast<std::size_t>(y - region_.top() + 1) * static_cast<std::size_t>(pitch_) +
+           static_cast<std::size_t>(x - region_.left() + 1);
+  }
+  void comeDown(const Run& run) {
+    float* here = &distances_[offset(run.begin, run.row)];
+    Steps steps{};
+    for (int x = run.begin; x < run.end; ++x, ++here) {
+      if ((x - run.begin) % pixels_a_metric == 0) steps = stepsAt(mapping_, x, run.row);
+      const float* above = here - pitch_;
+      *here = std::min(std::min(here[-1] + steps.across, above[0] + steps.down),
+                       std::min(above[-1] + steps.falling, above[1] + steps.rising));
     }
-}
+  }
+  void goUp(const Run& run) {
+    float* here = &distances_[offset(run.end - 1, run.row)];
+    Steps steps{};
+    for (int x = run.end - 1; x >= run.begin; --x, --here) {
+      if ((run.end - 1 - x) % pixels_a_metric == 0) steps = stepsAt(mapping_, x, run.row);
+      const float* below = here + pitch_;
+      const float by_below =
+          std::min(below[0] + steps.down, std::min(below[1] + steps.falling, below[-1] + steps.rising));
+      *here = std::min(*here, std::min(here[1] + steps.across, by_below));
+    }
+  }
 
-// The largest squared distance of a cell in a row to the nearest outer cell, and where it is: the lower
-// envelope of parabolas (P. Felzenszwalb, D. Huttenlocher, "Distance transforms of sampled functions",
-// Theory of Computing 8(19), 2012).
-struct Deepest {
-  double squared = 0;
-  int column = 0;
-  int row = 0;
+  const PixelRegion& region_;
+  const BoardMapping& mapping_;
+  std::ptrdiff_t pitch_;
+  std::vector<float>& distances_;
 };
-
-void buildEnvelope(const int* distances, int columns, CircleScratch& scratch) {
-  auto& centres = scratch.centres;
-  auto& borders = scratch.borders;
-  centres.clear();
-  borders.clear();
-  for (int column = 0; column < columns; ++column) {
-    const double height = static_cast<double>(distances[column]) * distances[column];
-    double border = -std::numeric_limits<double>::infinity();
-    while (!centres.empty()) {
-      const int last = centres.back();
-      const double last_height = static_cast<double>(distances[last]) * distances[last];
-      border = ((height - last_height) / (column - last) + column + last) / 2;
-      if (border > borders.back()) break;
-      centres.pop_back();
-      borders.pop_back();
-      border = -std::numeric_limits<double>::infinity();
-    }
-    centres.push_back(column);
-    borders.push_back(border);
-  }
-}
-
-void deepenByRow(const int* distances, int row, int columns, CircleScratch& scratch, Deepest& deepest) {
-  // No cell is farther from the outside than along its column.
-  const double most = *std::max_element(distances, distances + columns);
-  if (most * most <= deepest.squared) return;
-  buildEnvelope(distances, columns, scratch);
-  std::size_t k = 0;
-  for (int column = 0; column < columns; ++column) {
-    while (k + 1 < scratch.borders.size() && scratch.borders[k + 1] < column) ++k;
-    const double across = column - scratch.centres[k];
-    const double along = distances[scratch.centres[k]];
-    const double squared = across * across + along * along;
-    if (squared > deepest.squared) deepest = {squared, column, row};
-  }
-}
-
-Deepest deepestCell(const CellGrid& grid, CircleScratch& scratch) {
-  Deepest deepest;
-  for (int row = 0; row < grid.rows; ++row)
-    deepenByRow(scratch.to_outside.data() + offset(grid, 0, row), row, grid.columns, scratch, deepest);
-  return deepest;
-}
 
 double squaredLength(glm::dvec2 v) { return v.x * v.x + v.y * v.y; }
 
@@ -140,8 +90,9 @@ void collectBorder(const PixelRegion& region, const BoardMapping& mapping, std::
   }
 }
 
-// From a place to the nearest pixel beside the region.
-double clearance(const std::vector<Footprint>& border, double largest_radius, glm::dvec2 place) {
+// From a place to the nearest pixel beside the region; looks no further once it isn't more than `needed`.
+double clearance(const std::vector<Footprint>& border, double largest_radius, glm::dvec2 place,
+                 double needed) {
   double nearest = std::numeric_limits<double>::infinity();
   double worth_a_look2 = nearest;
   for (const Footprint& pixel : border) {
@@ -150,59 +101,80 @@ double clearance(const std::vector<Footprint>& border, double largest_radius, gl
     const double distance = std::sqrt(squaredLength(between)) - pixel.radiusTowards(between);
     if (distance >= nearest) continue;
     nearest = distance;
+    if (nearest <= needed) return nearest;
     const double looked_at = std::max(0.0, nearest + largest_radius);
     worth_a_look2 = looked_at * looked_at;
   }
   return nearest;
 }
 
-double largestRadius(const std::vector<Footprint>& border) {
-  double largest2 = 0;
-  for (const Footprint& pixel : border)
-    largest2 = std::max(largest2, squaredLength(pixel.half_across_mm) + squaredLength(pixel.half_down_mm));
-  return std::sqrt(largest2);
+struct Circle {
+  glm::dvec2 middle_mm{0};
+  double radius_mm = -1;
+};
+
+// The circle with most room whose middle is a pixel's, to `enough`. Steps give an upper bound of each one's
+// room; the most promising are looked at first.
+Circle largestAtPixel(const PixelRegion& region, const BoardMapping& mapping, double enough,
+                      double largest_radius, CircleScratch& scratch) {
+  const StepDistances distances(region, mapping, scratch.distances);
+  Circle best;
+  const auto look = [&](const PixelRoom& pixel) {
+    const glm::dvec2 place = mapping.board({pixel.x + 0.5, pixel.y + 0.5});
+    const double room = clearance(scratch.border, largest_radius, place, best.radius_mm);
+    if (room > best.radius_mm) best = {place, room};
+  };
+  const double border_radius = enough * 2;  // of the smallest pixel beside the region, at least
+  const auto roomAt = [&](int x, int y) { return distances.at(x, y) - border_radius; };
+  PixelRoom first{0, 0, -1};
+  for (const Run& run : region.runs())
+    for (int x = run.begin; x < run.end; ++x)
+      if (roomAt(x, run.row) > first.at_most_mm) first = {x, run.row, roomAt(x, run.row)};
+  look(first);
+  auto& promising = scratch.promising;
+  promising.clear();
+  for (const Run& run : region.runs())
+    for (int x = run.begin; x < run.end; ++x)
+      if (roomAt(x, run.row) > best.radius_mm + enough) promising.push_back({x, run.row, roomAt(x, run.row)});
+  const std::size_t looks = std::min(promising.size(), most_looks);
+  std::partial_sort(promising.begin(), promising.begin() + static_cast<std::ptrdiff_t>(looks),
+                    promising.end());
+  for (std::size_t k = 0; k < looks && promising[k].at_most_mm > best.radius_mm + enough; ++k)
+    look(promising[k]);
+  return best;
 }
 
-// Climbs from `place` to one with more room around it, with steps halved down to `finest`.
-double climbedRadius(const std::vector<Footprint>& border, glm::dvec2 place, double step, double finest) {
+// Moves a circle to where it has more room, with steps halved down to `finest`.
+Circle climbed(const std::vector<Footprint>& border, double largest_radius, Circle circle, double step,
+               double finest) {
   static constexpr double diagonal = 0.70710678118654752;
   static constexpr double directions[8][2] = {
       {1, 0},  {diagonal, diagonal},   {0, 1},  {-diagonal, diagonal},
       {-1, 0}, {-diagonal, -diagonal}, {0, -1}, {diagonal, -diagonal}};
-  const double largest_radius = largestRadius(border);
-  double radius = clearance(border, largest_radius, place);
   while (step > finest) {
-    glm::dvec2 best = place;
-    double best_radius = radius;
+    Circle best = circle;
     for (const auto& direction : directions) {
-      const glm::dvec2 next = place + step * glm::dvec2(direction[0], direction[1]);
-      const double there = clearance(border, largest_radius, next);
-      if (there <= best_radius) continue;
-      best_radius = there;
-      best = next;
+      const glm::dvec2 next = circle.middle_mm + step * glm::dvec2(direction[0], direction[1]);
+      const double room = clearance(border, largest_radius, next, best.radius_mm);
+      if (room > best.radius_mm) best = {next, room};
     }
     // A step that hardly gains is the same as none, or a long ridge would be walked in tiny gains.
-    if (best_radius < radius + step / 64) step /= 2;
-    radius = best_radius;
-    place = best;
+    if (best.radius_mm < circle.radius_mm + step / 16) step /= 2;
+    circle = best;
   }
-  return radius;
+  return circle;
 }
 
 }  // namespace
 
-double widthOf(const PixelRegion& region, const BoardMapping& mapping, std::span<const Footprint> hull,
-               double area_mm2, CircleScratch& scratch) {
-  const double footprint = footprintOf(region, mapping);
-  const double thickness = area_mm2 / std::max(footprint, lengthOf(hull));
-  const CellGrid grid = gridAround(hull, std::max(footprint / 2, thickness / cells_across));
-  fillDistancesAlongColumns(grid, region, mapping, scratch.to_outside);
-  const Deepest deepest = deepestCell(grid, scratch);
-  const Run& first = region.runs().front();
-  const glm::dvec2 start = deepest.squared > 0 ? grid.middle(deepest.column, deepest.row)
-                                               : mapping.board({first.begin + 0.5, first.row + 0.5});
+double widthOf(const PixelRegion& region, const BoardMapping& mapping, const FootprintSizes& sizes,
+               CircleScratch& scratch) {
+  const double fine = sizes.smallest_mm;
+  const double largest_radius = 0.505 * sizes.largest_mm;  // a little more, for rounding
   collectBorder(region, mapping, scratch.border);
-  return std::max(0.0, 2 * climbedRadius(scratch.border, start, grid.pitch_mm, footprint / 16));
+  const Circle at_pixel = largestAtPixel(region, mapping, fine / 4, largest_radius, scratch);
+  const Circle best = climbed(scratch.border, largest_radius, at_pixel, fine / 2, fine / 10);
+  return std::max(0.0, 2 * best.radius_mm);
 }
 
 }  // namespace petalproof

@@ -51,9 +51,14 @@ void keepBetween(const std::vector<glm::dvec2>& points, std::size_t first, std::
 }
 
 std::size_t farthestFromFirst(const std::vector<glm::dvec2>& closed) {
+  double farthest2 = 0;
   std::size_t farthest = 0;
-  for (std::size_t k = 1; k < closed.size(); ++k)
-    if (glm::distance(closed[k], closed[0]) > glm::distance(closed[farthest], closed[0])) farthest = k;
+  for (std::size_t k = 1; k < closed.size(); ++k) {
+    const glm::dvec2 between = closed[k] - closed[0];
+    if (glm::dot(between, between) <= farthest2) continue;
+    farthest2 = glm::dot(between, between);
+    farthest = k;
+  }
   return farthest;
 }
 

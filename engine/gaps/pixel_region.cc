@@ -98,12 +98,14 @@ double Footprint::radiusTowards(glm::dvec2 direction) const {
   return length2 > 0 ? std::sqrt((across * across + down * down) / length2) : 0.0;
 }
 
-double Footprint::smallestRadius() const {
-  const double area = std::abs(cross(half_across_mm, half_down_mm));
+double Footprint::largestRadius() const {
+  const double area = cross(half_across_mm, half_down_mm);
   const double squares = glm::dot(half_across_mm, half_across_mm) + glm::dot(half_down_mm, half_down_mm);
-  const double larger =
-      std::sqrt((squares + std::sqrt(std::max(0.0, squares * squares - 4 * area * area))) / 2);
-  return area / larger;
+  return std::sqrt((squares + std::sqrt(std::max(0.0, squares * squares - 4 * area * area))) / 2);
+}
+
+double Footprint::smallestRadius() const {
+  return std::abs(cross(half_across_mm, half_down_mm)) / largestRadius();
 }
 
 void PixelRegion::assign(std::span<const Run> runs) {
@@ -149,27 +151,34 @@ std::vector<Footprint> hullOf(std::span<const Run> runs, const BoardMapping& map
 }
 
 double lengthOf(std::span<const Footprint> hull) {
-  double longest =
-      2 * std::max(glm::length(hull.front().half_across_mm), glm::length(hull.front().half_down_mm));
+  double largest_radius = 0;
+  for (const Footprint& pixel : hull) largest_radius = std::max(largest_radius, pixel.largestRadius());
+  double longest = 2 * largest_radius;
   for (std::size_t a = 0; a < hull.size(); ++a)
     for (std::size_t b = a + 1; b < hull.size(); ++b) {
       const glm::dvec2 between = hull[b].centre_mm - hull[a].centre_mm;
+      const double too_short = longest - 2 * largest_radius;
+      if (glm::dot(between, between) <= too_short * too_short) continue;
       longest = std::max(
           longest, glm::length(between) + hull[a].radiusTowards(between) + hull[b].radiusTowards(between));
     }
   return longest;
 }
 
-double footprintOf(const PixelRegion& region, const BoardMapping& mapping) {
+FootprintSizes footprintSizesOf(const PixelRegion& region, const BoardMapping& mapping) {
   const double x0 = region.left();
   const double y0 = region.top();
   const double x1 = x0 + region.width();
   const double y1 = y0 + region.height();
-  double smallest = mapping.footprintAt({(x0 + x1) / 2, (y0 + y1) / 2}).smallestRadius();
-  for (const double x : {x0, x1})
-    for (const double y : {y0, y1})
-      smallest = std::min(smallest, mapping.footprintAt({x, y}).smallestRadius());
-  return 2 * smallest;
+  const Footprint middle = mapping.footprintAt({(x0 + x1) / 2, (y0 + y1) / 2});
+  FootprintSizes sizes{2 * middle.smallestRadius(), 2 * middle.largestRadius()};
+  for (const double x : {x0 - 1, x1 + 1})
+    for (const double y : {y0 - 1, y1 + 1}) {
+      const Footprint corner = mapping.footprintAt({x, y});
+      sizes.smallest_mm = std::min(sizes.smallest_mm, 2 * corner.smallestRadius());
+      sizes.largest_mm = std::max(sizes.largest_mm, 2 * corner.largestRadius());
+    }
+  return sizes;
 }
 
 }  // namespace petalproof

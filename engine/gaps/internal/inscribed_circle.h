@@ -5,19 +5,30 @@
 
 namespace petalproof {
 
+// A pixel and how large a circle about its middle may be.
+struct PixelRoom {
+  int x = 0;
+  int y = 0;
+  double at_most_mm = 0;
+  // The most room first, then from the top, then from the left.
+  friend bool operator<(const PixelRoom& a, const PixelRoom& b) {
+    if (a.at_most_mm != b.at_most_mm) return a.at_most_mm > b.at_most_mm;
+    return a.y != b.y ? a.y < b.y : a.x < b.x;
+  }
+};
+
 // Memory that is kept from one region to the next.
 struct CircleScratch {
-  std::vector<int> to_outside;  // rows of a grid, in cells
-  std::vector<int> centres;
-  std::vector<double> borders;
+  std::vector<float> distances;  // mm
   std::vector<Footprint> border;
+  std::vector<PixelRoom> promising;
 };
 
 // The diameter of the largest circle that fits into the region on the board plane: whose middle is as far as
 // possible from the pixels beside the region, each taken as the ellipse in its footprint (with their corners,
-// which the border of a region seen in pixels doesn't know, the circle would come out too small). `hull` as
-// of hullOf, `area_mm2` as of areaOf.
-double widthOf(const PixelRegion& region, const BoardMapping& mapping, std::span<const Footprint> hull,
-               double area_mm2, CircleScratch& scratch);
+// which the border of a region seen in pixels doesn't know, the circle would come out too small). `sizes` as
+// of footprintSizesOf.
+double widthOf(const PixelRegion& region, const BoardMapping& mapping, const FootprintSizes& sizes,
+               CircleScratch& scratch);
 
 }  // namespace petalproof

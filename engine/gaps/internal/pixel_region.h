@@ -20,8 +20,9 @@ struct Footprint {
 
   // How far the ellipse in the footprint reaches from its centre along a direction of any length.
   double radiusTowards(glm::dvec2 direction) const;
-  // Half of the footprint's smaller side (singular value).
+  // Half of the footprint's smaller and larger side (singular values).
   double smallestRadius() const;
+  double largestRadius() const;
 };
 
 // Between the corners of pixels (whole numbers, origin top left) and the board plane (mm).
@@ -75,7 +76,12 @@ std::vector<Footprint> hullOf(std::span<const Run> runs, const BoardMapping& map
 // The longest distance between two points of the region, each pixel taken as the ellipse in its footprint.
 double lengthOf(std::span<const Footprint> hull);
 
-// The smallest side of the footprints of the region's pixels (looked at in its box's corners and middle).
-double footprintOf(const PixelRegion& region, const BoardMapping& mapping);
+// The smallest and the largest side of the footprints of the region's pixels and those beside them (looked at
+// in its box's corners and middle: they grow towards the board's horizon).
+struct FootprintSizes {
+  double smallest_mm = 0;
+  double largest_mm = 0;
+};
+FootprintSizes footprintSizesOf(const PixelRegion& region, const BoardMapping& mapping);
 
 }  // namespace petalproof
