@@ -13,10 +13,13 @@ namespace {
 
 constexpr double pi_ = 3.14159265358979323846;
 
-const Gap* gapNamed(const ShotCheck& shot, const std::string& name) {
-  for (const Gap& gap : shot.found.gaps)
-    if (nameOf(gap.owner) == name) return &gap;
-  return nullptr;
+// A disc at a random place, of a random size, at a random height.
+void addRandomDisc(SimpleWall& wall, std::mt19937& random) {
+  const auto upTo = [&](double most) { return most * (static_cast<double>(random()) / 4294967296.0); };
+  const double x = upTo(wall.scene.panels.width_mm());
+  const double y = upTo(wall.scene.panels.height_mm());
+  const double radius = 30 + upTo(150);
+  addDisc(wall.scene, {x, y}, radius, 1 + upTo(120));
 }
 
 double bareInShot(const ShotCheck& shot) {
@@ -133,8 +136,7 @@ TEST_CASE("a seam behind the edge of a bloom shows from one side only") {
 TEST_CASE("the check is the same for any number of threads") {
   SimpleWall wall = simpleWall(4, 3, 500, 400, 3);
   std::mt19937 random(11);
-  for (int k = 0; k < 60; ++k)
-    addDisc(wall.scene, {random() % 2009, random() % 1206}, 40 + random() % 120, 5 + random() % 80);
+  for (int k = 0; k < 60; ++k) addRandomDisc(wall, random);
   Shot group = facingShot(wall, "group", 2600, 35, 3);
   group.people = {{Length{1700}, Length{-200}, Length{900}}, {Length{1600}, Length{300}, Length{900}}};
   Shot side = facingShot(wall, "side", 1200, 35, 3);
@@ -160,7 +162,7 @@ TEST_CASE("another bloom never adds bare board") {
     wall.loaded.plan.shots = {facingShot(wall, "front", 1800, 50, 0.5), side};
     Check before = checked(wall);
     for (int k = 0; k < 12; ++k) {
-      addDisc(wall.scene, {random() % 1202, random() % 1002}, 30 + random() % 150, 1 + random() % 120);
+      addRandomDisc(wall, random);
       Check after = checked(wall);
       CHECK(after.bare.bare_mm2() <= before.bare.bare_mm2());
       for (std::size_t n = 0; n < 2; ++n) {
