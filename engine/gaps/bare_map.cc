@@ -1,5 +1,6 @@
 #include "engine/gaps/bare_map.h"
 
+#include "engine/base/threads.h"
 #include "engine/gaps/gaps.h"
 
 #include <tbb/parallel_for.h>
@@ -64,7 +65,7 @@ BareMap emptyBareMap(const PanelGrid& panels) {
 void addTo(BareMap& map, const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera,
            int threads) {
   const glm::dmat3 pixel = pixelFromBoard(camera);
-  tbb::task_arena arena(threads > 0 ? threads : tbb::task_arena::automatic);
+  tbb::task_arena arena(usableThreads(threads));
   arena.execute(
       [&] { tbb::parallel_for(0, map.rows, [&](int row) { addRow(map, buffer, panels, pixel, row); }); });
 }

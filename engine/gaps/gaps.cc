@@ -1,5 +1,6 @@
 #include "engine/gaps/gaps.h"
 
+#include "engine/base/threads.h"
 #include "engine/gaps/internal/bare_runs.h"
 #include "engine/gaps/internal/flat_components.h"
 #include "engine/gaps/internal/inscribed_circle.h"
@@ -101,7 +102,7 @@ GapsOfShot numbered(std::vector<Measured> measured) {
 GapsOfShot findGaps(const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera,
                     int threads) {
   const BoardMapping mapping = {boardFromPixel(camera), pixelFromBoard(camera)};
-  tbb::task_arena arena(threads > 0 ? threads : tbb::task_arena::automatic);
+  tbb::task_arena arena(usableThreads(threads));
   GapsOfShot found;
   arena.execute([&] {
     const FlatComponents components = flatComponents(bareRuns(buffer, panels, camera));

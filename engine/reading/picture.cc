@@ -1,6 +1,7 @@
 #include "engine/reading/picture.h"
 
 #include "engine/base/colour.h"
+#include "engine/base/threads.h"
 #include "engine/reading/internal/people_layer.h"
 #include "engine/reading/internal/room.h"
 #include "engine/reading/internal/shading.h"
@@ -228,7 +229,7 @@ Image renderPicture(const Scene& scene, const Camera& camera, const std::vector<
                         samples};
   Image image{pixels.width_px, pixels.height_px, {}};
   image.rgb.resize(static_cast<std::size_t>(image.width_px) * static_cast<std::size_t>(image.height_px) * 3);
-  tbb::task_arena arena(options.threads > 0 ? options.threads : tbb::task_arena::automatic);
+  tbb::task_arena arena(usableThreads(options.threads));
   arena.execute([&] {
     tbb::parallel_for(tbb::blocked_range<int>(0, image.height_px), [&](const tbb::blocked_range<int>& rows) {
       Row row;

@@ -1,5 +1,6 @@
 #include "engine/visibility/rasteriser.h"
 
+#include "engine/base/threads.h"
 #include "engine/visibility/internal/bins.h"
 #include "engine/visibility/internal/order.h"
 #include "engine/visibility/internal/tile.h"
@@ -75,7 +76,7 @@ struct Rasteriser::State {
 };
 
 Rasteriser::Rasteriser(int threads) : state_(std::make_unique<State>()) {
-  if (threads > 0) state_->arena.initialize(threads);
+  state_->arena.initialize(usableThreads(threads));
 }
 Rasteriser::~Rasteriser() = default;
 Rasteriser::Rasteriser(Rasteriser&&) noexcept = default;
