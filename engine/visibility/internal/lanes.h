@@ -12,13 +12,23 @@ typedef std::int32_t Lanes __attribute__((vector_size(lane_count * sizeof(std::i
 
 typedef float FloatLanes __attribute__((vector_size(lane_count * sizeof(float))));
 
-typedef double DoubleLanes __attribute__((vector_size(lane_count * sizeof(double))));
-typedef std::uint64_t ULongLanes __attribute__((vector_size(lane_count * sizeof(std::uint64_t))));
+// Half as many numbers of twice the size.
+typedef double Doubles __attribute__((vector_size(lane_count * sizeof(std::int32_t))));
+typedef std::uint64_t Longs __attribute__((vector_size(lane_count * sizeof(std::int32_t))));
+constexpr int half_count = lane_count / 2;
 
 constexpr Lanes allLanes(std::int32_t value) { return Lanes{} + value; }
 constexpr Lanes chosen(Lanes mask, Lanes yes, Lanes no) { return (mask & yes) | (~mask & no); }
 constexpr Lanes lesser(Lanes a, Lanes b) { return chosen(a < b, a, b); }
 constexpr Lanes greater(Lanes a, Lanes b) { return chosen(a > b, a, b); }
+
+// The lower (upper) 32 bits of the numbers in `a`, then of those in `b`.
+inline Lanes lowerBits(Longs a, Longs b) {
+  return __builtin_shufflevector(reinterpret_cast<Lanes>(a), reinterpret_cast<Lanes>(b), 0, 2, 4, 6);
+}
+inline Lanes upperBits(Longs a, Longs b) {
+  return __builtin_shufflevector(reinterpret_cast<Lanes>(a), reinterpret_cast<Lanes>(b), 1, 3, 5, 7);
+}
 
 // 0, 1, 2, ...
 inline Lanes laneNumbers() {

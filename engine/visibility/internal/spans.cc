@@ -52,20 +52,24 @@ TileEdge edgeOf(const ScreenTriangle& t, std::size_t upper, std::size_t lower, i
 // An edge's pixels in lane_count rows, then in the next ones.
 class EdgeRows {
  public:
-  EdgeRows(const TileEdge& edge, int first_row) : step_(ULongLanes{} + edge.per_row * lane_count) {
+  EdgeRows(const TileEdge& edge, int first_row) : step_(Longs{} + edge.per_row * lane_count) {
+    static_assert(half_count == 2);
     const std::uint64_t at_first = edge.at_row_0 + edge.per_row * static_cast<std::uint64_t>(first_row);
-    for (std::uint64_t k = 0; k < lane_count; ++k) place_[k] = at_first + edge.per_row * k;
+    upper_ = Longs{at_first, at_first + edge.per_row};
+    lower_ = upper_ + edge.per_row * half_count;
   }
-  // To be called once a step: gives the pixels and goes down.
-  void next(Lanes& pixels) {
-    const ULongLanes upper_half = place_ >> 32;
-    pixels = __builtin_convertvector(upper_half, Lanes) >> (TileEdge::fraction_bits - 32);
-    place_ += step_;
+  // Gives the pixels and goes down.
+  Lanes next() {
+    const Lanes pixels = upperBits(upper_, lower_) >> (TileEdge::fraction_bits - 32);
+    upper_ += step_;
+    lower_ += step_;
+    return pixels;
   }
 
  private:
-  ULongLanes place_;
-  ULongLanes step_;
+  Longs upper_;  // of the upper half of the rows
+  Longs lower_;
+  Longs step_;
 };
 
 }  // namespace
@@ -83,7 +87,10 @@ TileEdges::TileEdges(const ScreenTriangle& t, int tile_x0, int tile_y0) : throug
 }
 
 BlockRowSpans::BlockRowSpans(const TileEdges& edges, int block_row) {
-  const int first_row = block_row * block_px;
+  const int block_y = block_row * block_px;
+  begin = std::max(edges.first - block_y, 0);
+  end = std::min(edges.last - block_y, block_px);
+  const int first_row = block_y + begin / lane_count * lane_count;
   EdgeRows through(edges.through, first_row);
   EdgeRows upper(edges.upper, first_row);
   EdgeRows lower(edges.lower, first_row);
@@ -91,17 +98,15 @@ BlockRowSpans::BlockRowSpans(const TileEdges& edges, int block_row) {
   Lanes rows = laneNumbers() + first_row;
   Lanes least = allLanes(tile_px);
   Lanes greatest = allLanes(0);
-  for (std::size_t k = 0; k < block_px; k += lane_count) {
-    Lanes a;
-    Lanes b;
-    Lanes c;
-    through.next(a);
-    upper.next(b);
-    lower.next(c);
-    const Lanes side = chosen(rows < edges.turn, b, c);
+  for (int y = first_row; y < block_y + end; y += lane_count) {
+    const Lanes a = through.next();
+    const Lanes above = upper.next();
+    const Lanes below = lower.next();
+    const Lanes side = chosen(rows < edges.turn, above, below);
     const Lanes crossed = (rows >= edges.first) & (rows < edges.last);
     const Lanes left = chosen(crossed, greater(chosen(swap, side, a), allLanes(0)), allLanes(tile_px));
     const Lanes right = crossed & lesser(chosen(swap, a, side), allLanes(tile_px));
+    const auto k = static_cast<std::size_t>(y - block_y);
     store(left, &from[k]);
     store(right, &to[k]);
     least = lesser(least, left);

@@ -9,9 +9,9 @@ namespace {
 
 constexpr std::uint32_t top_bit = 0x80000000U;
 constexpr int lanes_in_row = block_px / lane_count;
-constexpr int refresh_after_rows = 24;
+constexpr int refresh_after_quads = 96;
 
-std::int32_t flipped(std::uint32_t id) { return std::bit_cast<std::int32_t>(id ^ top_bit); }
+constexpr std::int32_t flipped(std::uint32_t id) { return std::bit_cast<std::int32_t>(id ^ top_bit); }
 
 // Added to a number below 2^51 it leaves the nearest integer, modulo 2^32, in the lowest bits.
 constexpr double to_integer = 0x1.8p52;
@@ -36,6 +36,16 @@ struct RowMasks {
   }
 };
 constexpr RowMasks row_masks;
+
+struct EmptyBlock {
+  alignas(Block) std::array<std::int32_t, block_px * block_px> depths{};
+  std::array<std::int32_t, block_px * block_px> ids{};
+  constexpr EmptyBlock() {
+    for (std::int32_t& id : ids) id = flipped(0);
+  }
+};
+constexpr EmptyBlock empty_block;
+static_assert(sizeof(EmptyBlock) == sizeof(Block));
 
 std::int32_t farthestIn(const std::array<Lanes, block_px * lanes_in_row>& depths) {
   std::array<Lanes, lanes_in_row> least;
@@ -66,13 +76,13 @@ struct Tile::Slope {
         nearest(double{t.nearest} * scale),
         clamped(t.clamped || nearest > greatest_depth) {
     if (clamped) return;
+    static_assert(half_count == 2);
     for (int quad = 0; quad < lanes_in_row; ++quad) {
-      DoubleLanes x;
-      for (int lane = 0; lane < lane_count; ++lane) x[lane] = quad * lane_count + lane;
-      const DoubleLanes sum = per_x * x + to_integer;
-      ULongLanes bits;
-      std::memcpy(&bits, &sum, sizeof(bits));
-      along[static_cast<std::size_t>(quad)] = __builtin_convertvector(bits, Lanes);
+      const double x = quad * lane_count;
+      const Doubles left = Doubles{x, x + 1} * per_x + to_integer;
+      const Doubles right = Doubles{x + 2, x + 3} * per_x + to_integer;
+      along[static_cast<std::size_t>(quad)] =
+          lowerBits(reinterpret_cast<Longs>(left), reinterpret_cast<Longs>(right));
     }
   }
   double atBlock(int column, int row) const {
@@ -84,6 +94,53 @@ struct Tile::Slope {
     return (clamped ? nearest : std::min(nearest, at_block + reach)) + 2;
   }
 };
+
+// The rows of a block that a triangle may cover, in `quads` columns of lanes from `first_quad` on.
+struct Tile::RowFill {
+  Block& block;
+  const Slope& slope;
+  const BlockRowSpans& spans;
+  double corner;
+  std::int32_t id;
+  int block_x;
+  int first_quad;
+
+  template <int quads>
+  void fill() const;
+};
+
+template <int quads>
+void Tile::RowFill::fill() const {
+  const Lanes ours = allLanes(id);
+  for (int y = spans.begin; y < spans.end; ++y) {
+    const int from = std::max(spans.from[static_cast<std::size_t>(y)] - block_x, 0);
+    const int to = std::min(spans.to[static_cast<std::size_t>(y)] - block_x, block_px);
+    if (from >= to) continue;
+    const Lanes row_depth = allLanes(rounded(corner + slope.per_y * y));
+    const auto at = static_cast<std::size_t>(y * lanes_in_row + first_quad);
+    Lanes* const depths = &block.depths[at];
+    Lanes* const ids = &block.ids[at];
+    for (int quad = 0; quad < quads; ++quad) {
+      const Lanes depth = row_depth + slope.along[static_cast<std::size_t>(first_quad + quad)];
+      // Nearer, or as near with a smaller id: the comparison of ids gives -1 where ours is smaller.
+      const Lanes wins =
+          (depth > depths[quad] + (ids[quad] > ours)) & row_masks.at(from, to, first_quad + quad);
+      depths[quad] = chosen(wins, depth, depths[quad]);
+      ids[quad] = chosen(wins, ours, ids[quad]);
+    }
+  }
+}
+
+// One loop for each width, so that none is left to be counted in it.
+void Tile::fillQuads(const RowFill& rows, int quads) {
+  static_assert(lanes_in_row == 4);
+  switch (quads) {
+    case 1: return rows.fill<1>();
+    case 2: return rows.fill<2>();
+    case 3: return rows.fill<3>();
+    default: return rows.fill<4>();
+  }
+}
 
 void Tile::start(int x0, int y0, double scale) {
   x0_ = x0;
@@ -97,14 +154,13 @@ void Tile::touch(int block) {
   const auto b = static_cast<std::size_t>(block);
   touched_ |= 1U << block;
   farthest_[b] = 0;
-  rows_since_refresh_[b] = 0;
-  blocks_[b].depths.fill(Lanes{});
-  blocks_[b].ids.fill(allLanes(flipped(0)));
+  quads_since_refresh_[b] = 0;
+  std::memcpy(&blocks_[b], &empty_block, sizeof(Block));
 }
 
 void Tile::refreshFarthest(int block) {
   const auto b = static_cast<std::size_t>(block);
-  rows_since_refresh_[b] = 0;
+  quads_since_refresh_[b] = 0;
   const std::int32_t farthest = farthestIn(blocks_[b].depths);
   if (farthest <= farthest_[b]) return;
   farthest_[b] = farthest;
@@ -120,51 +176,36 @@ void Tile::fill(const ScreenTriangle& triangle) {
   for (int row = edges.first / block_px; row <= (edges.last - 1) / block_px; ++row) {
     const BlockRowSpans spans(edges, row);
     if (spans.least_from >= spans.greatest_to) continue;
-    const RowRange rows{std::max(edges.first - row * block_px, 0),
-                        std::min(edges.last - row * block_px, block_px)};
     for (int column = spans.least_from / block_px; column <= (spans.greatest_to - 1) / block_px; ++column) {
-      fillBlock(triangle, slope, spans, rows, column, row);
+      fillBlock(triangle, slope, spans, column, row);
     }
   }
 }
 
 void Tile::fillBlock(const ScreenTriangle& triangle, const Slope& slope, const BlockRowSpans& spans,
-                     RowRange rows, int column, int row) {
+                     int column, int row) {
   const int block = row * blocks_across + column;
   const auto b = static_cast<std::size_t>(block);
   const double corner = slope.atBlock(column, row);
   if ((touched_ >> block & 1U) == 0) touch(block);
   if (slope.nearestIn(corner) < farthest_[b]) return;
   if (slope.clamped) {
-    fillClamped(triangle, spans, rows, column, row);
+    fillClamped(triangle, spans, column, row);
     return;
   }
-  const Lanes id = allLanes(flipped(triangle.id));
-  Lanes* depths = &blocks_[b].depths[static_cast<std::size_t>(rows.begin * lanes_in_row)];
-  Lanes* ids = &blocks_[b].ids[static_cast<std::size_t>(rows.begin * lanes_in_row)];
-  for (int y = rows.begin; y < rows.end; ++y, depths += lanes_in_row, ids += lanes_in_row) {
-    const int from = std::max(spans.from[static_cast<std::size_t>(y)] - column * block_px, 0);
-    const int to = std::min(spans.to[static_cast<std::size_t>(y)] - column * block_px, block_px);
-    if (from >= to) continue;
-    const Lanes row_depth = allLanes(rounded(corner + slope.per_y * y));
-    for (int quad = 0; quad < lanes_in_row; ++quad) {
-      const Lanes depth = row_depth + slope.along[static_cast<std::size_t>(quad)];
-      // Nearer, or as near with a smaller id: the comparison of ids gives -1 where ours is smaller.
-      const Lanes wins = (depth > depths[quad] + (ids[quad] > id)) & row_masks.at(from, to, quad);
-      depths[quad] = chosen(wins, depth, depths[quad]);
-      ids[quad] = chosen(wins, id, ids[quad]);
-    }
-  }
-  rows_since_refresh_[b] += rows.end - rows.begin;
-  if (rows_since_refresh_[b] >= refresh_after_rows) refreshFarthest(block);
+  const int first_quad = std::max(spans.least_from - column * block_px, 0) / lane_count;
+  const int last_quad = std::min(spans.greatest_to - column * block_px - 1, block_px - 1) / lane_count;
+  const RowFill fill{blocks_[b], slope, spans, corner, flipped(triangle.id), column * block_px, first_quad};
+  fillQuads(fill, last_quad - first_quad + 1);
+  quads_since_refresh_[b] += (spans.end - spans.begin) * (last_quad - first_quad + 1);
+  if (quads_since_refresh_[b] >= refresh_after_quads) refreshFarthest(block);
 }
 
 // Pixel by pixel: for triangles seen so nearly edge-on that they have hardly any.
-void Tile::fillClamped(const ScreenTriangle& triangle, const BlockRowSpans& spans, RowRange rows, int column,
-                       int row) {
+void Tile::fillClamped(const ScreenTriangle& triangle, const BlockRowSpans& spans, int column, int row) {
   Block& block = blocks_[static_cast<std::size_t>(row * blocks_across + column)];
   const std::int32_t id = flipped(triangle.id);
-  for (int y = rows.begin; y < rows.end; ++y) {
+  for (int y = spans.begin; y < spans.end; ++y) {
     const int from = std::max(spans.from[static_cast<std::size_t>(y)], column * block_px);
     const int to = std::min(spans.to[static_cast<std::size_t>(y)], (column + 1) * block_px);
     for (int x = from; x < to; ++x) {

@@ -43,21 +43,18 @@ class Tile final : public FinishedTile {
 
  private:
   struct Slope;
-  struct RowRange {  // of a block
-    int begin;
-    int end;
-  };
 
-  void fillBlock(const ScreenTriangle& triangle, const Slope& slope, const BlockRowSpans& spans,
-                 RowRange rows, int column, int row);
-  void fillClamped(const ScreenTriangle& triangle, const BlockRowSpans& spans, RowRange rows, int column,
-                   int row);
+  void fillBlock(const ScreenTriangle& triangle, const Slope& slope, const BlockRowSpans& spans, int column,
+                 int row);
+  void fillClamped(const ScreenTriangle& triangle, const BlockRowSpans& spans, int column, int row);
+  struct RowFill;
+  static void fillQuads(const RowFill& rows, int quads);
   void touch(int block);
   void refreshFarthest(int block);
 
   std::array<Block, blocks_in_tile> blocks_;
   std::array<std::int32_t, blocks_in_tile> farthest_;  // no pixel of the block is farther
-  std::array<int, blocks_in_tile> rows_since_refresh_;
+  std::array<int, blocks_in_tile> quads_since_refresh_;
   std::uint32_t touched_ = 0;  // a bit a block; the others hold nothing yet
   float hidden_before_ = 0;
   double scale_ = 1;
