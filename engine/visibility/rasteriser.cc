@@ -3,6 +3,8 @@
 #include "engine/base/threads.h"
 #include "engine/visibility/internal/bins.h"
 #include "engine/visibility/internal/order.h"
+#include "engine/visibility/internal/picture_memory.h"
+#include "engine/visibility/internal/stream.h"
 #include "engine/visibility/internal/tile.h"
 
 #include <tbb/parallel_for.h>
@@ -10,7 +12,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstring>
 
 namespace petalproof {
 
@@ -50,22 +51,19 @@ void fillTile(std::span<const Bins> bins, std::size_t k, Tile& tile) {
 }
 
 void copyTile(const FinishedTile& tile, IdBuffer& out) {
-  const int columns = std::min(visibility::tile_px, out.width_px - tile.x0());
+  const auto columns = static_cast<std::size_t>(std::min(visibility::tile_px, out.width_px - tile.x0()));
   const int rows = std::min(visibility::tile_px, out.height_px - tile.y0());
   std::array<std::uint32_t, visibility::tile_px> ids;
   std::array<float, visibility::tile_px> depths;
   for (int row = 0; row < rows; ++row) {
+    tile.readRow(row, ids.data(), depths.data());
     const std::size_t at =
         static_cast<std::size_t>(tile.y0() + row) * static_cast<std::size_t>(out.width_px) +
         static_cast<std::size_t>(tile.x0());
-    if (columns == visibility::tile_px) {
-      tile.readRow(row, &out.ids[at], &out.inverse_depths[at]);
-      continue;
-    }
-    tile.readRow(row, ids.data(), depths.data());
-    std::copy_n(ids.begin(), columns, &out.ids[at]);
-    std::copy_n(depths.begin(), columns, &out.inverse_depths[at]);
+    visibility::streamCopy(std::span<const std::uint32_t>(ids).first(columns), &out.ids[at]);
+    visibility::streamCopy(std::span<const float>(depths).first(columns), &out.inverse_depths[at]);
   }
+  visibility::streamDone();
 }
 
 }  // namespace
@@ -111,8 +109,8 @@ void Rasteriser::draw(std::span<const TriangleBatch> batches, const RasterView& 
   out.height_px = view.height_px;
   const std::size_t pixels =
       static_cast<std::size_t>(view.width_px) * static_cast<std::size_t>(view.height_px);
-  out.ids.resize(pixels);
-  out.inverse_depths.resize(pixels);
+  visibility::resizePicture(out.ids, pixels);
+  visibility::resizePicture(out.inverse_depths, pixels);
   drawTiles(batches, view, [&out](const FinishedTile& tile) { copyTile(tile, out); });
 }
 

@@ -2,6 +2,8 @@
 
 #include "engine/scene/person.h"
 #include "engine/visibility/internal/board_cells.h"
+#include "engine/visibility/internal/picture_memory.h"
+#include "engine/visibility/internal/stream.h"
 
 #include <algorithm>
 #include <array>
@@ -28,13 +30,18 @@ struct TilePart {
         rows(std::min(tile_px, out.height_px - tile.y0())) {}
 };
 
+// What a row of a tile sees of the board plane.
+struct BoardRow {
+  std::array<PixelId, tile_px> ids;
+  std::array<float, tile_px> inverse_depths{};
+};
+
 // A bloom where there is one, else what the board plane has.
-void writeRow(const TileRow& row, const TileRow& board, std::span<PixelId> ids, std::span<float> depths,
-              std::span<const PixelId> board_ids) {
-  for (std::size_t x = 0; x < ids.size(); ++x) {
-    const bool bloom = row.ids[x] != 0;
-    ids[x] = bloom ? PixelId{Sees::bloom, row.ids[x] - 1} : board_ids[x];
-    depths[x] = bloom ? row.inverse_depths[x] : board.inverse_depths[x];
+void putBlooms(const TileRow& blooms, BoardRow& row) {
+  for (std::size_t x = 0; x < tile_px; ++x) {
+    const bool bloom = blooms.ids[x] != 0;
+    row.ids[x] = bloom ? PixelId{Sees::bloom, blooms.ids[x] - 1} : row.ids[x];
+    row.inverse_depths[x] = bloom ? blooms.inverse_depths[x] : row.inverse_depths[x];
   }
 }
 
@@ -42,20 +49,23 @@ void writeTile(const FinishedTile& tile, const BoardSight& sight, VisibilityBuff
   const TilePart part(tile, out);
   const auto columns = static_cast<std::size_t>(part.columns);
   const auto one = sight.cellOver(tile.x0(), tile.y0(), tile.x0() + part.columns, tile.y0() + part.rows);
-  std::array<PixelId, tile_px> board_ids;
-  if (one) board_ids.fill(*one);
-  TileRow row;
-  TileRow board;
+  TileRow blooms;
+  BoardRow row;
   for (int y = 0; y < part.rows; ++y) {
-    tile.readRow(y, row.ids.data(), row.inverse_depths.data());
-    if (std::find(row.ids.begin(), row.ids.begin() + part.columns, 0U) != row.ids.begin() + part.columns) {
-      if (!one) sight.idsOfRow(tile.x0(), tile.y0() + y, std::span(board_ids).first(columns));
-      sight.inverseDepthsOfRow(tile.x0(), tile.y0() + y, board.inverse_depths);
+    tile.readRow(y, blooms.ids.data(), blooms.inverse_depths.data());
+    const auto end = blooms.ids.begin() + part.columns;
+    if (std::find(blooms.ids.begin(), end, 0U) != end) {
+      if (one) row.ids.fill(*one);
+      if (!one) sight.idsOfRow(tile.x0(), tile.y0() + y, std::span(row.ids).first(columns));
+      sight.inverseDepthsOfRow(tile.x0(), tile.y0() + y, row.inverse_depths);
     }
+    putBlooms(blooms, row);
     const std::size_t at = out.offset(tile.x0(), tile.y0() + y);
-    writeRow(row, board, std::span(out.ids).subspan(at, columns),
-             std::span(out.inverse_depths).subspan(at, columns), board_ids);
+    visibility::streamCopy(std::span<const PixelId>(row.ids).first(columns), &out.ids[at]);
+    visibility::streamCopy(std::span<const float>(row.inverse_depths).first(columns),
+                           &out.inverse_depths[at]);
   }
+  visibility::streamDone();
 }
 
 // A person hides a pixel by standing nearer than what it sees.
@@ -121,8 +131,8 @@ void VisibilityRenderer::render(const Scene& scene, const Camera& camera, const 
   const auto pixels = static_cast<std::size_t>(camera.width_px) * static_cast<std::size_t>(camera.height_px);
   out.width_px = camera.width_px;
   out.height_px = camera.height_px;
-  out.ids.resize(pixels);
-  out.inverse_depths.resize(pixels);
+  visibility::resizePicture(out.ids, pixels);
+  visibility::resizePicture(out.inverse_depths, pixels);
   rasteriser_.drawTiles(batchesOf(scene), view,
                         [&](const FinishedTile& tile) { writeTile(tile, sight, out); });
   renderPeople(view, people, wall, out);
@@ -134,7 +144,7 @@ void VisibilityRenderer::renderPeople(const RasterView& view, const std::vector<
     out.people.clear();
     return;
   }
-  out.people.resize(out.ids.size());
+  visibility::resizePicture(out.people, out.ids.size());
   std::vector<Mesh> meshes;
   std::vector<TriangleBatch> batches;
   meshes.reserve(people.size());
