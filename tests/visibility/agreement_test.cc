@@ -44,7 +44,7 @@ void checkAgainstEmbree(const Scene& scene, const Camera& camera, Rasteriser& ra
     }
   }
   const double share = static_cast<double>(different) / static_cast<double>(ours.ids.size());
-  MESSAGE("differ: " << different << " of " << ours.ids.size() << " pixels, " << 100 * share << " %");
+  CAPTURE(different);
   CHECK(share <= 2e-5);
   CHECK(unexplained == 0);
 }

@@ -42,12 +42,6 @@ inline std::int32_t leastOf(Lanes lanes) {
   for (int k = 1; k < lane_count; ++k) least = lanes[k] < least ? lanes[k] : least;
   return least;
 }
-inline std::int32_t greatestOf(Lanes lanes) {
-  std::int32_t greatest = lanes[0];
-  for (int k = 1; k < lane_count; ++k) greatest = lanes[k] > greatest ? lanes[k] : greatest;
-  return greatest;
-}
-
 // To and from memory that may lie anywhere.
 template <class Vector>
 void store(const Vector& lanes, void* to) {

@@ -81,6 +81,11 @@ TileEdges::TileEdges(const ScreenTriangle& t, int tile_x0, int tile_y0) : throug
   first = rowFrom(t.y[0]);
   turn = rowFrom(t.y[1]);
   last = rowFrom(t.y[2]);
+  const auto columnFrom = [tile_x0](std::int32_t x) {
+    return std::clamp(firstCentreFrom(x) - tile_x0, 0, tile_px);
+  };
+  left = columnFrom(std::min(std::min(t.x[0], t.x[1]), t.x[2]));
+  right = columnFrom(std::max(std::max(t.x[0], t.x[1]), t.x[2]));
   if (first < last) through = edgeOf(t, 0, 2, first, tile_x0, tile_y0);
   if (first < turn) upper = edgeOf(t, 0, 1, first, tile_x0, tile_y0);
   if (turn < last) lower = edgeOf(t, 1, 2, turn, tile_x0, tile_y0);
@@ -96,8 +101,6 @@ BlockRowSpans::BlockRowSpans(const TileEdges& edges, int block_row) {
   EdgeRows lower(edges.lower, first_row);
   const Lanes swap = allLanes(edges.through_left ? 0 : -1);
   Lanes rows = laneNumbers() + first_row;
-  Lanes least = allLanes(tile_px);
-  Lanes greatest = allLanes(0);
   for (int y = first_row; y < block_y + end; y += lane_count) {
     const Lanes a = through.next();
     const Lanes above = upper.next();
@@ -109,12 +112,17 @@ BlockRowSpans::BlockRowSpans(const TileEdges& edges, int block_row) {
     const auto k = static_cast<std::size_t>(y - block_y);
     store(left, &from[k]);
     store(right, &to[k]);
-    least = lesser(least, left);
-    greatest = greater(greatest, right);
     rows += lane_count;
   }
-  least_from = leastOf(least);
-  greatest_to = greatestOf(greatest);
+}
+
+BlockRowSpans::Extent BlockRowSpans::extent() const {
+  Extent extent{tile_px, 0};
+  for (auto y = static_cast<std::size_t>(begin); y < static_cast<std::size_t>(end); ++y) {
+    extent.left = std::min(extent.left, from[y]);
+    extent.right = std::max(extent.right, to[y]);
+  }
+  return extent;
 }
 
 }  // namespace petalproof::visibility

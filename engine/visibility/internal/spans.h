@@ -37,6 +37,8 @@ struct TileEdges {
   int first = 0;
   int turn = 0;
   int last = 0;
+  int left = 0;  // columns [left, right) hold all that is covered
+  int right = 0;
   bool through_left = false;
 
   TileEdges(const ScreenTriangle& triangle, int tile_x0, int tile_y0);
@@ -49,10 +51,15 @@ struct BlockRowSpans {
   int end = 0;
   alignas(64) std::array<std::int32_t, block_px> from;
   alignas(64) std::array<std::int32_t, block_px> to;
-  int least_from = 0;
-  int greatest_to = 0;
 
   BlockRowSpans(const TileEdges& edges, int block_row);
+
+  // Columns [left, right) hold all that is covered in these rows.
+  struct Extent {
+    int left;
+    int right;
+  };
+  Extent extent() const;
 };
 
 }  // namespace petalproof::visibility

@@ -9,7 +9,7 @@ namespace {
 
 constexpr std::uint32_t top_bit = 0x80000000U;
 constexpr int lanes_in_row = block_px / lane_count;
-constexpr int refresh_after_quads = 96;
+constexpr int refresh_after_quads = 160;
 
 constexpr std::int32_t flipped(std::uint32_t id) { return std::bit_cast<std::int32_t>(id ^ top_bit); }
 
@@ -113,8 +113,8 @@ template <int quads>
 void Tile::RowFill::fill() const {
   const Lanes ours = allLanes(id);
   for (int y = spans.begin; y < spans.end; ++y) {
-    const int from = std::max(spans.from[static_cast<std::size_t>(y)] - block_x, 0);
-    const int to = std::min(spans.to[static_cast<std::size_t>(y)] - block_x, block_px);
+    const int from = std::clamp(spans.from[static_cast<std::size_t>(y)] - block_x, 0, block_px);
+    const int to = std::clamp(spans.to[static_cast<std::size_t>(y)] - block_x, 0, block_px);
     if (from >= to) continue;
     const Lanes row_depth = allLanes(rounded(corner + slope.per_y * y));
     const auto at = static_cast<std::size_t>(y * lanes_in_row + first_quad);
@@ -171,19 +171,22 @@ void Tile::refreshFarthest(int block) {
 
 void Tile::fill(const ScreenTriangle& triangle) {
   const TileEdges edges(triangle, x0_, y0_);
-  if (edges.first >= edges.last) return;
+  if (edges.first >= edges.last || edges.left >= edges.right) return;
   const Slope slope(triangle, x0_, y0_, scale_);
+  // Small triangles go by their bounding box, which is known long before their spans are.
+  const bool small = edges.right - edges.left <= block_px;
   for (int row = edges.first / block_px; row <= (edges.last - 1) / block_px; ++row) {
     const BlockRowSpans spans(edges, row);
-    if (spans.least_from >= spans.greatest_to) continue;
-    for (int column = spans.least_from / block_px; column <= (spans.greatest_to - 1) / block_px; ++column) {
-      fillBlock(triangle, slope, spans, column, row);
+    const BlockRowSpans::Extent extent =
+        small ? BlockRowSpans::Extent{edges.left, edges.right} : spans.extent();
+    for (int column = extent.left / block_px; column * block_px < extent.right; ++column) {
+      fillBlock(triangle, slope, spans, extent, column, row);
     }
   }
 }
 
 void Tile::fillBlock(const ScreenTriangle& triangle, const Slope& slope, const BlockRowSpans& spans,
-                     int column, int row) {
+                     BlockRowSpans::Extent extent, int column, int row) {
   const int block = row * blocks_across + column;
   const auto b = static_cast<std::size_t>(block);
   const double corner = slope.atBlock(column, row);
@@ -193,8 +196,8 @@ void Tile::fillBlock(const ScreenTriangle& triangle, const Slope& slope, const B
     fillClamped(triangle, spans, column, row);
     return;
   }
-  const int first_quad = std::max(spans.least_from - column * block_px, 0) / lane_count;
-  const int last_quad = std::min(spans.greatest_to - column * block_px - 1, block_px - 1) / lane_count;
+  const int first_quad = std::max(extent.left - column * block_px, 0) / lane_count;
+  const int last_quad = std::min(extent.right - column * block_px - 1, block_px - 1) / lane_count;
   const RowFill fill{blocks_[b], slope, spans, corner, flipped(triangle.id), column * block_px, first_quad};
   fillQuads(fill, last_quad - first_quad + 1);
   quads_since_refresh_[b] += (spans.end - spans.begin) * (last_quad - first_quad + 1);

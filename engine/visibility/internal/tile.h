@@ -44,8 +44,8 @@ class Tile final : public FinishedTile {
  private:
   struct Slope;
 
-  void fillBlock(const ScreenTriangle& triangle, const Slope& slope, const BlockRowSpans& spans, int column,
-                 int row);
+  void fillBlock(const ScreenTriangle& triangle, const Slope& slope, const BlockRowSpans& spans,
+                 BlockRowSpans::Extent extent, int column, int row);
   void fillClamped(const ScreenTriangle& triangle, const BlockRowSpans& spans, int column, int row);
   struct RowFill;
   static void fillQuads(const RowFill& rows, int quads);
