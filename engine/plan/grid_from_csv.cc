@@ -1,43 +1,13 @@
 #include "engine/plan/internal/grid_text.h"
 #include "engine/plan/internal/utf8.h"
 
-#include <csv.h>
-
 #include <algorithm>
-#include <array>
-#include <new>
 #include <utility>
 
 namespace petalproof {
 namespace {
 
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
-
-// Every line end as one newline.
-std::string withNewlines(const std::string& text) {
-  std::string plain;
-  plain.reserve(text.size());
-  for (std::size_t k = 0; k < text.size(); ++k) {
-    if (text[k] != '\r')
-      plain += text[k];
-    else if (k + 1 == text.size() || text[k + 1] != '\n')
-      plain += '\n';
-  }
-  return plain;
-}
-
-// How often a separator stands in each line, outside of quotes.
-std::vector<int> countsPerLine(std::string_view text, char separator) {
-  std::vector<int> counts(1, 0);
-  bool quoted = false;
-  for (const char c : text) {
-    if (c == '"') quoted = !quoted;
-    if (quoted) continue;
-    if (c == separator) ++counts.back();
-    if (c == '\n') counts.push_back(0);
-  }
-  return counts;
-}
 
 struct Fit {
   long long lines_as_wide = 0;  // as the wall, or wider: the sheet's empty margin
@@ -47,7 +17,7 @@ struct Fit {
 
 Fit fitOf(std::string_view text, char separator, std::optional<int> columns) {
   Fit fit;
-  for (const int count : countsPerLine(text, separator)) {
+  for (const int count : separatorsPerLine(text, separator)) {
     if (columns && count == *columns - 1) ++fit.lines_as_wide;
     fit.separators += count;
   }
@@ -67,111 +37,6 @@ char guessedSeparator(std::string_view text, std::optional<int> columns) {
   return best;
 }
 
-// Takes libcsv's cells and rows, and knows where in the file each began, for it is fed byte by byte.
-class CellCollector {
- public:
-  CellCollector(std::string file, int first_line) : file_(std::move(file)), line_(first_line) { startRow(); }
-
-  void cell(std::string_view text) { row_.cells.push_back({std::string(text), cell_place_}); }
-  void endRow() {
-    rows_.push_back(std::move(row_));
-    row_ = {};
-    row_ended_ = true;
-  }
-
-  // After each byte that was fed.
-  void passed(char byte, bool separator_ended_cell) {
-    ++passed_;
-    if (byte == '\n') {
-      ++line_;
-      column_ = 1;
-    } else if (startsCharacter(byte)) {
-      ++column_;
-    }
-    if (std::exchange(row_ended_, false))
-      startRow();
-    else if (separator_ended_cell)
-      startCell();
-  }
-
-  std::size_t cellsInRow() const { return row_.cells.size(); }
-  std::vector<RowText> takeRows() { return std::move(rows_); }
-  // Of the cell that is being read, or of the one to come.
-  const Place& cellPlace() const { return cell_place_; }
-  std::size_t cellStart() const { return cell_start_; }
-
- private:
-  void startCell() {
-    cell_place_ = {file_, line_, column_};
-    cell_start_ = passed_;
-  }
-  void startRow() {
-    startCell();
-    row_.place = cell_place_;
-  }
-
-  std::string file_;
-  int line_ = 1;
-  int column_ = 1;
-  std::size_t passed_ = 0;  // bytes
-  Place cell_place_;
-  std::size_t cell_start_ = 0;
-  RowText row_;
-  bool row_ended_ = false;
-  std::vector<RowText> rows_;
-};
-
-void onCell(void* bytes, std::size_t size, void* collector) {
-  static_cast<CellCollector*>(collector)->cell({static_cast<const char*>(bytes), size});
-}
-
-void onRow(int, void* collector) { static_cast<CellCollector*>(collector)->endRow(); }
-
-// libcsv's parser, freed at the end.
-class Parser {
- public:
-  explicit Parser(char separator) {
-    if (csv_init(&parser_, CSV_REPALL_NL) != 0) throw std::bad_alloc();
-    csv_set_delim(&parser_, static_cast<unsigned char>(separator));
-  }
-  Parser(const Parser&) = delete;
-  Parser& operator=(const Parser&) = delete;
-  ~Parser() { csv_free(&parser_); }
-
-  void feed(char byte, CellCollector& collector) {
-    if (csv_parse(&parser_, &byte, 1, onCell, onRow, &collector) != 1) throw std::bad_alloc();
-  }
-  void finish(CellCollector& collector) {
-    if (csv_fini(&parser_, onCell, onRow, &collector) != 0) throw std::bad_alloc();
-  }
-
- private:
-  csv_parser parser_ = {};
-};
-
-// A cell at the end of the file that opens with a quote and has an odd number of them.
-bool neverClosed(std::string_view last_cell) {
-  const auto start = last_cell.find_first_not_of(" \t");
-  return start != std::string_view::npos && last_cell[start] == '"' &&
-         std::count(last_cell.begin(), last_cell.end(), '"') % 2 == 1;
-}
-
-Result<std::vector<RowText>> parsed(std::string_view text, char separator, const std::string& file,
-                                    int first_line) {
-  CellCollector collector(file, first_line);
-  Parser parser(separator);
-  for (const char byte : text) {
-    const std::size_t before = collector.cellsInRow();
-    parser.feed(byte, collector);
-    collector.passed(byte, collector.cellsInRow() > before);
-  }
-  if (neverClosed(text.substr(collector.cellStart())))
-    return Result<std::vector<RowText>>::failure(collector.cellPlace(),
-                                                 "the quote that opens here is never closed");
-  parser.finish(collector);
-  return Result<std::vector<RowText>>::success(collector.takeRows());
-}
-
 bool isEmpty(const RowText& row) {
   return std::all_of(row.cells.begin(), row.cells.end(), [](const CellText& c) { return c.text.empty(); });
 }
@@ -188,13 +53,6 @@ void dropMargin(std::vector<RowText>& rows, std::optional<int> columns, std::opt
   for (RowText& row : rows)
     while (row.cells.size() > static_cast<std::size_t>(*columns) && row.cells.back().text.empty())
       row.cells.pop_back();
-}
-
-// "sep=;" in the first line: how some spreadsheets say what the separator is.
-std::optional<char> declaredSeparator(std::string_view text) {
-  if (!text.starts_with("sep=") || text.size() < 5) return std::nullopt;
-  if (text.size() > 5 && text[5] != '\n') return std::nullopt;
-  return text[4];
 }
 
 std::optional<std::string> notText(const std::string& bytes) {
@@ -225,7 +83,7 @@ Result<GridText> gridFromCsv(std::string bytes, const std::string& file, std::op
   const std::string_view body =
       std::string_view(text).substr(declared ? std::min<std::size_t>(6, text.size()) : 0);
   const char separator = declared ? *declared : guessedSeparator(body, columns);
-  auto found = parsed(body, separator, file, declared ? 2 : 1);
+  auto found = rowsFromCsv(body, separator, file, declared ? 2 : 1);
   if (!found) return Result<GridText>::failure(std::move(found.problems));
   dropMargin(*found.value, columns, rows);
   return Result<GridText>::success({std::move(*found.value), Place{file, 1, 1}});

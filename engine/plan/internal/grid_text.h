@@ -1,24 +1,13 @@
 #pragma once
 // A grid as it is written, before anything is made of it: from TOML or from a CSV file.
 
-#include "engine/base/problem.h"
+#include "engine/plan/internal/csv_rows.h"
 
 #include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 namespace petalproof {
-
-struct CellText {
-  std::string text;
-  Place place;
-};
-
-struct RowText {
-  std::vector<CellText> cells;
-  Place place;
-};
 
 struct GridText {
   std::vector<RowText> rows;

@@ -1,0 +1,36 @@
+#pragma once
+// How many panels a wall has, where that isn't said outright.
+
+#include "engine/plan/internal/table_findings.h"
+#include "engine/plan/plan.h"
+
+#include <optional>
+#include <string>
+
+namespace petalproof {
+
+// "24x20", "24 x 20 in", "8' x 8'", "60,50"; `option` names it in the problem.
+std::optional<Size> sizeFromOption(const std::string& text, const std::string& option, Units units,
+                                   TableFindings& findings);
+
+// The panel where none is given: 20 x 16 in, 50 x 40 cm, 500 x 400 mm (common practice, no source).
+Size usualPanel(Units units);
+
+struct PanelCount {
+  int columns = 0;
+  int rows = 0;
+};
+
+// The nearest to the size asked for, at least one; halves go up.
+PanelCount panelsNearest(Size asked, Size panel);
+
+// For blooms that cover this area, at the usual density, in a shape near a square.
+PanelCount panelsForArea(double area_mm2, Size panel, Units units);
+
+// "5 × 6 panels of 20 × 16 in: 100 × 96 in, 4 in wider than asked; the seams add 1/4 in across and ...".
+std::string whatItComesTo(const Wall& wall, std::optional<Size> asked, Units units);
+
+// Layouts for a wall whose maker hasn't drawn one: up to four in turn, half of them upside down.
+Grid<Cell> layoutsInTurn(PanelCount count, std::vector<std::string> names);
+
+}  // namespace petalproof

@@ -1,0 +1,214 @@
+#include "engine/plan/tables.h"
+
+#include "engine/base/length_text.h"
+#include "engine/plan/internal/bloom_kinds.h"
+#include "engine/plan/internal/findings.h"
+#include "engine/plan/internal/grid_table.h"
+#include "engine/plan/internal/recipe.h"
+#include "engine/plan/internal/table_values.h"
+#include "engine/plan/internal/wall_size.h"
+#include "engine/plan/plan_defaults.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <numeric>
+#include <tuple>
+
+namespace petalproof {
+namespace {
+
+void sortProblems(std::vector<Problem>& problems) {
+  std::stable_sort(problems.begin(), problems.end(), [](const Problem& a, const Problem& b) {
+    if (a.place.file != b.place.file) return false;  // files stay in the order they were read
+    return std::tie(a.place.line, a.place.column) < std::tie(b.place.line, b.place.column);
+  });
+}
+
+// Makes a plan step by step; each step adds to what is known, or to the problems.
+class Maker {
+ public:
+  explicit Maker(const TablesInput& input) : input_(input) {}
+
+  Result<TablesPlan> make() {
+    readSheets();
+    settleUnits();
+    settlePanel();
+    readGrid();
+    readBlooms();
+    if (findings_.problems.empty()) settleWall();
+    if (findings_.problems.empty()) settleKinds();
+    settleTitle();
+    sortProblems(findings_.problems);
+    if (!findings_.problems.empty())
+      return {std::nullopt, std::move(findings_.problems), std::move(findings_.remarks)};
+    return Result<TablesPlan>::success(std::move(plan_), std::move(findings_.remarks));
+  }
+
+ private:
+  Wall& wall() { return plan_.request.wall; }
+  Units units() const { return plan_.request.units; }
+
+  void guess(std::string section, std::string key, std::string value, std::string why) {
+    plan_.guesses.push_back({std::move(section), "", std::move(key), std::move(value), std::move(why), {}});
+  }
+
+  void readSheets() {
+    plan_.request.seed = input_.seed;
+    if (input_.grid) grid_ = findings_.take(readSheet(*input_.grid));
+    if (input_.blooms) blooms_ = findings_.take(readSheet(*input_.blooms));
+    if (blooms_) columns_ = findings_.take(findColumns(*blooms_, input_.recipe.empty()));
+    if (!input_.recipe.empty()) recipe_ = recipeFromText(input_.recipe, findings_);
+    if (!input_.blooms && input_.recipe.empty())
+      findings_.problem({},
+                        "which blooms hang on the panels? Give --blooms blooms.csv, or --recipe "
+                        "large=1,medium=3,small=8,spray=2 for each panel");
+  }
+
+  void settleUnits() {
+    if (input_.units) return void(plan_.request.units = *input_.units);
+    const auto by_option = [](const std::string& text) { return unitsNamed(text); };
+    const auto by_panel = by_option(input_.panel);
+    const auto by_size = by_option(input_.size);
+    const auto by_table = columns_ ? unitsOfSizes(*blooms_, *columns_) : std::nullopt;
+    plan_.request.units = by_panel ? *by_panel : by_size ? *by_size : by_table.value_or(Units::inch);
+    guess("", "units", std::string(unitName(units())),
+          by_panel   ? "as in --panel"
+          : by_size  ? "as in --size"
+          : by_table ? "as the sizes in " + blooms_->file
+                     : "nothing names a unit");
+  }
+
+  void settlePanel() {
+    wall() = defaultWall(units());
+    std::optional<Size> panel;
+    if (!input_.panel.empty()) panel = sizeFromOption(input_.panel, "--panel", units(), findings_);
+    wall().panel = panel.value_or(usualPanel(units()));
+    if (input_.panel.empty())
+      guess("wall", "panel",
+            fmt::format("{} x {} {}", numberText(wall().panel.width.value),
+                        numberText(wall().panel.height.value), unitName(units())),
+            "a usual board; --panel gives another");
+    if (!input_.size.empty()) asked_ = sizeFromOption(input_.size, "--size", units(), findings_);
+  }
+
+  void readGrid() {
+    if (!grid_) return;
+    if (asked_)
+      findings_.problem({"--size"}, "the grid says how many panels there are; leave --size or --grid out");
+    GridTable table = readGridTable(*grid_, input_.columns, input_.rows, findings_);
+    title_ = table.title;
+    wall().grid = std::move(table.grid);
+    wall().columns = wall().grid.columns();
+    wall().rows = wall().grid.rows();
+  }
+
+  void readBlooms() {
+    const BloomContext context{units(), wall().panel, input_.recipe.empty()};
+    if (columns_) {
+      BloomTable table = readBloomTable(*blooms_, *columns_, context, findings_);
+      rows_ = std::move(table.rows);
+      if (title_.empty()) title_ = table.title;
+      if (!recipe_.empty()) applyRecipe(recipe_, rows_, findings_);
+      remarkOnLayoutCounts();
+    } else if (!input_.blooms) {
+      rows_ = bloomsOfRecipe(recipe_, context, findings_);
+    }
+    chooseAssorted(rows_);
+  }
+
+  void remarkOnLayoutCounts() {
+    const BloomColumn* count = columns_->find(Meaning::count);
+    const bool any = count && columns_->find(Meaning::layout) && !count->heading.per_panel &&
+                     std::any_of(rows_.begin(), rows_.end(),
+                                 [](const BloomRow& row) { return !row.layout.empty() && !row.per_panel; });
+    if (any)
+      findings_.remark(
+          blooms_->at(blooms_->rows[columns_->heading_row], count->number),
+          "the numbers are read as those on the whole wall; head the column \"Qty per panel\" if "
+          "each panel has so many");
+  }
+
+  void settleWall() {
+    if (!grid_) wall().grid = layoutsInTurn(panelCount(), layoutsNamed(rows_));
+    wall().columns = wall().grid.columns();
+    wall().rows = wall().grid.rows();
+    if (!findings_.problems.empty()) return;
+    if (!grid_) guess("wall", "grid", "layouts in turn", "no grid was given");
+    plan_.comes_to = whatItComesTo(wall(), asked_, units());
+    const auto& cells = wall().grid.cells();
+    if (std::none_of(cells.begin(), cells.end(), [](const Cell& cell) { return cell.hasPanel(); }))
+      findings_.problem({grid_->file}, "no panel hangs in any cell");
+  }
+
+  // Of a wall without a grid table.
+  PanelCount panelCount() {
+    PanelCount count{input_.columns.value_or(0), input_.rows.value_or(0)};
+    if (count.columns > 0 && count.rows > 0) return count;
+    const PanelCount found = asked_ ? panelsNearest(*asked_, wall().panel) : panelsByArea();
+    if (count.columns == 0) count.columns = found.columns;
+    if (count.rows == 0) count.rows = found.rows;
+    return count;
+  }
+
+  PanelCount panelsByArea() {
+    const bool per_panel =
+        std::any_of(rows_.begin(), rows_.end(), [](const BloomRow& row) { return row.per_panel; });
+    if (per_panel) {
+      findings_.problem({},
+                        "how large is the wall? Give --size 96x96, --columns and --rows, or --grid grid.csv");
+      return {1, 1};
+    }
+    const double area =
+        std::accumulate(rows_.begin(), rows_.end(), 0.0,
+                        [&](double sum, const BloomRow& row) { return sum + areaOf(row, units()); });
+    const PanelCount found = panelsForArea(area, wall().panel, units());
+    if (!input_.columns)
+      guess("wall", "columns", std::to_string(found.columns), "as many as the blooms fill");
+    if (!input_.rows) guess("wall", "rows", std::to_string(found.rows), "as many as the blooms fill");
+    return found;
+  }
+
+  void settleKinds() {
+    nameApart(rows_, units());
+    addKinds(rows_, plan_, findings_);
+    const auto& counts = plan_.request.counts;
+    if (std::all_of(counts.begin(), counts.end(), [](const KindCount& count) { return count.on_wall == 0; }))
+      findings_.problem(rows_.empty() ? Place{} : Place{rows_.front().place.file},
+                        "no bloom hangs on the wall: every number is 0, or belongs to a filler");
+  }
+
+  void settleTitle() {
+    plan_.title = !input_.title.empty() ? input_.title : title_.empty() ? "My wall" : title_;
+    if (!input_.title.empty()) return;
+    guess("", "title", plan_.title, title_.empty() ? "--title gives another" : "the line above the table");
+  }
+
+  TablesInput input_;
+  TableFindings findings_;
+  TablesPlan plan_;
+  std::string title_;
+  std::optional<Sheet> grid_;
+  std::optional<Sheet> blooms_;
+  std::optional<BloomColumns> columns_;
+  std::vector<RecipePart> recipe_;
+  std::vector<BloomRow> rows_;
+  std::optional<Size> asked_;
+};
+
+}  // namespace
+
+Result<TablesPlan> planFromTables(const TablesInput& input) { return Maker(input).make(); }
+
+Plan planWith(const TablesPlan& tables, std::vector<Layout> layouts) {
+  Plan plan;
+  plan.title = tables.title;
+  plan.units = tables.request.units;
+  plan.seed = tables.request.seed;
+  plan.wall = tables.request.wall;
+  plan.blooms = tables.request.blooms;
+  plan.layouts = std::move(layouts);
+  return plan;
+}
+
+}  // namespace petalproof

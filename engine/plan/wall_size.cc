@@ -1,0 +1,146 @@
+#include "engine/plan/internal/wall_size.h"
+
+#include "engine/base/length_text.h"
+#include "engine/plan/internal/findings.h"
+#include "engine/plan/internal/table_values.h"
+#include "engine/plan/internal/table_words.h"
+#include "engine/plan/read_plan.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace petalproof {
+namespace {
+
+// Area of all blooms against the board's: petals overlap. Common practice, no source.
+constexpr double usual_density = 1.3;
+constexpr double largest_mm = 100'000;
+
+std::optional<Size> split(std::string_view text, std::string_view between, Units units) {
+  const auto at = text.find(between);
+  if (at == std::string_view::npos) return std::nullopt;
+  const Units read_in = unitsNamed(text).value_or(units);
+  const auto width = lengthFromText(text.substr(0, at), read_in);
+  const auto height = lengthFromText(text.substr(at + between.size()), read_in);
+  if (!width || !height) return std::nullopt;
+  if (read_in == units) return Size{*width, *height};
+  const double factor = millimetresPer(read_in) / millimetresPer(units);
+  return Size{{std::round(width->value * factor * 1000) / 1000},
+              {std::round(height->value * factor * 1000) / 1000}};
+}
+
+int nearestCount(double asked, double panel, int limit) {
+  return static_cast<int>(std::clamp(std::floor(asked / panel + 0.5), 1.0, static_cast<double>(limit)));
+}
+
+// "4 in wider"; nothing where it is as asked.
+std::string differenceText(double more_mm, std::string_view larger, std::string_view smaller, Units units) {
+  if (std::abs(more_mm) < 0.5) return {};
+  return fmt::format("{} {}", tapeText(std::abs(more_mm), units), more_mm > 0 ? larger : smaller);
+}
+
+std::string againstAsked(Size real, Size asked, Units units) {
+  const double mm = millimetresPer(units);
+  std::vector<std::string> differences;
+  const std::string across =
+      differenceText((real.width.value - asked.width.value) * mm, "wider", "narrower", units);
+  const std::string down =
+      differenceText((real.height.value - asked.height.value) * mm, "taller", "lower", units);
+  for (const std::string& each : {across, down})
+    if (!each.empty()) differences.push_back(each);
+  return differences.empty() ? ", as asked" : fmt::format(", {} than asked", joined(differences, " and "));
+}
+
+std::string sizeText(Size size, Units units) {
+  const auto side = [&](Length length) { return tapeNumber(toMillimetres(length, units), units); };
+  return fmt::format("{} \u00d7 {} {}", side(size.width), side(size.height), unitName(units));
+}
+
+}  // namespace
+
+std::optional<Size> sizeFromOption(const std::string& text, const std::string& option, Units units,
+                                   TableFindings& findings) {
+  std::string plain = lowerCase(text);
+  std::optional<Size> found;
+  for (const std::string_view between : {"x", "\u00d7", "*", " by ", ","})
+    if (!found) found = split(plain, between, units);
+  const auto fits = [&](Length side) {
+    return side.value > 0 && toMillimetres(side, units) >= 1 && toMillimetres(side, units) <= largest_mm;
+  };
+  if (found && fits(found->width) && fits(found->height)) return found;
+  findings.problem(Place{option},
+                   fmt::format("{} is no width and height; write them as 24x20, over 0 and under "
+                               "100 m",
+                               inQuotes(text)));
+  return std::nullopt;
+}
+
+Size usualPanel(Units units) {
+  switch (units) {
+    case Units::inch: return {{20}, {16}};
+    case Units::centimetre: return {{50}, {40}};
+    case Units::millimetre: return {{500}, {400}};
+  }
+  return {{20}, {16}};
+}
+
+PanelCount panelsNearest(Size asked, Size panel) {
+  const PlanLimits limits;
+  return {nearestCount(asked.width.value, panel.width.value, limits.columns),
+          nearestCount(asked.height.value, panel.height.value, limits.rows)};
+}
+
+PanelCount panelsForArea(double area_mm2, Size panel, Units units) {
+  const double width = toMillimetres(panel.width, units);
+  const double height = toMillimetres(panel.height, units);
+  const PlanLimits limits;
+  const double wanted = std::clamp(area_mm2 / (usual_density * width * height), 1.0,
+                                   static_cast<double>(limits.columns) * limits.rows);
+  PanelCount best;
+  double best_score = 0;
+  for (int rows = 1; rows <= limits.rows; ++rows) {
+    const int columns = nearestCount(wanted, rows, limits.columns);
+    const double off_square = std::abs(std::log(columns * width / (rows * height)));
+    const double off_count = std::abs(std::log(columns * rows / wanted));
+    const double score = off_square + 2 * off_count;
+    if (best.rows > 0 && score >= best_score) continue;
+    best = {columns, rows};
+    best_score = score;
+  }
+  return best;
+}
+
+std::string whatItComesTo(const Wall& wall, std::optional<Size> asked, Units units) {
+  const Size boards{{wall.columns * wall.panel.width.value}, {wall.rows * wall.panel.height.value}};
+  std::string text = fmt::format("{} \u00d7 {} panels of {}: {}", wall.columns, wall.rows,
+                                 sizeText(wall.panel, units), sizeText(boards, units));
+  if (asked) text += againstAsked(boards, *asked, units);
+  const Size outline = wallOutline(wall);
+  const auto seams = [&](Length all, Length of_boards) {
+    return tapeText(toMillimetres({all.value - of_boards.value}, units), units);
+  };
+  return text + fmt::format("; the open seams add {} across and {} down", seams(outline.width, boards.width),
+                            seams(outline.height, boards.height));
+}
+
+Grid<Cell> layoutsInTurn(PanelCount count, std::vector<std::string> names) {
+  if (names.empty()) names = {"one", "two", "three", "four"};
+  const int panels = count.columns * count.rows;
+  if (static_cast<int>(names.size()) > panels) names.resize(static_cast<std::size_t>(panels));
+  const int kinds = static_cast<int>(names.size());
+  Grid<Cell> grid(count.columns, count.rows);
+  std::vector<int> times(names.size(), 0);
+  for (int row = 0; row < count.rows; ++row) {
+    for (int column = 0; column < count.columns; ++column) {
+      const auto kind = static_cast<std::size_t>((column + 2 * row) % kinds);
+      grid.at(column, row) = {names[kind], times[kind] % 2 == 1};
+      ++times[kind];
+    }
+  }
+  return grid;
+}
+
+}  // namespace petalproof
