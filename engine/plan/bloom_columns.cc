@@ -13,6 +13,7 @@ namespace petalproof {
 namespace {
 
 constexpr std::size_t furthest_heading_row = 60;
+constexpr std::size_t furthest_misspelt_row = 5;
 constexpr std::size_t most_columns = 200;
 
 std::vector<BloomColumn> columnsOf(const SheetRow& row, Slips slips) {
@@ -32,11 +33,12 @@ std::size_t weightOf(const std::vector<BloomColumn>& columns) {
 }
 
 // The row with most headings, of the first ones; nothing where none has two.
-std::optional<std::size_t> headingRow(const Sheet& sheet) {
+std::optional<std::size_t> headingRow(const Sheet& sheet, Slips slips) {
   std::optional<std::size_t> best;
   std::size_t most = 1;
-  for (std::size_t k = 0; k < std::min(sheet.rows.size(), furthest_heading_row); ++k) {
-    const std::size_t weight = weightOf(columnsOf(sheet.rows[k], Slips::refused));
+  const std::size_t furthest = slips == Slips::refused ? furthest_heading_row : furthest_misspelt_row;
+  for (std::size_t k = 0; k < std::min(sheet.rows.size(), furthest); ++k) {
+    const std::size_t weight = weightOf(columnsOf(sheet.rows[k], slips));
     if (weight <= most) continue;
     best = k;
     most = weight;
@@ -160,7 +162,8 @@ const BloomColumn* BloomColumns::find(Meaning meaning) const {
 Result<BloomColumns> findColumns(const Sheet& sheet, bool count_needed) {
   if (sheet.columns() > most_columns)
     return Result<BloomColumns>::failure(sheet.whole(), "has more than the limit of 200 columns");
-  const auto row = headingRow(sheet);
+  auto row = headingRow(sheet, Slips::refused);
+  if (!row) row = headingRow(sheet, Slips::forgiven);
   if (!row)
     return Result<BloomColumns>::failure(
         sheet.whole(),

@@ -189,7 +189,7 @@ void RowReader::addColours(const std::string& written, const Place& place) {
   if (found.text.guessed.empty() || out_.assorted || found.text.colours.empty()) return;
   std::vector<std::string> all;
   for (const Colour colour : found.text.colours) all.push_back(toHex(colour));
-  out_.guess("colour", joined(all), "for " + inQuotes(found.text.guessed));
+  out_.guess("colour", joined(all), "by eye, for " + inQuotes(found.text.guessed));
 }
 
 void RowReader::guessColour() {

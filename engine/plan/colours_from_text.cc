@@ -2,6 +2,8 @@
 #include "engine/plan/internal/colour_names.h"
 #include "engine/plan/internal/table_words.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -41,7 +43,7 @@ std::optional<Colour> changedBy(std::string_view word, Colour colour) {
 std::optional<Colour> hex(std::string_view text) {
   if (text.starts_with('#')) return colourFromHex(text);
   const bool digits = std::any_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
-  return text.size() == 6 && digits ? colourFromHex("#" + std::string(text)) : std::nullopt;
+  return text.size() == 6 && digits ? colourFromHex(fmt::format("#{}", text)) : std::nullopt;
 }
 
 std::string phrase(const std::vector<std::string>& words, std::size_t from, std::size_t to) {
@@ -78,13 +80,20 @@ bool meansAssorted(const std::string& word) {
   return std::find(words.begin(), words.end(), word) != words.end();
 }
 
+// The length of " and " or the like at the front of the text.
+std::size_t betweenWord(std::string_view text) {
+  for (const std::string_view word : {" and ", " or ", " with "})
+    if (text.starts_with(word)) return word.size();
+  return 0;
+}
+
 std::vector<std::string> parts(std::string_view text) {
-  std::string plain = lowerCase(text);
-  for (const std::string_view between : {" and ", " or ", " with "})
-    for (auto at = plain.find(between); at != std::string::npos; at = plain.find(between))
-      plain.replace(at, between.size(), ",");
+  std::string_view left = text;
   std::vector<std::string> all(1);
-  for (const char c : plain) {
+  while (!left.empty()) {
+    const std::size_t word = betweenWord(left);
+    const char c = word > 0 ? ',' : left.front();
+    left.remove_prefix(word > 0 ? word : 1);
     if (c == ',' || c == ';' || c == '/' || c == '&' || c == '+' || c == '|')
       all.emplace_back();
     else
@@ -158,7 +167,7 @@ class ColourReader {
 ColourReading coloursFromText(std::string_view text) {
   ColourReader reader;
   if (text.size() > longest_cell) return {{}, {{std::string(text), ""}}};
-  for (const std::string& part : parts(text)) reader.read(part);
+  for (const std::string& part : parts(lowerCase(text))) reader.read(part);
   return reader.take();
 }
 

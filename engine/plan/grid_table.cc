@@ -37,10 +37,25 @@ std::vector<Block> blocksOf(const Sheet& sheet) {
   return blocks;
 }
 
-std::size_t filledIn(const Block& block, std::size_t at_least) {
+// "3 panels", "x 4", "12": what a key to the layouts says beside each.
+bool saysHowMany(const std::string& cell) {
+  const auto words = wordsOf(cell);
+  const bool any =
+      std::any_of(words.begin(), words.end(), [](const std::string& word) { return isNumber(word); });
+  return any && std::all_of(words.begin(), words.end(), [](const std::string& word) {
+           return isNumber(word) || word == "x" || singular(word) == "panel" || word == "pcs";
+         });
+}
+
+// How much of the block may be layouts.
+std::size_t weightOf(const Block& block, std::size_t at_least) {
   std::size_t count = 0;
-  for (const SheetRow* row : block)
-    if (row->filled() >= at_least) count += row->filled();
+  for (const SheetRow* row : block) {
+    if (row->filled() < at_least) continue;
+    count += static_cast<std::size_t>(
+        std::count_if(row->cells.begin(), row->cells.end(),
+                      [](const std::string& cell) { return !cell.empty() && !saysHowMany(cell); }));
+  }
   return count;
 }
 
@@ -81,7 +96,7 @@ class GridReading {
     const std::vector<Block> blocks = blocksOf(*sheet_);
     const std::size_t at_least = widest() > 1 ? 2 : 1;
     const auto main = std::max_element(blocks.begin(), blocks.end(), [&](const Block& a, const Block& b) {
-      return filledIn(a, at_least) < filledIn(b, at_least);
+      return weightOf(a, at_least) < weightOf(b, at_least);
     });
     if (main == blocks.end()) return;
     Block body = withoutHeadings(*main);
@@ -92,7 +107,7 @@ class GridReading {
       if (block == main)
         takeRows(body, at_least);
       else
-        takeOther(*block, filledIn(*main, 1), at_least);
+        takeOther(*block, weightOf(*main, 2), at_least);
     }
   }
 
@@ -178,7 +193,7 @@ class GridReading {
     const bool all_known =
         std::all_of(block.begin(), block.end(), [&](const SheetRow* row) { return namesLayoutsOnly(*row); });
     if (all_known) return takeRows(block, at_least);
-    if (filledIn(block, 2) == main_size && main_size > 1) {
+    if (weightOf(block, 2) == main_size && main_size > 1) {
       findings_->problem(sheet_->at(*block.front()),
                          "is this row part of the grid? Take out the blank line before it, or the row");
       return;

@@ -1,5 +1,7 @@
 #include "engine/plan/internal/table_words.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 
@@ -39,7 +41,7 @@ std::vector<std::string> wordsOf(std::string_view text) {
 
 std::string singular(std::string_view word) {
   if (word == "leaves") return "leaf";
-  if (word.size() > 4 && word.ends_with("ies")) return std::string(word.substr(0, word.size() - 3)) + "y";
+  if (word.size() > 4 && word.ends_with("ies")) return fmt::format("{}y", word.substr(0, word.size() - 3));
   const bool hissing = word.ends_with("ches") || word.ends_with("shes") || word.ends_with("xes");
   if (hissing) return std::string(word.substr(0, word.size() - 2));
   const bool plural =
@@ -54,8 +56,7 @@ std::vector<std::string> singularWordsOf(std::string_view text) {
 }
 
 bool hasPhrase(const std::vector<std::string>& words, std::string_view phrase) {
-  const std::string all = " " + joined(words) + " ";
-  return all.find(" " + std::string(phrase) + " ") != std::string::npos;
+  return fmt::format(" {} ", joined(words)).find(fmt::format(" {} ", phrase)) != std::string::npos;
 }
 
 std::string joined(const std::vector<std::string>& words, std::string_view between) {
@@ -70,6 +71,7 @@ std::string joined(const std::vector<std::string>& words, std::string_view betwe
 bool startsTotals(std::string_view text) {
   const auto words = wordsOf(text);
   if (words.empty()) return false;
+  if (words.size() > 1 && words[0] == "sub" && words[1].starts_with("total")) return true;
   constexpr std::array<std::string_view, 7> first{"total",     "totals", "sum", "subtotal",
                                                   "subtotals", "grand",  "sums"};
   return std::find(first.begin(), first.end(), words.front()) != first.end() || joined(words) == "in all";

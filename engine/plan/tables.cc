@@ -181,7 +181,10 @@ class Maker {
   void settleTitle() {
     plan_.title = !input_.title.empty() ? input_.title : title_.empty() ? "My wall" : title_;
     if (!input_.title.empty()) return;
-    guess("", "title", plan_.title, title_.empty() ? "--title gives another" : "the line above the table");
+    const Guess guess{
+        "", "", "title", plan_.title, title_.empty() ? "--title gives another" : "the line above the table",
+        {}};
+    plan_.guesses.insert(plan_.guesses.begin(), guess);
   }
 
   TablesInput input_;

@@ -115,15 +115,18 @@ PanelCount panelsForArea(double area_mm2, Size panel, Units units) {
 
 std::string whatItComesTo(const Wall& wall, std::optional<Size> asked, Units units) {
   const Size boards{{wall.columns * wall.panel.width.value}, {wall.rows * wall.panel.height.value}};
-  std::string text = fmt::format("{} \u00d7 {} panels of {}: {}", wall.columns, wall.rows,
-                                 sizeText(wall.panel, units), sizeText(boards, units));
+  std::string text = fmt::format("{} \u00d7 {} panel{} of {}: {}", wall.columns, wall.rows,
+                                 wall.columns * wall.rows == 1 ? "" : "s", sizeText(wall.panel, units),
+                                 sizeText(boards, units));
   if (asked) text += againstAsked(boards, *asked, units);
-  const Size outline = wallOutline(wall);
-  const auto seams = [&](Length all, Length of_boards) {
-    return tapeText(toMillimetres({all.value - of_boards.value}, units), units);
+  const auto seams = [&](int panels, std::string_view way) {
+    const double mm = toMillimetres({(panels - 1) * wall.seam.value}, units);
+    return mm > 0 ? fmt::format("{} {}", tapeText(mm, units), way) : std::string();
   };
-  return text + fmt::format("; the open seams add {} across and {} down", seams(outline.width, boards.width),
-                            seams(outline.height, boards.height));
+  std::vector<std::string> added;
+  for (const std::string& each : {seams(wall.columns, "across"), seams(wall.rows, "down")})
+    if (!each.empty()) added.push_back(each);
+  return added.empty() ? text : text + "; the open seams add " + joined(added, " and ");
 }
 
 Grid<Cell> layoutsInTurn(PanelCount count, std::vector<std::string> names) {
@@ -131,11 +134,12 @@ Grid<Cell> layoutsInTurn(PanelCount count, std::vector<std::string> names) {
   const int panels = count.columns * count.rows;
   if (static_cast<int>(names.size()) > panels) names.resize(static_cast<std::size_t>(panels));
   const int kinds = static_cast<int>(names.size());
+  const int step = kinds > 2 && count.columns > 1 ? 2 : 1;
   Grid<Cell> grid(count.columns, count.rows);
   std::vector<int> times(names.size(), 0);
   for (int row = 0; row < count.rows; ++row) {
     for (int column = 0; column < count.columns; ++column) {
-      const auto kind = static_cast<std::size_t>((column + 2 * row) % kinds);
+      const auto kind = static_cast<std::size_t>((column + step * row) % kinds);
       grid.at(column, row) = {names[kind], times[kind] % 2 == 1};
       ++times[kind];
     }

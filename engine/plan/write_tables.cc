@@ -23,7 +23,7 @@ using TextRow = std::vector<std::string>;
 // A text that a spreadsheet would take for a formula gets a space before it.
 std::string cellText(std::string text) {
   if (text.size() > 1 && std::string_view("=+-@").find(text.front()) != std::string_view::npos)
-    text = " " + text;
+    text.insert(text.begin(), ' ');
   if (text.find_first_of(",;\t\"\r\n") == std::string::npos) return text;
   std::string quoted = "\"";
   for (const char c : text) {
@@ -39,12 +39,13 @@ std::string csvText(const std::vector<TextRow>& rows) {
   std::string text = "sep=,\r\n";
   for (const TextRow& row : rows) {
     std::string line;
-    for (const std::string& cell : row) line += (&cell == &row.front() ? "" : ",") + cellText(cell);
+    for (const std::string& cell : row)
+      line += fmt::format("{}{}", &cell == &row.front() ? "" : ",", cellText(cell));
     text += line + "\r\n";
   }
   const bool ascii =
       std::all_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x80; });
-  return ascii ? text : "\xEF\xBB\xBF" + text;
+  return ascii ? text : fmt::format("\xEF\xBB\xBF{}", text);
 }
 
 std::string plainNumber(double value) {
