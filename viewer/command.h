@@ -31,5 +31,6 @@ std::span<const Command> allCommands();
 
 Action setUpCheck(CLI::App& app);
 Action setUpNew(CLI::App& app);
+Action setUpTables(CLI::App& app);
 
 }  // namespace petalproof

@@ -21,10 +21,17 @@ bool partOfWord(char c) {
   return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || (static_cast<unsigned char>(c) & 0x80U);
 }
 
-std::string_view withoutEdges(std::string_view text) {
-  constexpr std::string_view edges = " -:,;()[]/_";
-  while (!text.empty() && edges.find(text.front()) != std::string_view::npos) text.remove_prefix(1);
-  while (!text.empty() && edges.find(text.back()) != std::string_view::npos) text.remove_suffix(1);
+constexpr std::string_view between_marks = " -:,;/_";
+
+std::string_view withoutEnd(std::string_view text) {
+  while (!text.empty() &&
+         (text.ends_with('(') || text.ends_with('[') || between_marks.find(text.back()) != text.npos))
+    text.remove_suffix(1);
+  return text;
+}
+
+std::string_view withoutStart(std::string_view text) {
+  while (!text.empty() && between_marks.find(text.front()) != text.npos) text.remove_prefix(1);
   return text;
 }
 
@@ -53,20 +60,16 @@ bool meansEmpty(std::string_view lower) {
 GridCellText gridCellFrom(std::string_view text) {
   const std::string lower = lowerCase(text);
   if (meansEmpty(lower)) return {};
-  const bool plainly = lower.size() > in_full.size() + 1 && lower.ends_with(in_full) &&
-                       lower[lower.size() - in_full.size() - 1] == ' ';
-  if (plainly && partOfWord(lower[lower.size() - in_full.size() - 2]))
-    return {{std::string(text.substr(0, text.size() - in_full.size() - 1)), true}, false};
   for (const std::string_view way : ways) {
     const Cut cut = findWay(lower, way);
     if (cut.from == std::string_view::npos) continue;
-    const std::string_view name = cut.from == 0 ? text.substr(cut.length) : text.substr(0, cut.from);
-    if (withoutEdges(name).empty()) continue;
-    return {{std::string(withoutEdges(name)), true}, way != in_full};
+    const auto name =
+        cut.from == 0 ? withoutStart(text.substr(cut.length)) : withoutEnd(text.substr(0, cut.from));
+    if (!name.empty()) return {{std::string(name), true}, way != in_full};
   }
   for (const std::string_view arrow : {"\u2193", "\u21bb", "\u21ba"})
     if (text.ends_with(arrow) && text.size() > arrow.size())
-      return {{std::string(withoutEdges(text.substr(0, text.size() - arrow.size()))), true}, true};
+      return {{std::string(withoutEnd(text.substr(0, text.size() - arrow.size()))), true}, true};
   return {{std::string(text), false}, false};
 }
 

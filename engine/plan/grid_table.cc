@@ -26,7 +26,7 @@ using Block = std::vector<const SheetRow*>;  // rows without a blank one between
 std::vector<Block> blocksOf(const Sheet& sheet) {
   std::vector<Block> blocks(1);
   for (const SheetRow& row : sheet.rows) {
-    const bool separator = !row.cells.empty() && row.cells[0].starts_with("sep=");
+    const bool separator = row.number == 1 && row.cell(0).starts_with("sep=");
     if (separator) continue;
     if (!row.blank())
       blocks.back().push_back(&row);
@@ -160,7 +160,18 @@ class GridReading {
     return isSequence(first) && !lowerCase(first[0]).starts_with('a');
   }
 
-  static bool isTotals(const SheetRow& row) { return startsTotals(row.cells[row.firstFilled()]); }
+  // "Total" with numbers beside it, "Grand total" or "Total 12 panels".
+  static bool isTotals(const SheetRow& row) {
+    const std::size_t first = row.firstFilled();
+    const std::string& text = row.cells[first];
+    if (!startsTotals(text)) return false;
+    const std::string rest = text.substr(std::min(text.size(), text.find_first_of("0123456789")));
+    const auto words = wordsOf(text);
+    const bool alone = words.size() == 1 || startsTotals(words.back());
+    return (alone || saysHowMany(rest)) &&
+           std::all_of(row.cells.begin() + static_cast<std::ptrdiff_t>(first) + 1, row.cells.end(),
+                       [](const std::string& cell) { return cell.empty() || saysHowMany(cell); });
+  }
 
   std::size_t firstColumn() const { return labelled_ ? 1 : 0; }
 

@@ -137,6 +137,21 @@ std::optional<SizeText> rangeFromText(const std::string& text, Units cell_units,
   return std::nullopt;
 }
 
+// Metres are told in centimetres, feet in inches.
+std::optional<Units> unitsFromWord(std::string_view word) {
+  constexpr std::array<std::string_view, 6> inches{"in", "inch", "inches", "ft", "foot", "feet"};
+  constexpr std::array<std::string_view, 9> centimetres{
+      "cm", "centimetre", "centimetres", "centimeter", "centimeters", "m", "metre", "metres", "meters"};
+  constexpr std::array<std::string_view, 5> millimetres{"mm", "millimetre", "millimetres", "millimeter",
+                                                        "millimeters"};
+  const auto among = [&](const auto& words) {
+    return std::find(words.begin(), words.end(), word) != words.end();
+  };
+  if (among(inches)) return Units::inch;
+  if (among(centimetres)) return Units::centimetre;
+  return among(millimetres) ? std::optional(Units::millimetre) : std::nullopt;
+}
+
 }  // namespace
 
 bool looksLikeDate(std::string_view text) {
@@ -144,19 +159,17 @@ bool looksLikeDate(std::string_view text) {
 }
 
 std::optional<Units> unitsNamed(std::string_view text) {
-  const std::string lower = lowerCase(text);
   std::string word;
-  for (const char c : lower) {
-    if (c >= 'a' && c <= 'z') word += c;
+  for (const char c : lowerCase(text) + " ") {
+    if (c >= 'a' && c <= 'z') {
+      word += c;
+      continue;
+    }
+    if (const auto units = unitsFromWord(word)) return units;
+    word.clear();
   }
-  const auto has = [&](std::string_view mark) { return lower.find(mark) != std::string::npos; };
-  if (word.starts_with("mm") || word.starts_with("millim")) return Units::millimetre;
-  if (word.starts_with("cm") || word.starts_with("centim") || word == "m" || word.starts_with("met"))
-    return Units::centimetre;
-  const bool mark = has("\"") || has("'") || has("\u2033") || has("\u2032") || has("\u201d") || has("\u2019");
-  if (mark || word.starts_with("in") || word.starts_with("ft") || word.starts_with("foot") ||
-      word.starts_with("feet"))
-    return Units::inch;
+  for (const std::string_view mark : {"\"", "'", "\u2033", "\u2032", "\u201d", "\u2019"})
+    if (text.find(mark) != std::string_view::npos) return Units::inch;
   return std::nullopt;
 }
 

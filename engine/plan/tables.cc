@@ -6,8 +6,8 @@
 #include "engine/plan/internal/grid_table.h"
 #include "engine/plan/internal/recipe.h"
 #include "engine/plan/internal/table_values.h"
-#include "engine/plan/internal/wall_size.h"
 #include "engine/plan/plan_defaults.h"
+#include "engine/plan/wall_size.h"
 
 #include <fmt/format.h>
 
@@ -79,17 +79,26 @@ class Maker {
                      : "nothing names a unit");
   }
 
+  std::optional<Size> sizeFrom(const std::string& text, const std::string& option) {
+    const auto size = widthAndHeight(text, units());
+    if (!size)
+      findings_.problem(
+          {option},
+          fmt::format("{} is no width and height; write them as 24x20, from 1 mm to 100 m", inQuotes(text)));
+    return size;
+  }
+
   void settlePanel() {
     wall() = defaultWall(units());
     std::optional<Size> panel;
-    if (!input_.panel.empty()) panel = sizeFromOption(input_.panel, "--panel", units(), findings_);
+    if (!input_.panel.empty()) panel = sizeFrom(input_.panel, "--panel");
     wall().panel = panel.value_or(usualPanel(units()));
     if (input_.panel.empty())
       guess("wall", "panel",
             fmt::format("{} x {} {}", numberText(wall().panel.width.value),
                         numberText(wall().panel.height.value), unitName(units())),
             "a usual board; --panel gives another");
-    if (!input_.size.empty()) asked_ = sizeFromOption(input_.size, "--size", units(), findings_);
+    if (!input_.size.empty()) asked_ = sizeFrom(input_.size, "--size");
   }
 
   void readGrid() {
@@ -203,12 +212,13 @@ class Maker {
 
 Result<TablesPlan> planFromTables(const TablesInput& input) { return Maker(input).make(); }
 
-Plan planWith(const TablesPlan& tables, std::vector<Layout> layouts) {
+Plan planWith(const TablesPlan& tables, Grid<Cell> grid, std::vector<Layout> layouts) {
   Plan plan;
   plan.title = tables.title;
   plan.units = tables.request.units;
   plan.seed = tables.request.seed;
   plan.wall = tables.request.wall;
+  plan.wall.grid = std::move(grid);
   plan.blooms = tables.request.blooms;
   plan.layouts = std::move(layouts);
   return plan;

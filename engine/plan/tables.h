@@ -58,8 +58,8 @@ Result<TablesPlan> planFromTables(const TablesInput& input);
 // One line a bloom (and one for each other value) that tells what was guessed and why.
 std::vector<std::string> guessLines(const std::vector<Guess>& guesses);
 
-// The plan that hangs these layouts in the cells of the request's grid.
-Plan planWith(const TablesPlan& tables, std::vector<Layout> layouts);
+// The plan that hangs these layouts in the cells of this grid, of the request's size.
+Plan planWith(const TablesPlan& tables, Grid<Cell> grid, std::vector<Layout> layouts);
 
 // The plan as TOML, with a comment beside each guessed value. Precondition: no two blooms of a name.
 std::string planText(const Plan& plan, const std::vector<Guess>& guesses);

@@ -1,7 +1,6 @@
-#include "engine/plan/internal/wall_size.h"
+#include "engine/plan/wall_size.h"
 
 #include "engine/base/length_text.h"
-#include "engine/plan/internal/findings.h"
 #include "engine/plan/internal/table_values.h"
 #include "engine/plan/internal/table_words.h"
 #include "engine/plan/read_plan.h"
@@ -17,6 +16,7 @@ namespace {
 
 // Area of all blooms against the board's: petals overlap. Common practice, no source.
 constexpr double usual_density = 1.3;
+constexpr double smallest_mm = 1;
 constexpr double largest_mm = 100'000;
 
 std::optional<Size> split(std::string_view text, std::string_view between, Units units) {
@@ -61,21 +61,16 @@ std::string sizeText(Size size, Units units) {
 
 }  // namespace
 
-std::optional<Size> sizeFromOption(const std::string& text, const std::string& option, Units units,
-                                   TableFindings& findings) {
-  std::string plain = lowerCase(text);
+std::optional<Size> widthAndHeight(std::string_view text, Units units) {
+  const std::string plain = lowerCase(text);
   std::optional<Size> found;
   for (const std::string_view between : {"x", "\u00d7", "*", " by ", ","})
     if (!found) found = split(plain, between, units);
   const auto fits = [&](Length side) {
-    return side.value > 0 && toMillimetres(side, units) >= 1 && toMillimetres(side, units) <= largest_mm;
+    const double mm = toMillimetres(side, units);
+    return mm >= smallest_mm && mm <= largest_mm;
   };
-  if (found && fits(found->width) && fits(found->height)) return found;
-  findings.problem(Place{option},
-                   fmt::format("{} is no width and height; write them as 24x20, over 0 and under "
-                               "100 m",
-                               inQuotes(text)));
-  return std::nullopt;
+  return found && fits(found->width) && fits(found->height) ? found : std::nullopt;
 }
 
 Size usualPanel(Units units) {

@@ -19,14 +19,14 @@ std::string unitsText(Units units) {
 std::string bloomText(const Bloom& bloom) {
   std::string text = fmt::format("bloom {}: ", bloom.name);
   const auto* shape = std::get_if<Shape>(&bloom.form);
-  text += shape ? std::string(nameOf(*shape)) : "mesh " + std::get<MeshFile>(bloom.form).path;
+  text += shape ? std::string(nameOf(*shape)) : fmt::format("mesh {}", std::get<MeshFile>(bloom.form).path);
   text += fmt::format(", {}", bloom.diameter.value);
   if (bloom.width) text += fmt::format(" x {}", bloom.width->value);
   if (bloom.depth) text += fmt::format(", deep {}", bloom.depth->value);
   if (bloom.plate) text += fmt::format(", plate {}", bloom.plate->value);
   if (bloom.petals) text += fmt::format(", petals {}", *bloom.petals);
   if (bloom.layers) text += fmt::format(", layers {}", *bloom.layers);
-  for (const Colour colour : bloom.colours) text += " " + toHex(colour);
+  for (const Colour colour : bloom.colours) text += fmt::format(" {}", toHex(colour));
   for (const Card& card : bloom.card) text += fmt::format(", card \"{}\" {}", card.name, card.sheets);
   if (bloom.strips != 0) text += fmt::format(", strips {}", bloom.strips);
   if (bloom.minutes != 0) text += fmt::format(", minutes {}", bloom.minutes);
@@ -50,8 +50,8 @@ std::string planSummary(const TablesPlan& plan) {
   for (const Bloom& bloom : request.blooms) text += bloomText(bloom);
   for (const KindCount& count : request.counts)
     text += fmt::format("count {}: {}{}\n", count.bloom, count.on_wall,
-                        count.layout.empty() ? "" : " in " + count.layout);
-  for (const std::string& line : guessLines(plan.guesses)) text += "guessed " + line + "\n";
+                        count.layout.empty() ? "" : fmt::format(" in {}", count.layout));
+  for (const std::string& line : guessLines(plan.guesses)) text += fmt::format("guessed {}\n", line);
   return text;
 }
 
@@ -78,9 +78,9 @@ std::string bytesOf(const fs::path& file) {
 
 std::string summaryOf(const Result<TablesPlan>& made) {
   std::string text;
-  for (const Problem& problem : made.problems) text += toString(problem) + "\n";
+  for (const Problem& problem : made.problems) text += fmt::format("{}\n", toString(problem));
   if (made) text += planSummary(*made.value);
-  for (const Problem& remark : made.warnings) text += "remark " + toString(remark) + "\n";
+  for (const Problem& remark : made.warnings) text += fmt::format("remark {}\n", toString(remark));
   return text;
 }
 

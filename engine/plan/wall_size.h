@@ -1,17 +1,18 @@
 #pragma once
 // How many panels a wall has, where that isn't said outright.
 
-#include "engine/plan/internal/table_findings.h"
 #include "engine/plan/plan.h"
 
 #include <optional>
 #include <string>
+#include <string_view>
+#include <vector>
 
 namespace petalproof {
 
-// "24x20", "24 x 20 in", "8' x 8'", "60,50"; `option` names it in the problem.
-std::optional<Size> sizeFromOption(const std::string& text, const std::string& option, Units units,
-                                   TableFindings& findings);
+// "24x20", "24 x 20 in", "8' x 8'", "60,50"; a number without a unit is in `units`. Nothing for other text,
+// and where a side isn't from 1 mm to 100 m.
+std::optional<Size> widthAndHeight(std::string_view text, Units units);
 
 // The panel where none is given: 20 x 16 in, 50 x 40 cm, 500 x 400 mm (common practice, no source).
 Size usualPanel(Units units);
