@@ -76,6 +76,11 @@ std::string bytesOf(const fs::path& file) {
   return text.str();
 }
 
+void writeBytes(const fs::path& file, const std::string& bytes) {
+  fs::create_directories(file.parent_path());
+  std::ofstream(file, std::ios::binary) << bytes;
+}
+
 std::string summaryOf(const Result<TablesPlan>& made) {
   std::string text;
   for (const Problem& problem : made.problems) text += fmt::format("{}\n", toString(problem));

@@ -16,5 +16,7 @@ std::string summaryOf(const Result<TablesPlan>& made);
 TablesInput inputOf(const std::filesystem::path& folder, const std::string& name);
 
 std::string bytesOf(const std::filesystem::path& file);
+// Makes the folders too.
+void writeBytes(const std::filesystem::path& file, const std::string& bytes);
 
 }  // namespace petalproof
