@@ -4,12 +4,10 @@
 #include "engine/plan/default_shots.h"
 
 #include <fmt/format.h>
-#include <tbb/global_control.h>
 
 #include <algorithm>
 #include <cstddef>
 #include <iterator>
-#include <optional>
 #include <utility>
 
 namespace petalproof {
@@ -74,14 +72,6 @@ std::vector<Camera> camerasOf(const std::vector<PlannedShot>& planned, const Wal
   return cameras;
 }
 
-// While it lives, as many threads as asked for may run, also more than the machine has.
-std::optional<tbb::global_control> threadsFor(const CheckOptions& options) {
-  std::optional<tbb::global_control> allowed;
-  if (options.threads > 0)
-    allowed.emplace(tbb::global_control::max_allowed_parallelism, static_cast<std::size_t>(options.threads));
-  return allowed;
-}
-
 // The steps of one shot after the other; keeps threads and buffers in between.
 class Checker {
  public:
@@ -140,7 +130,6 @@ Result<Check> runCheck(const LoadedPlan& loaded, const Scene& scene, const Check
   const std::vector<Camera> cameras = camerasOf(planned, wallFrameOf(loaded.plan), problems);
   if (!problems.empty()) return Result<Check>::failure(std::move(problems));
 
-  const auto threads = threadsFor(options);
   Check check;
   check.bare = emptyBareMap(scene.panels);
   Checker checker(loaded, scene, options);
