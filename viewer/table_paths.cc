@@ -4,7 +4,7 @@ namespace petalproof {
 namespace fs = std::filesystem;
 
 void moveMeshPaths(std::vector<Bloom>& blooms, const fs::path& from, const fs::path& to) {
-  const fs::path target = fs::weakly_canonical(fs::absolute(to));
+  const fs::path target = fs::weakly_canonical(fs::absolute(to.empty() ? "." : to));
   for (Bloom& bloom : blooms) {
     auto* mesh = std::get_if<MeshFile>(&bloom.form);
     if (mesh == nullptr || fs::path(mesh->path).is_absolute()) continue;
