@@ -7,6 +7,7 @@
 #include "engine/visibility/internal/stream.h"
 #include "engine/visibility/internal/tile.h"
 
+#include <tbb/enumerable_thread_specific.h>
 #include <tbb/parallel_for.h>
 #include <tbb/task_arena.h>
 
@@ -37,16 +38,29 @@ double depthScale(std::span<const Bins> bins) {
   return std::exp2(30 - std::ceil(std::log2(std::min(nearest, 4096 * farthest))));
 }
 
-// A tile's triangles lie scattered in memory: they are asked for this many ahead.
-constexpr std::size_t ahead = 6;
+// A triangle that may show in a tile, if nothing nearer than `nearest` hides it.
+struct Candidate {
+  const visibility::ScreenTriangle* triangle;
+  float nearest;
+};
 
-void fillTile(std::span<const Bins> bins, std::size_t k, Tile& tile) {
+// All of a tile's triangles, front to back.
+void gather(std::span<const Bins> bins, std::size_t tile, std::vector<Candidate>& out) {
+  out.clear();
   for (const Bins& share : bins) {
-    const std::span<const visibility::BinEntry> entries = share.at(k);
-    for (std::size_t e = 0; e < entries.size(); ++e) {
-      if (e + ahead < entries.size()) __builtin_prefetch(&share.triangle(entries[e + ahead].triangle));
-      if (tile.mayShow(entries[e].nearest)) tile.fill(share.triangle(entries[e].triangle));
+    for (const visibility::BinEntry& entry : share.at(tile)) {
+      out.push_back({&share.triangle(entry.triangle), entry.nearest});
     }
+  }
+}
+
+void fillTile(std::span<const Candidate> candidates, Tile& tile) {
+  constexpr std::size_t ahead = 8;  // they lie scattered in memory: asked for in time
+  for (std::size_t k = 0; k < std::min(ahead, candidates.size()); ++k)
+    __builtin_prefetch(candidates[k].triangle);
+  for (std::size_t k = 0; k < candidates.size(); ++k) {
+    if (k + ahead < candidates.size()) __builtin_prefetch(candidates[k + ahead].triangle);
+    if (tile.mayShow(candidates[k].nearest)) tile.fill(*candidates[k].triangle);
   }
 }
 
@@ -71,6 +85,7 @@ void copyTile(const FinishedTile& tile, IdBuffer& out) {
 struct Rasteriser::State {
   tbb::task_arena arena;
   std::vector<Bins> bins{shares};
+  tbb::enumerable_thread_specific<std::vector<Candidate>> candidates;
 };
 
 Rasteriser::Rasteriser(int threads) : state_(std::make_unique<State>()) {
@@ -98,7 +113,9 @@ void Rasteriser::drawTiles(std::span<const TriangleBatch> batches, const RasterV
       const int index = static_cast<int>(k);
       tile.start(index % tiles.across * visibility::tile_px, index / tiles.across * visibility::tile_px,
                  scale);
-      fillTile(bins, k, tile);
+      std::vector<Candidate>& candidates = state_->candidates.local();
+      gather(bins, k, candidates);
+      fillTile(candidates, tile);
       take(tile);
     });
   });

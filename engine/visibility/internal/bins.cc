@@ -1,6 +1,7 @@
 #include "engine/visibility/internal/bins.h"
 
 #include "engine/visibility/internal/clip.h"
+#include "engine/visibility/internal/picture_memory.h"
 #include "engine/visibility/internal/spans.h"
 
 #include <glm/mat4x4.hpp>
@@ -33,6 +34,10 @@ void Bins::fill(std::span<const TriangleBatch> batches, std::span<const std::uin
   triangles_.clear();
   boxes_.clear();
   order_.clear();
+  std::size_t triangles = 0;
+  for (const std::uint32_t k : order) triangles += batches[k].triangles.size();
+  makeRoom(triangles_, triangles + triangles / 8);
+  makeRoom(boxes_, triangles + triangles / 8);
   nearest_ = 0;
   farthest_ = std::numeric_limits<double>::infinity();
   for (const std::uint32_t k : order) addBatch(batches[k], view);
@@ -127,7 +132,7 @@ void Bins::sortIntoTiles(const RasterView& view) {
   };
   for (const TriangleBox& box : boxes_) eachTile(box, [this](std::size_t tile) { ++starts_[tile + 2]; });
   for (std::size_t k = 2; k < starts_.size(); ++k) starts_[k] += starts_[k - 1];
-  entries_.resize(starts_.back());
+  resizePicture(entries_, starts_.back());
   for (const std::uint32_t k : order_) {
     const BinEntry entry{k, boxes_[k].nearest};
     eachTile(boxes_[k], [&](std::size_t tile) { entries_[starts_[tile + 1]++] = entry; });

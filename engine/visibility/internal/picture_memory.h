@@ -1,5 +1,5 @@
 #pragma once
-// Memory for whole pictures: tens of megabytes that are written once a call.
+// Memory for whole pictures and their triangles: tens of megabytes that are written once a call.
 
 #include <cstddef>
 #include <vector>
@@ -10,14 +10,19 @@ namespace petalproof::visibility {
 // pages that takes longer than to draw the picture. Only a hint.
 void preferLargePages(void* memory, std::size_t bytes);
 
-// As vector::resize, for pictures.
+// Makes room for `count` values; may forget those there are.
+template <class T>
+void makeRoom(std::vector<T>& values, std::size_t count) {
+  if (count <= values.capacity()) return;
+  values.clear();
+  values.reserve(count);
+  preferLargePages(values.data(), count * sizeof(T));
+}
+
+// As vector::resize, for values that will all be overwritten.
 template <class T>
 void resizePicture(std::vector<T>& pixels, std::size_t count) {
-  if (count > pixels.capacity()) {
-    pixels.clear();
-    pixels.reserve(count);
-    preferLargePages(pixels.data(), count * sizeof(T));
-  }
+  makeRoom(pixels, count);
   pixels.resize(count);
 }
 
