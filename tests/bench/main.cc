@@ -2,7 +2,7 @@
 // rays and, where there is OpenGL without a display, its renderer. One process, one scene, alternating
 // calls; medians.
 //
-//   petalproof_bench [pairs] [seed]
+//   petalproof_bench [pairs] [seed] [megapixels ...]
 
 #include "engine/visibility/visibility_buffer.h"
 #include "tests/bench/gl_reference.h"
@@ -111,7 +111,7 @@ std::size_t triangleCount(const Scene& scene) {
   return count;
 }
 
-int benchAll(int pairs, std::uint64_t seed) {
+int benchAll(int pairs, std::uint64_t seed, const std::vector<double>& sizes) {
   Bench bench(pairs);
   fmt::print("{} threads, medians of {} alternating pairs, seed {}; OpenGL: {}\n",
              std::thread::hardware_concurrency(), pairs, seed, bench.gl ? bench.gl->renderer() : "none");
@@ -123,8 +123,8 @@ int benchAll(int pairs, std::uint64_t seed) {
   }
   fmt::print("{:<13} {:>9} {:>12} {:>12} {:>12} {:>11} {:>12} {:>11}   ids that differ\n", "wall, picture",
              "ids, ms", "whole, ms", "build, ms", "Embree, ms", "/ ours", "OpenGL, ms", "/ ours");
-  for (const double megapixels : {2.0, 6.0, 24.0}) bench.run("small", small, megapixels);
-  for (const double megapixels : {2.0, 6.0, 24.0}) bench.run("large", large, megapixels);
+  for (const double megapixels : sizes) bench.run("small", small, megapixels);
+  for (const double megapixels : sizes) bench.run("large", large, megapixels);
   return 0;
 }
 
@@ -134,5 +134,8 @@ int benchAll(int pairs, std::uint64_t seed) {
 int main(int argc, char** argv) {
   const int pairs = argc > 1 ? std::max(1, std::atoi(argv[1])) : 5;
   const std::uint64_t seed = argc > 2 ? std::strtoull(argv[2], nullptr, 10) : 1;
-  return petalproof::bench::benchAll(pairs, seed);
+  std::vector<double> sizes;
+  for (int k = 3; k < argc; ++k) sizes.push_back(std::atof(argv[k]));
+  if (sizes.empty()) sizes = {2, 6, 24};
+  return petalproof::bench::benchAll(pairs, seed, sizes);
 }

@@ -19,6 +19,11 @@ constexpr int half_count = lane_count / 2;
 
 constexpr Lanes allLanes(std::int32_t value) { return Lanes{} + value; }
 constexpr Lanes chosen(Lanes mask, Lanes yes, Lanes no) { return (mask & yes) | (~mask & no); }
+// Modulo 2^32.
+inline Lanes sumOf(Lanes a, Lanes b) {
+  typedef std::uint32_t ULanes __attribute__((vector_size(sizeof(Lanes))));
+  return reinterpret_cast<Lanes>(reinterpret_cast<ULanes>(a) + reinterpret_cast<ULanes>(b));
+}
 constexpr Lanes lesser(Lanes a, Lanes b) { return chosen(a < b, a, b); }
 constexpr Lanes greater(Lanes a, Lanes b) { return chosen(a > b, a, b); }
 

@@ -74,6 +74,14 @@ class EdgeRows {
 
 }  // namespace
 
+PixelBox boxOf(const ScreenTriangle& t, int tile_x0, int tile_y0) {
+  const auto inTile = [](std::int32_t place, int tile) {
+    return std::clamp(firstCentreFrom(place) - tile, 0, tile_px);
+  };
+  return {inTile(std::min(std::min(t.x[0], t.x[1]), t.x[2]), tile_x0), inTile(t.y[0], tile_y0),
+          inTile(std::max(std::max(t.x[0], t.x[1]), t.x[2]), tile_x0), inTile(t.y[2], tile_y0)};
+}
+
 TileEdges::TileEdges(const ScreenTriangle& t, int tile_x0, int tile_y0) : through_left(t.middle_right) {
   const auto rowFrom = [tile_y0](std::int32_t y) {
     return std::clamp(firstCentreFrom(y) - tile_y0, 0, tile_px);
@@ -81,11 +89,6 @@ TileEdges::TileEdges(const ScreenTriangle& t, int tile_x0, int tile_y0) : throug
   first = rowFrom(t.y[0]);
   turn = rowFrom(t.y[1]);
   last = rowFrom(t.y[2]);
-  const auto columnFrom = [tile_x0](std::int32_t x) {
-    return std::clamp(firstCentreFrom(x) - tile_x0, 0, tile_px);
-  };
-  left = columnFrom(std::min(std::min(t.x[0], t.x[1]), t.x[2]));
-  right = columnFrom(std::max(std::max(t.x[0], t.x[1]), t.x[2]));
   if (first < last) through = edgeOf(t, 0, 2, first, tile_x0, tile_y0);
   if (first < turn) upper = edgeOf(t, 0, 1, first, tile_x0, tile_y0);
   if (turn < last) lower = edgeOf(t, 1, 2, turn, tile_x0, tile_y0);

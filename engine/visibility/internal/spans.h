@@ -16,6 +16,9 @@ namespace petalproof::visibility {
 constexpr int tile_px = FinishedTile::size_px;
 constexpr int block_px = 16;
 
+// The pixels of a tile, counted from its upper left corner, whose centres lie in the triangle's bounding box.
+PixelBox boxOf(const ScreenTriangle& triangle, int tile_x0, int tile_y0);
+
 // Where an edge crosses the rows of a tile: in row `y` the first pixel at or right of it is
 // (at_row_0 + y * per_row) >> fraction_bits, modulo 2^64, for the rows that the edge crosses.
 //
@@ -37,8 +40,6 @@ struct TileEdges {
   int first = 0;
   int turn = 0;
   int last = 0;
-  int left = 0;  // columns [left, right) hold all that is covered
-  int right = 0;
   bool through_left = false;
 
   TileEdges(const ScreenTriangle& triangle, int tile_x0, int tile_y0);

@@ -5,25 +5,17 @@
 // add up exactly and planes that agree give depths that agree. Blocks of 16 x 16 pixels lie together; each
 // knows (a bound of) its farthest depth, so that what is hidden is turned away block by block.
 
-#include "engine/visibility/internal/lanes.h"
 #include "engine/visibility/internal/setup.h"
 #include "engine/visibility/internal/spans.h"
+#include "engine/visibility/internal/tile_kernel.h"
 
 #include <array>
 #include <cstdint>
 
 namespace petalproof::visibility {
 
-constexpr std::int32_t greatest_depth = 1 << 30;
-
 constexpr int blocks_across = tile_px / block_px;
 constexpr int blocks_in_tile = blocks_across * blocks_across;
-
-// 16 rows of 16 pixels. Ids are stored with their top bit flipped: the machine compares signed numbers.
-struct Block {
-  std::array<Lanes, block_px * block_px / lane_count> depths;
-  std::array<Lanes, block_px * block_px / lane_count> ids;
-};
 
 class Tile final : public FinishedTile {
  public:
@@ -42,13 +34,14 @@ class Tile final : public FinishedTile {
   void readRow(int row, std::uint32_t* ids, float* inverse_depths) const override;
 
  private:
-  struct Slope;
-
-  void fillBlock(const ScreenTriangle& triangle, const Slope& slope, const BlockRowSpans& spans,
-                 BlockRowSpans::Extent extent, int column, int row);
+  Block& block(int column, int row) {
+    return blocks_[static_cast<std::size_t>(row * blocks_across + column)];
+  }
+  void fillSmallIn(const PixelBox& box, const ScreenTriangle& triangle, const Slope& slope);
+  void fillSpansIn(const PixelBox& box, const ScreenTriangle& triangle, const Slope& slope);
   void fillClamped(const ScreenTriangle& triangle, const BlockRowSpans& spans, int column, int row);
-  struct RowFill;
-  static void fillQuads(const RowFill& rows, int quads);
+  bool hides(int column, int row, const Slope& slope, double corner);
+  void countVisit(int column, int row, const BlockPart& part);
   void touch(int block);
   void refreshFarthest(int block);
 
