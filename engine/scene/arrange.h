@@ -3,8 +3,10 @@
 //
 // Large blooms first, off the middle by a little; medium ones against them; small ones and leaves into
 // what is left and over the edges, where the neighbouring panel will want them. Base plates sit on the
-// board, clear of each other; petals overlap by a sixth to a third; no bloom wholly inside another;
-// neighbours of unlike colour where the kinds allow it; no straight rows; no two layouts alike.
+// board, clear of each other, also of those of the neighbouring panels; petals overlap by a sixth to a third
+// of the smaller bloom's diameter, measured along the line between the two axes; no bloom lies wholly
+// inside another; neighbours of unlike colour where the kinds allow it; no straight rows; no two layouts
+// alike.
 
 #include "engine/plan/arrange_request.h"
 
@@ -14,14 +16,17 @@
 namespace petalproof {
 
 struct Arrangement {
-  std::vector<Layout> layouts;     // one for each name the grid uses, in the order of first use
+  std::vector<Layout> layouts;  // one for each name `grid` uses, in the order of first use
+  // The wall's grid to put into the plan: the request's, but for cells whose layout had to be divided
+  // so that the counts come out ("sun b" instead of "sun").
+  Grid<Cell> grid;
   std::vector<std::string> dealt;  // in words: what could not be dealt equally, what found no place
 };
 
-// The counts on the wall equal the request's wherever cells of a layout allow it (each cell of a layout
-// has the layout's blooms); where they can't, a layout of its own is made for some cells ("sun b") or
-// `dealt` says what was done. Deterministic by seed. Precondition: every count's bloom is there, the grid
-// has at least one panel, sizes are positive.
+// The counts on the wall equal the request's: each cell of a layout has the layout's blooms, and where they
+// can't all have as many, a layout of its own is made for some cells and `dealt` says so. What finds no
+// place clear of the other plates is left out, and `dealt` says that too. Deterministic by seed, one
+// thread. Precondition: every count's bloom is there, the grid has at least one panel, sizes are positive.
 Arrangement arrange(const ArrangeRequest& request);
 
 }  // namespace petalproof

@@ -1,0 +1,162 @@
+#include "engine/scene/arrange.h"
+
+#include "engine/base/hash.h"
+#include "engine/plan/plan_defaults.h"
+#include "engine/scene/internal/arrange_anneal.h"
+#include "engine/scene/internal/arrange_deal.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <map>
+#include <utility>
+
+namespace petalproof {
+namespace {
+
+constexpr UsualLength usual_step{0.25, 0.5, 5.0};  // places are written to this, on usual panels
+constexpr int largest_jitter_deg = 4;              // so that turns don't look counted
+
+// The step of places in the plan's unit: halved until a panel has enough of them.
+double stepOf(const ArrangeRequest& request) {
+  double step = usual_step.in(request.units).value;
+  const double side = std::min(request.wall.panel.width.value, request.wall.panel.height.value);
+  while (side < 40 * step) step /= 2;
+  return step;
+}
+
+std::vector<int> usedKinds(const Deal& deal) {
+  std::vector<int> used;
+  for (const DealtLayout& layout : deal.layouts)
+    used.insert(used.end(), layout.kinds.begin(), layout.kinds.end());
+  std::sort(used.begin(), used.end());
+  used.erase(std::unique(used.begin(), used.end()), used.end());
+  return used;
+}
+
+// Fine enough for the middling bloom, and not so fine that a wall takes long.
+double rasterCell(const ArrangeRequest& request, const Deal& deal) {
+  const double per_unit = millimetresPer(request.units);
+  const Size& panel = request.wall.panel;
+  const double side = std::sqrt(panel.width.value * panel.height.value) * per_unit;
+  std::vector<double> sizes;
+  for (const DealtLayout& layout : deal.layouts)
+    for (const int kind : layout.kinds)
+      sizes.push_back(request.blooms[static_cast<std::size_t>(kind)].diameter.value * per_unit);
+  if (sizes.empty()) return side / 40;
+  std::nth_element(sizes.begin(), sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() / 2), sizes.end());
+  return std::clamp(sizes[sizes.size() / 2] / 14, side / 90, side / 40);
+}
+
+// Somewhere off the middle by a little, elsewhere for each layout: quarter turns of a point on a rough ring.
+void setHeart(ArrangeLayout& layout, const WallModel& wall, std::uint64_t hash) {
+  const double along = unitFromHash(mixed(hash ^ 1)) * 2 - 1;
+  const double off = 0.08 + 0.1 * unitFromHash(mixed(hash ^ 2));
+  const double x = along * off;
+  const double y = std::sqrt(off * off - x * x) * (hash & 1 ? 1 : -1);
+  layout.heart_x = static_cast<float>(x) * wall.panel_width;
+  layout.heart_y = static_cast<float>(y) * wall.panel_height;
+}
+
+class Arranger {
+ public:
+  explicit Arranger(const ArrangeRequest& request)
+      : request_(request), deal_(dealBlooms(request)), kinds_(usedKinds(deal_)) {}
+
+  Arrangement arranged() {
+    const ArrangeTask task = placed();
+    Arrangement result;
+    for (std::size_t k = 0; k < deal_.layouts.size(); ++k) result.layouts.push_back(written(task, k));
+    result.grid = deal_.grid;
+    result.dealt = deal_.words;
+    return result;
+  }
+
+ private:
+  ArrangeTask placed() {
+    ArrangeTask task;
+    const double cell_mm = rasterCell(request_, deal_);
+    std::vector<std::string> names;
+    for (const DealtLayout& layout : deal_.layouts) names.push_back(layout.name);
+    Wall wall = request_.wall;
+    wall.grid = deal_.grid;
+    task.wall = wallModelOf(wall, request_.units, names, cell_mm, request_.seed);
+    for (const int kind : kinds_) {
+      task.kinds.push_back(
+          arrangeKindOf(request_.blooms[static_cast<std::size_t>(kind)], request_.units, cell_mm));
+      task.largest_radius = std::max(task.largest_radius, task.kinds.back().radius);
+    }
+    task.step = static_cast<float>(stepOf(request_) * millimetresPer(request_.units));
+    for (std::size_t k = 0; k < deal_.layouts.size(); ++k)
+      task.layouts.push_back(itemsOf(task, deal_.layouts[k], hashOf({request_.seed, k})));
+    tellLeftOut(placeItems(task, request_.seed));
+    return task;
+  }
+
+  ArrangeLayout itemsOf(const ArrangeTask& task, const DealtLayout& dealt, std::uint64_t hash) const {
+    ArrangeLayout layout;
+    for (const int kind : dealt.kinds)
+      layout.items.push_back(
+          {static_cast<int>(std::lower_bound(kinds_.begin(), kinds_.end(), kind) - kinds_.begin()), {}});
+    const auto size = [&](const ArrangeItem& item) {
+      const ArrangeKind& kind = task.kinds[static_cast<std::size_t>(item.kind)];
+      return kind.greenery ? kind.width : kind.diameter;
+    };
+    std::stable_sort(layout.items.begin(), layout.items.end(),
+                     [&](const ArrangeItem& a, const ArrangeItem& b) { return size(a) > size(b); });
+    setHeart(layout, task.wall, hash);
+    return layout;
+  }
+
+  const Bloom& bloomOf(int kind) const {
+    return request_.blooms[static_cast<std::size_t>(kinds_[static_cast<std::size_t>(kind)])];
+  }
+
+  Layout written(const ArrangeTask& task, std::size_t index) const {
+    Layout layout;
+    layout.name = deal_.layouts[index].name;
+    for (const ArrangeItem& item : task.layouts[index].items) {
+      Placement placement;
+      placement.bloom = bloomOf(item.kind).name;
+      placement.at = {onTape(item.spot.x, request_.wall.panel.width),
+                      onTape(item.spot.y, request_.wall.panel.height)};
+      placement.turn_deg = turnOf(item, hashOf({request_.seed, index, layout.blooms.size()}));
+      layout.blooms.push_back(std::move(placement));
+    }
+    return layout;
+  }
+
+  // Whole steps, or the middle of a panel no larger than the plate.
+  Length onTape(float mm, Length panel) const {
+    const double step = stepOf(request_);
+    const double value = static_cast<double>(mm) / millimetresPer(request_.units) + panel.value / 2;
+    return {std::round(value / step) * step};
+  }
+
+  static double turnOf(const ArrangeItem& item, std::uint64_t hash) {
+    const int jitter = static_cast<int>(hash % (2 * largest_jitter_deg + 1)) - largest_jitter_deg;
+    const int turn = item.spot.turn * (360 / turn_steps) + jitter;
+    return turn > 180 ? turn - 360 : turn;
+  }
+
+  void tellLeftOut(const std::vector<LeftOut>& left_out) {
+    std::map<std::pair<int, int>, int> numbers;
+    for (const LeftOut& item : left_out) ++numbers[{item.kind, item.layout}];
+    for (const auto& [key, number] : numbers)
+      deal_.words.push_back(fmt::format("{} \"{}\" of each \"{}\" found no place: base plates would touch",
+                                        number, bloomOf(key.first).name,
+                                        deal_.layouts[static_cast<std::size_t>(key.second)].name));
+  }
+
+  const ArrangeRequest& request_;
+  Deal deal_;
+  std::vector<int> kinds_;
+};
+
+}  // namespace
+
+Arrangement arrange(const ArrangeRequest& request) { return Arranger(request).arranged(); }
+
+}  // namespace petalproof

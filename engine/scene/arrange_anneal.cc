@@ -1,0 +1,247 @@
+#include "engine/scene/internal/arrange_anneal.h"
+
+#include "engine/base/hash.h"
+#include "engine/scene/internal/arrange_room.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+#include <utility>
+
+namespace petalproof {
+namespace {
+
+constexpr int first_tries = 60;
+constexpr int last_tries = 2000;
+constexpr double moves_an_item = 4000;
+constexpr double least_moves = 20'000;
+constexpr double most_work = 1.6e9;  // about a raster cell each
+
+// Numbers in [0, 1), one after the other.
+class Dice {
+ public:
+  explicit Dice(std::uint64_t seed) : seed_(mixed(seed)) {}
+  double roll() { return unitFromHash(mixed(seed_ + ++rolls_)); }
+  int below(int number) { return static_cast<int>(roll() * number); }
+
+ private:
+  std::uint64_t seed_;
+  std::uint64_t rolls_ = 0;
+};
+
+struct ItemAt {
+  int layout = 0;
+  int index = 0;
+};
+
+class Placer {
+ public:
+  Placer(ArrangeTask& task, std::uint64_t seed)
+      : task_(task), coverage_(task.wall), dice_(seed), share_of_cell_(shareOfCell()) {
+    for (const ArrangeKind& kind : task.kinds) rooms_.push_back(roomsOf(kind, task.wall, task.step));
+    for (std::size_t layout = 0; layout < task.layouts.size(); ++layout)
+      for (std::size_t k = 0; k < task.layouts[layout].items.size(); ++k)
+        items_.push_back({static_cast<int>(layout), static_cast<int>(k)});
+    // By rank, so that large blooms of all layouts find their places first.
+    std::stable_sort(items_.begin(), items_.end(),
+                     [](const ItemAt& a, const ItemAt& b) { return a.index < b.index; });
+  }
+
+  void place() {
+    for (const ItemAt& at : items_) placeFirst(at);
+    anneal();
+    for (const ItemAt& at : items_)
+      if (plateMeetsAnother(task_, at.layout, at.index, item(at).spot)) placeAgain(at);
+  }
+
+ private:
+  double shareOfCell() const {
+    const double cell = task_.wall.cell_mm * task_.wall.cell_mm;
+    return 100.0 * cell / (static_cast<double>(task_.wall.panel_width) * task_.wall.panel_height);
+  }
+
+  ArrangeItem& item(const ItemAt& at) {
+    return task_.layouts[static_cast<std::size_t>(at.layout)].items[static_cast<std::size_t>(at.index)];
+  }
+  const ArrangeKind& kind(const ItemAt& at) { return task_.kinds[static_cast<std::size_t>(item(at).kind)]; }
+  const PlateRooms& rooms(const ItemAt& at) { return rooms_[static_cast<std::size_t>(item(at).kind)]; }
+  double sitesOf(const ItemAt& at) const {
+    return static_cast<double>(task_.wall.sites[static_cast<std::size_t>(at.layout)].size());
+  }
+
+  int cover(const ItemAt& at) { return coverage_.add(at.layout, kind(at), item(at).spot); }
+  int uncover(const ItemAt& at) { return coverage_.remove(at.layout, kind(at), item(at).spot); }
+  double penalty(const ItemAt& at, const Spot& spot) {
+    return itemPenalty(task_, at.layout, at.index, spot, std::numeric_limits<int>::max());
+  }
+
+  Spot someSpot(const ItemAt& at) {
+    const PlateRooms& room = rooms(at);
+    const float x = anywhere(room.across, task_.step, dice_.roll());
+    const float y = anywhere(room.down, task_.step, dice_.roll());
+    return {x, y, dice_.below(turn_steps)};
+  }
+
+  void placeFirst(const ItemAt& at) {
+    double best = std::numeric_limits<double>::infinity();
+    Spot chosen;
+    for (int k = 0; k < first_tries; ++k) {
+      const Spot spot = someSpot(at);
+      double cost = itemPenalty(task_, at.layout, at.index, spot, at.index);
+      if (cost < best) {
+        const int covered = coverage_.add(at.layout, kind(at), spot);
+        coverage_.remove(at.layout, kind(at), spot);
+        cost -= covered * share_of_cell_;
+      }
+      if (cost < best) {
+        best = cost;
+        chosen = spot;
+      }
+    }
+    item(at).spot = chosen;
+    cover(at);
+  }
+
+  // Anywhere else, if only its plate is clear.
+  void placeAgain(const ItemAt& at) {
+    double best = std::numeric_limits<double>::infinity();
+    Spot chosen = item(at).spot;
+    for (int k = 0; k < last_tries; ++k) {
+      const Spot spot = someSpot(at);
+      if (plateMeetsAnother(task_, at.layout, at.index, spot)) continue;
+      const double cost = penalty(at, spot);
+      if (cost >= best) continue;
+      best = cost;
+      chosen = spot;
+    }
+    item(at).spot = chosen;
+  }
+
+  void anneal() {
+    if (items_.empty()) return;
+    const auto moves = static_cast<std::int64_t>(numberOfMoves());
+    const double sites = meanSites();
+    for (std::int64_t k = 0; k < moves; ++k) {
+      const double left = 1.0 - static_cast<double>(k) / static_cast<double>(moves);
+      warmth_ = sites * (0.04 + 6.0 * left * left * left);
+      range_ = static_cast<float>(0.03 + 0.5 * left * left);
+      const ItemAt at = items_[static_cast<std::size_t>(dice_.below(static_cast<int>(items_.size())))];
+      const double what = dice_.roll();
+      if (what < 0.08)
+        trySwap(at);
+      else
+        tryMove(at, proposed(at, what));
+    }
+  }
+
+  double meanSites() const {
+    double sites = 0;
+    for (const ItemAt& at : items_) sites += sitesOf(at);
+    return sites / static_cast<double>(items_.size());
+  }
+
+  // As many as the items ask for, and no more than can be done in a few seconds.
+  double numberOfMoves() {
+    double work = 0;
+    for (const ItemAt& at : items_) {
+      const double radius = kind(at).radius / task_.wall.cell_mm;
+      work += sitesOf(at) * (2.0 * pi * radius * kind(at).width / 2 / task_.wall.cell_mm + 200.0);
+    }
+    const auto number = static_cast<double>(items_.size());
+    const double affordable = most_work * number / std::max(1.0, work);
+    return std::clamp(moves_an_item * number, least_moves, std::max(least_moves, affordable));
+  }
+
+  Spot proposed(const ItemAt& at, double what) {
+    const Spot& now = item(at).spot;
+    const int turned = dice_.below(turn_steps);
+    if (what < 0.14) return someSpot(at);
+    if (what < (kind(at).greenery ? 0.45 : 0.2)) return {now.x, now.y, turned};
+    const float side = std::min(task_.wall.panel_width, task_.wall.panel_height) * range_;
+    const auto shift = [&] { return side * static_cast<float>(dice_.roll() + dice_.roll() - 1.0); };
+    const float x = inRoom(rooms(at).across, task_.step, now.x + shift());
+    const float y = inRoom(rooms(at).down, task_.step, now.y + shift());
+    const bool turns = kind(at).greenery && what > 0.8;
+    return {x, y, turns ? (now.turn + (what > 0.9 ? 1 : turn_steps - 1)) % turn_steps : now.turn};
+  }
+
+  double threshold() {
+    const double u = dice_.roll();
+    return warmth_ * 0.6 * (1.0 - u) / (u + 0.1);
+  }
+
+  void tryMove(const ItemAt& at, const Spot& to) {
+    const double most = threshold();
+    double cost = penalty(at, to) - penalty(at, item(at).spot);
+    const double cells =
+        pi * kind(at).radius * kind(at).width / 2 / (task_.wall.cell_mm * task_.wall.cell_mm);
+    if (cost - cells * sitesOf(at) * share_of_cell_ > most) return;  // whatever it would cover
+    const Spot from = item(at).spot;
+    int bare = uncover(at);
+    item(at).spot = to;
+    bare -= cover(at);
+    if (cost + bare * share_of_cell_ <= most) return;
+    uncover(at);
+    item(at).spot = from;
+    cover(at);
+  }
+
+  void trySwap(const ItemAt& a) {
+    const auto number = static_cast<int>(task_.layouts[static_cast<std::size_t>(a.layout)].items.size());
+    const ItemAt b{a.layout, dice_.below(number)};
+    if (item(a).kind == item(b).kind) return;
+    const Spot from_a = item(a).spot;
+    const Spot from_b = item(b).spot;
+    double cost = -penalty(a, from_a) - penalty(b, from_b);
+    int bare = uncover(a) + uncover(b);
+    item(a).spot = swapped(a, from_a, from_b);
+    item(b).spot = swapped(b, from_b, from_a);
+    cost += penalty(a, item(a).spot) + penalty(b, item(b).spot);
+    bare -= cover(a) + cover(b);
+    if (cost + bare * share_of_cell_ <= threshold()) return;
+    uncover(a);
+    uncover(b);
+    item(a).spot = from_a;
+    item(b).spot = from_b;
+    cover(a);
+    cover(b);
+  }
+
+  Spot swapped(const ItemAt& at, const Spot& from, const Spot& to) {
+    return {inRoom(rooms(at).across, task_.step, to.x), inRoom(rooms(at).down, task_.step, to.y), from.turn};
+  }
+
+  ArrangeTask& task_;
+  Coverage coverage_;
+  Dice dice_;
+  double share_of_cell_;
+  std::vector<PlateRooms> rooms_;
+  std::vector<ItemAt> items_;
+  double warmth_ = 0;
+  float range_ = 0;
+};
+
+// Smallest first: of two plates in each other's way the smaller bloom goes.
+std::vector<LeftOut> takeOutMisplaced(ArrangeTask& task) {
+  std::vector<LeftOut> left_out;
+  for (std::size_t layout = 0; layout < task.layouts.size(); ++layout) {
+    auto& items = task.layouts[layout].items;
+    for (std::size_t k = items.size(); k-- > 0;) {
+      const int at = static_cast<int>(layout);
+      if (!plateMeetsAnother(task, at, static_cast<int>(k), items[k].spot)) continue;
+      left_out.push_back({at, items[k].kind});
+      items.erase(items.begin() + static_cast<std::ptrdiff_t>(k));
+    }
+  }
+  return left_out;
+}
+
+}  // namespace
+
+std::vector<LeftOut> placeItems(ArrangeTask& task, std::uint64_t seed) {
+  Placer(task, seed).place();
+  return takeOutMisplaced(task);
+}
+
+}  // namespace petalproof

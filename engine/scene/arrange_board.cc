@@ -1,0 +1,110 @@
+#include "engine/scene/internal/arrange_board.h"
+
+#include "engine/scene/internal/arrange_rules.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+
+namespace petalproof {
+namespace {
+
+const ArrangeKind& kindOf(const ArrangeTask& task, const ArrangeItem& item) {
+  return task.kinds[static_cast<std::size_t>(item.kind)];
+}
+
+Spot seenFrom(const Spot& spot, const Beside& beside) {
+  if (!beside.upside_down) return {beside.dx + spot.x, beside.dy + spot.y, spot.turn};
+  return {beside.dx - spot.x, beside.dy - spot.y, (spot.turn + turn_steps / 2) % turn_steps};
+}
+
+// Out of reach of anything that may hang over the edges of that panel.
+bool farFrom(const ArrangeTask& task, const Spot& spot, float reach, const Beside& beside) {
+  const float x = std::abs(spot.x - beside.dx) - task.wall.panel_width / 2;
+  const float y = std::abs(spot.y - beside.dy) - task.wall.panel_height / 2;
+  return x > reach || y > reach;
+}
+
+float rowsWith(const ArrangeTask& task, const ArrangeLayout& layout, int index, const Spot& spot,
+               int placed) {
+  const ArrangeItem& item = layout.items[static_cast<std::size_t>(index)];
+  const ArrangeKind& kind = kindOf(task, item);
+  if (kind.greenery) return 0;
+  std::vector<const ArrangeItem*> near;
+  for (int k = 0; k < placed; ++k) {
+    const ArrangeItem& other = layout.items[static_cast<std::size_t>(k)];
+    const ArrangeKind& other_kind = kindOf(task, other);
+    if (k == index || other_kind.greenery) continue;
+    const float dx = other.spot.x - spot.x;
+    const float dy = other.spot.y - spot.y;
+    const float reach = 1.5F * (kind.diameter + other_kind.diameter);
+    if (dx * dx + dy * dy < reach * reach) near.push_back(&other);
+  }
+  float penalty = 0;
+  for (std::size_t j = 0; j < near.size(); ++j)
+    for (std::size_t k = j + 1; k < near.size(); ++k)
+      penalty += rowPenalty(kind, spot, kindOf(task, *near[j]), near[j]->spot, kindOf(task, *near[k]),
+                            near[k]->spot);
+  return penalty;
+}
+
+float heartPenalty(const ArrangeTask& task, const ArrangeLayout& layout, const Spot& spot) {
+  const float dx = (spot.x - layout.heart_x) / task.wall.panel_width;
+  const float dy = (spot.y - layout.heart_y) / task.wall.panel_height;
+  const float off = dx * dx + dy * dy;
+  return 60.0F * std::max(0.0F, off - 0.004F);
+}
+
+}  // namespace
+
+float itemPenalty(const ArrangeTask& task, int layout, int index, const Spot& spot, int placed) {
+  const auto at = static_cast<std::size_t>(layout);
+  const ArrangeLayout& own = task.layouts[at];
+  const ArrangeKind& kind = kindOf(task, own.items[static_cast<std::size_t>(index)]);
+  const int own_placed = std::min(placed, static_cast<int>(own.items.size()));
+  float alone = rowsWith(task, own, index, spot, own_placed);
+  if (index == 0) alone += heartPenalty(task, own, spot);
+  for (int k = 0; k < own_placed; ++k) {
+    if (k == index) continue;
+    const ArrangeItem& other = own.items[static_cast<std::size_t>(k)];
+    alone += pairPenalty(kind, spot, kindOf(task, other), other.spot);
+  }
+  float penalty = alone * static_cast<float>(task.wall.sites[at].size());
+  penalty += edgePenalty(kind, spot, task.wall, task.wall.outer[at]);
+  for (const Beside& beside : task.wall.besides[at]) {
+    if (farFrom(task, spot, kind.radius + 1.3F * task.largest_radius, beside)) continue;
+    const auto& items = task.layouts[static_cast<std::size_t>(beside.layout)].items;
+    const int there = std::min(placed, static_cast<int>(items.size()));
+    for (int k = 0; k < there; ++k) {
+      const ArrangeItem& other = items[static_cast<std::size_t>(k)];
+      const bool itself = beside.layout == layout && k == index;
+      const Spot seen = seenFrom(itself ? spot : other.spot, beside);
+      penalty += beside.times * pairPenalty(kind, spot, kindOf(task, other), seen);
+    }
+  }
+  return penalty;
+}
+
+bool plateMeetsAnother(const ArrangeTask& task, int layout, int index, const Spot& spot) {
+  const auto at = static_cast<std::size_t>(layout);
+  const ArrangeLayout& own = task.layouts[at];
+  const ArrangeKind& kind = kindOf(task, own.items[static_cast<std::size_t>(index)]);
+  const float slack_x = task.wall.panel_width / 2 - kind.plate_radius - std::abs(spot.x);
+  const float slack_y = task.wall.panel_height / 2 - kind.plate_radius - std::abs(spot.y);
+  if (slack_x < -1e-3F || slack_y < -1e-3F) return true;
+  for (std::size_t k = 0; k < own.items.size(); ++k)
+    if (static_cast<int>(k) != index &&
+        plateLack(kind, spot, kindOf(task, own.items[k]), own.items[k].spot) > 0)
+      return true;
+  for (const Beside& beside : task.wall.besides[at]) {
+    const auto& items = task.layouts[static_cast<std::size_t>(beside.layout)].items;
+    for (std::size_t k = 0; k < items.size(); ++k) {
+      const bool itself = beside.layout == layout && static_cast<int>(k) == index;
+      const Spot seen = seenFrom(itself ? spot : items[k].spot, beside);
+      if (plateLack(kind, spot, kindOf(task, items[k]), seen) > 0) return true;
+    }
+  }
+  return false;
+}
+
+}  // namespace petalproof

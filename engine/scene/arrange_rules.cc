@@ -1,0 +1,143 @@
+#include "engine/scene/internal/arrange_rules.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace petalproof {
+namespace {
+
+constexpr float plate_clearance_mm = 3.0F;
+constexpr float least_overlap = 1.0F / 6;  // of the smaller one's diameter
+constexpr float most_overlap = 0.31F;      // a little under a third
+constexpr float near_gap = 0.12F;  // of the smaller one's diameter: next to each other, if not touching
+
+struct Direction {
+  float x;
+  float y;
+};
+
+// Where the tip points (up, at turn 0), y down; close enough for penalties, and the same everywhere.
+Direction axisOf(int turn) {
+  static constexpr std::array<float, 7> sines{0.0F,       0.25881905F, 0.5F, 0.70710678F,
+                                              0.8660254F, 0.96592583F, 1.0F};
+  const auto sine = [](int step) {
+    step %= turn_steps;
+    const float sign = step < 12 ? 1.0F : -1.0F;
+    const int half = step % 12;
+    return sign * sines[static_cast<std::size_t>(half <= 6 ? half : 12 - half)];
+  };
+  return {sine(turn), -sine(turn + 6)};
+}
+
+// How much the share of overlap is liked: touching a little isn't, a sixth to a third is.
+float overlapPenalty(float share) {
+  if (share <= 0) return 0;
+  if (share < least_overlap) return 0.8F - 1.8F * share / least_overlap;
+  if (share < most_overlap) return -1.0F;
+  const float over = (share - most_overlap) / 0.1F;
+  return -1.0F + 10.0F * over + 20.0F * over * over;
+}
+
+float alikePenalty(const ArrangeKind& a, const ArrangeKind& b, float share) {
+  const float alike = &a == &b ? 1.5F : likeness(a, b);
+  if (alike <= 0 || share < -near_gap) return 0;
+  return 4.0F * alike * std::min(1.0F, (share + near_gap) / (2 * near_gap));
+}
+
+// Parts of a leaf that lie under a round bloom.
+float leafPenalty(const ArrangeKind& leaf, const Spot& spot, const ArrangeKind& round, const Spot& at) {
+  const Direction axis = axisOf(spot.turn);
+  const float hides = round.radius * 0.9F;
+  int hidden = 0;
+  bool foot = false;
+  bool tip = false;
+  for (int k = -2; k <= 2; ++k) {
+    const float along = static_cast<float>(k) * 0.22F * leaf.diameter;
+    const float dx = spot.x + axis.x * along - at.x;
+    const float dy = spot.y + axis.y * along - at.y;
+    if (dx * dx + dy * dy > hides * hides) continue;
+    ++hidden;
+    foot = foot || k == -2;
+    tip = tip || k == 2;
+  }
+  static constexpr std::array<float, 6> penalties{0.0F, 0.0F, 0.3F, 4.0F, 14.0F, 40.0F};
+  float penalty = penalties[static_cast<std::size_t>(hidden)];
+  if (tip) penalty += 1.0F;
+  if (foot && !tip && hidden <= 2) penalty -= 0.8F;  // grows out from under a bloom
+  return penalty;
+}
+
+float leavesPenalty(const ArrangeKind& a, const ArrangeKind& b, float distance) {
+  const float apart = 0.3F * (a.diameter + b.diameter);
+  return distance < apart ? 8.0F * (1.0F - distance / apart) : 0.0F;
+}
+
+}  // namespace
+
+float plateLack(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b) {
+  const float dx = spot_a.x - spot_b.x;
+  const float dy = spot_a.y - spot_b.y;
+  return a.plate_radius + b.plate_radius + plate_clearance_mm - std::sqrt(dx * dx + dy * dy);
+}
+
+float pairPenalty(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b) {
+  const float dx = spot_a.x - spot_b.x;
+  const float dy = spot_a.y - spot_b.y;
+  const float smaller = 2 * std::min(a.radius, b.radius);
+  const float reach = std::max(a.radius + b.radius + near_gap * smaller,
+                               a.plate_radius + b.plate_radius + plate_clearance_mm);
+  const float squared = dx * dx + dy * dy;
+  if (squared >= reach * reach) return 0;
+  const float distance = std::sqrt(squared);
+  const float plates = a.plate_radius + b.plate_radius + plate_clearance_mm;
+  float penalty = distance < plates ? 40.0F + 120.0F * (1.0F - distance / plates) : 0.0F;
+  if (a.greenery && b.greenery) return penalty + leavesPenalty(a, b, distance);
+  if (a.greenery) return penalty + leafPenalty(a, spot_a, b, spot_b);
+  if (b.greenery) return penalty + leafPenalty(b, spot_b, a, spot_a);
+  const float share = (a.radius + b.radius - distance) / smaller;
+  return penalty + overlapPenalty(share) + alikePenalty(a, b, share);
+}
+
+float edgePenalty(const ArrangeKind& kind, const Spot& spot, const WallModel& wall,
+                  const std::array<float, 4>& outer) {
+  const Footprint& footprint = kind.turns[static_cast<std::size_t>(spot.turn)];
+  const float side = std::min(wall.panel_width, wall.panel_height);
+  // A third of a small bloom; large ones hardly at all.
+  const float small = 0.42F * side;
+  const float large = 0.62F * side;
+  const float size = kind.greenery ? small : kind.diameter;
+  const float fading = std::clamp((large - size) / (large - small), 0.0F, 1.0F);
+  const float allowed = std::min(kind.diameter, small) / 3 * fading + 0.01F * side;
+  const std::array<float, 4> past{
+      footprint.left - wall.panel_width / 2 - spot.x, footprint.top - wall.panel_height / 2 - spot.y,
+      footprint.right - wall.panel_width / 2 + spot.x, footprint.bottom - wall.panel_height / 2 + spot.y};
+  float penalty = 0;
+  for (std::size_t k = 0; k < 4; ++k) {
+    const float over = (past[k] - allowed) / side;
+    if (outer[k] > 0 && over > 0) penalty += outer[k] * (120.0F * over + 1000.0F * over * over);
+  }
+  return penalty;
+}
+
+float rowPenalty(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b,
+                 const ArrangeKind& c, const Spot& spot_c) {
+  const auto squared = [](const Spot& p, const Spot& q) {
+    return (p.x - q.x) * (p.x - q.x) + (p.y - q.y) * (p.y - q.y);
+  };
+  std::array<float, 3> sides{squared(spot_a, spot_b), squared(spot_b, spot_c), squared(spot_c, spot_a)};
+  std::sort(sides.begin(), sides.end());
+  const float mean = (a.diameter + b.diameter + c.diameter) / 3;
+  if (sides[2] > 9 * mean * mean) return 0;  // nobody sees a row in it
+  const float doubled_area =
+      std::abs((spot_b.x - spot_a.x) * (spot_c.y - spot_a.y) - (spot_c.x - spot_a.x) * (spot_b.y - spot_a.y));
+  const float height = doubled_area / std::sqrt(std::max(sides[2], 1.0F));
+  const float bend = 0.12F * mean;
+  if (height >= bend) return 0;
+  const float least = std::min({a.diameter, b.diameter, c.diameter});
+  const float most = std::max({a.diameter, b.diameter, c.diameter});
+  const bool even = sides[1] < 1.45F * sides[0] && least > 0.75F * most;
+  return (even ? 6.0F : 1.5F) * (1.0F - height / bend);
+}
+
+}  // namespace petalproof

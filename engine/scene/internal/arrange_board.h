@@ -1,0 +1,41 @@
+#pragma once
+// The blooms of all layouts while they are being arranged, and what each place of one costs.
+
+#include "engine/scene/internal/arrange_coverage.h"
+#include "engine/scene/internal/arrange_kinds.h"
+#include "engine/scene/internal/arrange_spot.h"
+#include "engine/scene/internal/arrange_wall.h"
+
+#include <vector>
+
+namespace petalproof {
+
+struct ArrangeItem {
+  int kind = 0;
+  Spot spot;
+};
+
+struct ArrangeLayout {
+  std::vector<ArrangeItem> items;  // largest first
+  // The largest bloom is drawn towards here, off the middle by a little.
+  float heart_x = 0;
+  float heart_y = 0;
+};
+
+// Everything that stays as it is while blooms move.
+struct ArrangeTask {
+  WallModel wall;
+  std::vector<ArrangeKind> kinds;
+  std::vector<ArrangeLayout> layouts;
+  float largest_radius = 0;  // of the kinds, mm
+  float step = 0;            // places are whole steps from a panel's left and top edge, mm
+};
+
+// The penalties of item `index` of a layout, were it at `spot`: all pairs it is in, its edges, rows and
+// heart, over the wall's panels; bare board aside. Items from `placed` on aren't there yet.
+float itemPenalty(const ArrangeTask& task, int layout, int index, const Spot& spot, int placed);
+
+// The base plate of the item would touch another, or reach past the board.
+bool plateMeetsAnother(const ArrangeTask& task, int layout, int index, const Spot& spot);
+
+}  // namespace petalproof

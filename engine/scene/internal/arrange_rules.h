@@ -1,0 +1,25 @@
+#pragma once
+// What a maker would and wouldn't do, as penalties; small for the better. One unit is one per cent of a
+// panel's board left bare.
+
+#include "engine/scene/internal/arrange_kinds.h"
+#include "engine/scene/internal/arrange_spot.h"
+#include "engine/scene/internal/arrange_wall.h"
+
+namespace petalproof {
+
+// Two blooms near each other; places in one frame.
+float pairPenalty(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b);
+
+// How much room is lacking between two base plates, mm; 0 and less: they are clear.
+float plateLack(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b);
+
+// Hanging past the wall's outer edge, on the panels of a layout whose sides are outer ones so often.
+float edgePenalty(const ArrangeKind& kind, const Spot& spot, const WallModel& wall,
+                  const std::array<float, 4>& outer);
+
+// Three blooms of one panel in a straight row.
+float rowPenalty(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b,
+                 const ArrangeKind& c, const Spot& spot_c);
+
+}  // namespace petalproof

@@ -1,0 +1,57 @@
+#pragma once
+// Measures of an arranged wall, from the plan alone: plain geometry that shares nothing with the arranging.
+
+#include "engine/plan/arrange_request.h"
+#include "engine/scene/arrange.h"
+#include "engine/scene/scene.h"
+
+#include <map>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace petalproof::testing {
+
+Plan planOf(const ArrangeRequest& request, const Arrangement& arrangement);
+Scene sceneOf(const Plan& plan);
+
+// How many of each kind hang on the wall.
+std::map<std::string, int> onWall(const Plan& plan);
+
+// Share of the panels' board that no bloom covers, seen head-on; samples a quarter inch apart.
+double bareShare(const Scene& scene);
+
+struct PlateMeasure {
+  double least_gap_mm = 1e9;         // between any two plates of the wall
+  double farthest_off_board_mm = 0;  // a plate past its panel's edge
+};
+PlateMeasure plateMeasure(const Scene& scene);
+
+// Of round blooms whose outlines meet: overlap along the line between the axes, as a share of the smaller
+// one's diameter; one entry for each such pair of the wall.
+std::vector<double> overlapShares(const Scene& scene, const Plan& plan);
+
+// Round blooms whose disc lies in that of another.
+int whollyInside(const Scene& scene, const Plan& plan);
+
+// The share of touching pairs that are of one kind.
+double twinShare(const Scene& scene, const Plan& plan);
+
+// Rows: three round blooms of one layout next to each other, like in size (a quarter), evenly spaced (a
+// fifth), the middle one within a twentieth of their mean diameter of the line between the outer two.
+int straightRows(const Plan& plan);
+
+// The largest share of blooms that two layouts (either way up) have in the same place: the same kind, within
+// a tenth of the panel's shorter side.
+double mostAlike(const Plan& plan);
+
+// How far a disc of a round bloom reaches past the wall's outer edge: the most, as a share of its diameter
+// for those up to 0.45 of the panel's shorter side (`small`), and in mm of all.
+struct Overhang {
+  double small_share = 0;
+  double large_mm = 0;  // of those larger than 0.65 of the panel's shorter side
+  double any_mm = 0;
+};
+Overhang overhangOf(const Scene& scene, const Plan& plan);
+
+}  // namespace petalproof::testing
