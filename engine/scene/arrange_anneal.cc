@@ -12,11 +12,13 @@
 namespace petalproof {
 namespace {
 
-constexpr int first_tries = 60;
-constexpr int last_tries = 2000;
+constexpr double first_tries = 60;  // of each item
+constexpr double last_tries = 2000;
 constexpr double moves_an_item = 4000;
 constexpr double least_moves = 20'000;
-constexpr double most_work = 1.6e9;  // about a raster cell each
+constexpr double most_work = 1.6e9;   // about a raster cell each
+constexpr double work_of_pair = 5.0;  // in raster cells
+constexpr double most_pairs = 1e8;    // looked at before and after the moves
 
 // Numbers in [0, 1), one after the other.
 class Dice {
@@ -39,7 +41,10 @@ class Placer {
  public:
   Placer(ArrangeTask& task, std::uint64_t seed)
       : task_(task), coverage_(task.wall), dice_(seed), share_of_cell_(shareOfCell()) {
-    for (const ArrangeKind& kind : task.kinds) rooms_.push_back(roomsOf(kind, task.wall, task.step));
+    for (const auto& outer : task.wall.outer) {
+      auto& rooms = rooms_.emplace_back();
+      for (const ArrangeKind& kind : task.kinds) rooms.push_back(roomsOf(kind, task.wall, outer, task.step));
+    }
     for (std::size_t layout = 0; layout < task.layouts.size(); ++layout)
       for (std::size_t k = 0; k < task.layouts[layout].items.size(); ++k)
         items_.push_back({static_cast<int>(layout), static_cast<int>(k)});
@@ -49,10 +54,15 @@ class Placer {
   }
 
   void place() {
-    for (const ItemAt& at : items_) placeFirst(at);
+    if (items_.empty()) return;
+    const int tries = triesFor(items_, first_tries);
+    for (const ItemAt& at : items_) placeFirst(at, tries);
     anneal();
+    std::vector<ItemAt> misplaced;
     for (const ItemAt& at : items_)
-      if (plateMeetsAnother(task_, at.layout, at.index, item(at).spot)) placeAgain(at);
+      if (plateMeetsAnother(task_, at.layout, at.index, item(at).spot)) misplaced.push_back(at);
+    const int more_tries = triesFor(misplaced, last_tries);
+    for (const ItemAt& at : misplaced) placeAgain(at, more_tries);
   }
 
  private:
@@ -65,7 +75,9 @@ class Placer {
     return task_.layouts[static_cast<std::size_t>(at.layout)].items[static_cast<std::size_t>(at.index)];
   }
   const ArrangeKind& kind(const ItemAt& at) { return task_.kinds[static_cast<std::size_t>(item(at).kind)]; }
-  const PlateRooms& rooms(const ItemAt& at) { return rooms_[static_cast<std::size_t>(item(at).kind)]; }
+  const PlateRooms& rooms(const ItemAt& at) {
+    return rooms_[static_cast<std::size_t>(at.layout)][static_cast<std::size_t>(item(at).kind)];
+  }
   double sitesOf(const ItemAt& at) const {
     return static_cast<double>(task_.wall.sites[static_cast<std::size_t>(at.layout)].size());
   }
@@ -83,10 +95,10 @@ class Placer {
     return {x, y, dice_.below(turn_steps)};
   }
 
-  void placeFirst(const ItemAt& at) {
+  void placeFirst(const ItemAt& at, int tries) {
     double best = std::numeric_limits<double>::infinity();
     Spot chosen;
-    for (int k = 0; k < first_tries; ++k) {
+    for (int k = 0; k < tries; ++k) {
       const Spot spot = someSpot(at);
       double cost = itemPenalty(task_, at.layout, at.index, spot, at.index);
       if (cost < best) {
@@ -104,10 +116,10 @@ class Placer {
   }
 
   // Anywhere else, if only its plate is clear.
-  void placeAgain(const ItemAt& at) {
+  void placeAgain(const ItemAt& at, int tries) {
     double best = std::numeric_limits<double>::infinity();
     Spot chosen = item(at).spot;
-    for (int k = 0; k < last_tries; ++k) {
+    for (int k = 0; k < tries; ++k) {
       const Spot spot = someSpot(at);
       if (plateMeetsAnother(task_, at.layout, at.index, spot)) continue;
       const double cost = penalty(at, spot);
@@ -119,7 +131,6 @@ class Placer {
   }
 
   void anneal() {
-    if (items_.empty()) return;
     const auto moves = static_cast<std::int64_t>(numberOfMoves());
     const double sites = meanSites();
     for (std::int64_t k = 0; k < moves; ++k) {
@@ -135,6 +146,21 @@ class Placer {
     }
   }
 
+  // How many others one place of the item is compared with, at most.
+  double pairsOf(const ItemAt& at) const {
+    const auto layout = static_cast<std::size_t>(at.layout);
+    std::size_t pairs = task_.layouts[layout].items.size();
+    for (const Beside& beside : task_.wall.besides[layout])
+      pairs += task_.layouts[static_cast<std::size_t>(beside.layout)].items.size();
+    return static_cast<double>(pairs);
+  }
+
+  int triesFor(const std::vector<ItemAt>& items, double wanted) const {
+    double pairs = 1;
+    for (const ItemAt& at : items) pairs += pairsOf(at);
+    return static_cast<int>(std::clamp(most_pairs / pairs, 1.0, wanted));
+  }
+
   double meanSites() const {
     double sites = 0;
     for (const ItemAt& at : items_) sites += sitesOf(at);
@@ -147,10 +173,11 @@ class Placer {
     for (const ItemAt& at : items_) {
       const double radius = kind(at).radius / task_.wall.cell_mm;
       work += sitesOf(at) * (2.0 * pi * radius * kind(at).width / 2 / task_.wall.cell_mm + 200.0);
+      work += work_of_pair * pairsOf(at);
     }
     const auto number = static_cast<double>(items_.size());
     const double affordable = most_work * number / std::max(1.0, work);
-    return std::clamp(moves_an_item * number, least_moves, std::max(least_moves, affordable));
+    return std::min(std::max(moves_an_item * number, least_moves), affordable);
   }
 
   Spot proposed(const ItemAt& at, double what) {
@@ -216,7 +243,7 @@ class Placer {
   Coverage coverage_;
   Dice dice_;
   double share_of_cell_;
-  std::vector<PlateRooms> rooms_;
+  std::vector<std::vector<PlateRooms>> rooms_;  // by layout and kind
   std::vector<ItemAt> items_;
   double warmth_ = 0;
   float range_ = 0;

@@ -9,6 +9,8 @@
 namespace petalproof {
 namespace {
 
+constexpr std::size_t most_near = 16;
+
 const ArrangeKind& kindOf(const ArrangeTask& task, const ArrangeItem& item) {
   return task.kinds[static_cast<std::size_t>(item.kind)];
 }
@@ -39,6 +41,7 @@ float rowsWith(const ArrangeTask& task, const ArrangeLayout& layout, int index, 
     const float dy = other.spot.y - spot.y;
     const float reach = 1.5F * (kind.diameter + other_kind.diameter);
     if (dx * dx + dy * dy < reach * reach) near.push_back(&other);
+    if (near.size() == most_near) break;  // a crowd has no rows that anybody sees
   }
   float penalty = 0;
   for (std::size_t j = 0; j < near.size(); ++j)

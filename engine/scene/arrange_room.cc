@@ -6,12 +6,13 @@
 namespace petalproof {
 namespace {
 
-PlateRoom roomOf(float plate_radius, float panel, float step) {
+// `before`, `after`: how far the axis stays from the two edges.
+PlateRoom roomOf(float before, float after, float panel, float step) {
   PlateRoom room;
   room.middle = panel / step / 2;
-  room.first = static_cast<int>(std::ceil(plate_radius / step - 1e-4F));
-  room.last = static_cast<int>(std::floor((panel - plate_radius) / step + 1e-4F));
-  // A plate as large as the panel sits in its middle.
+  room.first = static_cast<int>(std::ceil(before / step - 1e-4F));
+  room.last = static_cast<int>(std::floor((panel - after) / step + 1e-4F));
+  // What is as large as the panel sits in its middle.
   if (room.last < room.first) room.first = room.last = static_cast<int>(room.middle);
   return room;
 }
@@ -22,9 +23,23 @@ float fromMiddle(const PlateRoom& room, float step, int steps) {
 
 }  // namespace
 
-PlateRooms roomsOf(const ArrangeKind& kind, const WallModel& wall, float step) {
-  return {roomOf(kind.plate_radius, wall.panel_width, step),
-          roomOf(kind.plate_radius, wall.panel_height, step)};
+float usualOverhang(const ArrangeKind& kind, const WallModel& wall) {
+  const float side = std::min(wall.panel_width, wall.panel_height);
+  const float small = 0.36F * side;
+  const float large = 0.75F * side;
+  const float size = kind.greenery ? small : kind.diameter;
+  const float fading = std::clamp((large - size) / (large - small), 0.0F, 1.0F);
+  return std::min(kind.diameter, small) / 3 * fading + 0.02F * side;
+}
+
+PlateRooms roomsOf(const ArrangeKind& kind, const WallModel& wall, const std::array<float, 4>& outer,
+                   float step) {
+  const float inside = std::max(kind.plate_radius, kind.radius - usualOverhang(kind, wall));
+  const auto apart = [&](Side side) {
+    return !kind.greenery && outer[static_cast<std::size_t>(side)] > 0 ? inside : kind.plate_radius;
+  };
+  return {roomOf(apart(Side::left), apart(Side::right), wall.panel_width, step),
+          roomOf(apart(Side::top), apart(Side::bottom), wall.panel_height, step)};
 }
 
 float inRoom(const PlateRoom& room, float step, float mm) {

@@ -1,5 +1,7 @@
 #include "engine/scene/internal/arrange_rules.h"
 
+#include "engine/scene/internal/arrange_room.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -10,7 +12,7 @@ namespace {
 constexpr float plate_clearance_mm = 3.0F;
 constexpr float least_overlap = 1.0F / 6;  // of the smaller one's diameter
 constexpr float most_overlap = 0.31F;      // a little under a third
-constexpr float near_gap = 0.12F;  // of the smaller one's diameter: next to each other, if not touching
+constexpr float near_gap = 0.2F;  // of the smaller one's diameter: next to each other, if not touching
 
 struct Direction {
   float x;
@@ -33,7 +35,7 @@ Direction axisOf(int turn) {
 // How much the share of overlap is liked: touching a little isn't, a sixth to a third is.
 float overlapPenalty(float share) {
   if (share <= 0) return 0;
-  if (share < least_overlap) return 0.8F - 1.8F * share / least_overlap;
+  if (share < least_overlap) return 1.6F - 2.6F * share / least_overlap;
   if (share < most_overlap) return -1.0F;
   const float over = (share - most_overlap) / 0.1F;
   return -1.0F + 10.0F * over + 20.0F * over * over;
@@ -42,7 +44,7 @@ float overlapPenalty(float share) {
 float alikePenalty(const ArrangeKind& a, const ArrangeKind& b, float share) {
   const float alike = &a == &b ? 1.5F : likeness(a, b);
   if (alike <= 0 || share < -near_gap) return 0;
-  return 4.0F * alike * std::min(1.0F, (share + near_gap) / (2 * near_gap));
+  return 4.0F * alike * std::min(1.0F, (share + near_gap) / near_gap);
 }
 
 // Parts of a leaf that lie under a round bloom.
@@ -103,19 +105,14 @@ float edgePenalty(const ArrangeKind& kind, const Spot& spot, const WallModel& wa
                   const std::array<float, 4>& outer) {
   const Footprint& footprint = kind.turns[static_cast<std::size_t>(spot.turn)];
   const float side = std::min(wall.panel_width, wall.panel_height);
-  // A third of a small bloom; large ones hardly at all.
-  const float small = 0.42F * side;
-  const float large = 0.62F * side;
-  const float size = kind.greenery ? small : kind.diameter;
-  const float fading = std::clamp((large - size) / (large - small), 0.0F, 1.0F);
-  const float allowed = std::min(kind.diameter, small) / 3 * fading + 0.01F * side;
+  const float allowed = usualOverhang(kind, wall);
   const std::array<float, 4> past{
       footprint.left - wall.panel_width / 2 - spot.x, footprint.top - wall.panel_height / 2 - spot.y,
       footprint.right - wall.panel_width / 2 + spot.x, footprint.bottom - wall.panel_height / 2 + spot.y};
   float penalty = 0;
   for (std::size_t k = 0; k < 4; ++k) {
     const float over = (past[k] - allowed) / side;
-    if (outer[k] > 0 && over > 0) penalty += outer[k] * (120.0F * over + 1000.0F * over * over);
+    if (outer[k] > 0 && over > 0) penalty += outer[k] * (200.0F * over + 2000.0F * over * over);
   }
   return penalty;
 }

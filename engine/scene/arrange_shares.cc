@@ -1,6 +1,7 @@
 #include "engine/scene/internal/arrange_shares.h"
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <limits>
 #include <utility>
@@ -135,7 +136,8 @@ class RowDealer {
   double costOf(std::size_t g, int share) const {
     const double full = fullness_[g] + share * row_.panel_share - target_;
     const double uneven = share - static_cast<double>(row_.on_wall) / cells_;
-    return groups_[g].cells * (full * full + 0.01 * uneven * uneven);
+    const double more = std::max(0.0, std::abs(uneven) - 1.0);  // than equal shares would bring
+    return groups_[g].cells * (full * full + 0.02 * uneven * uneven + 0.2 * more);
   }
 
   std::vector<signed char> addGroup(std::size_t g, std::vector<double>& cost) const {

@@ -40,17 +40,18 @@ constexpr std::array<Colour, 12> palette{{{180, 83, 47},
                                           {70, 110, 150}}};
 constexpr std::array<Colour, 3> greens{{{111, 125, 73}, {79, 106, 70}, {141, 159, 128}}};
 
-Wall wallOf(Draw& draw) {
+Wall wallOf(Draw& draw, TableSize size) {
   Wall wall = defaultWall(Units::inch);
-  wall.columns = draw.whole(3, 6);
-  wall.rows = draw.whole(3, 6);
+  const bool small = size == TableSize::small;
+  wall.columns = small ? draw.whole(2, 3) : draw.whole(3, 6);
+  wall.rows = small ? draw.whole(1, 3) : draw.whole(3, 6);
   static constexpr std::array<std::array<double, 2>, 5> panels{
       {{24, 18}, {24, 20}, {20, 16}, {30, 20}, {24, 24}}};
   const auto& panel = panels[static_cast<std::size_t>(draw.whole(0, 4))];
   wall.panel = {{panel[0]}, {panel[1]}};
   wall.grid = Grid<Cell>(wall.columns, wall.rows);
   static constexpr std::array<const char*, 5> names{"sun", "drift", "dusk", "hearth", "meadow"};
-  const int layouts = draw.whole(1, 5);
+  const int layouts = small ? draw.whole(1, 2) : draw.whole(1, 5);
   const bool with_holes = draw.chance(0.15);
   for (Cell& cell : wall.grid.cells()) {
     if (with_holes && draw.chance(0.06)) continue;
@@ -93,15 +94,15 @@ double fills(const Bloom& bloom) {
 
 }  // namespace
 
-ArrangeRequest randomTable(std::uint64_t seed) {
-  return randomTable(seed, 1.2 + 0.25 * unitFromHash(hashOf({seed, 77})));
+ArrangeRequest randomTable(std::uint64_t seed, TableSize size) {
+  return randomTable(seed, size, 1.2 + 0.25 * unitFromHash(hashOf({seed, 77})));
 }
 
-ArrangeRequest randomTable(std::uint64_t seed, double density) {
+ArrangeRequest randomTable(std::uint64_t seed, TableSize size, double density) {
   Draw draw(seed);
   ArrangeRequest request;
   request.seed = seed;
-  request.wall = wallOf(draw);
+  request.wall = wallOf(draw, size);
   const Size& panel = request.wall.panel;
   const double side = std::min(panel.width.value, panel.height.value);
   const auto panels = std::count_if(request.wall.grid.cells().begin(), request.wall.grid.cells().end(),
@@ -111,11 +112,11 @@ ArrangeRequest randomTable(std::uint64_t seed, double density) {
                                                      {"medium", 2, 3, 0.42, 0.6, 0.31},
                                                      {"small", 2, 4, 0.22, 0.4, 0.23},
                                                      {"green", 1, 3, 0.4, 0.8, 0.1}}};
-  for (const SizeClass& size : classes) {
-    const int kinds = draw.whole(size.kinds_least, size.kinds_most);
+  for (const SizeClass& sizes : classes) {
+    const int kinds = draw.whole(sizes.kinds_least, sizes.kinds_most);
     for (int k = 1; k <= kinds; ++k) {
-      request.blooms.push_back(bloomOf(draw, size, side, k));
-      const double wanted = density * size.share * board / kinds / fills(request.blooms.back());
+      request.blooms.push_back(bloomOf(draw, sizes, side, k));
+      const double wanted = density * sizes.share * board / kinds / fills(request.blooms.back());
       request.counts.push_back({request.blooms.back().name, std::max(1, static_cast<int>(wanted + 0.5)), ""});
     }
   }

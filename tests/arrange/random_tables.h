@@ -7,11 +7,14 @@
 
 namespace petalproof::testing {
 
-// 9 to 36 panels, one to five layouts, some hung upside down, here and there an empty cell; 8 to 12 kinds
-// in three sizes and greenery; discs and greenery together 1.2 to 1.45 times the board ("usual density").
-ArrangeRequest randomTable(std::uint64_t seed);
+enum class TableSize {
+  small,  // 2 to 9 panels, one or two layouts
+  usual   // 9 to 36 panels, one to five layouts
+};
 
-// The same with fewer or more blooms.
-ArrangeRequest randomTable(std::uint64_t seed, double density);
+// Some cells hung upside down, here and there an empty one; 6 to 13 kinds in three sizes and greenery.
+// `density`: what discs and leaves fill together, of the board; the usual is 1.2 to 1.45.
+ArrangeRequest randomTable(std::uint64_t seed, TableSize size, double density);
+ArrangeRequest randomTable(std::uint64_t seed, TableSize size = TableSize::small);
 
 }  // namespace petalproof::testing

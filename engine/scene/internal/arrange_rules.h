@@ -6,6 +6,8 @@
 #include "engine/scene/internal/arrange_spot.h"
 #include "engine/scene/internal/arrange_wall.h"
 
+#include <array>
+
 namespace petalproof {
 
 // Two blooms near each other; places in one frame.
@@ -14,7 +16,8 @@ float pairPenalty(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b
 // How much room is lacking between two base plates, mm; 0 and less: they are clear.
 float plateLack(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b);
 
-// Hanging past the wall's outer edge, on the panels of a layout whose sides are outer ones so often.
+// Hanging farther past the wall's outer edge than usual, on the panels of a layout whose sides are outer ones
+// so often.
 float edgePenalty(const ArrangeKind& kind, const Spot& spot, const WallModel& wall,
                   const std::array<float, 4>& outer);
 
