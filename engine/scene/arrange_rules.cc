@@ -134,7 +134,7 @@ float rowPenalty(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b,
   const float least = std::min({a.diameter, b.diameter, c.diameter});
   const float most = std::max({a.diameter, b.diameter, c.diameter});
   const bool even = sides[1] < 1.45F * sides[0] && least > 0.75F * most;
-  return (even ? 6.0F : 1.5F) * (1.0F - height / bend);
+  return (even ? 15.0F : 1.5F) * (1.0F - height / bend);
 }
 
 }  // namespace petalproof

@@ -13,6 +13,12 @@
 namespace petalproof::testing {
 namespace {
 
+#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
+constexpr std::uint64_t tables = 40;  // they take long there
+#else
+constexpr std::uint64_t tables = 200;
+#endif
+
 ArrangeRequest threePanels(int blooms) {
   ArrangeRequest request;
   request.wall = defaultWall(Units::inch);
@@ -50,7 +56,7 @@ void checkAlways(const ArrangeRequest& request, const Plan& plan, const Scene& s
   CHECK(mostAlike(plan) <= 0.5);
   const Overhang overhang = overhangOf(scene, plan);
   CHECK(overhang.small_share <= 1.0 / 3 + 0.05);
-  CHECK(overhang.large_mm <= 8);  // a third of an inch
+  CHECK(overhang.large_mm <= 12.7);  // half an inch: tips of petals
 }
 
 }  // namespace
@@ -135,7 +141,7 @@ TEST_CASE("200 random tables: counts, plates, overlaps, no rows, no two layouts 
   double twins = 0;
   int rows = 0;
   int walls = 0;
-  for (std::uint64_t seed = 1; seed <= 200; ++seed) {
+  for (std::uint64_t seed = 1; seed <= tables; ++seed) {
     CAPTURE(seed);
     const bool usual = seed % 25 == 0;
     const ArrangeRequest request = randomTable(seed, usual ? TableSize::usual : TableSize::small);
@@ -144,7 +150,7 @@ TEST_CASE("200 random tables: counts, plates, overlaps, no rows, no two layouts 
     checkAlways(request, plan, scene);
     const std::vector<double> overlaps = overlapShares(scene, plan);
     for (const double share : overlaps) {
-      CHECK(share < 0.55);
+      CHECK(share < 0.7);
       too_deep += share > 1.0 / 3 + 0.01 ? 1 : 0;
       shallow += share < 1.0 / 6 - 0.01 ? 1 : 0;
     }
@@ -155,9 +161,9 @@ TEST_CASE("200 random tables: counts, plates, overlaps, no rows, no two layouts 
     ++walls;
   }
   CHECK(too_deep / meetings < 0.03);
-  CHECK(shallow / meetings < 0.25);
+  CHECK(shallow / meetings < 0.15);
   CHECK(twins / meetings < 0.08);
-  CHECK(rows <= walls / 50);
+  CHECK(rows <= walls / 50 + 1);
   CHECK(bare / walls < 0.12);
 }
 

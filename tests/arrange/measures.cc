@@ -272,7 +272,7 @@ Overhang overhangOf(const Scene& scene, const Plan& plan) {
     overhang.any_mm = std::max(overhang.any_mm, past);
     if (bloom->diameter_mm <= 0.45 * shorter)
       overhang.small_share = std::max(overhang.small_share, past / bloom->diameter_mm);
-    if (bloom->diameter_mm > 0.65 * shorter) overhang.large_mm = std::max(overhang.large_mm, past);
+    if (bloom->diameter_mm > 0.75 * shorter) overhang.large_mm = std::max(overhang.large_mm, past);
   }
   return overhang;
 }

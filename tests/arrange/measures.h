@@ -49,7 +49,7 @@ double mostAlike(const Plan& plan);
 // for those up to 0.45 of the panel's shorter side (`small`), and in mm of all.
 struct Overhang {
   double small_share = 0;
-  double large_mm = 0;  // of those larger than 0.65 of the panel's shorter side
+  double large_mm = 0;  // of those larger than 0.75 of the panel's shorter side
   double any_mm = 0;
 };
 Overhang overhangOf(const Scene& scene, const Plan& plan);

@@ -44,7 +44,7 @@ Wall wallOf(Draw& draw, TableSize size) {
   Wall wall = defaultWall(Units::inch);
   const bool small = size == TableSize::small;
   wall.columns = small ? draw.whole(2, 3) : draw.whole(3, 6);
-  wall.rows = small ? draw.whole(1, 3) : draw.whole(3, 6);
+  wall.rows = small ? draw.whole(1, 2) : draw.whole(3, 6);
   static constexpr std::array<std::array<double, 2>, 5> panels{
       {{24, 18}, {24, 20}, {20, 16}, {30, 20}, {24, 24}}};
   const auto& panel = panels[static_cast<std::size_t>(draw.whole(0, 4))];

@@ -8,7 +8,7 @@
 namespace petalproof::testing {
 
 enum class TableSize {
-  small,  // 2 to 9 panels, one or two layouts
+  small,  // 2 to 6 panels, one or two layouts
   usual   // 9 to 36 panels, one to five layouts
 };
 
