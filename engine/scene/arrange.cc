@@ -50,14 +50,14 @@ double rasterCell(const ArrangeRequest& request, const Deal& deal) {
   return std::clamp(sizes[sizes.size() / 2] / 14, side / 90, side / 40);
 }
 
-// Somewhere off the middle by a little, elsewhere for each layout: quarter turns of a point on a rough ring.
-void setHeart(ArrangeLayout& layout, const WallModel& wall, std::uint64_t hash) {
-  const double along = unitFromHash(mixed(hash ^ 1)) * 2 - 1;
-  const double off = 0.08 + 0.1 * unitFromHash(mixed(hash ^ 2));
-  const double x = along * off;
-  const double y = std::sqrt(off * off - x * x) * (hash & 1 ? 1 : -1);
-  layout.heart_x = static_cast<float>(x) * wall.panel_width;
-  layout.heart_y = static_cast<float>(y) * wall.panel_height;
+// Somewhere off the middle by a little: every other layout along the other diagonal, so that neighbours
+// differ either way up.
+void setHeart(ArrangeLayout& layout, const WallModel& wall, std::size_t index, std::uint64_t hash) {
+  const double x = 0.06 + 0.08 * unitFromHash(mixed(hash ^ 1));
+  const double y = 0.06 + 0.08 * unitFromHash(mixed(hash ^ 2));
+  const double side = hash & 1 ? 1 : -1;
+  layout.heart_x = static_cast<float>(x * side) * wall.panel_width;
+  layout.heart_y = static_cast<float>(y * side) * wall.panel_height * (index % 2 == 0 ? 1.0F : -1.0F);
 }
 
 class Arranger {
@@ -89,15 +89,14 @@ class Arranger {
       task.largest_radius = std::max(task.largest_radius, task.kinds.back().radius);
     }
     task.step = static_cast<float>(stepOf(request_) * millimetresPer(request_.units));
-    for (std::size_t k = 0; k < deal_.layouts.size(); ++k)
-      task.layouts.push_back(itemsOf(task, deal_.layouts[k], hashOf({request_.seed, k})));
+    for (std::size_t k = 0; k < deal_.layouts.size(); ++k) task.layouts.push_back(itemsOf(task, k));
     tellLeftOut(placeItems(task, request_.seed));
     return task;
   }
 
-  ArrangeLayout itemsOf(const ArrangeTask& task, const DealtLayout& dealt, std::uint64_t hash) const {
+  ArrangeLayout itemsOf(const ArrangeTask& task, std::size_t index) const {
     ArrangeLayout layout;
-    for (const int kind : dealt.kinds)
+    for (const int kind : deal_.layouts[index].kinds)
       layout.items.push_back(
           {static_cast<int>(std::lower_bound(kinds_.begin(), kinds_.end(), kind) - kinds_.begin()), {}});
     const auto size = [&](const ArrangeItem& item) {
@@ -106,7 +105,7 @@ class Arranger {
     };
     std::stable_sort(layout.items.begin(), layout.items.end(),
                      [&](const ArrangeItem& a, const ArrangeItem& b) { return size(a) > size(b); });
-    setHeart(layout, task.wall, hash);
+    setHeart(layout, task.wall, index, hashOf({request_.seed, index}));
     return layout;
   }
 

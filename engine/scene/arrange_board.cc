@@ -55,7 +55,7 @@ float heartPenalty(const ArrangeTask& task, const ArrangeLayout& layout, const S
   const float dx = (spot.x - layout.heart_x) / task.wall.panel_width;
   const float dy = (spot.y - layout.heart_y) / task.wall.panel_height;
   const float off = dx * dx + dy * dy;
-  return 60.0F * std::max(0.0F, off - 0.004F);
+  return 150.0F * std::max(0.0F, off - 0.002F);
 }
 
 }  // namespace
