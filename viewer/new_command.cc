@@ -1,73 +1,83 @@
-// petalproof new FILE: a commented plan to start from.
+// petalproof new FILE: a commented plan to start from, or a first plan from a maker's tables.
 
 #include "viewer/command.h"
+#include "viewer/new_plan.h"
 
 #include "engine/base/file.h"
-#include "engine/base/length_text.h"
+#include "engine/plan/plan_defaults.h"
 #include "engine/plan/starter_plan.h"
+#include "engine/plan/wall_size.h"
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <filesystem>
 #include <map>
 #include <memory>
 #include <optional>
 #include <string>
-#include <vector>
 
 namespace petalproof {
 namespace {
 
-struct NewArguments {
-  std::string file;
-  std::string title;
-  Units units = Units::inch;
-  std::vector<std::string> panel;
-  std::optional<int> columns;
-  std::optional<int> rows;
-};
+constexpr double longest_panel_mm = 10'000;
 
 ExitStatus complain(const std::string& message, ExitStatus status) {
   fmt::print(stderr, "petalproof: {}\n", message);
   return status;
 }
 
-// A side of a panel: positive and under 10 m.
-std::optional<Length> panelSide(const std::string& text, Units units) {
-  const auto length = lengthFromText(text, units);
-  if (!length || !(length->value > 0) || toMillimetres(*length, units) > 10'000) return std::nullopt;
-  return length;
+std::optional<Size> panelFrom(const std::string& text, Units units) {
+  const auto panel = widthAndHeight(text, units);
+  if (!panel) return std::nullopt;
+  const double longest = toMillimetres(std::max(panel->width, panel->height), units);
+  return longest < longest_panel_mm ? panel : std::nullopt;
 }
 
-std::optional<StarterOptions> starterFrom(const NewArguments& arguments) {
-  StarterOptions options = starterOptions(arguments.units);
+// Panels, columns and rows from the size asked for; says what it comes to.
+void fitToSize(StarterOptions& options, Size asked, const NewArguments& arguments) {
+  const PanelCount count = panelsNearest(asked, options.panel);
+  options.columns = arguments.columns.value_or(count.columns);
+  options.rows = arguments.rows.value_or(count.rows);
+  Wall wall = defaultWall(options.units);
+  wall.columns = options.columns;
+  wall.rows = options.rows;
+  wall.panel = options.panel;
+  fmt::print("{}\n", whatItComesTo(wall, asked, options.units));
+}
+
+ExitStatus newStarter(const NewArguments& arguments) {
+  const Units units = arguments.units.value_or(Units::inch);
+  StarterOptions options = starterOptions(units);
   options.columns = arguments.columns.value_or(options.columns);
   options.rows = arguments.rows.value_or(options.rows);
   if (!arguments.title.empty()) options.title = arguments.title;
-  if (arguments.panel.empty()) return options;
-  const auto width = panelSide(arguments.panel[0], arguments.units);
-  const auto height = panelSide(arguments.panel[1], arguments.units);
-  if (!width || !height) return std::nullopt;
-  options.panel = {*width, *height};
-  return options;
+  if (!arguments.panel.empty()) {
+    const auto panel = panelFrom(arguments.panel, units);
+    if (!panel)
+      return complain("--panel takes a panel's width and height, each over 0 and under 10 m, such as 24x20",
+                      ExitStatus::input_wrong);
+    options.panel = *panel;
+  }
+  if (!arguments.size.empty()) {
+    const auto size = widthAndHeight(arguments.size, units);
+    if (!size)
+      return complain("--size takes the wall's width and height, such as 96x96", ExitStatus::input_wrong);
+    fitToSize(options, *size, arguments);
+  }
+  if (const auto wrong = writeFile(arguments.file, starterPlan(options), Existing::refuse))
+    return complain(*wrong, ExitStatus::failed);
+  fmt::print("{0} is a plan to start from. Edit it, then:\n  petalproof check {0}\n", arguments.file);
+  return ExitStatus::done;
 }
 
 ExitStatus runNewCommand(const NewArguments& arguments) {
-  if (std::filesystem::exists(arguments.file)) {
+  if (std::filesystem::exists(arguments.file))
     return complain(fmt::format("{} exists already; name a new file", arguments.file),
                     ExitStatus::input_wrong);
-  }
-  const auto options = starterFrom(arguments);
-  if (!options) {
-    return complain("--panel takes a panel's width and height, each over 0 and under 10 m, such as 24,20",
-                    ExitStatus::input_wrong);
-  }
-  if (const auto wrong = writeFile(arguments.file, starterPlan(*options), Existing::refuse)) {
-    return complain(*wrong, ExitStatus::failed);
-  }
-  fmt::print("{0} is a plan to start from. Edit it, then:\n  petalproof check {0}\n", arguments.file);
-  return ExitStatus::done;
+  const bool tables = !arguments.grid.empty() || !arguments.blooms.empty() || !arguments.recipe.empty();
+  return tables ? newFromTables(arguments) : newStarter(arguments);
 }
 
 }  // namespace
@@ -77,16 +87,21 @@ Action setUpNew(CLI::App& app) {
   const std::map<std::string, Units> units{
       {"in", Units::inch}, {"cm", Units::centimetre}, {"mm", Units::millimetre}};
   app.add_option("FILE", arguments->file, "The plan to write; must not exist")->required();
+  app.add_option("--grid", arguments->grid, "Table (CSV) of which layout hangs in which cell")
+      ->type_name("CSV");
+  app.add_option("--blooms", arguments->blooms, "Table (CSV) of the blooms: flower, size, number, colour")
+      ->type_name("CSV");
+  app.add_option("--recipe", arguments->recipe,
+                 "Blooms on one panel, such as large=1,medium=3,small=8,spray=2");
+  app.add_option("--size", arguments->size, "About how large the wall is, such as 96x96")->type_name("WxH");
   app.add_option("--columns", arguments->columns, "Panels across")->check(CLI::Range(1, 200));
   app.add_option("--rows", arguments->rows, "Panels down")->check(CLI::Range(1, 200));
-  app.add_option("--panel", arguments->panel, "Width and height of a panel, such as 24,20")
-      ->delimiter(',')
-      ->expected(2)
-      ->type_name("W,H");
+  app.add_option("--panel", arguments->panel, "Width and height of a panel, such as 24x20")->type_name("WxH");
   app.add_option("--units", arguments->units, "in, cm or mm, for every length of the plan")
       ->transform(CLI::CheckedTransformer(units, CLI::ignore_case).description(""))
       ->type_name("UNITS");
   app.add_option("--title", arguments->title, "The wall's name");
+  app.add_option("--seed", arguments->seed, "Another number: another arrangement of the same tables");
   return [arguments] { return runNewCommand(*arguments); };
 }
 

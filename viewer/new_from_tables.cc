@@ -1,0 +1,96 @@
+// The first plan from a maker's two tables.
+
+#include "viewer/new_plan.h"
+#include "viewer/table_paths.h"
+
+#include "engine/base/file.h"
+#include "engine/plan/read_plan.h"
+#include "engine/plan/tables.h"
+#include "engine/scene/arrange.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace petalproof {
+namespace fs = std::filesystem;
+namespace {
+
+constexpr std::size_t most_table_bytes = std::size_t{16} << 20;
+
+void complain(const std::vector<Problem>& problems) {
+  for (const Problem& problem : problems) fmt::print(stderr, "{}\n", toString(problem));
+}
+
+// Nothing where no file is named; problems where it can't be read.
+std::optional<TableFile> readTable(const std::string& path, std::vector<Problem>& problems) {
+  if (path.empty()) return std::nullopt;
+  auto bytes = readFile(path, most_table_bytes, path);
+  problems.insert(problems.end(), bytes.problems.begin(), bytes.problems.end());
+  if (!bytes) return std::nullopt;
+  return TableFile{path, std::move(*bytes.value)};
+}
+
+Result<TablesPlan> readTables(const NewArguments& arguments) {
+  TablesInput input;
+  std::vector<Problem> problems;
+  input.grid = readTable(arguments.grid, problems);
+  input.blooms = readTable(arguments.blooms, problems);
+  if (!problems.empty()) return Result<TablesPlan>::failure(std::move(problems));
+  input.recipe = arguments.recipe;
+  input.units = arguments.units;
+  input.panel = arguments.panel;
+  input.size = arguments.size;
+  input.columns = arguments.columns;
+  input.rows = arguments.rows;
+  input.title = arguments.title;
+  input.seed = arguments.seed;
+  return planFromTables(input);
+}
+
+std::size_t panelsOf(const Wall& wall) {
+  const auto& cells = wall.grid.cells();
+  return static_cast<std::size_t>(
+      std::count_if(cells.begin(), cells.end(), [](const Cell& cell) { return cell.hasPanel(); }));
+}
+
+void tell(const NewArguments& arguments, const Result<TablesPlan>& tables, const Arrangement& arrangement) {
+  for (const Problem& remark : tables.warnings) fmt::print("note: {}\n", toString(remark));
+  for (const std::string& line : guessLines(tables.value->guesses)) fmt::print("guessed: {}\n", line);
+  for (const std::string& line : arrangement.dealt) fmt::print("dealt: {}\n", line);
+  fmt::print("{}\n", tables.value->comes_to);
+  fmt::print("{} has {} panels, arranged from the tables. Look it over, then:\n  petalproof check {}\n",
+             arguments.file, panelsOf(tables.value->request.wall), arguments.file);
+}
+
+}  // namespace
+
+ExitStatus newFromTables(const NewArguments& arguments) {
+  auto tables = readTables(arguments);
+  complain(tables.problems);
+  if (!tables) {
+    complain(tables.warnings);
+    return ExitStatus::input_wrong;
+  }
+  const fs::path folder = fs::path(arguments.file).parent_path();
+  moveMeshPaths(tables.value->request.blooms, fs::path(arguments.blooms).parent_path(), folder);
+  const Arrangement arrangement = arrange(tables.value->request);
+  const std::string text =
+      planText(planWith(*tables.value, arrangement.grid, arrangement.layouts), tables.value->guesses);
+  // What couldn't be loaded again must not be left behind: a limit of the plan file, say.
+  const auto loaded = readPlan(text, arguments.file, folder);
+  complain(loaded.problems);
+  if (!loaded) return ExitStatus::input_wrong;
+  if (const auto wrong = writeFile(arguments.file, text, Existing::refuse)) {
+    fmt::print(stderr, "petalproof: {}\n", *wrong);
+    return ExitStatus::failed;
+  }
+  tell(arguments, tables, arrangement);
+  return ExitStatus::done;
+}
+
+}  // namespace petalproof
