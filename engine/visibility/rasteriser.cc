@@ -2,13 +2,14 @@
 
 #include "engine/base/threads.h"
 #include "engine/visibility/internal/bins.h"
+#include "engine/visibility/internal/clip.h"
 #include "engine/visibility/internal/order.h"
+#include "engine/visibility/internal/parallel.h"
 #include "engine/visibility/internal/picture_memory.h"
 #include "engine/visibility/internal/stream.h"
 #include "engine/visibility/internal/tile.h"
 
 #include <tbb/enumerable_thread_specific.h>
-#include <tbb/parallel_for.h>
 #include <tbb/task_arena.h>
 
 #include <algorithm>
@@ -86,6 +87,9 @@ struct Rasteriser::State {
   tbb::task_arena arena;
   std::vector<Bins> bins{shares};
   tbb::enumerable_thread_specific<std::vector<Candidate>> candidates;
+
+  void drawPart(std::span<const TriangleBatch> batches, const RasterView& view, glm::ivec2 part_px,
+                const TileTaker& take);
 };
 
 Rasteriser::Rasteriser(int threads) : state_(std::make_unique<State>()) {
@@ -95,29 +99,43 @@ Rasteriser::~Rasteriser() = default;
 Rasteriser::Rasteriser(Rasteriser&&) noexcept = default;
 Rasteriser& Rasteriser::operator=(Rasteriser&&) noexcept = default;
 
+// `view` is a part of the picture, which lies at `part_px` in the whole.
+void Rasteriser::State::drawPart(std::span<const TriangleBatch> batches, const RasterView& view,
+                                 glm::ivec2 part_px, const TileTaker& take) {
+  const std::vector<std::uint32_t> order = visibility::frontToBack(batches, view);
+  const std::vector<std::size_t> runs = visibility::evenRuns(batches, order, shares);
+  visibility::forEach(shares, [&](std::size_t k) {
+    const std::size_t from = k + 1 < runs.size() ? runs[k] : order.size();
+    const std::size_t to = k + 1 < runs.size() ? runs[k + 1] : order.size();
+    bins[k].fill(batches, std::span(order).subspan(from, to - from), view);
+  });
+  const TileGrid tiles = visibility::tileGridOf(view);
+  const double scale = depthScale(bins);
+  visibility::forEach(tiles.count(), [&](std::size_t k) {
+    Tile tile;
+    const int index = static_cast<int>(k);
+    tile.start(index % tiles.across * visibility::tile_px, index / tiles.across * visibility::tile_px, scale,
+               part_px);
+    std::vector<Candidate>& mine = candidates.local();
+    gather(bins, k, mine);
+    fillTile(mine, tile);
+    take(tile);
+  });
+}
+
 void Rasteriser::drawTiles(std::span<const TriangleBatch> batches, const RasterView& view,
-                           const std::function<void(const FinishedTile&)>& take) {
-  std::vector<Bins>& bins = state_->bins;
+                           const TileTaker& take) {
+  constexpr int side = visibility::largest_side_px;
   state_->arena.execute([&] {
-    const std::vector<std::uint32_t> order = visibility::frontToBack(batches, view);
-    const std::vector<std::size_t> runs = visibility::evenRuns(batches, order, shares);
-    tbb::parallel_for(std::size_t{0}, shares, [&](std::size_t k) {
-      const std::size_t from = k + 1 < runs.size() ? runs[k] : order.size();
-      const std::size_t to = k + 1 < runs.size() ? runs[k + 1] : order.size();
-      bins[k].fill(batches, std::span(order).subspan(from, to - from), view);
-    });
-    const TileGrid tiles = visibility::tileGridOf(view);
-    const double scale = depthScale(bins);
-    tbb::parallel_for(std::size_t{0}, tiles.count(), [&](std::size_t k) {
-      Tile tile;
-      const int index = static_cast<int>(k);
-      tile.start(index % tiles.across * visibility::tile_px, index / tiles.across * visibility::tile_px,
-                 scale);
-      std::vector<Candidate>& candidates = state_->candidates.local();
-      gather(bins, k, candidates);
-      fillTile(candidates, tile);
-      take(tile);
-    });
+    for (int y = 0; y < view.height_px; y += side) {
+      for (int x = 0; x < view.width_px; x += side) {
+        RasterView part = view;
+        part.principal_px -= glm::dvec2(x, y);
+        part.width_px = std::min(side, view.width_px - x);
+        part.height_px = std::min(side, view.height_px - y);
+        state_->drawPart(batches, part, {x, y}, take);
+      }
+    }
   });
 }
 

@@ -65,6 +65,8 @@ class FinishedTile {
   ~FinishedTile() = default;
 };
 
+using TileTaker = std::function<void(const FinishedTile&)>;
+
 // Keeps its threads and buffers from call to call.
 class Rasteriser {
  public:
@@ -77,8 +79,7 @@ class Rasteriser {
   void draw(std::span<const TriangleBatch> batches, const RasterView& view, IdBuffer& out);
 
   // Hands each tile of the picture to `take` once, from several threads at a time, in no order.
-  void drawTiles(std::span<const TriangleBatch> batches, const RasterView& view,
-                 const std::function<void(const FinishedTile&)>& take);
+  void drawTiles(std::span<const TriangleBatch> batches, const RasterView& view, const TileTaker& take);
 
  private:
   struct State;

@@ -43,7 +43,7 @@ struct VisibilityBuffer {
   std::vector<PixelId> ids;           // row-major from the top left
   std::vector<float> inverse_depths;  // along the lens axis, 1/mm: of the bloom, else of the board plane
                                       // (which goes on off the wall); 0 where a ray meets neither
-  std::vector<std::uint8_t> people;  // 1: a person hides this pixel; empty where nobody stands
+  std::vector<std::uint8_t> people;   // 1: a person hides this pixel; empty where nobody stands
 
   std::size_t offset(int x, int y) const {
     return static_cast<std::size_t>(y) * static_cast<std::size_t>(width_px) + static_cast<std::size_t>(x);

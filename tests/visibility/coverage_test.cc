@@ -93,4 +93,42 @@ TEST_CASE("coverage is that of a slow, obvious, exact reference") {
   CHECK(covered > 100'000);
 }
 
+TEST_CASE("coverage in a picture so wide that it is drawn in parts") {
+  const std::uint64_t seed = 5150;
+  CAPTURE(seed);
+  std::mt19937_64 random(seed);
+  const int width = 70'001;
+  const int height = 5;
+  Rasteriser rasteriser(2);
+  IdBuffer buffer;
+  std::int64_t covered = 0;
+  for (int round = 0; round < 20; ++round) {
+    CAPTURE(round);
+    PictureTriangles picture(width, height);
+    picture.add({glm::dvec2(pick(random, 0, width), pick(random, -90, 3)),
+                 glm::dvec2(pick(random, 0, width), pick(random, 2, 90)),
+                 glm::dvec2(pick(random, 0, width), pick(random, -90, 90))});
+    rasteriser.draw(picture.batches(), picture.view(), buffer);
+    const auto corners = picture.cornersInPicture(0);
+    int wrong = 0;
+    for (int row = 0; row < height; ++row) {
+      for (int column = 0; column < width; ++column) {
+        // Corners are cut where parts end and then snapped anew: to a pixel's width on edges this flat.
+        const auto at = [&](double shift) {
+          return covers(
+              {snapped(corners[0].x), snapped(corners[1].x), snapped(corners[2].x)},
+              {snapped(corners[0].y + shift), snapped(corners[1].y + shift), snapped(corners[2].y + shift)},
+              column, row);
+        };
+        const bool expected = at(0);
+        covered += expected ? 1 : 0;
+        if (at(-2.0 / 1024) != at(2.0 / 1024)) continue;
+        wrong += expected != (buffer.id(column, row) != 0) ? 1 : 0;
+      }
+    }
+    REQUIRE(wrong == 0);
+  }
+  CHECK(covered > 500'000);
+}
+
 }  // namespace petalproof

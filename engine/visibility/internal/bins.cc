@@ -50,7 +50,7 @@ void Bins::addBatch(const TriangleBatch& batch, const RasterView& view) {
   corners_.resize(batch.vertices.size());
   for (std::size_t k = 0; k < corners_.size(); ++k) {
     const glm::dvec3 p = transform * glm::dvec4(batch.vertices[k], 1.0);
-    if (insideGuard(p, view.focal_px)) {
+    if (insideGuard(p, view)) {
       corners_[k] = projected(p, view);
     } else {
       corners_[k].x = outside_guard;
@@ -95,7 +95,7 @@ void Bins::orderFrom(std::size_t first) {
 
 void Bins::addClipped(const std::array<glm::dvec3, 3>& p, std::uint32_t id, const RasterView& view) {
   if (!isFinite(p[0]) || !isFinite(p[1]) || !isFinite(p[2])) return;
-  const ClippedPolygon polygon = clipToGuard(p, view.focal_px);
+  const ClippedPolygon polygon = clipToGuard(p, view);
   if (polygon.count < 3) return;
   const DepthPlane plane = planeThrough(p, view);
   const double nearest = nearest_;

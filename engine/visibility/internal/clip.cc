@@ -58,16 +58,25 @@ std::array<ClipPlane, 5> frustum(double left, double right, double bottom, doubl
            {{0, -1, -top}, 0}}};
 }
 
-}  // namespace
-
-bool insideGuard(const glm::dvec3& p, double focal_px) {
-  const double reach = -p.z * guard_px;
-  return -p.z >= near_mm && std::abs(p.x) * focal_px <= reach && std::abs(p.y) * focal_px <= reach;
+// From the picture's middle to the principal point, px.
+glm::dvec2 fromMiddle(const RasterView& view) {
+  return view.principal_px - 0.5 * glm::dvec2(view.width_px, view.height_px);
 }
 
-ClippedPolygon clipToGuard(const std::array<glm::dvec3, 3>& triangle, double focal_px) {
-  const double reach = guard_px / focal_px;
-  return clippedToAll(triangle, frustum(-reach, reach, -reach, reach));
+}  // namespace
+
+bool insideGuard(const glm::dvec3& p, const RasterView& view) {
+  const glm::dvec2 off = fromMiddle(view);
+  const double reach = -p.z * guard_px;
+  return -p.z >= near_mm && std::abs(p.x * view.focal_px - p.z * off.x) <= reach &&
+         std::abs(p.y * view.focal_px + p.z * off.y) <= reach;
+}
+
+ClippedPolygon clipToGuard(const std::array<glm::dvec3, 3>& triangle, const RasterView& view) {
+  const glm::dvec2 off = fromMiddle(view);
+  return clippedToAll(triangle,
+                      frustum((-guard_px - off.x) / view.focal_px, (guard_px - off.x) / view.focal_px,
+                              (off.y - guard_px) / view.focal_px, (off.y + guard_px) / view.focal_px));
 }
 
 double nearestInPicture(const std::array<glm::dvec3, 3>& triangle, const RasterView& view) {

@@ -12,9 +12,11 @@ namespace petalproof::visibility {
 // Nothing nearer to the camera plane than this is drawn, mm.
 constexpr double near_mm = 1e-3;
 
-// Projected corners stay within this many pixels of the principal point: the bound that the exact arithmetic
-// of edges rests on (engine/visibility/internal/spans.h).
+// Projected corners stay within this many pixels of the picture's middle, and no picture is larger than
+// `largest_side_px`: the bounds that the exact arithmetic of edges rests on
+// (engine/visibility/internal/spans.h). Larger pictures are drawn in parts.
 constexpr double guard_px = 1 << 15;
+constexpr int largest_side_px = 1 << 15;
 
 // A corner cut off by a plane adds at most one corner: three and five planes.
 struct ClippedPolygon {
@@ -22,11 +24,11 @@ struct ClippedPolygon {
   int count = 0;
 };
 
-bool insideGuard(const glm::dvec3& camera_mm, double focal_px);
+bool insideGuard(const glm::dvec3& camera_mm, const RasterView& view);
 
 // The part of a triangle (camera frame, looking down -z) in front of the near plane and inside the guard
 // band. An edge that two triangles share is cut at the same points in both.
-ClippedPolygon clipToGuard(const std::array<glm::dvec3, 3>& triangle, double focal_px);
+ClippedPolygon clipToGuard(const std::array<glm::dvec3, 3>& triangle, const RasterView& view);
 
 // The nearest distance along the lens axis at which the triangle is inside the picture (a little more
 // than the picture), mm; infinity where it never is.

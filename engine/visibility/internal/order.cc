@@ -1,6 +1,7 @@
 #include "engine/visibility/internal/order.h"
 
-#include <tbb/parallel_for.h>
+#include "engine/visibility/internal/parallel.h"
+
 #include <glm/geometric.hpp>
 #include <glm/mat4x4.hpp>
 
@@ -24,8 +25,7 @@ float nearestVertex(const TriangleBatch& batch, const RasterView& view) {
 
 std::vector<std::uint32_t> frontToBack(std::span<const TriangleBatch> batches, const RasterView& view) {
   std::vector<float> distances(batches.size());
-  tbb::parallel_for(std::size_t{0}, batches.size(),
-                    [&](std::size_t k) { distances[k] = nearestVertex(batches[k], view); });
+  forEach(batches.size(), [&](std::size_t k) { distances[k] = nearestVertex(batches[k], view); });
   std::vector<std::uint32_t> order(batches.size());
   std::iota(order.begin(), order.end(), 0U);
   std::sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {

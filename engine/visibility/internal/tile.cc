@@ -30,7 +30,8 @@ std::int32_t farthestIn(const std::array<Lanes, block_px * lanes_in_row>& depths
 
 }  // namespace
 
-void Tile::start(int x0, int y0, double scale) {
+void Tile::start(int x0, int y0, double scale, glm::ivec2 part_px) {
+  part_px_ = part_px;
   x0_ = x0;
   y0_ = y0;
   scale_ = scale;

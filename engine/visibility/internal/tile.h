@@ -19,16 +19,17 @@ constexpr int blocks_in_tile = blocks_across * blocks_across;
 
 class Tile final : public FinishedTile {
  public:
-  // Forgets what it held. `scale`, a power of two, turns 1/mm into depths.
-  void start(int x0, int y0, double scale);
+  // Forgets what it held. (x0, y0): its upper left pixel, counted from the part of the picture that is drawn,
+  // which lies at `part_px` in the whole. `scale`, a power of two, turns 1/mm into depths.
+  void start(int x0, int y0, double scale, glm::ivec2 part_px);
 
   // False: nothing of a triangle whose nearest inverse depth is this can show.
   bool mayShow(float nearest) const { return nearest >= hidden_before_; }
 
   void fill(const ScreenTriangle& triangle);
 
-  int x0() const override { return x0_; }
-  int y0() const override { return y0_; }
+  int x0() const override { return part_px_.x + x0_; }
+  int y0() const override { return part_px_.y + y0_; }
   bool empty() const override { return touched_ == 0; }
 
   void readRow(int row, std::uint32_t* ids, float* inverse_depths) const override;
@@ -53,6 +54,7 @@ class Tile final : public FinishedTile {
   double scale_ = 1;
   int x0_ = 0;
   int y0_ = 0;
+  glm::ivec2 part_px_{0};
 };
 
 }  // namespace petalproof::visibility
