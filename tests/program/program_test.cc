@@ -188,3 +188,48 @@ TEST_CASE("a new plan is written once and checks") {
   CHECK(again.err.find("my.toml") != std::string::npos);
   CHECK(textOf(folder / "my.toml") == text);
 }
+
+TEST_CASE("two tables become a plan that checks, and come back as tables") {
+  const TemporaryFolder folder;
+  write(folder / "grid.csv", "Day;Night\nnight;day upside down\n");
+  write(folder / "blooms.csv",
+        "My wall;;;\nFlower;Size;Qty;Colour\ndahlia;12 in;4;rust\nrose;7 in;12;ivory\nleaf;8 "
+        "in;16;sage\nTotal;;32;\n");
+  const auto made = run(
+      {"new", "my.toml", "--grid", "grid.csv", "--blooms", "blooms.csv", "--panel", "24x20"}, folder.path());
+  REQUIRE(made.status == 0);
+  CHECK((made.out + made.err).find("guessed: ") != std::string::npos);
+  CHECK(textOf(folder / "my.toml").find("# guessed: ") != std::string::npos);
+  REQUIRE(run({"check", "my.toml", "--quiet", "--json", "my.json"}, folder.path()).status == 0);
+  CHECK(nlohmann::json::parse(textOf(folder / "my.json"))["wall"]["blooms"] == 32);
+
+  REQUIRE(run({"tables", "my.toml", "--out", "tables"}, folder.path()).status == 0);
+  CHECK(namesIn(folder / "tables") == std::set<std::string>{".petalproof-files", "blooms.csv", "grid.csv"});
+  REQUIRE(run({"new", "again.toml", "--grid", "tables/grid.csv", "--blooms", "tables/blooms.csv", "--panel",
+               "24x20"},
+              folder.path())
+              .status == 0);
+  REQUIRE(run({"tables", "again.toml", "--out", "again"}, folder.path()).status == 0);
+  CHECK(textOf(folder / "again/grid.csv") == textOf(folder / "tables/grid.csv"));
+  CHECK(textOf(folder / "again/blooms.csv") == textOf(folder / "tables/blooms.csv"));
+}
+
+TEST_CASE("a spoiled table is answered with its cell and nothing is written") {
+  const TemporaryFolder folder;
+  write(folder / "blooms.csv", "Flower,Size,Qty,Colour\nrose,4-Mar,12,ivory\n");
+  const auto refused = run({"new", "my.toml", "--blooms", "blooms.csv"}, folder.path());
+  CHECK(refused.status == 2);
+  CHECK(refused.err.find("blooms.csv:2:B: \"4-Mar\"") != std::string::npos);
+  CHECK(namesIn(folder.path()) == std::set<std::string>{"blooms.csv"});
+}
+
+TEST_CASE("a recipe alone makes a wall of about the size asked") {
+  const TemporaryFolder folder;
+  const auto made = run({"new", "my.toml", "--recipe", "large=1,medium=3,small=8,spray=2", "--size", "96x96",
+                         "--panel", "20x16"},
+                        folder.path());
+  REQUIRE(made.status == 0);
+  CHECK((made.out + made.err).find("5 × 6 panels of 20 × 16 in: 100 × 96 in, 4 in wider than asked") !=
+        std::string::npos);
+  CHECK(run({"check", "my.toml", "--quiet", "--shot", "whole wall"}, folder.path()).status == 0);
+}
