@@ -249,6 +249,28 @@ class Placer {
   float range_ = 0;
 };
 
+// Plates that can't all be clear of each other, however they lie: the smallest blooms go.
+std::vector<LeftOut> takeOutSurplus(ArrangeTask& task) {
+  constexpr float densest = 0.8F;  // share of the board under plates
+  const float board = task.wall.panel_width * task.wall.panel_height;
+  std::vector<LeftOut> left_out;
+  for (std::size_t layout = 0; layout < task.layouts.size(); ++layout) {
+    auto& items = task.layouts[layout].items;
+    float plates = 0;
+    std::size_t kept = 0;
+    for (const ArrangeItem& item : items) {
+      const float radius = task.kinds[static_cast<std::size_t>(item.kind)].plate_radius;
+      plates += static_cast<float>(pi) * radius * radius;
+      if (kept > 0 && plates > densest * board) break;
+      ++kept;
+    }
+    for (std::size_t k = kept; k < items.size(); ++k)
+      left_out.push_back({static_cast<int>(layout), items[k].kind});
+    items.resize(kept);
+  }
+  return left_out;
+}
+
 // Smallest first: of two plates in each other's way the smaller bloom goes.
 std::vector<LeftOut> takeOutMisplaced(ArrangeTask& task) {
   std::vector<LeftOut> left_out;
@@ -267,8 +289,11 @@ std::vector<LeftOut> takeOutMisplaced(ArrangeTask& task) {
 }  // namespace
 
 std::vector<LeftOut> placeItems(ArrangeTask& task, std::uint64_t seed) {
+  std::vector<LeftOut> left_out = takeOutSurplus(task);
   Placer(task, seed).place();
-  return takeOutMisplaced(task);
+  const std::vector<LeftOut> misplaced = takeOutMisplaced(task);
+  left_out.insert(left_out.end(), misplaced.begin(), misplaced.end());
+  return left_out;
 }
 
 }  // namespace petalproof

@@ -159,24 +159,34 @@ std::string listed(std::vector<CellAt> cells) {
   return text;
 }
 
+// "sun", "dusk": with more than a few, how many more.
+std::string quoted(const std::vector<std::string>& names) {
+  constexpr std::size_t most = 6;
+  std::string text;
+  for (std::size_t k = 0; k < std::min(most, names.size()); ++k)
+    text += fmt::format("{}\"{}\"", k ? ", " : "", names[k]);
+  if (names.size() > most) text += fmt::format(" and {} more", names.size() - most);
+  return text;
+}
+
 // `7 "ember" over 3 panels: 3 on 1 panel ("sun b"), 2 on 2 panels ("sun")`; nothing where all are equal.
 std::string dealtWords(const std::string& bloom, const Wanted& row, const std::vector<CellGroup>& groups,
                        const std::vector<int>& shares, const std::vector<std::string>& names) {
-  std::map<int, std::pair<int, std::string>, std::greater<>> by_share;
+  std::map<int, std::pair<int, std::vector<std::string>>, std::greater<>> by_share;
   int cells = 0;
   for (std::size_t g = 0; g < groups.size(); ++g) {
     if (row.layout >= 0 && row.layout != groups[g].layout) continue;
     cells += groups[g].cells;
-    auto& [count, text] = by_share[shares[g]];
+    auto& [count, layouts] = by_share[shares[g]];
     count += groups[g].cells;
-    text += fmt::format("{}\"{}\"", text.empty() ? "" : ", ", names[g]);
+    layouts.push_back(names[g]);
   }
   if (by_share.size() < 2) return {};
   std::string words = fmt::format("{} \"{}\" over {}:", row.on_wall, bloom, panels(cells));
   const char* comma = " ";
   for (const auto& [share, group] : by_share) {
     words += fmt::format("{}{} on {} ({})", comma, share == 0 ? "none" : fmt::format("{}", share),
-                         panels(group.first), group.second);
+                         panels(group.first), quoted(group.second));
     comma = ", ";
   }
   return words;

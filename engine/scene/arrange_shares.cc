@@ -10,7 +10,10 @@ namespace petalproof {
 namespace {
 
 constexpr double impossible = std::numeric_limits<double>::infinity();
-constexpr int most_tries = 4000;  // divisions looked at for each that is made
+constexpr int most_evening = 4;          // divisions made only so that panels are equally full
+constexpr double uneven_panels = 0.08;   // standard deviation of how full they are, above which one is made
+constexpr int most_cells_evened = 2000;  // of larger walls it would take long
+constexpr int most_tries = 4000;         // divisions looked at for each that is made
 
 bool mayTake(const CellGroup& group, const Wanted& row) {
   return row.layout < 0 || row.layout == group.layout;
@@ -169,18 +172,6 @@ class RowDealer {
 
 }  // namespace
 
-std::vector<CellGroup> dividedGroups(std::vector<CellGroup> groups, const std::vector<Wanted>& wanted) {
-  while (true) {
-    std::vector<Wanted> missing;
-    for (const Wanted& row : wanted)
-      if (!canDeal(groups, row)) missing.push_back(row);
-    if (missing.empty()) return groups;
-    const Division best = bestDivision(groups, missing);
-    if (best.helps < 0) return groups;
-    groups = divided(std::move(groups), best.group, best.off);
-  }
-}
-
 std::vector<std::vector<int>> sharesOf(const std::vector<CellGroup>& groups,
                                        const std::vector<Wanted>& wanted) {
   std::vector<std::size_t> order(wanted.size());
@@ -197,6 +188,73 @@ std::vector<std::vector<int>> sharesOf(const std::vector<CellGroup>& groups,
     for (std::size_t g = 0; g < groups.size(); ++g) fullness[g] += shares[k][g] * wanted[k].panel_share;
   }
   return shares;
+}
+
+namespace {
+
+// How differently full the panels get: the standard deviation, in panels.
+double unevenness(const std::vector<CellGroup>& groups, const std::vector<Wanted>& wanted) {
+  const auto shares = sharesOf(groups, wanted);
+  std::vector<double> fullness(groups.size(), 0);
+  for (std::size_t k = 0; k < wanted.size(); ++k)
+    for (std::size_t g = 0; g < groups.size(); ++g) fullness[g] += shares[k][g] * wanted[k].panel_share;
+  double sum = 0;
+  double cells = 0;
+  for (std::size_t g = 0; g < groups.size(); ++g) {
+    sum += groups[g].cells * fullness[g];
+    cells += groups[g].cells;
+  }
+  double squares = 0;
+  for (std::size_t g = 0; g < groups.size(); ++g) {
+    const double off = fullness[g] - sum / cells;
+    squares += groups[g].cells * off * off;
+  }
+  return std::sqrt(squares / cells);
+}
+
+// The division after which the panels are the most equally full.
+std::vector<CellGroup> evenlyDivided(const std::vector<CellGroup>& groups, const std::vector<Wanted>& wanted,
+                                     double& least) {
+  constexpr int most_sizes = 10;
+  std::vector<CellGroup> best = groups;
+  for (std::size_t g = 0; g < groups.size(); ++g) {
+    const int half = groups[g].cells / 2;
+    for (int k = 1; k <= std::min(half, most_sizes); ++k) {
+      const int off = half <= most_sizes ? k : half * k / most_sizes;
+      std::vector<CellGroup> tried = divided(groups, g, off);
+      const double uneven = unevenness(tried, wanted);
+      if (uneven >= least) continue;
+      least = uneven;
+      best = std::move(tried);
+    }
+  }
+  return best;
+}
+
+}  // namespace
+
+std::vector<CellGroup> dividedGroups(std::vector<CellGroup> groups, const std::vector<Wanted>& wanted) {
+  while (true) {
+    std::vector<Wanted> missing;
+    for (const Wanted& row : wanted)
+      if (!canDeal(groups, row)) missing.push_back(row);
+    if (missing.empty()) break;
+    const Division best = bestDivision(groups, missing);
+    if (best.helps < 0) return groups;
+    groups = divided(std::move(groups), best.group, best.off);
+  }
+  int cells = 0;
+  for (const CellGroup& group : groups) cells += group.cells;
+  if (cells > most_cells_evened) return groups;
+  double uneven = unevenness(groups, wanted);
+  for (int k = 0; k < most_evening && uneven > uneven_panels; ++k) {
+    double least = 0.7 * uneven;  // a layout more must be worth it
+    std::vector<CellGroup> evener = evenlyDivided(groups, wanted, least);
+    if (evener.size() == groups.size()) break;
+    groups = std::move(evener);
+    uneven = least;
+  }
+  return groups;
 }
 
 }  // namespace petalproof

@@ -19,7 +19,8 @@ struct Wanted {
   double panel_share = 0;  // of a panel that one bloom fills
 };
 
-// Divides groups until the numbers of every row can be met exactly, as few times as it finds.
+// Divides groups until the numbers of every row can be met exactly, as few times as it finds, and a few times
+// more where some panels would be much fuller than others.
 std::vector<CellGroup> dividedGroups(std::vector<CellGroup> groups, const std::vector<Wanted>& wanted);
 
 // How many each cell of each group gets (rows as `wanted`), sums exact, panels about equally full. A row
