@@ -2,6 +2,7 @@
 
 #include "engine/base/hash.h"
 #include "engine/plan/plan_defaults.h"
+#include "engine/scene/internal/arrange_alike.h"
 #include "engine/scene/internal/arrange_anneal.h"
 #include "engine/scene/internal/arrange_deal.h"
 
@@ -18,6 +19,9 @@ namespace {
 
 constexpr UsualLength usual_step{0.25, 0.5, 5.0};  // places are written to this, on usual panels
 constexpr int largest_jitter_deg = 4;              // so that turns don't look counted
+
+constexpr std::uint64_t most_attempts = 3;
+constexpr double most_alike = 0.5;  // share of blooms that two layouts have in the same place
 
 // The step of places in the plan's unit: halved until a panel has enough of them.
 double stepOf(const ArrangeRequest& request) {
@@ -90,8 +94,25 @@ class Arranger {
     }
     task.step = static_cast<float>(stepOf(request_) * millimetresPer(request_.units));
     for (std::size_t k = 0; k < deal_.layouts.size(); ++k) task.layouts.push_back(itemsOf(task, k));
-    tellLeftOut(placeItems(task, request_.seed));
-    return task;
+    return placedUnlike(task);
+  }
+
+  // Layouts with the same blooms between the same neighbours may come out alike: then once more, otherwise.
+  ArrangeTask placedUnlike(const ArrangeTask& task) {
+    ArrangeTask best;
+    std::vector<LeftOut> best_left_out;
+    double least = 2;
+    for (std::uint64_t attempt = 0; attempt < most_attempts && least > most_alike; ++attempt) {
+      ArrangeTask tried = task;
+      std::vector<LeftOut> left_out = placeItems(tried, request_.seed + attempt * 1'000'003);
+      const double alike = alikeness(tried);
+      if (alike >= least) continue;
+      least = alike;
+      best = std::move(tried);
+      best_left_out = std::move(left_out);
+    }
+    tellLeftOut(best_left_out);
+    return best;
   }
 
   ArrangeLayout itemsOf(const ArrangeTask& task, std::size_t index) const {
