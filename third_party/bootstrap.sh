@@ -66,9 +66,9 @@ run_demo() {
 run_tests() {
   install_packages build test
   build release-tests
-  ctest --preset release-tests
+  ctest --preset release-tests --parallel "$(nproc)"
   build sanitize
-  ctest --preset sanitize
+  ctest --preset sanitize --parallel "$(nproc)"
 }
 
 verb=${1:-help}
