@@ -1,0 +1,52 @@
+#pragma once
+// A shot at the size it will be looked at, before the lens blurs it: linear light, with what is bare kept
+// apart from all else, so that a gap can be compared with the same picture without it.
+
+#include "engine/camera/camera.h"
+#include "engine/scene/scene.h"
+#include "engine/visibility/visibility_buffer.h"
+
+#include <glm/vec3.hpp>
+
+#include <memory>
+#include <vector>
+
+namespace petalproof {
+
+// Never more pixels than the shot has.
+struct WorkingSize {
+  int width_px = 0;
+  int height_px = 0;
+  double pixels_per_degree = 60;  // at the picture's centre
+};
+
+// Row-major from the top left. The picture as it is: front * (1 - bare_share) + bare * bare_share; an
+// unshaded white card facing the guests is (1, 1, 1).
+struct WorkingPicture {
+  WorkingSize size;
+  std::vector<glm::vec3> front;         // mean light of what isn't bare; 0 where all is bare
+  std::vector<glm::vec3> bare;          // mean light of what is bare; 0 where nothing is
+  std::vector<float> bare_share;        // of the pixel's area, 0 to 1
+  std::vector<float> bloom_share;       // likewise: blooms
+  std::vector<float> front_inverse_mm;  // mean inverse distance along the lens axis of what isn't bare
+};
+
+// Paints working pictures of one scene; keeps threads, light and buffers between calls.
+class WallPainter {
+ public:
+  // Refers to `scene`, which must outlive it. `threads` 0: as many as the machine has; pictures don't depend
+  // on it.
+  explicit WallPainter(const Scene& scene, int threads = 0);
+  ~WallPainter();
+
+  // `seen`: what `camera` sees of the scene; it alone decides what is bare. People are left out. `colours`:
+  // of board, edges, behind and room, in place of the scene's.
+  WorkingPicture paint(const Camera& camera, const VisibilityBuffer& seen, const WorkingSize& size,
+                       const SceneColours& colours) const;
+
+ private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+}  // namespace petalproof
