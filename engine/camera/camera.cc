@@ -1,7 +1,9 @@
 #include "engine/camera/camera.h"
 
+#include "engine/base/length_text.h"
 #include "engine/scene/person.h"
 
+#include <fmt/format.h>
 #include <glm/geometric.hpp>
 #include <glm/matrix.hpp>
 
@@ -51,6 +53,7 @@ std::vector<Problem> opticsProblems(const Shot& shot, const ShotPlaces& places) 
   need(isPositive(shot.sensor.width_mm) && isPositive(shot.sensor.height_mm),
        "the sensor's sides must be finite and above 0");
   need(isPositive(shot.lens.mm), "the lens must be a finite number of mm above 0");
+  need(isPositive(shot.aperture), "the aperture must be a finite f-number above 0");
   need(isPositive(shot.megapixels), "megapixels must be finite and above 0");
   need(!shot.focus || isPositive(shot.focus->value), "focus must be a finite distance above 0");
   need(!shot.crop || (isPositive(shot.crop->width) && isPositive(shot.crop->height)),
@@ -87,14 +90,25 @@ double distanceToEyes(const Person& person, const Camera& camera, const WallFram
   return -(camera.cameraFromWall * (eyes.mm - camera.position.mm)).z;
 }
 
-// The nearest eyes in front of the camera, else the board at the picture's centre.
+// On the nearest eyes that the lens can be focused on, else on the board at the picture's centre.
 double defaultFocus(const Shot& shot, const Camera& camera, const WallFrame& wall, double to_aim_mm) {
   std::optional<double> nearest;
   for (const Person& person : shot.people) {
     const double distance = distanceToEyes(person, camera, wall);
-    if (distance > 0) nearest = std::min(nearest.value_or(distance), distance);
+    if (distance > camera.focal_mm) nearest = std::min(nearest.value_or(distance), distance);
   }
   return nearest.value_or(to_aim_mm);
+}
+
+// A thin lens throws no picture of what is within its focal length.
+std::optional<Problem> focusProblem(const Camera& camera, const Shot& shot, const WallFrame& wall,
+                                    const ShotPlaces& places) {
+  if (camera.focus_mm > camera.focal_mm) return std::nullopt;
+  const std::string distance = tapeText(camera.focus_mm, wall.units);
+  const std::string tail =
+      fmt::format("no lens is sharp within its focal length, here {:.4g} mm", camera.focal_mm);
+  if (shot.focus) return Problem{places.focus, fmt::format("\"focus\" is {}; {}", distance, tail)};
+  return Problem{places.camera, fmt::format("the camera stands {} from the wall; {}", distance, tail)};
 }
 
 }  // namespace
@@ -116,8 +130,12 @@ Result<Camera> makeCamera(const Shot& shot, const WallFrame& wall, const ShotPla
   camera.focal_mm = focalLengthOf(shot);
   camera.pixel_pitch_mm = shot.sensor.width_mm / (shot.upright ? size.full_height : size.full_width);
   camera.focal_px = camera.focal_mm / camera.pixel_pitch_mm;
+  camera.f_number = shot.aperture;
+  camera.sensor_diagonal_mm = std::hypot(shot.sensor.width_mm, shot.sensor.height_mm);
   camera.focus_mm =
       shot.focus ? toMillimetres(*shot.focus, wall.units) : defaultFocus(shot, camera, wall, to_aim_mm);
+  if (auto problem = focusProblem(camera, shot, wall, places))
+    return Result<Camera>::failure({std::move(*problem)});
   return Result<Camera>::success(camera);
 }
 

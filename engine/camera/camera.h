@@ -21,9 +21,11 @@ struct Camera {
   double focal_px = 0;
   int width_px = 0;  // of the cropped picture
   int height_px = 0;
-  double focal_mm = 0;
+  double focal_mm = 0;        // the real lens; a full-frame equivalent is turned into it
   double pixel_pitch_mm = 0;  // on the sensor
   double focus_mm = 0;        // distance along the lens axis that is sharp
+  double f_number = 5.6;
+  double sensor_diagonal_mm = 0;  // of the whole sensor, uncropped
 };
 
 // What a shot's numbers are measured against.
@@ -51,10 +53,13 @@ struct ShotPlaces {
   Place shot;
   Place camera;
   Place aim;
+  Place focus = {};  // the shot's where it gives none
 };
 
-// Problems: camera on or behind the board, aim at the camera, numbers that are not finite or, for sensor,
-// lens and megapixels, not above 0.
+// A zoom counts as its short end (zoomEnds in engine/camera/lens.h gives both). Without a focus it is on the
+// nearest eyes in front of the camera that the lens can be focused on, else on the board at the picture's
+// centre. Problems: camera on or behind the board, aim at the camera, numbers that are not finite or, for
+// sensor, lens, aperture, focus and megapixels, not above 0; a focus no farther than the focal length.
 Result<Camera> makeCamera(const Shot& shot, const WallFrame& wall, const ShotPlaces& places = {});
 
 // The same camera with a picture `width_px` wide (same frame, other pixels): for pictures for people.

@@ -1,5 +1,6 @@
 #include "engine/camera/framing.h"
 
+#include <glm/geometric.hpp>
 #include <glm/matrix.hpp>
 
 #include <algorithm>
@@ -79,7 +80,8 @@ std::optional<double> longerLens(const Shot& shot, const Camera& camera, const W
   if (share <= 0) return std::nullopt;
   Camera longer = camera;
   longer.focal_px = camera.focal_px / (share * inside);
-  if (!isInside(longer, wall)) return std::nullopt;
+  const bool focuses = camera.focal_mm / share < camera.focus_mm;
+  if (!isInside(longer, wall) || !focuses) return std::nullopt;
   return shot.lens.mm / (share * inside);
 }
 
@@ -111,7 +113,9 @@ std::optional<double> nearerCamera(const Shot& shot, const Camera& camera, const
   Camera nearer = camera;
   const glm::dvec3 aim(middle->mm, 0);
   nearer.position.mm = aim + (camera.position.mm - aim) * scale;
-  if (!isInside(nearer, wall) || !isInFrontOfPeople(nearer.position.mm.z, shot, wall)) return std::nullopt;
+  const bool focuses = glm::distance(nearer.position.mm, aim) > camera.focal_mm;
+  if (!isInside(nearer, wall) || !focuses || !isInFrontOfPeople(nearer.position.mm.z, shot, wall))
+    return std::nullopt;
   return nearer.position.mm.z;
 }
 

@@ -23,8 +23,8 @@ OffWall offWall(const Camera& camera, const WallFrame& wall);
 
 // What would keep the frame inside the wall with all else as it is (same direction of view): the camera
 // moved along the lens axis towards its aim to this distance from the board, or this longer lens.
-// Nothing where that alone can't do it (aim beside the wall, camera no longer in front of the people), or
-// where the frame is inside already.
+// Nothing where that alone can't do it (aim beside the wall, camera no longer in front of the people, lens no
+// longer able to focus), or where the frame is inside already.
 struct FramingRemedy {
   std::optional<double> camera_out_mm;
   std::optional<double> lens_mm;  // full-frame equivalent where the shot gives its lens so

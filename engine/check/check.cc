@@ -30,7 +30,7 @@ std::vector<PlannedShot> shotsOf(const LoadedPlan& loaded) {
   for (std::size_t k = 0; k < shots.size(); ++k)
     planned.push_back({shots[k],
                        {at(places.shots, k, loaded.file), at(places.shot_cameras, k, loaded.file),
-                        at(places.shot_aims, k, loaded.file)}});
+                        at(places.shot_aims, k, loaded.file), at(places.shot_focuses, k, loaded.file)}});
   return planned;
 }
 

@@ -151,12 +151,14 @@ struct Sensor {
 };
 
 struct FocalLength {
-  double mm = 50;
-  bool full_frame_equivalent = false;  // `lens_equivalent`: by the diagonal, 43.27 mm
+  double mm = 50;                              // of a zoom: its short end
+  bool full_frame_equivalent = false;          // `lens_equivalent`: by the diagonal, 43.27 mm
+  std::optional<double> to_mm = std::nullopt;  // a zoom, `lens = [70, 200]`: its long end, above `mm`
   friend bool operator==(const FocalLength&, const FocalLength&) = default;
 };
 
-// How the delivered picture is looked at: its width and the distance of the eye.
+// How the delivered picture is looked at: its width and the distance of the eye. What the names stand for:
+// engine/camera/looked_at.h.
 struct LookedAt {
   std::string name;  // "print 8x10", "phone", "album", "laptop"; empty: by the two lengths
   Length width;
@@ -183,9 +185,10 @@ struct Shot {
   Length camera_out;  // from the board
   Length aim_right;
   Length aim_above_floor;
-  std::optional<Length> focus;  // from the camera, along the lens axis
+  std::optional<Length>
+      focus;  // from the camera, along the lens axis; default: the nearest eyes, else the wall
   std::optional<CropShape> crop;
-  std::optional<LookedAt> looked_at;
+  std::optional<LookedAt> looked_at;  // default: its longer side 254 mm long, 333 mm from the eye
   std::vector<Person> people;
   friend bool operator==(const Shot&, const Shot&) = default;
 };
@@ -202,6 +205,15 @@ struct Hands {
   friend bool operator==(const Hands&, const Hands&) = default;
 };
 
+// From which colour difference on (CIE 1976, in the picture as it is looked at) somebody might notice a gap.
+struct ReadingThresholds {
+  double faint = 2.3;  // one just noticeable difference: M. Mahy, L. Van Eycken, A. Oosterlinck, "Evaluation
+                       // of uniform color spaces developed after the adoption of CIELAB and CIELUV", 1994
+  double shows = 5;    // from where people speak of two different colours: W. Mokrzycki, M. Tatol, "Colour
+                       // difference delta E, a survey", 2011; at least `faint`
+  friend bool operator==(const ReadingThresholds&, const ReadingThresholds&) = default;
+};
+
 struct Plan {
   std::string title;
   Units units = Units::inch;
@@ -213,6 +225,7 @@ struct Plan {
   std::vector<Filler> fillers;
   std::vector<Shot> shots;
   std::optional<Hands> hands;
+  ReadingThresholds reading;
   friend bool operator==(const Plan&, const Plan&) = default;
 };
 

@@ -21,6 +21,8 @@ constexpr int format_known = 1;
 constexpr NumberRange variation_range{0, 5};
 constexpr NumberRange share_range{0, 1};
 constexpr NumberRange hand_turn_range{0, 180};
+// Black against white is 100.
+constexpr NumberRange difference_range{0, 1000, true};
 constexpr WholeRange any_whole{std::numeric_limits<long long>::min(), std::numeric_limits<long long>::max()};
 constexpr WholeRange seed_range{0, std::numeric_limits<long long>::max()};
 
@@ -79,6 +81,8 @@ void readSections(TableReader& root, LoadedPlan& loaded, const PlanLimits& limit
   plan.shots = readShots(root.field("shot"), plan.units, limits, places);
   if (auto hands = root.field("hands").table("[hands]", "a section [hands], in one pair of brackets"))
     plan.hands = readHands(std::move(*hands), plan.units);
+  if (auto reading = root.field("reading").table("[reading]", "a section [reading], in one pair of brackets"))
+    plan.reading = readThresholds(std::move(*reading));
 }
 
 Result<LoadedPlan> readTable(const toml::table& table, LoadedPlan loaded, const PlanLimits& limits) {
@@ -107,6 +111,23 @@ Hands readHands(TableReader table, Units units) {
   assign(hands.step, table.field("step").length(LengthRange::zeroOrMore));
   table.finish();
   return hands;
+}
+
+ReadingThresholds readThresholds(TableReader table) {
+  ReadingThresholds thresholds;
+  const Field faint = table.field("faint");
+  const Field shows = table.field("shows");
+  assign(thresholds.faint, faint.number(difference_range));
+  assign(thresholds.shows, shows.number(difference_range));
+  if (thresholds.faint > thresholds.shows) {
+    const Field& given = shows.given() ? shows : faint;
+    const auto usual = [](const Field& field) { return field.given() ? "" : " if left out"; };
+    given.wrong(fmt::format("\"shows\" ({}{}) must be at least \"faint\" ({}{})",
+                            numberText(thresholds.shows), usual(shows), numberText(thresholds.faint),
+                            usual(faint)));
+  }
+  table.finish();
+  return thresholds;
 }
 
 Result<LoadedPlan> readPlan(std::string_view text, const std::string& file,

@@ -25,6 +25,7 @@ struct PlanPlaces {
   std::vector<Place> shots;         // the table
   std::vector<Place> shot_cameras;  // the value of `camera`
   std::vector<Place> shot_aims;     // the value of `aim`
+  std::vector<Place> shot_focuses;  // the value of `focus`; the table where there is none
 };
 
 struct LoadedPlan {

@@ -14,6 +14,7 @@ constexpr NumberRange sensor_range{1, 1000};
 constexpr NumberRange lens_range{1, 10'000};
 constexpr NumberRange aperture_range{0.5, 256};
 constexpr NumberRange crop_range{0, 1'000'000, true};
+constexpr std::string_view lens_words = "a number of mm, or the two ends of a zoom such as [70, 200]";
 constexpr double longest_crop = 100;  // times as long as wide
 constexpr double fewest_megapixels = 0.0001;
 constexpr double smallest_person_mm = 300;
@@ -46,12 +47,31 @@ Sensor readSensor(TableReader& table) {
   return sensor;
 }
 
+void readZoom(const Field& field, FocalLength& lens) {
+  const auto ends = field.listOf(2, lens_words);
+  if (!ends) return;
+  const auto from = (*ends)[0].number(lens_range, "mm");
+  const auto to = (*ends)[1].number(lens_range, "mm");
+  assign(lens.mm, from);
+  lens.to_mm = to;
+  if (!from || !to || *from < *to) return;
+  if (*from == *to)
+    field.wrong(fmt::format("\"{0}\" is a zoom whose ends are the same; write {0} = {1}", field.key(),
+                            numberText(*to)));
+  else
+    field.wrong(fmt::format("\"{}\" is a zoom with its long end first; write [{}, {}]", field.key(),
+                            numberText(*to), numberText(*from)));
+}
+
 FocalLength readLens(TableReader& table) {
   const Field field =
       table.neededOneOf("lens", "lens_equivalent", "its focal length in mm, such as lens = 50");
   FocalLength lens;
   lens.full_frame_equivalent = field.key() == "lens_equivalent";
-  assign(lens.mm, field.number(lens_range, "mm"));
+  if (field.isList())
+    readZoom(field, lens);
+  else
+    assign(lens.mm, field.number(lens_range, "mm"));
   return lens;
 }
 
@@ -77,6 +97,12 @@ void readAim(TableReader& table, Shot& shot, PlanPlaces& places) {
   if (!both) return;
   assign(shot.aim_right, (*both)[0].length(LengthRange::any));
   assign(shot.aim_above_floor, (*both)[1].length(LengthRange::any));
+}
+
+void readFocus(TableReader& table, Shot& shot, PlanPlaces& places) {
+  const Field focus = table.field("focus");
+  places.shot_focuses.push_back(focus.given() ? focus.place() : table.place());
+  assign(shot.focus, focus.length(LengthRange::positive));
 }
 
 std::optional<CropShape> readCrop(TableReader& table) {
@@ -199,7 +225,7 @@ Shot readShot(TableReader table, Units units, const PlanLimits& limits, Names& n
   assign(shot.aperture, table.field("aperture").number(aperture_range));
   readCamera(table, shot, places);
   readAim(table, shot, places);
-  assign(shot.focus, table.field("focus").length(LengthRange::positive));
+  readFocus(table, shot, places);
   shot.crop = readCrop(table);
   shot.looked_at = readLookedAt(table);
   shot.people = readPeople(table, units);

@@ -261,7 +261,7 @@ label = "Couple, three-quarter"   # may be left out
 sensor = "full frame"     # or APS-C, four thirds, 1 inch, phone, or width and height in mm, such as [36, 24]
 upright = true            # the camera turned to portrait
 megapixels = 24
-lens = 85                 # mm; or lens_equivalent = 26 for a phone, as it is advertised
+lens = 85                 # mm; a zoom: [70, 200]; or lens_equivalent = 26 for a phone, as it is advertised
 aperture = 4
 camera = [0, {0}, {1}]    # right of the wall's middle, above the floor, out from the board
 aim = [0, {0}]            # the point it looks at: right of the wall's middle, above the floor
@@ -283,7 +283,7 @@ label = "The middle, from near"   # may be left out
 sensor = "full frame"     # or APS-C, four thirds, 1 inch, phone, or width and height in mm, such as [36, 24]
 upright = false           # true: the camera turned to portrait
 megapixels = 24
-lens = 50                 # mm; or lens_equivalent = 26 for a phone, as it is advertised
+lens = 50                 # mm; a zoom: [70, 200]; or lens_equivalent = 26 for a phone, as it is advertised
 aperture = 4
 camera = [0, {0}, {1}]    # right of the wall's middle, above the floor, out from the board
 aim = [0, {0}]            # the point it looks at: right of the wall's middle, above the floor

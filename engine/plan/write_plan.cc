@@ -186,6 +186,10 @@ std::string sensorText(const Sensor& sensor) {
   return tomlList({tomlNumber(sensor.width_mm), tomlNumber(sensor.height_mm)});
 }
 
+std::string lensText(const FocalLength& lens) {
+  return lens.to_mm ? tomlList({tomlNumber(lens.mm), tomlNumber(*lens.to_mm)}) : tomlNumber(lens.mm);
+}
+
 std::string lookedAtText(const LookedAt& looked) {
   if (!looked.name.empty()) return tomlText(looked.name);
   KeyList keys;
@@ -213,7 +217,7 @@ std::string shotSection(const Shot& shot) {
   keys.add("sensor", sensorText(shot.sensor));
   addTrue(keys, "upright", shot.upright);
   addNumber(keys, "megapixels", shot.megapixels, usual.megapixels);
-  keys.add(shot.lens.full_frame_equivalent ? "lens_equivalent" : "lens", tomlNumber(shot.lens.mm));
+  keys.add(shot.lens.full_frame_equivalent ? "lens_equivalent" : "lens", lensText(shot.lens));
   addNumber(keys, "aperture", shot.aperture, usual.aperture);
   keys.add("camera", tomlList({tomlNumber(shot.camera_right), tomlNumber(shot.camera_above_floor),
                                tomlNumber(shot.camera_out)}));
@@ -236,6 +240,14 @@ std::string handsSection(const Hands& hands) {
   return "\n[hands]\n" + keys.lines();
 }
 
+std::string readingSection(const ReadingThresholds& reading) {
+  const ReadingThresholds usual;
+  KeyList keys;
+  addNumber(keys, "faint", reading.faint, usual.faint);
+  addNumber(keys, "shows", reading.shows, usual.shows);
+  return keys.empty() ? "" : "\n[reading]\n" + keys.lines();
+}
+
 }  // namespace
 
 std::string writePlan(const Plan& plan) {
@@ -245,6 +257,7 @@ std::string writePlan(const Plan& plan) {
   for (const Filler& filler : plan.fillers) text += fillerSection(filler);
   for (const Shot& shot : plan.shots) text += shotSection(shot);
   if (plan.hands) text += handsSection(*plan.hands);
+  text += readingSection(plan.reading);
   return text;
 }
 

@@ -3,6 +3,7 @@
 // apart from all else, so that a gap can be compared with the same picture without it.
 
 #include "engine/camera/camera.h"
+#include "engine/camera/looked_at.h"
 #include "engine/scene/scene.h"
 #include "engine/visibility/visibility_buffer.h"
 
@@ -12,13 +13,6 @@
 #include <vector>
 
 namespace petalproof {
-
-// Never more pixels than the shot has.
-struct WorkingSize {
-  int width_px = 0;
-  int height_px = 0;
-  double pixels_per_degree = 60;  // at the picture's centre
-};
 
 // Row-major from the top left. The picture as it is: front * (1 - bare_share) + bare * bare_share; an
 // unshaded white card facing the guests is (1, 1, 1).

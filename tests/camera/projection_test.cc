@@ -51,8 +51,10 @@ Shot shotOf(const Pose& pose, const WallFrame& wall, double lens_mm) {
   const double along = pose.position.z / (std::cos(pose.yaw) * std::cos(pose.pitch));
   const double aim_x = pose.position.x + along * std::sin(pose.yaw) * std::cos(pose.pitch);
   const double aim_y = pose.position.y + along * std::sin(pose.pitch);
-  return shotFrom(pose.position.x - wall.width_mm / 2, pose.position.y + wall.above_floor_mm, pose.position.z,
-                  aim_x - wall.width_mm / 2, aim_y + wall.above_floor_mm, lens_mm);
+  Shot shot = shotFrom(pose.position.x - wall.width_mm / 2, pose.position.y + wall.above_floor_mm,
+                       pose.position.z, aim_x - wall.width_mm / 2, aim_y + wall.above_floor_mm, lens_mm);
+  shot.focus = Length{1e7};  // farther than any lens here is long
+  return shot;
 }
 
 Pose randomPose(Random& random) {

@@ -36,6 +36,7 @@ class Generator {
     for (int k = count(0, 3); k > 0; --k) made.fillers.push_back({placement(made), maybe()});
     for (int k = count(0, 4); k > 0; --k) made.shots.push_back(shot(made.units));
     if (maybe()) made.hands = hands();
+    if (maybe()) made.reading = reading();
     return made;
   }
 
@@ -202,6 +203,7 @@ class Generator {
     made.upright = maybe();
     if (maybe()) made.megapixels = real(0.01, 100);
     made.lens = {real(1, 1000), maybe()};
+    sometimes(made.lens.to_mm, [&] { return made.lens.mm + real(0.25, 1000); });
     if (maybe()) made.aperture = real(0.5, 64);
     made.camera_right = anyLength();
     made.camera_above_floor = anyLength();
@@ -216,6 +218,11 @@ class Generator {
   }
 
   Hands hands() { return {real(0, 1), real(0, 1), zeroOrMore(), real(0, 180), zeroOrMore(), zeroOrMore()}; }
+
+  ReadingThresholds reading() {
+    const double faint = real(0.01, 20);
+    return {faint, faint + real(0, 20)};
+  }
 
   std::mt19937_64 random_;
   int names_ = 0;

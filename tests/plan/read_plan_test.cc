@@ -120,12 +120,16 @@ TEST_CASE("shots are read") {
   CHECK(couple.people == std::vector<Person>{{{66}, {-7}, {48}}, {{70}, {7}, {48}}});
   const Shot& phone = shots[1];
   CHECK(phone.sensor == Sensor{"", 9.8, 7.35});
-  CHECK(phone.lens == FocalLength{26, true});
+  CHECK(phone.lens == FocalLength{24, true, 77.5});
   CHECK(phone.aperture == 5.6);
   CHECK(phone.megapixels == 24);
   REQUIRE(phone.looked_at);
   CHECK(phone.looked_at->width == Length{2.75});
   CHECK(phone.looked_at->distance.value == doctest::Approx(35 / 2.54));
+}
+
+TEST_CASE("thresholds of the reading are read") {
+  CHECK(everything().plan.reading == ReadingThresholds{2, 6.5});
 }
 
 TEST_CASE("named sensors have their sizes") {
@@ -161,6 +165,7 @@ TEST_CASE("what is left out has its default") {
   CHECK(plan.wall.room == Room{});
   CHECK_FALSE(plan.hands);
   CHECK(plan.shots.empty());
+  CHECK(plan.reading == ReadingThresholds{2.3, 5});
 }
 
 TEST_CASE("hands that say little are usual ones for the rest") {

@@ -23,6 +23,7 @@ std::vector<Layout> readLayouts(const Field& field, const Names& blooms, Names& 
 std::vector<Filler> readFillers(const Field& field, const Names& blooms, std::vector<Place>& places);
 std::vector<Shot> readShots(const Field& field, Units units, const PlanLimits& limits, PlanPlaces& places);
 Hands readHands(TableReader table, Units units);
+ReadingThresholds readThresholds(TableReader table);
 
 // What the wall's grid may refer to.
 struct GridSource {
