@@ -83,18 +83,11 @@ glm::dmat3 levelCameraFromWall(const glm::dvec3& forward) {
   return glm::transpose(glm::dmat3(right, up, -forward));
 }
 
-double distanceToEyes(const Person& person, const Camera& camera, const WallFrame& wall) {
-  const Length eye_height{eye_height_share * person.height.value};
-  WallPoint eyes = standingAt(person.right_of_centre, eye_height, person.out_from_board, wall);
-  eyes.mm.z += eyes_in_front_mm;
-  return -(camera.cameraFromWall * (eyes.mm - camera.position.mm)).z;
-}
-
 // On the nearest eyes that the lens can be focused on, else on the board at the picture's centre.
 double defaultFocus(const Shot& shot, const Camera& camera, const WallFrame& wall, double to_aim_mm) {
   std::optional<double> nearest;
-  for (const Person& person : shot.people) {
-    const double distance = distanceToEyes(person, camera, wall);
+  for (const WallPoint& eyes : eyesOf(shot, wall)) {
+    const double distance = axisDistanceMm(camera, eyes);
     if (distance > camera.focal_mm) nearest = std::min(nearest.value_or(distance), distance);
   }
   return nearest.value_or(to_aim_mm);
@@ -112,6 +105,16 @@ std::optional<Problem> focusProblem(const Camera& camera, const Shot& shot, cons
 }
 
 }  // namespace
+
+std::vector<WallPoint> eyesOf(const Shot& shot, const WallFrame& wall) {
+  std::vector<WallPoint> all;
+  for (const Person& person : shot.people) {
+    const Length eye_height{eye_height_share * person.height.value};
+    all.push_back(standingAt(person.right_of_centre, eye_height, person.out_from_board, wall));
+    all.back().mm.z += eyes_in_front_mm;
+  }
+  return all;
+}
 
 Result<Camera> makeCamera(const Shot& shot, const WallFrame& wall, const ShotPlaces& places) {
   const WallPoint position = positionOf(shot, wall);

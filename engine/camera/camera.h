@@ -11,6 +11,7 @@
 #include "engine/plan/plan.h"
 
 #include <optional>
+#include <vector>
 
 namespace petalproof {
 
@@ -64,6 +65,12 @@ Result<Camera> makeCamera(const Shot& shot, const WallFrame& wall, const ShotPla
 
 // The same camera with a picture `width_px` wide (same frame, other pixels): for pictures for people.
 Camera scaledTo(const Camera& camera, int width_px);
+
+// How far a point is from the camera along the lens axis; below 0 behind it.
+double axisDistanceMm(const Camera& camera, WallPoint point);
+
+// Between the eyes of each of the shot's people, in their order.
+std::vector<WallPoint> eyesOf(const Shot& shot, const WallFrame& wall);
 
 // Nothing for a point on or behind the plane through the camera that is parallel to the sensor.
 std::optional<PixelPoint> project(const Camera& camera, WallPoint point);

@@ -48,7 +48,7 @@ DepthOfField depthOfField(const ThinLens& lens, double circle_mm) {
 std::optional<double> boardDistanceMm(const Camera& camera) {
   const auto middle = boardPointOf(camera, {{camera.width_px / 2.0, camera.height_px / 2.0}});
   if (!middle) return std::nullopt;
-  return -(camera.cameraFromWall * (glm::dvec3(middle->mm, 0) - camera.position.mm)).z;
+  return axisDistanceMm(camera, onBoardPlane(*middle));
 }
 
 std::vector<Shot> zoomEnds(const Shot& shot) {

@@ -36,6 +36,10 @@ Camera scaledTo(const Camera& camera, int width_px) {
   return scaled;
 }
 
+double axisDistanceMm(const Camera& camera, WallPoint point) {
+  return -(camera.cameraFromWall * (point.mm - camera.position.mm)).z;
+}
+
 std::optional<PixelPoint> project(const Camera& camera, WallPoint point) {
   const glm::dvec3 p = camera.cameraFromWall * (point.mm - camera.position.mm);
   if (!(p.z < 0)) return std::nullopt;

@@ -3,6 +3,7 @@
 
 #include "engine/base/problem.h"
 #include "engine/camera/camera.h"
+#include "engine/camera/focus.h"
 #include "engine/camera/framing.h"
 #include "engine/gaps/bare_map.h"
 #include "engine/gaps/gaps.h"
@@ -18,7 +19,11 @@ namespace petalproof {
 
 struct ShotCheck {
   Shot shot;  // as in the plan, or one of the default ones
+  // What it was checked with: of a zoom, the end at which more bare wall is in gaps, the short one if both
+  // are alike.
+  FocalLength lens;
   Camera camera;
+  FocusOfShot focus;
   PictureShares shares;
   OffWall off;
   FramingRemedy remedy;
@@ -42,7 +47,8 @@ struct CheckOptions {
   std::function<void(const ShotCheck&, const VisibilityBuffer&)> on_shot;
 };
 
-// Problems: a shot name that the plan lacks (with the nearest one), a camera that can't be.
+// Problems: a shot name that the plan lacks (with the nearest one), a camera that can't be (at either
+// end of a zoom).
 Result<Check> runCheck(const LoadedPlan& loaded, const Scene& scene, const CheckOptions& options = {});
 
 }  // namespace petalproof

@@ -85,9 +85,11 @@ std::string shotJson(const ShotCheck& shot) {
       "specks": {{ "count": {}, "area_mm2": {} }},
       "share": {},
       "off_mm": {},
+      "blur_mm": {},
       "gaps": {} }})",
                      textOf(shot.shot.name), shot.camera.width_px, shot.camera.height_px, specks.count,
-                     number(specks.area_mm2), shareJson(shot.shares), offJson(shot.off), gapsJson(shot));
+                     number(specks.area_mm2), shareJson(shot.shares), offJson(shot.off),
+                     number(shot.focus.wall_blur_mm), gapsJson(shot));
 }
 
 }  // namespace

@@ -133,10 +133,17 @@ std::string gapLines(const ShotCheck& shot, const Context& context) {
   return lines;
 }
 
+std::string focusLines(const ShotCheck& shot, Units units) {
+  const std::string words = focusWords(shot, units);
+  const std::string unsharp = unsharpWords(shot, units);
+  return (words.empty() ? "" : labelled("Focus", words)) + (unsharp.empty() ? "" : labelled("", unsharp));
+}
+
 std::string shotLines(const ShotCheck& shot, const Context& context) {
   std::string lines = headingOf(shot.shot) + "\n";
-  lines += labelled("Camera", fmt::format("{}, {}; {}; {}", lensWords(shot.shot), sensorWords(shot.shot),
+  lines += labelled("Camera", fmt::format("{}, {}; {}; {}", lensWords(shot), sensorWords(shot.shot),
                                           distanceWords(shot.shot, context.units), pictureSizeWords(shot)));
+  lines += focusLines(shot, context.units);
   lines += sharesLine(shot.shares, context.panels.ground_covered);
   lines += offWallLines(shot, context.units);
   lines += peopleLines(shot, context.units);

@@ -132,9 +132,9 @@ SheetText wordsFor(const ShotCheck& shot, const Spots& spots, const LoadedPlan& 
   const Units units = loaded.plan.units;
   SheetText text;
   text.title = onOneLine(shot.shot.label.empty() ? shot.shot.name : shot.shot.label);
-  text.details = {fmt::format("{}, shot \"{}\"", onOneLine(loaded.plan.title), onOneLine(shot.shot.name)),
-                  fmt::format("{}, {}, {}", lensWords(shot.shot), sensorWords(shot.shot),
-                              distanceWords(shot.shot, units))};
+  text.details = {
+      fmt::format("{}, shot \"{}\"", onOneLine(loaded.plan.title), onOneLine(shot.shot.name)),
+      fmt::format("{}, {}, {}", lensWords(shot), sensorWords(shot.shot), distanceWords(shot.shot, units))};
   text.finding = findingOf(counts, spots, shot.found.specks);
   text.key = keyFor(counts, units);
   text.notes = {frameNote(shot, units)};

@@ -279,3 +279,80 @@ TEST_CASE("a camera beyond the free floor and a wall out of the picture are warn
   CHECK(check.shots[1].warnings[0] == "the wall is wholly out of the picture");
   CHECK(check.shots[1].shares.off == 1);
 }
+
+TEST_CASE("of a zoom the end with more bare wall in its gaps counts, whichever it is") {
+  // Bare to the left and right of a disc of bloom: the short end sees it. A small bare middle, ringed by
+  // bloom, is seen by both alike.
+  SimpleWall wall = simpleWall(1, 1, 2000, 1500, 0);
+  addDisc(wall.scene, {1000, 750}, 500, 1);
+  Shot shot = facingShot(wall, "zoom", 2000, 50, 2);
+  shot.lens.to_mm = 200;
+  wall.loaded.plan.shots = {shot};
+  std::size_t calls = 0;
+  CheckOptions options;
+  options.on_shot = [&](const ShotCheck& one, const VisibilityBuffer& seen) {
+    ++calls;
+    CHECK(sameShares(one.shares, sharesOf(seen)));  // the buffer is that of the end that counts
+  };
+  const Check check = checked(wall, options);
+  CHECK(calls == 1);
+  REQUIRE(check.shots.size() == 1);
+  CHECK((check.shots[0].shot == shot));
+  CHECK(check.shots[0].lens == FocalLength{50, false});
+  CHECK(check.shots[0].camera.focal_mm == 50);
+  wall.loaded.plan.shots[0].lens = {50, false};
+  const Check prime = checked(wall);
+  CHECK(sameShares(check.shots[0].shares, prime.shots[0].shares));
+  CHECK(check.bare.shots == prime.bare.shots);
+  CHECK(bareInShot(check.shots[0]) == bareInShot(prime.shots[0]));
+}
+
+TEST_CASE("the long end of a zoom counts where the short one sees its seams too finely to matter") {
+  // A seam of 2 mm under 1.2 mm wide specks of the short end, 24 mm: 0.3 megapixels, 671 across 3000 mm.
+  SimpleWall wall = simpleWall(2, 1, 3000, 3000, 2);
+  wall.scene.panels.ground_covered = true;
+  Shot shot = facingShot(wall, "zoom", 4000, 24, 0.3);
+  shot.lens.to_mm = 400;
+  wall.loaded.plan.shots = {shot};
+  const Check check = checked(wall);
+  const double at_short = [&] {
+    wall.loaded.plan.shots[0].lens = {24, false};
+    return bareInShot(checked(wall).shots[0]);
+  }();
+  const double at_long = [&] {
+    wall.loaded.plan.shots[0].lens = {400, false};
+    return bareInShot(checked(wall).shots[0]);
+  }();
+  CAPTURE(at_short);
+  CAPTURE(at_long);
+  CHECK(check.shots[0].lens.mm == (at_long > at_short ? 400 : 24));
+  CHECK(bareInShot(check.shots[0]) == std::max(at_short, at_long));
+}
+
+TEST_CASE("the frame of the other end of a zoom is warned of") {
+  // A bare middle that both ends see whole; the short end also sees beyond the wall, and counts only once.
+  SimpleWall wall = simpleWall(1, 1, 2000, 1500, 0);
+  addDisc(wall.scene, {1000, 750}, 1500, 1);
+  wall.scene.panels.has_panel = Grid<std::uint8_t>(1, 1, 1);
+  Shot shot = facingShot(wall, "zoom", 4000, 50, 1);
+  shot.lens.to_mm = 200;
+  wall.loaded.plan.shots = {shot};
+  const Check check = checked(wall);
+  CHECK(check.shots[0].lens.mm == 50);  // alike: none sees a gap
+  CHECK(check.shots[0].off.any());
+  CHECK(check.shots[0].warnings.empty());
+}
+
+TEST_CASE("a zoom is refused if either end is") {
+  SimpleWall wall = simpleWall(1, 1, 2000, 1500, 0);
+  Shot shot = facingShot(wall, "zoom", 150, 50, 1);
+  shot.lens.to_mm = 200;
+  wall.loaded.plan.shots = {shot};
+  const auto refused = runCheck(wall.loaded, wall.scene);
+  REQUIRE_FALSE(refused);
+  REQUIRE(refused.problems.size() == 1);
+  CHECK(refused.problems[0].message ==
+        "the camera stands 150 mm from the wall; no lens is sharp within its focal length, here 200 mm");
+  wall.loaded.plan.shots[0].camera_out = {-5};
+  CHECK(runCheck(wall.loaded, wall.scene).problems.size() == 1);  // said once, not for each end
+}

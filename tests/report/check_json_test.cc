@@ -75,7 +75,8 @@ TEST_CASE("the JSON has the agreed keys in the agreed order, and none of what is
   CHECK(keysOf(json["wall"]) ==
         std::vector<std::string>{"width_mm", "height_mm", "panels", "blooms", "fillers"});
   const ordered_json& shot = json["shots"][0];
-  CHECK(keysOf(shot) == std::vector<std::string>{"name", "pixels", "specks", "share", "off_mm", "gaps"});
+  CHECK(keysOf(shot) ==
+        std::vector<std::string>{"name", "pixels", "specks", "share", "off_mm", "blur_mm", "gaps"});
   CHECK(keysOf(shot["specks"]) == std::vector<std::string>{"count", "area_mm2"});
   CHECK(keysOf(shot["share"]) ==
         std::vector<std::string>{"bloom", "board", "seam", "behind", "off", "people"});

@@ -117,8 +117,58 @@ TEST_CASE("the frame: where it runs off the wall and what keeps it on") {
         "with the camera no farther than 12 ft 11 in from the board, or with a lens of 105 mm or longer");
   shot.shot.lens = {26, true};
   shot.camera.focal_mm = 6.5;
-  shot.remedy = {std::nullopt, 8.0};
+  shot.remedy = {std::nullopt, 31.5};  // in the terms of the shot
   CHECK(remedyWords(shot, Units::inch) == "with a lens of 32 mm equivalent or longer");
+}
+
+TEST_CASE("what is sharp, in the photographer's terms") {
+  ShotCheck shot = made_up::shot();
+  shot.shot.people.resize(2);
+  CHECK(focusWords(shot, Units::inch) ==
+        "eyes sharp from 12 ft 3 in to 13 ft 1 in; a point of the wall spreads to 7/16 in");
+  CHECK(focusWords(shot, Units::centimetre) ==
+        "eyes sharp from 3.73 m to 3.99 m; a point of the wall spreads to 1.1 cm");
+  CHECK(focusWords(shot, Units::millimetre) ==
+        "eyes sharp from 3.73 m to 3.99 m; a point of the wall spreads to 11 mm");
+  CHECK(unsharpWords(shot, Units::inch).empty());
+  shot.focus.unsharp = {{1, 4343.4}};
+  CHECK(unsharpWords(shot, Units::inch) == "the eyes of person 2, 14 ft 3 in away, are not sharp");
+  shot.focus.unsharp = {{1, 4343.4}, {4, 4572}};
+  CHECK(unsharpWords(shot, Units::inch) ==
+        "the eyes of person 2, 14 ft 3 in away; person 5, 15 ft away, are not sharp");
+  shot.focus.unsharp.resize(7, {0, 3048});
+  CHECK(unsharpWords(shot, Units::inch) ==
+        "the eyes of person 2, 14 ft 3 in away; person 5, 15 ft away; person 1, 10 ft away; person 1, 10 ft "
+        "away and 3 more are not sharp");
+  CHECK(holds(tableOf({shot}), "  Focus      eyes sharp from 12 ft 3 in to 13 ft 1 in;"));
+}
+
+TEST_CASE("what is sharp at its limits") {
+  ShotCheck shot = made_up::shot();
+  shot.focus = {{1880, std::nullopt}, true, 0.01, 0.5, {}};
+  CHECK(focusWords(shot, Units::inch) ==
+        "sharp from 6 ft 2 in on; a point of the wall spreads to under 1/16 in");
+  shot.focus = {{1880, 1890}, true, 0, 0, {}};
+  CHECK(focusWords(shot, Units::inch) == "sharp at 6 ft 2 in only; the wall is in focus");
+  shot.focus = {{1880, 2000}, true, 1, 25.4 * 21 / 16, {}};
+  CHECK(focusWords(shot, Units::inch) ==
+        "sharp from 6 ft 2 in to 6 ft 7 in; a point of the wall spreads to 1 5/16 in");
+  shot.focus = {{1880, 2000}, true, 1, 25.4 * 20 / 16, {}};
+  CHECK(focusWords(shot, Units::inch) ==
+        "sharp from 6 ft 2 in to 6 ft 7 in; a point of the wall spreads to 1 1/4 in");
+  shot.focus = {};
+  CHECK(focusWords(shot, Units::inch).empty());
+}
+
+TEST_CASE("of a zoom the end that counts is said") {
+  ShotCheck shot = made_up::shot();
+  CHECK(lensWords(shot) == "85 mm at f/4");
+  shot.shot.lens = {70, false, 200};
+  shot.lens = {200, false};
+  CHECK(lensWords(shot) == "200 mm, the worse end of 70-200 mm, at f/4");
+  shot.shot.lens = {24, true, 77};
+  shot.lens = {24, true};
+  CHECK(lensWords(shot) == "24 mm equivalent, the worse end of 24-77 mm, at f/4");
 }
 
 TEST_CASE("worst places: in most shots first, then widest; a shot counts once") {

@@ -24,12 +24,21 @@ void addSide(std::vector<std::string>& sides, std::string_view name, std::option
   }
 }
 
-// A longer lens in the words of the shot: of its own or by the full-frame equivalent.
+// The remedy has it in the words of the shot: of its own or by the full-frame equivalent.
 std::string longerLensWords(const ShotCheck& shot, double lens_mm) {
-  const bool equivalent = shot.shot.lens.full_frame_equivalent && shot.camera.focal_mm > 0;
-  const double mm = equivalent ? lens_mm * shot.shot.lens.mm / shot.camera.focal_mm : lens_mm;
-  return fmt::format("with a lens of {:.0f} mm{} or longer", std::ceil(mm - 1e-9),
-                     equivalent ? " equivalent" : "");
+  return fmt::format("with a lens of {:.0f} mm{} or longer", std::ceil(lens_mm - 1e-9),
+                     shot.shot.lens.full_frame_equivalent ? " equivalent" : "");
+}
+
+// As tapeText, but inches in sixteenths: a blur is smaller than anything that is cut.
+std::string fineTapeText(double mm, Units units) {
+  if (units != Units::inch) return tapeText(mm, units);
+  const int sixteenths = static_cast<int>(std::lround(std::min(mm / 25.4, 1e6) * 16));
+  if (sixteenths == 0) return "under 1/16 in";
+  if (sixteenths % 2 == 0) return tapeText(sixteenths / 16.0 * 25.4, units);
+  const int whole = sixteenths / 16;
+  return whole == 0 ? fmt::format("{}/16 in", sixteenths)
+                    : fmt::format("{} {}/16 in", whole, sixteenths % 16);
 }
 
 bool isControl(char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; }
@@ -40,9 +49,39 @@ std::string headingOf(const Shot& shot) {
   return onOneLine(shot.label.empty() ? shot.name : shot.name + ": " + shot.label);
 }
 
-std::string lensWords(const Shot& shot) {
-  return fmt::format("{:g} mm{} at f/{:g}", shot.lens.mm,
-                     shot.lens.full_frame_equivalent ? " equivalent" : "", shot.aperture);
+std::string lensWords(const ShotCheck& shot) {
+  const FocalLength& lens = shot.shot.lens;
+  const std::string_view equivalent = lens.full_frame_equivalent ? " equivalent" : "";
+  if (!lens.to_mm) return fmt::format("{:g} mm{} at f/{:g}", lens.mm, equivalent, shot.shot.aperture);
+  return fmt::format("{:g} mm{}, the worse end of {:g}-{:g} mm, at f/{:g}", shot.lens.mm, equivalent, lens.mm,
+                     *lens.to_mm, shot.shot.aperture);
+}
+
+std::string focusWords(const ShotCheck& shot, Units units) {
+  const DepthOfField& sharp = shot.focus.sharp;
+  if (!(sharp.near_mm > 0)) return "";
+  const std::string near = walkText(sharp.near_mm, units);
+  const std::string far = sharp.far_mm ? walkText(*sharp.far_mm, units) : "";
+  std::string words = shot.shot.people.empty() ? "sharp " : "eyes sharp ";
+  if (near == far)
+    words += fmt::format("at {} only", near);
+  else
+    words += fmt::format("from {} {}", near, far.empty() ? "on" : "to " + far);
+  if (!shot.focus.wall_is_seen) return words;
+  if (shot.focus.wall_spread_mm == 0) return words + "; the wall is in focus";
+  return words + "; a point of the wall spreads to " + fineTapeText(shot.focus.wall_spread_mm, units);
+}
+
+std::string unsharpWords(const ShotCheck& shot, Units units) {
+  constexpr std::size_t most = 4;
+  std::vector<std::string> who;
+  for (const UnsharpEyes& eyes : shot.focus.unsharp)
+    who.push_back(fmt::format("person {}, {} away", eyes.person + 1, walkText(eyes.distance_mm, units)));
+  if (who.empty()) return "";
+  const std::size_t more = who.size() - std::min(who.size(), most);
+  who.resize(who.size() - more);
+  return fmt::format("the eyes of {}{} are not sharp", fmt::join(who, "; "),
+                     more == 0 ? "," : fmt::format(" and {} more", more));
 }
 
 std::string sensorWords(const Shot& shot) {

@@ -12,8 +12,15 @@ namespace petalproof {
 // "couple: Couple, three-quarter", or the name alone.
 std::string headingOf(const Shot& shot);
 
-// "85 mm at f/4", "26 mm equivalent at f/1.8".
-std::string lensWords(const Shot& shot);
+// "85 mm at f/4", "26 mm equivalent at f/1.8", "200 mm, the worse end of 70-200 mm, at f/2.8".
+std::string lensWords(const ShotCheck& shot);
+
+// What is sharp, in one sentence: "eyes sharp from 12 ft 3 in to 13 ft 1 in; a point of the wall spreads to
+// 7/16 in"; empty for a camera without a lens. Distances are from the camera.
+std::string focusWords(const ShotCheck& shot, Units units);
+
+// Whose eyes are not: "the eyes of person 2, 14 ft 3 in away, are not sharp"; empty where all are.
+std::string unsharpWords(const ShotCheck& shot, Units units);
 
 // "full frame, upright", "17.3 x 13 mm, upright".
 std::string sensorWords(const Shot& shot);

@@ -1,0 +1,24 @@
+#pragma once
+// What a shot's focus makes of the people and of the wall behind them.
+
+#include "engine/camera/lens.h"
+
+#include <vector>
+
+namespace petalproof {
+
+struct UnsharpEyes {
+  int person = 0;          // in the shot's order, from 0
+  double distance_mm = 0;  // from the camera, along the lens axis
+};
+
+struct FocusOfShot {
+  DepthOfField sharp;         // blurred by no more than the sensor's circle of confusion; from the camera
+  bool wall_is_seen = false;  // at the picture's centre; without it the next two are 0
+  double wall_blur_mm = 0;    // blur disc, on the sensor, of a point of the board at the picture's centre
+  double wall_spread_mm = 0;  // the same disc measured on the wall, across the lens axis
+  std::vector<UnsharpEyes> unsharp;  // of the people whose eyes are in the picture
+};
+FocusOfShot focusOf(const Camera& camera, const Shot& shot, const WallFrame& wall);
+
+}  // namespace petalproof
