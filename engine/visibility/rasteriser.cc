@@ -8,6 +8,7 @@
 #include "engine/visibility/internal/picture_memory.h"
 #include "engine/visibility/internal/stream.h"
 #include "engine/visibility/internal/tile.h"
+#include "engine/visibility/internal/tile_kernels.h"
 
 #include <tbb/enumerable_thread_specific.h>
 #include <tbb/task_arena.h>
@@ -18,6 +19,7 @@
 namespace petalproof {
 
 using visibility::Bins;
+using visibility::Candidate;
 using visibility::Tile;
 using visibility::TileGrid;
 
@@ -39,12 +41,6 @@ double depthScale(std::span<const Bins> bins) {
   return std::exp2(30 - std::ceil(std::log2(std::min(nearest, 4096 * farthest))));
 }
 
-// A triangle that may show in a tile, if nothing nearer than `nearest` hides it.
-struct Candidate {
-  const visibility::ScreenTriangle* triangle;
-  float nearest;
-};
-
 // All of a tile's triangles, front to back.
 void gather(std::span<const Bins> bins, std::size_t tile, std::vector<Candidate>& out) {
   out.clear();
@@ -52,16 +48,6 @@ void gather(std::span<const Bins> bins, std::size_t tile, std::vector<Candidate>
     for (const visibility::BinEntry& entry : share.at(tile)) {
       out.push_back({&share.triangle(entry.triangle), entry.nearest});
     }
-  }
-}
-
-void fillTile(std::span<const Candidate> candidates, Tile& tile) {
-  constexpr std::size_t ahead = 8;  // they lie scattered in memory: asked for in time
-  for (std::size_t k = 0; k < std::min(ahead, candidates.size()); ++k)
-    __builtin_prefetch(candidates[k].triangle);
-  for (std::size_t k = 0; k < candidates.size(); ++k) {
-    if (k + ahead < candidates.size()) __builtin_prefetch(candidates[k + ahead].triangle);
-    if (tile.mayShow(candidates[k].nearest)) tile.fill(*candidates[k].triangle);
   }
 }
 
@@ -111,6 +97,7 @@ void Rasteriser::State::drawPart(std::span<const TriangleBatch> batches, const R
   });
   const TileGrid tiles = visibility::tileGridOf(view);
   const double scale = depthScale(bins);
+  const visibility::FillTile fill = visibility::tileKernels().back().fill;
   visibility::forEach(tiles.count(), [&](std::size_t k) {
     Tile tile;
     const int index = static_cast<int>(k);
@@ -118,7 +105,7 @@ void Rasteriser::State::drawPart(std::span<const TriangleBatch> batches, const R
                part_px);
     std::vector<Candidate>& mine = candidates.local();
     gather(bins, k, mine);
-    fillTile(mine, tile);
+    fill(mine, tile);
     take(tile);
   });
 }

@@ -2,7 +2,7 @@
 
 #include "engine/visibility/internal/clip.h"
 #include "engine/visibility/internal/picture_memory.h"
-#include "engine/visibility/internal/spans.h"
+#include "engine/visibility/internal/tile.h"
 
 #include <glm/mat4x4.hpp>
 

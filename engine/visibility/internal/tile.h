@@ -6,16 +6,31 @@
 // knows (a bound of) its farthest depth, so that what is hidden is turned away block by block.
 
 #include "engine/visibility/internal/setup.h"
-#include "engine/visibility/internal/spans.h"
-#include "engine/visibility/internal/tile_kernel.h"
 
 #include <array>
 #include <cstdint>
 
 namespace petalproof::visibility {
 
+constexpr int tile_px = FinishedTile::size_px;
+constexpr int block_px = 16;
 constexpr int blocks_across = tile_px / block_px;
 constexpr int blocks_in_tile = blocks_across * blocks_across;
+
+constexpr std::int32_t greatest_depth = 1 << 30;
+
+// 16 rows of 16 pixels. Ids are stored with their top bit flipped: the machine compares signed numbers.
+struct alignas(64) Block {
+  std::array<std::int32_t, block_px * block_px> depths;
+  std::array<std::int32_t, block_px * block_px> ids;
+};
+constexpr std::int32_t storedId(std::uint32_t id) { return static_cast<std::int32_t>(id ^ 0x80000000U); }
+
+// A triangle that may show in a tile, if nothing nearer than `nearest` hides it.
+struct Candidate {
+  const ScreenTriangle* triangle;
+  float nearest;
+};
 
 class Tile final : public FinishedTile {
  public:
@@ -23,32 +38,35 @@ class Tile final : public FinishedTile {
   // which lies at `part_px` in the whole. `scale`, a power of two, turns 1/mm into depths.
   void start(int x0, int y0, double scale, glm::ivec2 part_px);
 
-  // False: nothing of a triangle whose nearest inverse depth is this can show.
-  bool mayShow(float nearest) const { return nearest >= hidden_before_; }
-
-  void fill(const ScreenTriangle& triangle);
-
   int x0() const override { return part_px_.x + x0_; }
   int y0() const override { return part_px_.y + y0_; }
   bool empty() const override { return touched_ == 0; }
-
   void readRow(int row, std::uint32_t* ids, float* inverse_depths) const override;
 
- private:
-  Block& block(int column, int row) {
-    return blocks_[static_cast<std::size_t>(row * blocks_across + column)];
+  // The rest is for the kernel that fills it.
+
+  int partX0() const { return x0_; }
+  int partY0() const { return y0_; }
+  double scale() const { return scale_; }
+  // False: nothing of a triangle whose nearest inverse depth is this can show.
+  bool mayShow(float nearest) const { return nearest >= hidden_before_; }
+  // No pixel of block k is farther; 0 while it holds nothing.
+  std::int32_t farthest(int k) const { return farthest_[static_cast<std::size_t>(k)]; }
+  void setFarthest(int k, std::int32_t depth);
+  // Block k, ready to be drawn into.
+  Block& block(int k) {
+    if ((touched_ >> k & 1U) == 0) touch(k);
+    return blocks_[static_cast<std::size_t>(k)];
   }
-  void fillSmallIn(const PixelBox& box, const ScreenTriangle& triangle, const Slope& slope);
-  void fillSpansIn(const PixelBox& box, const ScreenTriangle& triangle, const Slope& slope);
-  void fillClamped(const ScreenTriangle& triangle, const BlockRowSpans& spans, int column, int row);
-  bool hides(int column, int row, const Slope& slope, double corner);
-  void countVisit(int column, int row, const BlockPart& part);
-  void touch(int block);
-  void refreshFarthest(int block);
+  // How many pixels were drawn into block k since setFarthest().
+  int& drawnSince(int k) { return drawn_since_[static_cast<std::size_t>(k)]; }
+
+ private:
+  void touch(int k);
 
   std::array<Block, blocks_in_tile> blocks_;
-  std::array<std::int32_t, blocks_in_tile> farthest_;  // no pixel of the block is farther
-  std::array<int, blocks_in_tile> quads_since_refresh_;
+  std::array<std::int32_t, blocks_in_tile> farthest_;
+  std::array<int, blocks_in_tile> drawn_since_;
   std::uint32_t touched_ = 0;  // a bit a block; the others hold nothing yet
   float hidden_before_ = 0;
   double scale_ = 1;
