@@ -119,10 +119,10 @@ Row::Sample beyond(const Painter& painter, const Ray& ray) {
   const glm::vec3 front = ray.from - ray.towards * (ray.from.z / ray.towards.z);
   const BoardPoint place{{front.x, front.y}};
   if (ray.towards.z >= 0 || boardPlaneAt(panels, place).sees() == Sees::off) {
-    sample.factor = roomColour(painter.scene, ray);
+    sample.factor = roomColour(panels, linearFromSrgb(painter.scene.colours.room), ray);
     return sample;
   }
-  sample.surface = {front, {0, 0, 1}, painter.behind, no_object, false};
+  sample.surface = {front, {0, 0, 1}, {0, 0, 1}, painter.behind, no_object, false};
   sample.factor = glm::vec3(lightInSlit(openingAt(panels, place), panels.thickness_mm));
   sample.place = 0;
   return sample;

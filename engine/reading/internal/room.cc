@@ -1,6 +1,5 @@
 #include "engine/reading/internal/room.h"
 
-#include "engine/base/colour.h"
 #include "engine/visibility/visibility_buffer.h"
 
 #include <glm/geometric.hpp>
@@ -36,13 +35,12 @@ float floorLight(const PanelGrid& panels, const glm::vec3& place) {
 
 }  // namespace
 
-glm::vec3 roomColour(const Scene& scene, const Ray& ray) {
-  const glm::vec3 colour = linearFromSrgb(scene.colours.room);
-  const auto floor_y = static_cast<float>(-scene.panels.above_floor_mm);
+glm::vec3 roomColour(const PanelGrid& panels, const glm::vec3& colour, const Ray& ray) {
+  const auto floor_y = static_cast<float>(-panels.above_floor_mm);
   const glm::vec3 towards = glm::normalize(ray.towards);
   const float to_wall = towards.z < 0 ? (back_wall_mm - ray.from.z) / towards.z : 1e9F;
   const float to_floor = towards.y < 0 && ray.from.y > floor_y ? (floor_y - ray.from.y) / towards.y : 1e9F;
-  if (to_floor < to_wall) return colour * floorLight(scene.panels, ray.from + to_floor * towards);
+  if (to_floor < to_wall) return colour * floorLight(panels, ray.from + to_floor * towards);
   return colour * backWallLight(ray.from.y + to_wall * towards.y - floor_y);
 }
 

@@ -8,8 +8,8 @@
 namespace petalproof {
 
 // The room past the outer edge: a calm wall that fades downwards to a floor line, and the floor, darker
-// under the planned wall.
-glm::vec3 roomColour(const Scene& scene, const Ray& ray);
+// under the planned wall. `colour`: the room's own, linear.
+glm::vec3 roomColour(const PanelGrid& panels, const glm::vec3& colour, const Ray& ray);
 
 // How much light gets into a slit that is `open_mm` wide, at a depth in it, 0 to 1.
 float lightInSlit(double open_mm, double depth_mm);

@@ -54,15 +54,14 @@ Hit meet(const Ray& ray, const Corners& c) {
   return hit;
 }
 
-// Paper is darker and richer at a petal's foot and a touch lighter at its rim.
+}  // namespace
+
 glm::vec3 tinted(const glm::vec3& colour, float tint) {
   const glm::vec3 foot = colour * (0.42F + 0.36F * colour);
-  const glm::vec3 rim = colour + (glm::vec3(1.0F) - colour) * 0.07F;
+  const glm::vec3 rim = colour + colour * (glm::vec3(1.0F) - colour) * 0.14F;
   const float t = tint * tint * (3 - 2 * tint);
   return foot + (rim - foot) * t;
 }
-
-}  // namespace
 
 std::vector<glm::vec3> smoothNormals(const Mesh& mesh) {
   std::vector<glm::vec3> normals(mesh.vertices.size(), glm::vec3(0.0F));
@@ -107,13 +106,16 @@ SurfacePoint Surfaces::at(std::uint32_t id, const Ray& ray) const {
   const auto object = static_cast<std::size_t>(after - 1 - batches_.begin());
   const std::size_t triangle = id - batch.id;
   const Hit hit = meet(ray, cornersOf(batch, triangle));
-  SurfacePoint found{hit.point, hit.normal, board_, static_cast<std::uint32_t>(object), false};
+  SurfacePoint found{hit.point, hit.normal, hit.normal, board_, static_cast<std::uint32_t>(object), false};
   if (object < scene_.blooms.size()) {
     shadeBloom(object, triangle, hit.weights, found);
   } else if (std::abs(hit.normal.z) < 0.5F) {
     found.colour = edge_;
   }
-  if (glm::dot(hit.normal, ray.towards) > 0) found.normal = -found.normal;
+  if (glm::dot(hit.normal, ray.towards) > 0) {
+    found.normal = -found.normal;
+    found.face = -found.face;
+  }
   return found;
 }
 
@@ -124,7 +126,7 @@ void Surfaces::shadeBloom(std::size_t bloom, std::size_t triangle, const glm::ve
   const std::vector<glm::vec3>& normals = normals_[instance.mesh];
   const Triangle& corners = mesh.triangles[triangle];
   glm::vec3 smooth(0.0F);
-  float tint = mesh.tint.empty() ? 0.8F : 0.0F;
+  float tint = mesh.tint.empty() ? plain_tint : 0.0F;
   for (int k = 0; k < 3; ++k) {
     const std::uint32_t corner = corners[static_cast<std::size_t>(k)];
     smooth += normals[corner] * weights[k];

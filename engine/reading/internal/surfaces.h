@@ -19,7 +19,8 @@ struct Ray {
 
 struct SurfacePoint {
   glm::vec3 point{0};   // wall frame, mm
-  glm::vec3 normal{0};  // unit, towards the viewer
+  glm::vec3 normal{0};  // unit, of the smooth surface, towards the viewer
+  glm::vec3 face{0};    // likewise, of the triangle
   glm::vec3 colour{0};  // share of light reflected
   std::uint32_t object = 0;
   bool paper = false;  // lets some light through
@@ -50,6 +51,10 @@ class Surfaces {
   glm::vec3 board_{0};
   glm::vec3 edge_{0};
 };
+
+// Linear colour of paper, darker and richer at a petal's foot (tint 0) and a touch lighter at its rim (1).
+glm::vec3 tinted(const glm::vec3& colour, float tint);
+constexpr float plain_tint = 0.8F;  // of a mesh that has none
 
 // Unit normals of smooth paper: at each vertex the mean of its triangles' normals by area.
 std::vector<glm::vec3> smoothNormals(const Mesh& mesh);

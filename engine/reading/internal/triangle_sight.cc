@@ -1,0 +1,109 @@
+#include "engine/reading/internal/triangle_sight.h"
+
+#include "engine/visibility/visibility_buffer.h"
+
+#include <tbb/blocked_range.h>
+#include <tbb/parallel_for.h>
+#include <glm/geometric.hpp>
+#include <glm/matrix.hpp>
+
+#include <array>
+#include <atomic>
+#include <cmath>
+
+namespace petalproof {
+namespace {
+
+constexpr int tile_px = FinishedTile::size_px;
+
+std::vector<TriangleBatch> numbered(const Scene& scene, const SurfaceLight& surfaces) {
+  std::vector<TriangleBatch> batches = batchesOf(scene);
+  for (std::size_t k = 0; k < batches.size(); ++k) {
+    batches[k].id = surfaces.firstOf(k) + 1;
+    batches[k].id_per_triangle = true;
+  }
+  return batches;
+}
+
+// One byte a triangle: 1 where it is seen.
+std::vector<std::uint8_t> seenOf(const std::vector<std::uint32_t>& ids, std::size_t triangles) {
+  std::vector<std::uint8_t> seen(triangles + 1, 0);
+  tbb::parallel_for(tbb::blocked_range<std::size_t>(0, ids.size(), 1U << 16U), [&](const auto& part) {
+    std::uint32_t last = 0;
+    for (std::size_t k = part.begin(); k < part.end(); ++k) {
+      if (ids[k] == last) continue;
+      last = ids[k];
+      std::atomic_ref<std::uint8_t>(seen[last]).store(1, std::memory_order_relaxed);
+    }
+  });
+  return seen;
+}
+
+using CornersFromEye = std::array<glm::dvec3, 3>;
+
+CornersFromEye cornersFromEye(const Scene& scene, std::size_t bloom, std::size_t triangle,
+                              const Camera& camera) {
+  const BloomInstance& instance = scene.blooms[bloom];
+  const Mesh& mesh = scene.meshes[instance.mesh];
+  CornersFromEye corners;
+  for (std::size_t k = 0; k < 3; ++k) {
+    const glm::vec3 p = instance.wallFromMesh * glm::vec4(mesh.vertices[mesh.triangles[triangle][k]], 1.0F);
+    corners[k] = glm::dvec3(p) - camera.position.mm;
+  }
+  return corners;
+}
+
+}  // namespace
+
+void TriangleSight::see(const Scene& scene, const Camera& camera, const SurfaceLight& surfaces,
+                        Rasteriser& rasteriser) {
+  width_px_ = camera.width_px;
+  height_px_ = camera.height_px;
+  middle_ = {static_cast<float>(width_px_) / 2, static_cast<float>(height_px_) / 2};
+  ids_.resize(static_cast<std::size_t>(width_px_) * static_cast<std::size_t>(height_px_));
+  rasteriser.drawTiles(numbered(scene, surfaces), rasterViewOf(camera), [this](const FinishedTile& tile) {
+    std::array<std::uint32_t, tile_px> ids;
+    std::array<float, tile_px> inverse_depths;
+    const int columns = std::min(tile_px, width_px_ - tile.x0());
+    const int rows = std::min(tile_px, height_px_ - tile.y0());
+    for (int y = 0; y < rows; ++y) {
+      tile.readRow(y, ids.data(), inverse_depths.data());
+      std::copy_n(ids.data(), columns,
+                  ids_.data() +
+                      static_cast<std::size_t>(tile.y0() + y) * static_cast<std::size_t>(width_px_) +
+                      tile.x0());
+    }
+  });
+}
+
+void TriangleSight::light(const Scene& scene, const Camera& camera, SurfaceLight& surfaces) {
+  const std::vector<std::uint8_t> seen = seenOf(ids_, surfaces.triangles());
+  const glm::dmat3 wallFromCamera = glm::transpose(camera.cameraFromWall);
+  const glm::dvec3 to_middle = wallFromCamera * glm::dvec3(0, 0, -1);
+  const glm::dvec3 per_u = wallFromCamera * glm::dvec3(1 / camera.focal_px, 0, 0);
+  const glm::dvec3 per_v = wallFromCamera * glm::dvec3(0, -1 / camera.focal_px, 0);
+  std::vector<PaperSide> sides;
+  faces_.clear();
+  face_of_.resize(surfaces.triangles());
+  for (std::size_t bloom = 0; bloom < scene.blooms.size(); ++bloom) {
+    const std::uint32_t first = surfaces.firstOf(bloom);
+    const std::size_t count = scene.meshes[scene.blooms[bloom].mesh].triangles.size();
+    for (std::uint32_t k = 0; k < count; ++k) {
+      if (seen[first + k + 1] == 0) continue;
+      const CornersFromEye p = cornersFromEye(scene, bloom, k, camera);
+      const bool back = glm::dot(glm::cross(p[1] - p[0], p[2] - p[0]), p[0]) > 0;
+      sides.push_back({first + k, back});
+      const glm::dmat3 opposite(glm::cross(p[1], p[2]), glm::cross(p[2], p[0]), glm::cross(p[0], p[1]));
+      face_of_[first + k] = static_cast<std::uint32_t>(faces_.size());
+      const double scale = 1 / std::max(1e-12, std::abs(glm::dot(p[0], opposite[0])));
+      faces_.push_back({glm::vec3(scale * (to_middle * opposite)),
+                        glm::vec3(scale * (per_u * opposite)),
+                        glm::vec3(scale * (per_v * opposite)),
+                        {}});
+    }
+  }
+  surfaces.lightUp(sides);
+  for (std::size_t k = 0; k < sides.size(); ++k) faces_[k].net = surfaces.netOf(sides[k]);
+}
+
+}  // namespace petalproof
