@@ -2,11 +2,12 @@
 // A tile of 64 x 64 pixels while it is filled: small enough for the first cache.
 //
 // Depths are integers (inverse depth times a power of two, at most 2^30 before rounding), so that steps
-// add up exactly and planes that agree give depths that agree. Blocks of 16 x 16 pixels lie together; each
-// knows (a bound of) its farthest depth, so that what is hidden is turned away block by block.
+// add up exactly and planes that agree give depths that agree. Each block of 16 x 16 pixels knows (a bound
+// of) its farthest depth, so that what is hidden is turned away.
 
 #include "engine/visibility/internal/setup.h"
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 
@@ -15,22 +16,17 @@ namespace petalproof::visibility {
 constexpr int tile_px = FinishedTile::size_px;
 constexpr int block_px = 16;
 constexpr int blocks_across = tile_px / block_px;
-constexpr int blocks_in_tile = blocks_across * blocks_across;
 
 constexpr std::int32_t greatest_depth = 1 << 30;
-
-// 16 rows of 16 pixels. Ids are stored with their top bit flipped: the machine compares signed numbers.
-struct alignas(64) Block {
-  std::array<std::int32_t, block_px * block_px> depths;
-  std::array<std::int32_t, block_px * block_px> ids;
-};
-constexpr std::int32_t storedId(std::uint32_t id) { return static_cast<std::int32_t>(id ^ 0x80000000U); }
 
 // A triangle that may show in a tile, if nothing nearer than `nearest` hides it.
 struct Candidate {
   const ScreenTriangle* triangle;
   float nearest;
 };
+
+// Ids are stored with their top bit flipped: the machine compares signed numbers.
+constexpr std::int32_t storedId(std::uint32_t id) { return static_cast<std::int32_t>(id ^ 0x80000000U); }
 
 class Tile final : public FinishedTile {
  public:
@@ -40,7 +36,7 @@ class Tile final : public FinishedTile {
 
   int x0() const override { return part_px_.x + x0_; }
   int y0() const override { return part_px_.y + y0_; }
-  bool empty() const override { return touched_ == 0; }
+  bool empty() const override { return empty_; }
   void readRow(int row, std::uint32_t* ids, float* inverse_depths) const override;
 
   // The rest is for the kernel that fills it.
@@ -50,29 +46,54 @@ class Tile final : public FinishedTile {
   double scale() const { return scale_; }
   // False: nothing of a triangle whose nearest inverse depth is this can show.
   bool mayShow(float nearest) const { return nearest >= hidden_before_; }
-  // No pixel of block k is farther; 0 while it holds nothing.
-  std::int32_t farthest(int k) const { return farthest_[static_cast<std::size_t>(k)]; }
-  void setFarthest(int k, std::int32_t depth);
-  // Block k, ready to be drawn into.
-  Block& block(int k) {
-    if ((touched_ >> k & 1U) == 0) touch(k);
-    return blocks_[static_cast<std::size_t>(k)];
+
+  // To be called before anything is drawn into it.
+  void prepare() {
+    if (empty_) clear();
   }
-  // How many pixels were drawn into block k since setFarthest().
-  int& drawnSince(int k) { return drawn_since_[static_cast<std::size_t>(k)]; }
+  static constexpr std::size_t at(int x, int y) { return static_cast<std::size_t>(y * tile_px + x); }
+  std::int32_t* depths(std::size_t at) { return &depths_[at]; }
+  std::int32_t* ids(std::size_t at) { return &ids_[at]; }
+
+  // No pixel of the block is farther.
+  std::int32_t farthest(int column, int row) const { return farthest_[blockAt(column, row)]; }
+  // No pixel of the blocks that hold part of the box is farther.
+  std::int32_t farthestAround(const PixelBox& box) const;
+  void setFarthest(int column, int row, std::int32_t depth);
+  // How many pixels were drawn into the block since setFarthest().
+  int& drawnSince(int column, int row) { return drawn_since_[blockAt(column, row)]; }
 
  private:
-  void touch(int k);
+  static constexpr std::size_t blockAt(int column, int row) {
+    return static_cast<std::size_t>(row * blocks_across + column);
+  }
+  void clear();
 
-  std::array<Block, blocks_in_tile> blocks_;
-  std::array<std::int32_t, blocks_in_tile> farthest_;
-  std::array<int, blocks_in_tile> drawn_since_;
-  std::uint32_t touched_ = 0;  // a bit a block; the others hold nothing yet
+  alignas(64) std::array<std::int32_t, tile_px * tile_px> depths_;
+  alignas(64) std::array<std::int32_t, tile_px * tile_px> ids_;
+  std::array<std::int32_t, blocks_across * blocks_across> farthest_;
+  std::array<int, blocks_across * blocks_across> drawn_since_;
+  bool empty_ = true;  // then depths and ids aren't set
   float hidden_before_ = 0;
   double scale_ = 1;
   int x0_ = 0;
   int y0_ = 0;
   glm::ivec2 part_px_{0};
 };
+
+inline std::int32_t Tile::farthestAround(const PixelBox& box) const {
+  const int left = box.x0 / block_px;
+  const int right = (box.x1 - 1) / block_px;
+  const int upper = box.y0 / block_px;
+  const int lower = (box.y1 - 1) / block_px;
+  // Most boxes are small: then these are all.
+  std::int32_t least = std::min(std::min(farthest(left, upper), farthest(right, upper)),
+                                std::min(farthest(left, lower), farthest(right, lower)));
+  if (right - left < 2 && lower - upper < 2) return least;
+  for (int row = upper; row <= lower; ++row) {
+    for (int column = left; column <= right; ++column) least = std::min(least, farthest(column, row));
+  }
+  return least;
+}
 
 }  // namespace petalproof::visibility

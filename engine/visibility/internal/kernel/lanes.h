@@ -19,7 +19,7 @@ constexpr int lane_count = PETALPROOF_LANES;
 static_assert(lane_count == 4 || lane_count == 8);
 typedef std::int32_t Lanes __attribute__((vector_size(lane_count * sizeof(std::int32_t))));
 
-typedef float FloatLanes __attribute__((vector_size(lane_count * sizeof(float))));
+typedef std::uint32_t ULanes __attribute__((vector_size(sizeof(Lanes))));
 
 // Half as many numbers of twice the size.
 typedef double Doubles __attribute__((vector_size(lane_count * sizeof(std::int32_t))));
@@ -38,7 +38,6 @@ inline Lanes chosen(Lanes mask, Lanes yes, Lanes no) {
 }
 // Modulo 2^32.
 inline Lanes sumOf(Lanes a, Lanes b) {
-  typedef std::uint32_t ULanes __attribute__((vector_size(sizeof(Lanes))));
   return reinterpret_cast<Lanes>(reinterpret_cast<ULanes>(a) + reinterpret_cast<ULanes>(b));
 }
 inline Lanes lesser(Lanes a, Lanes b) { return chosen(a < b, a, b); }
@@ -65,11 +64,13 @@ Lanes upperBits(Wide a, Wide b) {
 }
 
 // 0, 1, 2, ...
-inline Lanes laneNumbers() {
-  Lanes numbers;
-  for (int k = 0; k < lane_count; ++k) numbers[k] = k;
-  return numbers;
-}
+#if PETALPROOF_LANES == 8
+inline Lanes laneNumbers() { return Lanes{0, 1, 2, 3, 4, 5, 6, 7}; }
+inline Doubles halfNumbers() { return Doubles{0, 1, 2, 3}; }
+#else
+inline Lanes laneNumbers() { return Lanes{0, 1, 2, 3}; }
+inline Doubles halfNumbers() { return Doubles{0, 1}; }
+#endif
 
 inline std::int32_t leastOf(Lanes lanes) {
   std::int32_t least = lanes[0];

@@ -1,7 +1,7 @@
 #pragma once
-// A tile's triangles, one after the other, into its blocks.
+// A tile's triangles, one after the other.
 
-#include "engine/visibility/internal/kernel/block_fill.h"
+#include "engine/visibility/internal/kernel/row_fill.h"
 #include "engine/visibility/internal/kernel/slope.h"
 #include "engine/visibility/internal/kernel/spans.h"
 #include "engine/visibility/internal/tile.h"
@@ -29,26 +29,22 @@ class TileFiller {
     const PixelBox box = boxIn(tile_, triangle);
     if (box.empty()) return;
     const Slope slope(triangle, tile_);
-    if (isSmall(triangle) && !slope.clamped) {
-      fillSmall(box, triangle, slope);
+    if (slope.nearestIn(box) < tile_.farthestAround(box)) return;
+    tile_.prepare();
+    if (EdgeCoverage::fits(triangle) && !slope.clamped) {
+      fillByEdges(box, triangle, slope);
     } else {
       fillBySpans(box, triangle, slope);
     }
   }
 
  private:
-  void fillSmall(const PixelBox& box, const ScreenTriangle& triangle, const Slope& slope) {
-    for (int row = box.y0 / block_px; row * block_px < box.y1; ++row) {
-      for (int column = box.x0 / block_px; column * block_px < box.x1; ++column) {
-        const int k = row * blocks_across + column;
-        const double corner = slope.atBlock(column, row);
-        if (slope.nearestIn(corner) < tile_.farthest(k)) continue;
-        const BlockPart part = partOf(column, row, box.x0, box.x1, box.y0, box.y1);
-        const EdgeCoverage coverage(triangle, tile_.partX0() + column * block_px + part.x,
-                                    tile_.partY0() + row * block_px + part.begin);
-        fillPart(tile_.block(k), part, slope, corner, triangle.id, coverage);
-        countVisit(k, part);
-      }
+  void fillByEdges(const PixelBox& box, const ScreenTriangle& triangle, const Slope& slope) {
+    for (int x = box.x0; x < box.x1; x += block_px) {
+      const int end = std::min(x + block_px, box.x1);
+      const Window window(x, end, box.y0, box.y1);
+      fillWindow(tile_, window, slope, triangle.id, EdgeCoverage(triangle, tile_, window));
+      countVisit((x + end) / 2 / block_px, (box.y0 + box.y1) / 2 / block_px, window);
     }
   }
 
@@ -58,47 +54,45 @@ class TileFiller {
       const BlockRowSpans spans(edges, row);
       const BlockRowSpans::Extent extent = spans.extent();
       for (int column = extent.left / block_px; column * block_px < extent.right; ++column) {
-        const int k = row * blocks_across + column;
-        const double corner = slope.atBlock(column, row);
-        if (slope.nearestIn(corner) < tile_.farthest(k)) continue;
-        const BlockPart part = partOf(column, row, extent.left, extent.right, box.y0, box.y1);
+        const PixelBox part{std::max(extent.left, column * block_px), std::max(box.y0, row * block_px),
+                            std::min(extent.right, (column + 1) * block_px),
+                            std::min(box.y1, (row + 1) * block_px)};
+        if (slope.nearestIn(part) < tile_.farthest(column, row)) continue;
+        const Window window(part.x0, part.x1, part.y0, part.y1);
         if (slope.clamped) {
-          fillClamped(triangle, spans, column, row);
+          fillClamped(triangle, spans, part);
         } else {
-          fillPart(tile_.block(k), part, slope, corner, triangle.id,
-                   SpanCoverage(spans, column * block_px, part.x));
+          fillWindow(tile_, window, slope, triangle.id, SpanCoverage(spans, row * block_px, window));
         }
-        countVisit(k, part);
+        countVisit(column, row, window);
       }
     }
   }
 
   // Pixel by pixel: for triangles seen so nearly edge-on that they have hardly any.
-  void fillClamped(const ScreenTriangle& triangle, const BlockRowSpans& spans, int column, int row) {
-    Block& block = tile_.block(row * blocks_across + column);
+  void fillClamped(const ScreenTriangle& triangle, const BlockRowSpans& spans, const PixelBox& part) {
     const std::int32_t id = storedId(triangle.id);
-    for (int y = spans.begin; y < spans.end; ++y) {
-      const int from = std::max(spans.from[static_cast<std::size_t>(y)], column * block_px);
-      const int to = std::min(spans.to[static_cast<std::size_t>(y)], (column + 1) * block_px);
-      for (int x = from; x < to; ++x) {
-        const double plane =
-            triangle.plane.at(tile_.partX0() + x + 0.5, tile_.partY0() + row * block_px + y + 0.5);
+    for (int y = part.y0; y < part.y1; ++y) {
+      const auto row = static_cast<std::size_t>(y % block_px);
+      for (int x = std::max(spans.from[row], part.x0); x < std::min(spans.to[row], part.x1); ++x) {
+        const double plane = triangle.plane.at(tile_.partX0() + x + 0.5, tile_.partY0() + y + 0.5);
         const double held = std::clamp(plane, double{triangle.farthest}, double{triangle.nearest});
         const std::int32_t depth = roundedDepth(std::min(held * tile_.scale(), double{greatest_depth}));
-        const auto at = static_cast<std::size_t>(y * block_px + x % block_px);
-        if (depth > block.depths[at] || (depth == block.depths[at] && id < block.ids[at])) {
-          block.depths[at] = depth;
-          block.ids[at] = id;
+        std::int32_t& depth_there = *tile_.depths(Tile::at(x, y));
+        std::int32_t& id_there = *tile_.ids(Tile::at(x, y));
+        if (depth > depth_there || (depth == depth_there && id < id_there)) {
+          depth_there = depth;
+          id_there = id;
         }
       }
     }
   }
 
-  void countVisit(int k, const BlockPart& part) {
-    constexpr int refresh_after_pixels = 640;
-    int& pixels = tile_.drawnSince(k);
-    pixels += (part.end - part.begin) * part.groups * lane_count;
-    if (pixels >= refresh_after_pixels) tile_.setFarthest(k, farthestIn(tile_.block(k)));
+  void countVisit(int column, int row, const Window& window) {
+    constexpr int refresh_after_px = 640;
+    int& drawn = tile_.drawnSince(column, row);
+    drawn += (window.end - window.begin) * window.groups * lane_count;
+    if (drawn >= refresh_after_px) tile_.setFarthest(column, row, farthestIn(tile_, column, row));
   }
 
   Tile& tile_;
