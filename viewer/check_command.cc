@@ -129,7 +129,7 @@ Action setUpCheck(CLI::App& app) {
                  "Write each shot with its gaps marked, and a wall map, here")
       ->type_name("DIR");
   app.add_option("--shot", arguments->shots, "Check only this shot (repeatable)")->type_name("NAME");
-  app.add_option("--threads", arguments->threads, "At most this many threads (default: all cores)")
+  app.add_option("--threads", arguments->threads, "With this many threads (default: all cores)")
       ->check(CLI::Range(1, 256));
   app.add_flag("--strict", arguments->strict, "Exit status 1 if any gap is found");
   app.add_flag("--quiet", arguments->quiet, "Print problems only");

@@ -3,9 +3,6 @@
 #include "engine/base/threads.h"
 #include "engine/gaps/gaps.h"
 
-#include <tbb/parallel_for.h>
-#include <tbb/task_arena.h>
-
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -65,9 +62,11 @@ BareMap emptyBareMap(const PanelGrid& panels) {
 void addTo(BareMap& map, const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera,
            int threads) {
   const glm::dmat3 pixel = pixelFromBoard(camera);
-  tbb::task_arena arena(usableThreads(threads));
-  arena.execute(
-      [&] { tbb::parallel_for(0, map.rows, [&](int row) { addRow(map, buffer, panels, pixel, row); }); });
+  Workers workers(threads);
+  workers.run([&] {
+    forEach(static_cast<std::size_t>(map.rows),
+            [&](std::size_t row) { addRow(map, buffer, panels, pixel, static_cast<int>(row)); });
+  });
 }
 
 }  // namespace petalproof

@@ -1,8 +1,7 @@
 #include "engine/gaps/internal/bare_runs.h"
 
+#include "engine/base/threads.h"
 #include "engine/gaps/internal/owner_zone.h"
-
-#include <tbb/parallel_for.h>
 
 #include <algorithm>
 #include <cstddef>
@@ -126,10 +125,10 @@ std::vector<Run> bareRuns(const VisibilityBuffer& buffer, const PanelGrid& panel
   const glm::dmat3 board = boardFromPixel(camera);
   const int block_count = (buffer.height_px + rows_a_block - 1) / rows_a_block;
   std::vector<std::vector<Run>> blocks(static_cast<std::size_t>(block_count));
-  tbb::parallel_for(0, block_count, [&](int block) {
-    const int end = std::min(buffer.height_px, (block + 1) * rows_a_block);
-    for (int row = block * rows_a_block; row < end; ++row)
-      appendRow(blocks[static_cast<std::size_t>(block)], buffer, panels, board, row);
+  forEach(blocks.size(), [&](std::size_t block) {
+    const int begin = static_cast<int>(block) * rows_a_block;
+    const int end = std::min(buffer.height_px, begin + rows_a_block);
+    for (int row = begin; row < end; ++row) appendRow(blocks[block], buffer, panels, board, row);
   });
   return joined(blocks);
 }

@@ -7,9 +7,7 @@
 #include "engine/gaps/internal/outline.h"
 #include "engine/gaps/internal/owner_zone.h"
 
-#include <tbb/blocked_range.h>
-#include <tbb/parallel_for.h>
-#include <tbb/task_arena.h>
+#include <tbb/enumerable_thread_specific.h>
 
 #include <algorithm>
 #include <utility>
@@ -74,12 +72,10 @@ Measured measure(std::span<const Run> runs, const VisibilityBuffer& buffer, cons
 std::vector<Measured> measureAll(const FlatComponents& components, const VisibilityBuffer& buffer,
                                  const PanelGrid& panels, const BoardMapping& mapping) {
   std::vector<Measured> measured(components.count());
-  tbb::parallel_for(tbb::blocked_range<std::size_t>(0, measured.size()),
-                    [&](const tbb::blocked_range<std::size_t>& range) {
-                      Scratch scratch;
-                      for (std::size_t k = range.begin(); k < range.end(); ++k)
-                        measured[k] = measure(components.runsOf(k), buffer, panels, mapping, scratch);
-                    });
+  tbb::enumerable_thread_specific<Scratch> scratch;
+  forEach(measured.size(), [&](std::size_t k) {
+    measured[k] = measure(components.runsOf(k), buffer, panels, mapping, scratch.local());
+  });
   return measured;
 }
 
@@ -102,9 +98,9 @@ GapsOfShot numbered(std::vector<Measured> measured) {
 GapsOfShot findGaps(const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera,
                     int threads) {
   const BoardMapping mapping = {boardFromPixel(camera), pixelFromBoard(camera)};
-  tbb::task_arena arena(usableThreads(threads));
+  Workers workers(threads);
   GapsOfShot found;
-  arena.execute([&] {
+  workers.run([&] {
     const FlatComponents components = flatComponents(bareRuns(buffer, panels, camera));
     found = numbered(measureAll(components, buffer, panels, mapping));
   });

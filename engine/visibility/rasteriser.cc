@@ -4,14 +4,12 @@
 #include "engine/visibility/internal/bins.h"
 #include "engine/visibility/internal/clip.h"
 #include "engine/visibility/internal/order.h"
-#include "engine/visibility/internal/parallel.h"
 #include "engine/visibility/internal/picture_memory.h"
 #include "engine/visibility/internal/stream.h"
 #include "engine/visibility/internal/tile.h"
 #include "engine/visibility/internal/tile_kernels.h"
 
 #include <tbb/enumerable_thread_specific.h>
-#include <tbb/task_arena.h>
 
 #include <algorithm>
 #include <cmath>
@@ -70,7 +68,9 @@ void copyTile(const FinishedTile& tile, IdBuffer& out) {
 }  // namespace
 
 struct Rasteriser::State {
-  tbb::task_arena arena;
+  explicit State(int threads) : workers(threads) {}
+
+  Workers workers;
   std::vector<Bins> bins{shares};
   tbb::enumerable_thread_specific<std::vector<Candidate>> candidates;
 
@@ -78,9 +78,7 @@ struct Rasteriser::State {
                 const TileTaker& take);
 };
 
-Rasteriser::Rasteriser(int threads) : state_(std::make_unique<State>()) {
-  state_->arena.initialize(usableThreads(threads));
-}
+Rasteriser::Rasteriser(int threads) : state_(std::make_unique<State>(threads)) {}
 Rasteriser::~Rasteriser() = default;
 Rasteriser::Rasteriser(Rasteriser&&) noexcept = default;
 Rasteriser& Rasteriser::operator=(Rasteriser&&) noexcept = default;
@@ -90,7 +88,7 @@ void Rasteriser::State::drawPart(std::span<const TriangleBatch> batches, const R
                                  glm::ivec2 part_px, const TileTaker& take) {
   const std::vector<std::uint32_t> order = visibility::frontToBack(batches, view);
   const std::vector<std::size_t> runs = visibility::evenRuns(batches, order, shares);
-  visibility::forEach(shares, [&](std::size_t k) {
+  forEach(shares, [&](std::size_t k) {
     const std::size_t from = k + 1 < runs.size() ? runs[k] : order.size();
     const std::size_t to = k + 1 < runs.size() ? runs[k + 1] : order.size();
     bins[k].fill(batches, std::span(order).subspan(from, to - from), view);
@@ -98,7 +96,7 @@ void Rasteriser::State::drawPart(std::span<const TriangleBatch> batches, const R
   const TileGrid tiles = visibility::tileGridOf(view);
   const double scale = depthScale(bins);
   const visibility::FillTile fill = visibility::tileKernels().back().fill;
-  visibility::forEach(tiles.count(), [&](std::size_t k) {
+  forEach(tiles.count(), [&](std::size_t k) {
     Tile tile;
     const int index = static_cast<int>(k);
     tile.start(index % tiles.across * visibility::tile_px, index / tiles.across * visibility::tile_px, scale,
@@ -113,7 +111,7 @@ void Rasteriser::State::drawPart(std::span<const TriangleBatch> batches, const R
 void Rasteriser::drawTiles(std::span<const TriangleBatch> batches, const RasterView& view,
                            const TileTaker& take) {
   constexpr int side = visibility::largest_side_px;
-  state_->arena.execute([&] {
+  state_->workers.run([&] {
     for (int y = 0; y < view.height_px; y += side) {
       for (int x = 0; x < view.width_px; x += side) {
         RasterView part = view;

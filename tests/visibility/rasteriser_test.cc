@@ -8,10 +8,13 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <atomic>
+#include <chrono>
 #include <cmath>
 #include <limits>
 #include <optional>
 #include <random>
+#include <thread>
 
 namespace petalproof {
 namespace {
@@ -73,6 +76,21 @@ IdBuffer drawn(const std::vector<TriangleBatch>& batches, const RasterView& view
 }
 
 }  // namespace
+
+TEST_CASE("seven threads finish tiles side by side where seven are asked for") {
+  constexpr int wanted = 7;
+  std::atomic<int> here{0};
+  std::atomic<int> tiles{0};
+  const auto until = std::chrono::steady_clock::now() + std::chrono::seconds(20);
+  Rasteriser rasteriser(wanted);
+  rasteriser.drawTiles({}, viewOf(40 * 64, 64, 100), [&](const FinishedTile&) {
+    ++tiles;
+    ++here;
+    while (here < wanted && std::chrono::steady_clock::now() < until) std::this_thread::yield();
+  });
+  CHECK(std::chrono::steady_clock::now() < until);
+  CHECK(tiles == 40);
+}
 
 TEST_CASE("triangles that cross the camera plane show exactly their part before it") {
   const std::uint64_t seed = 90125;

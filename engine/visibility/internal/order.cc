@@ -1,6 +1,6 @@
 #include "engine/visibility/internal/order.h"
 
-#include "engine/visibility/internal/parallel.h"
+#include "engine/base/threads.h"
 
 #include <glm/geometric.hpp>
 #include <glm/mat4x4.hpp>
