@@ -11,6 +11,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <cstdio>
 #include <filesystem>
 #include <string>
@@ -58,11 +59,27 @@ std::size_t panelsOf(const Wall& wall) {
       std::count_if(cells.begin(), cells.end(), [](const Cell& cell) { return cell.hasPanel(); }));
 }
 
+// How full the wall is, and what it takes to be full.
+void tellBareBoard(const Arrangement& arrangement) {
+  constexpr double hardly = 0.02;
+  const double per_cent = std::round(100 * arrangement.bare_share);
+  const double lacking = bloomsLacking(arrangement);
+  if (lacking <= hardly) {
+    fmt::print("About {} % of the board shows between the blooms, seen head-on.\n", per_cent);
+    return;
+  }
+  fmt::print(
+      "note: about {} % of the board shows between the blooms, seen head-on; a full wall shows {} % at most. "
+      "The blooms are too few or too small for these panels: with about {} % more of each it would be full\n",
+      per_cent, 100 * usual_bare_share, std::ceil(100 * lacking));
+}
+
 void tell(const NewArguments& arguments, const Result<TablesPlan>& tables, const Arrangement& arrangement) {
   for (const Problem& remark : tables.warnings) fmt::print("note: {}\n", toString(remark));
   for (const std::string& line : guessLines(tables.value->guesses)) fmt::print("guessed: {}\n", line);
   for (const std::string& line : arrangement.dealt) fmt::print("dealt: {}\n", line);
   fmt::print("{}\n", tables.value->comes_to);
+  tellBareBoard(arrangement);
   fmt::print("{} has {} panels, arranged from the tables. Look it over, then:\n  petalproof check {}\n",
              arguments.file, panelsOf(tables.value->request.wall), arguments.file);
 }

@@ -21,7 +21,16 @@ struct Arrangement {
   // so that the counts come out ("sun b" instead of "sun").
   Grid<Cell> grid;
   std::vector<std::string> dealt;  // in words: what could not be dealt equally, what found no place
+  double bare_share = 0;           // of the board, no bloom before it, seen head-on; about, 0 to 1
+  double paper_share = 0;          // what the blooms would cover of the board if none overlapped another
 };
+
+// A full wall has no more of its board bare, seen head-on.
+constexpr double usual_bare_share = 0.12;
+
+// About how many more blooms of each kind the wall would take to be full, as a share of those it has; 0
+// where it is.
+double bloomsLacking(const Arrangement& arrangement);
 
 // The counts on the wall equal the request's: each cell of a layout has the layout's blooms, and where they
 // can't all have as many, a layout of its own is made for some cells and `dealt` says so. What finds no

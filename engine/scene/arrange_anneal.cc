@@ -14,11 +14,23 @@ namespace {
 
 constexpr double first_tries = 60;  // of each item
 constexpr double last_tries = 2000;
-constexpr double moves_an_item = 2500;
+constexpr double moves_an_item = 3000;
 constexpr double least_moves = 10'000;
-constexpr double most_work = 1.6e9;   // about a raster cell each
+constexpr double most_work = 2.0e9;   // about a raster cell each
 constexpr double work_of_pair = 5.0;  // in raster cells
 constexpr double most_pairs = 1e8;    // looked at before and after the moves
+
+// What one per cent of bare board costs, by how bare the wall is: little where hardly any is left, so that
+// blooms needn't crowd; much near the share that is usual at most.
+constexpr double hardly_bare = 0.05;
+constexpr double too_bare = 0.11;
+constexpr double cost_hardly_bare = 0.4;
+constexpr double cost_too_bare = 5.0;
+
+double costOfBare(double share) {
+  const double place = std::clamp((share - hardly_bare) / (too_bare - hardly_bare), 0.0, 1.0);
+  return cost_hardly_bare + (cost_too_bare - cost_hardly_bare) * place;
+}
 
 // Numbers in [0, 1), one after the other.
 class Dice {
@@ -82,6 +94,8 @@ class Placer {
     return static_cast<double>(task_.wall.sites[static_cast<std::size_t>(at.layout)].size());
   }
 
+  double bareShare() const { return static_cast<double>(bare_cells_) / std::max(1, coverage_.boardCells()); }
+
   int cover(const ItemAt& at) { return coverage_.add(at.layout, kind(at), item(at).spot); }
   int uncover(const ItemAt& at) { return coverage_.remove(at.layout, kind(at), item(at).spot); }
   double penalty(const ItemAt& at, const Spot& spot) {
@@ -133,10 +147,13 @@ class Placer {
   void anneal() {
     const auto moves = static_cast<std::int64_t>(numberOfMoves());
     const double sites = meanSites();
+    bare_cells_ = coverage_.bareCells();
     for (std::int64_t k = 0; k < moves; ++k) {
       const double left = 1.0 - static_cast<double>(k) / static_cast<double>(moves);
       warmth_ = sites * (0.04 + 6.0 * left * left * left);
       range_ = static_cast<float>(0.03 + 0.5 * left * left);
+      task_.strictness = static_cast<float>(0.5 + 1.5 * (1.0 - left) * (1.0 - left));
+      cost_of_cell_ = share_of_cell_ * costOfBare(bareShare());
       const ItemAt at = items_[static_cast<std::size_t>(dice_.below(static_cast<int>(items_.size())))];
       const double what = dice_.roll();
       if (what < 0.08)
@@ -203,12 +220,15 @@ class Placer {
     double cost = penalty(at, to) - penalty(at, item(at).spot);
     const double cells =
         pi * kind(at).radius * kind(at).width / 2 / (task_.wall.cell_mm * task_.wall.cell_mm);
-    if (cost - cells * sitesOf(at) * share_of_cell_ > most) return;  // whatever it would cover
+    if (cost - cells * sitesOf(at) * cost_of_cell_ > most) return;  // whatever it would cover
     const Spot from = item(at).spot;
     int bare = uncover(at);
     item(at).spot = to;
     bare -= cover(at);
-    if (cost + bare * share_of_cell_ <= most) return;
+    if (cost + bare * cost_of_cell_ <= most) {
+      bare_cells_ += bare;
+      return;
+    }
     uncover(at);
     item(at).spot = from;
     cover(at);
@@ -226,7 +246,10 @@ class Placer {
     item(b).spot = swapped(b, from_b, from_a);
     cost += penalty(a, item(a).spot) + penalty(b, item(b).spot);
     bare -= cover(a) + cover(b);
-    if (cost + bare * share_of_cell_ <= threshold()) return;
+    if (cost + bare * cost_of_cell_ <= threshold()) {
+      bare_cells_ += bare;
+      return;
+    }
     uncover(a);
     uncover(b);
     item(a).spot = from_a;
@@ -242,7 +265,9 @@ class Placer {
   ArrangeTask& task_;
   Coverage coverage_;
   Dice dice_;
-  double share_of_cell_;
+  double share_of_cell_;  // per cent of a panel
+  double cost_of_cell_ = 0;
+  int bare_cells_ = 0;
   std::vector<std::vector<PlateRooms>> rooms_;  // by layout and kind
   std::vector<ItemAt> items_;
   double warmth_ = 0;

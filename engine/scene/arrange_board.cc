@@ -20,6 +20,19 @@ Spot seenFrom(const Spot& spot, const Beside& beside) {
   return {beside.dx - spot.x, beside.dy - spot.y, (spot.turn + turn_steps / 2) % turn_steps};
 }
 
+// Too far apart for any penalty: most pairs are, so that it is worth to ask first.
+bool apart(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b) {
+  const float dx = spot_a.x - spot_b.x;
+  const float dy = spot_a.y - spot_b.y;
+  const float reach = pair_reach * (a.radius + b.radius) + pair_reach_mm;
+  return dx * dx + dy * dy > reach * reach;
+}
+
+float between(const ArrangeTask& task, const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b,
+              const Spot& spot_b) {
+  return apart(a, spot_a, b, spot_b) ? 0.0F : pairPenalty(a, spot_a, b, spot_b, task.strictness);
+}
+
 // Out of reach of anything that may hang over the edges of that panel.
 bool farFrom(const ArrangeTask& task, const Spot& spot, float reach, const Beside& beside) {
   const float x = std::abs(spot.x - beside.dx) - task.wall.panel_width / 2;
@@ -70,7 +83,7 @@ float itemPenalty(const ArrangeTask& task, int layout, int index, const Spot& sp
   for (int k = 0; k < own_placed; ++k) {
     if (k == index) continue;
     const ArrangeItem& other = own.items[static_cast<std::size_t>(k)];
-    alone += pairPenalty(kind, spot, kindOf(task, other), other.spot);
+    alone += between(task, kind, spot, kindOf(task, other), other.spot);
   }
   float penalty = alone * static_cast<float>(task.wall.sites[at].size());
   penalty += edgePenalty(kind, spot, task.wall, task.wall.outer[at]);
@@ -82,10 +95,18 @@ float itemPenalty(const ArrangeTask& task, int layout, int index, const Spot& sp
       const ArrangeItem& other = items[static_cast<std::size_t>(k)];
       const bool itself = beside.layout == layout && k == index;
       const Spot seen = seenFrom(itself ? spot : other.spot, beside);
-      penalty += beside.times * pairPenalty(kind, spot, kindOf(task, other), seen);
+      penalty += beside.times * between(task, kind, spot, kindOf(task, other), seen);
     }
   }
   return penalty;
+}
+
+double bareShare(const ArrangeTask& task) {
+  Coverage coverage(task.wall);
+  for (std::size_t layout = 0; layout < task.layouts.size(); ++layout)
+    for (const ArrangeItem& item : task.layouts[layout].items)
+      coverage.add(static_cast<int>(layout), kindOf(task, item), item.spot);
+  return static_cast<double>(coverage.bareCells()) / std::max(1, coverage.boardCells());
 }
 
 bool plateMeetsAnother(const ArrangeTask& task, int layout, int index, const Spot& spot) {

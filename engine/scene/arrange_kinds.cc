@@ -42,11 +42,13 @@ glm::dvec2 stepDirection(int step) {
 
 double cross(const glm::dvec2& a, const glm::dvec2& b) { return a.x * b.y - a.y * b.x; }
 
-// The outline of a mesh on a raster around its axis: y down, one flag a cell.
+// The outlines of meshes on a raster around their axis: y down; how many cover each cell.
 class Silhouette {
  public:
   explicit Silhouette(double reach_cells)
-      : half_(static_cast<int>(reach_cells) + 2), cells_(2 * half_ + 1, 2 * half_ + 1, 0) {}
+      : half_(static_cast<int>(reach_cells) + 2), cells_(2 * half_ + 1, 2 * half_ + 1) {}
+
+  void startMesh() { ++mesh_; }
 
   void addTriangle(const glm::dvec2& a, const glm::dvec2& b, const glm::dvec2& c) {
     const double area = cross(b - a, c - a);
@@ -59,23 +61,24 @@ class Silhouette {
         const double u = cross(b - a, p - a) / area;
         const double v = cross(c - b, p - b) / area;
         const double w = cross(a - c, p - c) / area;
-        if (u >= 0 && v >= 0 && w >= 0) cells_.at(x + half_, y + half_) = 1;
+        if (u >= 0 && v >= 0 && w >= 0) cover(x, y);
       }
   }
 
   void addDisc(double radius_cells) {
     for (int y = -half_; y <= half_; ++y)
       for (int x = -half_; x <= half_; ++x)
-        if (x * x + y * y <= radius_cells * radius_cells) cells_.at(x + half_, y + half_) = 1;
+        if (x * x + y * y <= radius_cells * radius_cells) cover(x, y);
   }
 
-  std::vector<FootprintRun> runs() const {
+  // Of the cells that so many meshes cover.
+  std::vector<FootprintRun> runs(int needed) const {
     std::vector<FootprintRun> runs;
     for (int y = 0; y < cells_.rows(); ++y)
       for (int x = 0; x < cells_.columns(); ++x) {
-        if (!cells_.at(x, y)) continue;
+        if (cells_.at(x, y).meshes < needed) continue;
         const int first = x;
-        while (x + 1 < cells_.columns() && cells_.at(x + 1, y)) ++x;
+        while (x + 1 < cells_.columns() && cells_.at(x + 1, y).meshes >= needed) ++x;
         runs.push_back({y - half_, first - half_, x - half_});
       }
     return runs;
@@ -84,46 +87,81 @@ class Silhouette {
  private:
   int clamped(double value) const { return std::clamp(static_cast<int>(value), -half_, half_); }
 
+  struct Covered {
+    int meshes = 0;
+    int last = 0;  // mesh that did
+  };
+
+  void cover(int x, int y) {
+    Covered& cell = cells_.at(x + half_, y + half_);
+    if (cell.last == mesh_) return;
+    cell.last = mesh_;
+    ++cell.meshes;
+  }
+
   int half_;
-  Grid<char> cells_;
+  Grid<Covered> cells_;
+  int mesh_ = 1;
 };
 
 Footprint discFootprint(float radius, double cell_mm) {
   Silhouette silhouette(radius / cell_mm);
   silhouette.addDisc(radius * mesh_radius_share / cell_mm);
-  return {silhouette.runs(), radius, radius, radius, radius};
+  return {silhouette.runs(1), radius, radius, radius, radius};
 }
 
-Footprint footprintOf(const Mesh& mesh, int step, float reach, double cell_mm) {
+// Where a mesh's vertices lie seen from the front at this turn, mm; y downwards.
+std::vector<glm::dvec2> seenFromFront(const Mesh& mesh, int step) {
   const glm::dvec2 d = stepDirection(step);
-  Silhouette silhouette(reach / cell_mm);
   std::vector<glm::dvec2> seen;
-  Footprint footprint;
-  for (const glm::vec3& vertex : mesh.vertices) {
-    // Clockwise seen from the front; y downwards.
-    const glm::dvec2 p{vertex.x * d.x + vertex.y * d.y, vertex.x * d.y - vertex.y * d.x};
+  for (const glm::vec3& v : mesh.vertices)  // clockwise
+    seen.emplace_back(v.x * d.x + v.y * d.y, v.x * d.y - v.y * d.x);
+  return seen;
+}
+
+void widen(Footprint& footprint, const std::vector<glm::dvec2>& seen) {
+  for (const glm::dvec2& p : seen) {
     footprint.left = std::max(footprint.left, static_cast<float>(-p.x));
     footprint.right = std::max(footprint.right, static_cast<float>(p.x));
     footprint.top = std::max(footprint.top, static_cast<float>(-p.y));
     footprint.bottom = std::max(footprint.bottom, static_cast<float>(p.y));
-    seen.push_back(p / cell_mm);
   }
-  for (const Triangle& t : mesh.triangles) silhouette.addTriangle(seen[t[0]], seen[t[1]], seen[t[2]]);
-  footprint.runs = silhouette.runs();
+}
+
+// The petals of a handmade copy lie a little elsewhere than the next one's: what most of several cover
+// counts.
+Footprint footprintOf(const ShapeSpec& spec, int step, float reach, double cell_mm, const Copies& copies) {
+  Silhouette silhouette(reach / cell_mm);
+  Footprint footprint;
+  for (int copy = 0; copy < copies.number; ++copy) {
+    ShapeSpec made = spec;
+    made.variation = 1;
+    made.copy_hash =
+        hashOf({copies.seed, static_cast<std::uint64_t>(step), static_cast<std::uint64_t>(copy)});
+    const Mesh mesh = makeShape(made);
+    std::vector<glm::dvec2> seen = seenFromFront(mesh, step);
+    widen(footprint, seen);
+    for (glm::dvec2& p : seen) p /= cell_mm;
+    silhouette.startMesh();
+    for (const Triangle& t : mesh.triangles) silhouette.addTriangle(seen[t[0]], seen[t[1]], seen[t[2]]);
+  }
+  footprint.runs = silhouette.runs(copies.needed);
   return footprint;
 }
 
-void addFootprints(ArrangeKind& kind, const Bloom& bloom, const ShapeSpec& spec, double cell_mm) {
-  const auto* shape = std::get_if<Shape>(&bloom.form);
-  const Mesh mesh = shape ? makeShape(spec) : Mesh{};
+void addFootprints(ArrangeKind& kind, const Bloom& bloom, const ShapeSpec& spec, double cell_mm,
+                   const Copies& copies) {
+  const bool shape = std::holds_alternative<Shape>(bloom.form);
   for (int step = 0; step < turn_steps; ++step)
-    kind.turns.push_back(shape ? footprintOf(mesh, step, kind.radius, cell_mm)
+    kind.turns.push_back(shape ? footprintOf(spec, step, kind.radius, cell_mm, copies)
                                : discFootprint(kind.radius, cell_mm));
+  for (const FootprintRun& run : kind.turns.front().runs)
+    kind.area += (run.last - run.first + 1) * cell_mm * cell_mm;
 }
 
 }  // namespace
 
-ArrangeKind arrangeKindOf(const Bloom& bloom, Units units, double cell_mm) {
+ArrangeKind arrangeKindOf(const Bloom& bloom, Units units, double cell_mm, const Copies& copies) {
   const auto* shape = std::get_if<Shape>(&bloom.form);
   const double diameter = toMillimetres(bloom.diameter, units);
   const double plate = bloom.plate ? toMillimetres(*bloom.plate, units) : usual_plate_share * diameter;
@@ -145,7 +183,7 @@ ArrangeKind arrangeKindOf(const Bloom& bloom, Units units, double cell_mm) {
   kind.radius = std::max(kind.diameter, kind.width) / 2;
   kind.plate_radius = static_cast<float>(plate / 2);
   if (!bloom.colours.empty()) kind.lab = labOf(bloom.colours.front());
-  addFootprints(kind, bloom, spec, cell_mm);
+  addFootprints(kind, bloom, spec, cell_mm, copies);
   return kind;
 }
 

@@ -29,7 +29,7 @@ float usualOverhang(const ArrangeKind& kind, const WallModel& wall) {
   const float large = 0.75F * side;
   const float size = kind.greenery ? small : kind.diameter;
   const float fading = std::clamp((large - size) / (large - small), 0.0F, 1.0F);
-  return std::min(kind.diameter, small) / 3 * fading + 0.02F * side;
+  return std::min(kind.diameter, small) / 3 * fading + 0.05F * side;
 }
 
 PlateRooms roomsOf(const ArrangeKind& kind, const WallModel& wall, const std::array<float, 4>& outer,

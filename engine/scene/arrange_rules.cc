@@ -9,10 +9,11 @@
 namespace petalproof {
 namespace {
 
-constexpr float plate_clearance_mm = 3.0F;
-constexpr float least_overlap = 1.0F / 6;  // of the smaller one's diameter
-constexpr float most_overlap = 0.31F;      // a little under a third
-constexpr float near_gap = 0.2F;  // of the smaller one's diameter: next to each other, if not touching
+constexpr float plate_clearance_mm = pair_reach_mm;
+constexpr float least_overlap = 0.169F;  // of the smaller one's diameter: a little over a sixth
+constexpr float most_overlap = 0.315F;   // a little under a third
+constexpr float near_gap = 0.2F;         // of the smaller one's diameter: next to each other, if not touching
+static_assert(near_gap <= pair_reach - 1.0F);
 
 struct Direction {
   float x;
@@ -32,19 +33,23 @@ Direction axisOf(int turn) {
   return {sine(turn), -sine(turn + 6)};
 }
 
-// How much the share of overlap is liked: touching a little isn't, a sixth to a third is.
-float overlapPenalty(float share) {
+// How much the share of overlap is liked: a sixth to a third is; touching a little isn't, nor is cutting
+// deep into each other, the less the more blooms have settled.
+float overlapPenalty(float share, float strictness) {
   if (share <= 0) return 0;
-  if (share < least_overlap) return 1.6F - 2.6F * share / least_overlap;
+  if (share < least_overlap) {
+    const float lacking = 1.0F - share / least_overlap;
+    return strictness * (2.0F + 6.0F * lacking) - share / least_overlap;
+  }
   if (share < most_overlap) return -1.0F;
   const float over = (share - most_overlap) / 0.1F;
-  return -1.0F + 10.0F * over + 20.0F * over * over;
+  return -1.0F + strictness * (30.0F * over + 40.0F * over * over);
 }
 
 float alikePenalty(const ArrangeKind& a, const ArrangeKind& b, float share) {
   const float alike = &a == &b ? 1.5F : likeness(a, b);
   if (alike <= 0 || share < -near_gap) return 0;
-  return 4.0F * alike * std::min(1.0F, (share + near_gap) / near_gap);
+  return 5.0F * alike * std::min(1.0F, (share + near_gap) / near_gap);
 }
 
 // Parts of a leaf that lie under a round bloom.
@@ -83,7 +88,8 @@ float plateLack(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, 
   return a.plate_radius + b.plate_radius + plate_clearance_mm - std::sqrt(dx * dx + dy * dy);
 }
 
-float pairPenalty(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b) {
+float pairPenalty(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b,
+                  float strictness) {
   const float dx = spot_a.x - spot_b.x;
   const float dy = spot_a.y - spot_b.y;
   const float smaller = 2 * std::min(a.radius, b.radius);
@@ -98,7 +104,7 @@ float pairPenalty(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b
   if (a.greenery) return penalty + leafPenalty(a, spot_a, b, spot_b);
   if (b.greenery) return penalty + leafPenalty(b, spot_b, a, spot_a);
   const float share = (a.radius + b.radius - distance) / smaller;
-  return penalty + overlapPenalty(share) + alikePenalty(a, b, share);
+  return penalty + overlapPenalty(share, strictness) + alikePenalty(a, b, share);
 }
 
 float edgePenalty(const ArrangeKind& kind, const Spot& spot, const WallModel& wall,
@@ -122,19 +128,22 @@ float rowPenalty(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b,
   const auto squared = [](const Spot& p, const Spot& q) {
     return (p.x - q.x) * (p.x - q.x) + (p.y - q.y) * (p.y - q.y);
   };
-  std::array<float, 3> sides{squared(spot_a, spot_b), squared(spot_b, spot_c), squared(spot_c, spot_a)};
-  std::sort(sides.begin(), sides.end());
+  const float ab = squared(spot_a, spot_b);
+  const float bc = squared(spot_b, spot_c);
+  const float ca = squared(spot_c, spot_a);
+  const float longest = std::max({ab, bc, ca, 1.0F});
   const float mean = (a.diameter + b.diameter + c.diameter) / 3;
-  if (sides[2] > 9 * mean * mean) return 0;  // nobody sees a row in it
+  if (longest > 9 * mean * mean) return 0;  // nobody sees a row in it
   const float doubled_area =
       std::abs((spot_b.x - spot_a.x) * (spot_c.y - spot_a.y) - (spot_c.x - spot_a.x) * (spot_b.y - spot_a.y));
-  const float height = doubled_area / std::sqrt(std::max(sides[2], 1.0F));
-  const float bend = 0.12F * mean;
-  if (height >= bend) return 0;
+  const float bend = 0.12F * mean;  // of the middle one off the line
+  if (doubled_area * doubled_area >= bend * bend * longest) return 0;
+  const float shortest = std::min({ab, bc, ca});
+  const float between = std::max(std::min(ab, bc), std::min(std::max(ab, bc), ca));
   const float least = std::min({a.diameter, b.diameter, c.diameter});
   const float most = std::max({a.diameter, b.diameter, c.diameter});
-  const bool even = sides[1] < 1.45F * sides[0] && least > 0.75F * most;
-  return (even ? 15.0F : 1.5F) * (1.0F - height / bend);
+  const bool even = between < 1.45F * shortest && least > 0.75F * most;
+  return (even ? 15.0F : 1.5F) * (1.0F - doubled_area / std::sqrt(longest) / bend);
 }
 
 }  // namespace petalproof

@@ -6,7 +6,10 @@
 
 #include <doctest/doctest.h>
 
+#include <tbb/parallel_for.h>
+
 #include <algorithm>
+#include <cmath>
 #include <cstdint>
 #include <set>
 
@@ -56,7 +59,7 @@ void checkAlways(const ArrangeRequest& request, const Plan& plan, const Scene& s
   CHECK(mostAlike(plan) <= 0.5);
   const Overhang overhang = overhangOf(scene, plan);
   CHECK(overhang.small_share <= 1.0 / 3 + 0.05);
-  CHECK(overhang.large_mm <= 12.7);  // half an inch: tips of petals
+  CHECK(overhang.large_mm <= 32);  // tips of petals
 }
 
 }  // namespace
@@ -133,6 +136,50 @@ TEST_CASE("Lengths in another unit: the same kind of wall") {
   CHECK(plates.farthest_off_board_mm < 0.01);
 }
 
+namespace {
+
+// One random table's wall, measured.
+struct Measured {
+  ArrangeRequest request;
+  Arrangement arrangement;
+  Plan plan;
+  Scene scene;
+  std::vector<double> overlaps;
+  double twins = 0;
+  double bare = 0;
+  int rows = 0;
+};
+
+bool isUsual(std::uint64_t seed) { return seed % 25 == 0; }
+
+Measured measured(std::uint64_t seed) {
+  Measured wall;
+  wall.request = randomTable(seed, isUsual(seed) ? TableSize::usual : TableSize::small);
+  wall.arrangement = arrange(wall.request);
+  wall.plan = planOf(wall.request, wall.arrangement);
+  wall.scene = sceneOf(wall.plan);
+  wall.overlaps = overlapShares(wall.scene, wall.plan);
+  wall.twins = twinShare(wall.scene, wall.plan);
+  wall.bare = bareShare(wall.scene);
+  wall.rows = straightRows(wall.plan);
+  return wall;
+}
+
+std::vector<Measured> measuredWalls() {
+  std::vector<Measured> walls(tables);
+  tbb::parallel_for(std::size_t{0}, walls.size(), [&](std::size_t k) { walls[k] = measured(k + 1); });
+  return walls;
+}
+
+// Little bare board, or else it is said how many blooms are lacking.
+void checkBare(const Measured& wall) {
+  CHECK(std::abs(wall.arrangement.bare_share - wall.bare) < 0.02);
+  CHECK((bloomsLacking(wall.arrangement) > 0) == (wall.arrangement.bare_share > usual_bare_share));
+  if (wall.arrangement.paper_share > 1.08) CHECK(wall.bare <= 0.12);
+}
+
+}  // namespace
+
 TEST_CASE("200 random tables: counts, plates, overlaps, no rows, no two layouts alike, little bare board") {
   double bare = 0;
   double meetings = 0;
@@ -140,31 +187,28 @@ TEST_CASE("200 random tables: counts, plates, overlaps, no rows, no two layouts 
   double shallow = 0;
   double twins = 0;
   int rows = 0;
-  int walls = 0;
-  for (std::uint64_t seed = 1; seed <= tables; ++seed) {
-    CAPTURE(seed);
-    const bool usual = seed % 25 == 0;
-    const ArrangeRequest request = randomTable(seed, usual ? TableSize::usual : TableSize::small);
-    const Plan plan = planOf(request, arrange(request));
-    const Scene scene = sceneOf(plan);
-    checkAlways(request, plan, scene);
-    const std::vector<double> overlaps = overlapShares(scene, plan);
-    for (const double share : overlaps) {
-      CHECK(share < 0.7);
-      too_deep += share > 1.0 / 3 + 0.01 ? 1 : 0;
-      shallow += share < 1.0 / 6 - 0.01 ? 1 : 0;
+  const std::vector<Measured> walls = measuredWalls();
+  for (std::size_t k = 0; k < walls.size(); ++k) {
+    CAPTURE(k + 1);
+    const Measured& wall = walls[k];
+    checkAlways(wall.request, wall.plan, wall.scene);
+    checkBare(wall);
+    for (const double share : wall.overlaps) {
+      CHECK(share < 0.6);
+      too_deep += share > 1.0 / 3 + 0.005 ? 1 : 0;
+      shallow += share < 1.0 / 6 - 0.005 ? 1 : 0;
     }
-    meetings += static_cast<double>(overlaps.size());
-    twins += twinShare(scene, plan) * static_cast<double>(overlaps.size());
-    rows += straightRows(plan);
-    bare += bareShare(scene);
-    ++walls;
+    const auto met = static_cast<double>(wall.overlaps.size());
+    meetings += met;
+    twins += wall.twins * met;
+    rows += wall.rows;
+    bare += wall.bare;
   }
-  CHECK(too_deep / meetings < 0.03);
-  CHECK(shallow / meetings < 0.15);
-  CHECK(twins / meetings < 0.08);
-  CHECK(rows <= walls / 50 + 1);
-  CHECK(bare / walls < 0.12);
+  CHECK(too_deep / meetings < 0.01);
+  CHECK(shallow / meetings < 0.03);
+  CHECK(twins / meetings < 0.05);
+  CHECK(rows <= static_cast<int>(walls.size()) / 50 + 1);
+  CHECK(bare / static_cast<double>(walls.size()) < 0.1);
 }
 
 }  // namespace petalproof::testing

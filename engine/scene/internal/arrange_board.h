@@ -22,18 +22,22 @@ struct ArrangeLayout {
   float heart_y = 0;
 };
 
-// Everything that stays as it is while blooms move.
+// The blooms, and everything that stays as it is while they move.
 struct ArrangeTask {
   WallModel wall;
   std::vector<ArrangeKind> kinds;
   std::vector<ArrangeLayout> layouts;
   float largest_radius = 0;  // of the kinds, mm
   float step = 0;            // places are whole steps from a panel's left and top edge, mm
+  float strictness = 1;      // about overlaps, as for pairPenalty; the search raises it
 };
 
 // The penalties of item `index` of a layout, were it at `spot`: all pairs it is in, its edges, rows and
 // heart, over the wall's panels; bare board aside. Items from `placed` on aren't there yet.
 float itemPenalty(const ArrangeTask& task, int layout, int index, const Spot& spot, int placed);
+
+// How much of the board counted no bloom covers, seen head-on: 0 to 1.
+double bareShare(const ArrangeTask& task);
 
 // The base plate of the item would touch another, or reach past the board.
 bool plateMeetsAnother(const ArrangeTask& task, int layout, int index, const Spot& spot);

@@ -5,6 +5,7 @@
 
 #include <glm/vec3.hpp>
 
+#include <cstdint>
 #include <vector>
 
 namespace petalproof {
@@ -35,11 +36,19 @@ struct ArrangeKind {
   float width = 0;
   float radius = 0;  // how far it reaches from its axis
   float plate_radius = 0;
+  double area = 0;  // seen head-on, mm²
   glm::vec3 lab{0};
   std::vector<Footprint> turns;  // turn_steps
 };
 
-ArrangeKind arrangeKindOf(const Bloom& bloom, Units units, double cell_mm);
+// Handmade copies of a bloom, of which so many cover a place that counts as covered.
+struct Copies {
+  int number = 1;
+  int needed = 1;
+  std::uint64_t seed = 0;
+};
+
+ArrangeKind arrangeKindOf(const Bloom& bloom, Units units, double cell_mm, const Copies& copies);
 
 // 0: far from alike; 1: the same colour (CIE 1976 difference of the first colours, 0 at 30 and more).
 float likeness(const ArrangeKind& a, const ArrangeKind& b);

@@ -10,8 +10,15 @@
 
 namespace petalproof {
 
-// Two blooms near each other; places in one frame.
-float pairPenalty(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b);
+// Farther apart than this many times the sum of their radii, and so much, two blooms don't concern each
+// other.
+constexpr float pair_reach = 1.2F;
+constexpr float pair_reach_mm = 3.0F;
+
+// Two blooms near each other; places in one frame. `strictness`: how much overlapping by less than a sixth or
+// more than a third counts; below 1 while blooms still find their places.
+float pairPenalty(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b,
+                  float strictness);
 
 // How much room is lacking between two base plates, mm; 0 and less: they are clear.
 float plateLack(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b);
