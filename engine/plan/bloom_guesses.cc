@@ -41,7 +41,7 @@ void guessForm(BloomRow& row, const std::string& shape_text, Units units) {
   if (!found.why.empty()) row.guess("shape", std::string(nameOf(found.shape)), found.why);
   if (!bloom.depth) {
     bloom.depth = guessedDepth(found.shape, bloom.diameter, units);
-    row.guess("depth", numberText(bloom.depth->value),
+    row.guess("depth", tapeText(toMillimetres(*bloom.depth, units), units),
               fmt::format("{:.2f} of its {}", bloom.depth->value / bloom.diameter.value,
                           takesWidth(found.shape) ? "length" : "diameter"));
   }

@@ -5,6 +5,7 @@
 #include <csv.h>
 
 #include <algorithm>
+#include <map>
 #include <new>
 #include <utility>
 
@@ -100,7 +101,57 @@ bool neverClosed(std::string_view last_cell) {
          std::count(last_cell.begin(), last_cell.end(), '"') % 2 == 1;
 }
 
+// How well lines fit together when cut at a separator: those as wide as wanted (else none), then those that
+// have it as often as most do.
+struct Fit {
+  long long wanted = 0;
+  long long even = 0;
+  int times = 0;
+  friend auto operator<=>(const Fit&, const Fit&) = default;
+};
+
+Fit fitOf(std::string_view text, char separator, std::optional<int> columns) {
+  std::map<int, long long> lines;  // by how often they have it
+  for (const int count : separatorsPerLine(text, separator)) ++lines[count];
+  Fit best;
+  for (const auto& [times, count] : lines)
+    if (times > 0) best = std::max(best, Fit{0, count, times});
+  if (columns && *columns > 1 && lines.contains(*columns - 1)) best.wanted = lines[*columns - 1];
+  return best;
+}
+
+char guessedSeparator(std::string_view text, std::optional<int> columns) {
+  char best = ',';
+  Fit best_fit = fitOf(text, ',', columns);
+  for (const char candidate : {';', '\t'}) {
+    const Fit fit = fitOf(text, candidate, columns);
+    if (fit < best_fit || fit == Fit{}) continue;
+    best = candidate;
+    best_fit = fit;
+  }
+  return best;
+}
+
+// "sep=;" in the first line: how some spreadsheets say what the separator is.
+std::optional<char> declaredSeparator(std::string_view text) {
+  if (!text.starts_with("sep=") || text.size() < 5) return std::nullopt;
+  if (text.size() > 5 && text[5] != '\n') return std::nullopt;
+  return text[4];
+}
+
 }  // namespace
+
+CsvText csvText(std::string_view text, std::optional<int> columns) {
+  if (const auto declared = declaredSeparator(text))
+    return {text.substr(std::min<std::size_t>(6, text.size())), *declared, 2};
+  return {text, guessedSeparator(text, columns), 1};
+}
+
+bool isSeparatorLine(const RowText& row) {
+  return !row.cells.empty() && row.cells.front().text.starts_with("sep=") &&
+         std::all_of(row.cells.begin() + 1, row.cells.end(),
+                     [](const CellText& cell) { return cell.text.empty(); });
+}
 
 std::string withNewlines(const std::string& text) {
   std::string plain;
@@ -128,22 +179,15 @@ std::vector<int> separatorsPerLine(std::string_view text, char separator) {
   return counts;
 }
 
-std::optional<char> declaredSeparator(std::string_view text) {
-  if (!text.starts_with("sep=") || text.size() < 5) return std::nullopt;
-  if (text.size() > 5 && text[5] != '\n') return std::nullopt;
-  return text[4];
-}
-
-Result<std::vector<RowText>> rowsFromCsv(std::string_view text, char separator, const std::string& file,
-                                         int first_line) {
-  CellCollector collector(file, first_line);
-  Parser parser(separator);
-  for (const char byte : text) {
+Result<std::vector<RowText>> rowsFromCsv(const CsvText& csv, const std::string& file) {
+  CellCollector collector(file, csv.first_line);
+  Parser parser(csv.separator);
+  for (const char byte : csv.body) {
     const std::size_t before = collector.cellsInRow();
     parser.feed(byte, collector);
     collector.passed(byte, collector.cellsInRow() > before);
   }
-  if (neverClosed(text.substr(collector.cellStart())))
+  if (neverClosed(csv.body.substr(collector.cellStart())))
     return Result<std::vector<RowText>>::failure(collector.cellPlace(),
                                                  "the quote that opens here is never closed");
   parser.finish(collector);

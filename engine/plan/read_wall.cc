@@ -97,6 +97,7 @@ std::optional<GridText> gridFromFile(const Field& field, const GridSource& sourc
   }
   auto grid = gridFromCsv(std::move(*bytes.value), shown, size.columns, size.rows);
   for (const Problem& problem : grid.problems) findings.problem(problem.place, problem.message);
+  for (const Problem& warning : grid.warnings) findings.warning(warning.place, warning.message);
   return std::move(grid.value);
 }
 

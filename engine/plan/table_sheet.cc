@@ -6,7 +6,6 @@
 
 #include <algorithm>
 #include <array>
-#include <map>
 #include <utility>
 
 namespace petalproof {
@@ -55,34 +54,6 @@ SheetRow sheetRow(const RowText& row, int number) {
   return made;
 }
 
-// How alike the lines are when cut at this separator: the lines that have it as often as most do.
-struct Evenness {
-  long long lines = 0;
-  int times = 0;
-  friend auto operator<=>(const Evenness&, const Evenness&) = default;
-};
-
-Evenness evennessOf(std::string_view text, char separator) {
-  std::map<int, long long> lines;
-  for (const int count : separatorsPerLine(text, separator))
-    if (count > 0) ++lines[count];
-  Evenness best;
-  for (const auto& [times, count] : lines) best = std::max(best, Evenness{count, times});
-  return best;
-}
-
-char guessedSeparator(std::string_view text) {
-  char best = ',';
-  Evenness best_fit = evennessOf(text, ',');
-  for (const char candidate : {';', '\t'}) {
-    const Evenness fit = evennessOf(text, candidate);
-    if (fit < best_fit || fit == Evenness{}) continue;
-    best = candidate;
-    best_fit = fit;
-  }
-  return best;
-}
-
 std::optional<std::string> tooLarge(const Sheet& sheet) {
   if (sheet.rows.size() > most_rows) return "has more than the limit of 100,000 rows";
   if (sheet.columns() > most_columns) return "has more than the limit of 1,000 columns";
@@ -121,14 +92,11 @@ std::size_t Sheet::columns() const {
 Result<Sheet> readSheet(const TableFile& file) {
   auto text = tableText(file);
   if (!text) return Result<Sheet>::failure(std::move(text.problems));
-  const auto declared = declaredSeparator(*text.value);
-  const std::string_view body =
-      std::string_view(*text.value).substr(declared ? std::min<std::size_t>(6, text.value->size()) : 0);
-  const auto rows =
-      rowsFromCsv(body, declared ? *declared : guessedSeparator(body), file.name, declared ? 2 : 1);
+  const CsvText csv = csvText(*text.value, std::nullopt);
+  const auto rows = rowsFromCsv(csv, file.name);
   if (!rows) return Result<Sheet>::failure(rows.problems);
   Sheet sheet{file.name, {}};
-  int number = declared ? 1 : 0;
+  int number = csv.first_line - 1;
   for (const RowText& row : *rows.value) sheet.rows.push_back(sheetRow(row, ++number));
   while (!sheet.rows.empty() && sheet.rows.back().blank()) sheet.rows.pop_back();
   if (const auto why = tooLarge(sheet)) return Result<Sheet>::failure(sheet.whole(), *why);

@@ -76,7 +76,7 @@ class Maker {
           by_panel   ? "as in --panel"
           : by_size  ? "as in --size"
           : by_table ? "as the sizes in " + blooms_->file
-                     : "nothing names a unit");
+                     : "no unit is given anywhere; --units gives another");
   }
 
   std::optional<Size> sizeFrom(const std::string& text, const std::string& option) {
@@ -190,9 +190,12 @@ class Maker {
   void settleTitle() {
     plan_.title = !input_.title.empty() ? input_.title : title_.empty() ? "My wall" : title_;
     if (!input_.title.empty()) return;
-    const Guess guess{
-        "", "", "title", plan_.title, title_.empty() ? "--title gives another" : "the line above the table",
-        {}};
+    const Guess guess{"",
+                      "",
+                      "title",
+                      plan_.title,
+                      title_.empty() ? "none is given; --title gives one" : "the line above the table",
+                      {}};
     plan_.guesses.insert(plan_.guesses.begin(), guess);
   }
 

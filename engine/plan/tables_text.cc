@@ -48,7 +48,25 @@ std::string onOneLine(std::string text) {
   return text;
 }
 
+// Of the wall or the plan as a whole.
+std::string wallPhrase(const Guess& guess) {
+  const std::string& value = guess.value;
+  if (guess.key == "title") return "the title is " + inQuotes(value);
+  if (guess.key == "units") {
+    const char* unit = value == "in" ? "inches" : value == "cm" ? "centimetres" : "millimetres";
+    return std::string("lengths are in ") + unit;
+  }
+  if (guess.key == "panel") return "panels are " + value;
+  if (guess.key == "grid") return "the cells have " + value;
+  if (guess.key == "columns" || guess.key == "rows") {
+    const std::string one = guess.key.substr(0, guess.key.size() - 1);
+    return "the wall has " + value + " " + (value == "1" ? one : guess.key);
+  }
+  return guess.key + " " + value;
+}
+
 std::string phrase(const Guess& guess) {
+  if (guess.name.empty()) return fmt::format("{} ({})", wallPhrase(guess), guess.why);
   return fmt::format("{} {} ({})", guess.key, guess.value, guess.why);
 }
 

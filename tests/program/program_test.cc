@@ -6,9 +6,13 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <cstdint>
 #include <filesystem>
+#include <iterator>
+#include <random>
 #include <set>
 #include <string>
+#include <string_view>
 
 using namespace petalproof::program;
 namespace fs = std::filesystem;
@@ -221,6 +225,60 @@ TEST_CASE("a spoiled table is answered with its cell and nothing is written") {
   CHECK(refused.status == 2);
   CHECK(refused.err.find("blooms.csv:2:B: \"4-Mar\"") != std::string::npos);
   CHECK(namesIn(folder.path()) == std::set<std::string>{"blooms.csv"});
+}
+
+namespace {
+
+// A table with some bytes lost, doubled or changed.
+std::string damagedTable(std::string bytes, std::mt19937_64& random) {
+  static constexpr std::string_view marks = ",;\t\"\r\n\xff\xfe'/-.#= \x80";
+  for (int k = 0; k < 4; ++k) {
+    const auto below = [&](std::size_t n) { return static_cast<std::size_t>(random() % n); };
+    const std::size_t at = below(bytes.size() + 1);
+    switch (below(3)) {
+      case 0: bytes.insert(at, 1, marks[below(marks.size())]); break;
+      case 1: bytes.erase(at, below(12)); break;
+      default: bytes.insert(at, bytes.substr(below(bytes.size() + 1), below(30)));
+    }
+  }
+  return bytes;
+}
+
+}  // namespace
+
+TEST_CASE("damaged tables leave a plan that loads, or nothing, and touch no other file") {
+  const TemporaryFolder folder;
+  const std::string grid = "sun,drift\ndrift,sun upside down\n";
+  const std::string blooms =
+      "Flower,Size,Qty,Colour\nDahlia,\"12\"\"\",4,rust\nRose,7 1/4,8,ivory\nLeaf,8 in,8,sage\nTotal,,20,\n";
+  write(folder / "mine.toml", "not to be touched");
+  int made = 0;
+  int refused = 0;
+  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+    CAPTURE(seed);
+    std::mt19937_64 random(seed);
+    const std::string damaged_grid = seed % 3 == 0 ? damagedTable(grid, random) : grid;
+    const std::string damaged_blooms = seed % 3 == 0 ? blooms : damagedTable(blooms, random);
+    write(folder / "grid.csv", damaged_grid);
+    write(folder / "blooms.csv", damaged_blooms);
+    const auto outcome =
+        run({"new", "wall.toml", "--grid", "grid.csv", "--blooms", "blooms.csv"}, folder.path());
+    const bool written = std::filesystem::exists(folder / "wall.toml");
+    CHECK((outcome.status == 0 || outcome.status == 2));  // never a crash
+    CHECK(written == (outcome.status == 0));
+    CHECK(outcome.err.empty() == (outcome.status == 0));
+    (written ? made : refused) += 1;
+    CHECK(textOf(folder / "grid.csv") == damaged_grid);
+    CHECK(textOf(folder / "blooms.csv") == damaged_blooms);
+    std::filesystem::remove(folder / "wall.toml");
+    CHECK(run({"new", "mine.toml", "--grid", "grid.csv", "--blooms", "blooms.csv"}, folder.path()).status ==
+          2);
+    CHECK(textOf(folder / "mine.toml") == "not to be touched");
+    const auto files = std::filesystem::directory_iterator(folder.path());
+    CHECK(std::distance(begin(files), end(files)) == 3);
+  }
+  CHECK(made > 5);
+  CHECK(refused > 5);
 }
 
 TEST_CASE("a recipe alone makes a wall of about the size asked") {
