@@ -14,7 +14,7 @@
 namespace petalproof::bench {
 namespace {
 
-constexpr const char* vertex_shader = R"(#version 330 core
+constexpr const char* integer_vertex_shader = R"(#version 330 core
 layout(location = 0) in vec3 position;
 layout(location = 1) in uint id;
 uniform mat4 clipFromCamera;
@@ -24,10 +24,25 @@ void main() {
   pixel_id = id;
 })";
 
-constexpr const char* fragment_shader = R"(#version 330 core
+constexpr const char* integer_fragment_shader = R"(#version 330 core
 flat in uint pixel_id;
 layout(location = 0) out uint shown;
 void main() { shown = pixel_id; })";
+
+constexpr const char* colour_vertex_shader = R"(#version 330 core
+layout(location = 0) in vec3 position;
+layout(location = 1) in uint id;
+uniform mat4 clipFromCamera;
+flat out vec4 colour;
+void main() {
+  gl_Position = clipFromCamera * vec4(position, 1.0);
+  colour = vec4(id & 255u, id >> 8 & 255u, id >> 16 & 255u, id >> 24) / 255.0;
+})";
+
+constexpr const char* colour_fragment_shader = R"(#version 330 core
+flat in vec4 colour;
+layout(location = 0) out vec4 shown;
+void main() { shown = colour; })";
 
 GLuint compiled(GLenum kind, const char* text) {
   const GLuint shader = glCreateShader(kind);
@@ -39,7 +54,7 @@ GLuint compiled(GLenum kind, const char* text) {
   return shader;
 }
 
-GLuint linked() {
+GLuint linked(const char* vertex_shader, const char* fragment_shader) {
   const GLuint program = glCreateProgram();
   glAttachShader(program, compiled(GL_VERTEX_SHADER, vertex_shader));
   glAttachShader(program, compiled(GL_FRAGMENT_SHADER, fragment_shader));
@@ -119,7 +134,9 @@ std::array<float, 16> clipFromCamera(const RasterView& view, double nearest, dou
 struct GlReference::State {
   EGLDisplay display = EGL_NO_DISPLAY;
   EGLContext context = EGL_NO_CONTEXT;
-  GLuint program = 0;
+  GlRecipe recipe = GlRecipe::integers;
+  std::array<GLuint, 2> programs{};  // by recipe
+  std::array<float, 16> clipFromCamera{};
   GLuint framebuffer = 0;
   std::array<GLuint, 2> targets{};
   GLuint vertex_array = 0;
@@ -166,7 +183,8 @@ void GlReference::State::makeTargets() {
   glGenRenderbuffers(2, targets.data());
   glBindFramebuffer(GL_FRAMEBUFFER, framebuffer);
   glBindRenderbuffer(GL_RENDERBUFFER, targets[0]);
-  glRenderbufferStorage(GL_RENDERBUFFER, GL_R32UI, width_px, height_px);
+  glRenderbufferStorage(GL_RENDERBUFFER, recipe == GlRecipe::integers ? GL_R32UI : GL_RGBA8, width_px,
+                        height_px);
   glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_RENDERBUFFER, targets[0]);
   glBindRenderbuffer(GL_RENDERBUFFER, targets[1]);
   glRenderbufferStorage(GL_RENDERBUFFER, GL_DEPTH_COMPONENT32F, width_px, height_px);
@@ -185,7 +203,8 @@ GlReference& GlReference::operator=(GlReference&&) noexcept = default;
 std::optional<GlReference> GlReference::make() {
   auto state = std::make_unique<State>();
   if (!state->openContext()) return std::nullopt;
-  state->program = linked();
+  state->programs = {linked(integer_vertex_shader, integer_fragment_shader),
+                     linked(colour_vertex_shader, colour_fragment_shader)};
   glGenVertexArrays(1, &state->vertex_array);
   glGenBuffers(2, state->buffers.data());
   return GlReference(std::move(state));
@@ -197,7 +216,6 @@ void GlReference::load(std::span<const TriangleBatch> batches, const RasterView&
   const FlatScene flat = flattened(batches, view);
   state_->width_px = view.width_px;
   state_->height_px = view.height_px;
-  state_->makeTargets();
   state_->index_count = static_cast<GLsizei>(flat.indices.size());
   glBindVertexArray(state_->vertex_array);
   glBindBuffer(GL_ARRAY_BUFFER, state_->buffers[0]);
@@ -211,12 +229,20 @@ void GlReference::load(std::span<const TriangleBatch> batches, const RasterView&
   glEnableVertexAttribArray(1);
   glVertexAttribIPointer(1, 1, GL_UNSIGNED_INT, sizeof(Vertex),
                          reinterpret_cast<const void*>(offsetof(Vertex, id)));  // NOLINT
-  glUseProgram(state_->program);
-  const auto matrix = clipFromCamera(view, 0.9 * flat.nearest_mm, 1.1 * flat.farthest_mm);
-  glUniformMatrix4fv(glGetUniformLocation(state_->program, "clipFromCamera"), 1, GL_FALSE, matrix.data());
+  state_->clipFromCamera = clipFromCamera(view, 0.9 * flat.nearest_mm, 1.1 * flat.farthest_mm);
+  use(state_->recipe);
   glEnable(GL_DEPTH_TEST);
   glDepthFunc(GL_LESS);
   glPixelStorei(GL_PACK_ALIGNMENT, 4);
+}
+
+void GlReference::use(GlRecipe recipe) {
+  state_->recipe = recipe;
+  state_->makeTargets();
+  const GLuint program = state_->programs[recipe == GlRecipe::integers ? 0 : 1];
+  glUseProgram(program);
+  glUniformMatrix4fv(glGetUniformLocation(program, "clipFromCamera"), 1, GL_FALSE,
+                     state_->clipFromCamera.data());
 }
 
 void GlReference::draw(IdBuffer& out) {
@@ -225,10 +251,13 @@ void GlReference::draw(IdBuffer& out) {
   out.width_px = state_->width_px;
   out.height_px = state_->height_px;
   out.ids.resize(static_cast<std::size_t>(out.width_px) * static_cast<std::size_t>(out.height_px));
-  glClearBufferuiv(GL_COLOR, 0, nothing.data());
+  const bool integers = state_->recipe == GlRecipe::integers;
+  if (integers) glClearBufferuiv(GL_COLOR, 0, nothing.data());
+  if (!integers) glClearBufferfv(GL_COLOR, 0, std::array<float, 4>{}.data());
   glClearBufferfv(GL_DEPTH, 0, &far);
   glDrawElements(GL_TRIANGLES, state_->index_count, GL_UNSIGNED_INT, nullptr);
-  glReadPixels(0, 0, out.width_px, out.height_px, GL_RED_INTEGER, GL_UNSIGNED_INT, out.ids.data());
+  glReadPixels(0, 0, out.width_px, out.height_px, integers ? GL_RED_INTEGER : GL_RGBA,
+               integers ? GL_UNSIGNED_INT : GL_UNSIGNED_INT_8_8_8_8_REV, out.ids.data());
 }
 
 }  // namespace petalproof::bench

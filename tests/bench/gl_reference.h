@@ -11,7 +11,11 @@
 
 namespace petalproof::bench {
 
-// Draws ids into an integer framebuffer with depth and reads them back.
+// Two ways to ids: into a framebuffer of integers, or as the bytes of a colour. Which is faster depends on
+// the driver.
+enum class GlRecipe { integers, colours };
+
+// Draws ids into a framebuffer with depth and reads them back.
 class GlReference {
  public:
   // Nothing where no OpenGL 3.3 core context without a window is to be had.
@@ -22,7 +26,8 @@ class GlReference {
 
   std::string renderer() const;
   void load(std::span<const TriangleBatch> batches, const RasterView& view);
-  void draw(IdBuffer& out);  // ids only
+  void use(GlRecipe recipe);  // after load()
+  void draw(IdBuffer& out);   // ids only
 
  private:
   struct State;
