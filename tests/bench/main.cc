@@ -1,6 +1,6 @@
 // How long it takes to know what each pixel shows: our rasteriser, the whole visibility buffer, Embree's
-// rays and, where there is OpenGL without a display, its renderer. One process, one scene, alternating
-// calls; medians.
+// rays and, where there is OpenGL without a display, its renderer (the faster of two recipes). One process,
+// one scene, alternating calls; medians.
 //
 //   petalproof_bench [pairs] [seed] [megapixels ...]
 
@@ -76,7 +76,6 @@ void useFaster(GlReference& gl, IdBuffer& out) {
   const double integers = least(GlRecipe::integers);
   const double colours = least(GlRecipe::colours);
   gl.use(integers < colours ? GlRecipe::integers : GlRecipe::colours);
-  if (std::getenv("DEBUGGL")) fmt::print("[{:.1f} {:.1f}]", integers, colours);
 }
 
 struct Bench {

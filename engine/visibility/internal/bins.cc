@@ -112,9 +112,11 @@ void Bins::add(const std::array<ScreenCorner, 3>& corners, const DepthPlane* pla
                const RasterView& view) {
   const PixelBox box = boxOf(corners, view.width_px, view.height_px);
   if (box.empty()) return;
-  ScreenTriangle triangle;
-  if (!setUp(corners, plane != nullptr ? *plane : planeThrough(corners), id, triangle)) return;
-  triangles_.push_back(triangle);
+  ScreenTriangle& triangle = triangles_.emplace_back();
+  if (!setUp(corners, plane != nullptr ? *plane : planeThrough(corners), id, triangle)) {
+    triangles_.pop_back();
+    return;
+  }
   const auto tile = [](int px) { return static_cast<std::uint16_t>(px / tile_px); };
   boxes_.push_back({tile(box.x0), tile(box.y0), tile(box.x1 - 1), tile(box.y1 - 1), triangle.nearest});
   nearest_ = std::max(nearest_, double{triangle.nearest});

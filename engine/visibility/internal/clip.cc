@@ -58,19 +58,7 @@ std::array<ClipPlane, 5> frustum(double left, double right, double bottom, doubl
            {{0, -1, -top}, 0}}};
 }
 
-// From the picture's middle to the principal point, px.
-glm::dvec2 fromMiddle(const RasterView& view) {
-  return view.principal_px - 0.5 * glm::dvec2(view.width_px, view.height_px);
-}
-
 }  // namespace
-
-bool insideGuard(const glm::dvec3& p, const RasterView& view) {
-  const glm::dvec2 off = fromMiddle(view);
-  const double reach = -p.z * guard_px;
-  return -p.z >= near_mm && std::abs(p.x * view.focal_px - p.z * off.x) <= reach &&
-         std::abs(p.y * view.focal_px + p.z * off.y) <= reach;
-}
 
 ClippedPolygon clipToGuard(const std::array<glm::dvec3, 3>& triangle, const RasterView& view) {
   const glm::dvec2 off = fromMiddle(view);

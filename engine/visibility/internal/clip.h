@@ -6,6 +6,7 @@
 #include <glm/vec3.hpp>
 
 #include <array>
+#include <cmath>
 
 namespace petalproof::visibility {
 
@@ -14,7 +15,7 @@ constexpr double near_mm = 1e-3;
 
 // Projected corners stay within this many pixels of the picture's middle, and no picture is larger than
 // `largest_side_px`: the bounds that the exact arithmetic of edges rests on
-// (engine/visibility/internal/spans.h). Larger pictures are drawn in parts.
+// (engine/visibility/internal/kernel/spans.h). Larger pictures are drawn in parts.
 constexpr double guard_px = 1 << 15;
 constexpr int largest_side_px = 1 << 15;
 
@@ -24,7 +25,17 @@ struct ClippedPolygon {
   int count = 0;
 };
 
-bool insideGuard(const glm::dvec3& camera_mm, const RasterView& view);
+// From the picture's middle to the principal point, px.
+inline glm::dvec2 fromMiddle(const RasterView& view) {
+  return view.principal_px - glm::dvec2(view.width_px, view.height_px) * 0.5;
+}
+
+inline bool insideGuard(const glm::dvec3& p, const RasterView& view) {
+  const glm::dvec2 off = fromMiddle(view);
+  const double reach = -p.z * guard_px;
+  return -p.z >= near_mm && std::abs(p.x * view.focal_px - p.z * off.x) <= reach &&
+         std::abs(p.y * view.focal_px + p.z * off.y) <= reach;
+}
 
 // The part of a triangle (camera frame, looking down -z) in front of the near plane and inside the guard
 // band. An edge that two triangles share is cut at the same points in both.

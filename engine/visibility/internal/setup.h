@@ -1,74 +1,124 @@
 #pragma once
-// From corners in the camera frame to triangles in the picture.
+// From corners in the camera frame to triangles in the picture. All inline: it is done for each of a million
+// triangles.
 
-#include "engine/visibility/rasteriser.h"
+#include "engine/visibility/internal/screen_triangle.h"
 
+#include <glm/geometric.hpp>
 #include <glm/vec3.hpp>
 
+#include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstdint>
+#include <limits>
 
 namespace petalproof::visibility {
 
-constexpr int subpixel_bits = 10;
-constexpr int subpixels = 1 << subpixel_bits;
+// floor(px * 1024 + 0.5), for |px| < 2^20
+inline std::int32_t snapped(double px) {
+  const double place = px * subpixels + 0.5;
+  const auto cut = static_cast<std::int32_t>(place);
+  return cut - (place < cut ? 1 : 0);
+}
 
-// A corner in the picture. `x`, `y` are snapped, in 1/1024 px; the rest is not.
-struct ScreenCorner {
-  double u = 0;              // px
-  double v = 0;              // px
-  double inverse_depth = 0;  // 1/mm
-  std::int32_t x = 0;
-  std::int32_t y = 0;
-};
+inline bool isFinite(const DepthPlane& plane) {
+  // Infinities and NaN survive the multiplication by 0.
+  return (plane.at_origin + plane.per_x + plane.per_y) * 0 == 0;
+}
 
-// The inverse depth of a triangle's plane is affine in the picture: at_origin + per_x * u + per_y * v.
-struct DepthPlane {
-  double at_origin = 0;
-  double per_x = 0;
-  double per_y = 0;
-  double at(double u, double v) const { return at_origin + (per_x * u + per_y * v); }
-};
+// Top to bottom, then left to right: the order in which edges are walked, whatever triangle they bound.
+// Without branches: which way round the corners are, nobody can guess.
+inline void sortDownwards(const std::array<ScreenCorner, 3>& c, ScreenTriangle& t) {
+  constexpr std::int64_t least_x = std::numeric_limits<std::int32_t>::min();
+  const auto key = [](const ScreenCorner& corner) {
+    return std::int64_t{corner.y} * (std::int64_t{1} << 32) + (corner.x - least_x);
+  };
+  const std::int64_t a = std::min(key(c[0]), key(c[1]));
+  const std::int64_t b = std::max(key(c[0]), key(c[1]));
+  const std::int64_t lower = std::max(b, key(c[2]));
+  const std::int64_t upper = std::min(b, key(c[2]));
+  const std::array<std::int64_t, 3> sorted{std::min(a, upper), std::max(a, upper), lower};
+  for (std::size_t k = 0; k < 3; ++k) {
+    t.y[k] = static_cast<std::int32_t>(sorted[k] >> 32);
+    t.x[k] = static_cast<std::int32_t>((sorted[k] & 0xffffffff) + least_x);
+  }
+}
 
-// Ready to be filled: corners in 1/1024 px from the top down, the plane from the unsnapped corners, and the
-// inverse depths that the triangle lies between. One cache line.
-struct alignas(64) ScreenTriangle {
-  std::array<std::int32_t, 3> x{};
-  std::array<std::int32_t, 3> y{};
-  DepthPlane plane;
-  float nearest = 0;   // no pixel has a greater inverse depth
-  float farthest = 0;  // least inverse depth of the corners, rounded down
-  std::uint32_t id = 0;
-  bool clamped = false;       // so steep that its plane must be held between the two
-  bool middle_right = false;  // the middle corner lies right of the edge from the top to the bottom one
-};
-
-// Pixels [x0, x1) x [y0, y1).
-struct PixelBox {
-  int x0 = 0;
-  int y0 = 0;
-  int x1 = 0;
-  int y1 = 0;
-  bool empty() const { return x0 >= x1 || y0 >= y1; }
-};
-
-// The first pixel whose centre is at or after a place in 1/1024 px.
-constexpr int firstCentreFrom(std::int32_t place) { return (place + subpixels / 2 - 1) >> subpixel_bits; }
-
-// Those whose centres lie in the triangle's bounding box, cut to the picture.
-PixelBox boxOf(const std::array<ScreenCorner, 3>& corners, int width_px, int height_px);
+// How far the plane may leave the triangle's own depths: a covered pixel centre lies up to 1/2048 px (across
+// and down) outside the true triangle. Taken twice.
+inline double overshootOf(const DepthPlane& plane) {
+  return (std::abs(plane.per_x) + std::abs(plane.per_y)) / subpixels;
+}
 
 // The corner must be inside the guard band (engine/visibility/internal/clip.h). Half of 1/1024 px is snapped
 // up.
-ScreenCorner projected(const glm::dvec3& camera_mm, const RasterView& view);
+inline ScreenCorner projected(const glm::dvec3& p, const RasterView& view) {
+  ScreenCorner corner;
+  corner.inverse_depth = 1.0 / -p.z;
+  corner.u = view.principal_px.x + view.focal_px * p.x * corner.inverse_depth;
+  corner.v = view.principal_px.y - view.focal_px * p.y * corner.inverse_depth;
+  corner.x = snapped(corner.u);
+  corner.y = snapped(corner.v);
+  return corner;
+}
 
-// The plane through three corners; through three points of the camera frame, some of which may be behind
-// the camera. Not finite where the plane goes through the camera.
-DepthPlane planeThrough(const std::array<ScreenCorner, 3>& corners);
-DepthPlane planeThrough(const std::array<glm::dvec3, 3>& camera_mm, const RasterView& view);
+// The plane through three corners.
+inline DepthPlane planeThrough(const std::array<ScreenCorner, 3>& c) {
+  const double du1 = c[1].u - c[0].u;
+  const double dv1 = c[1].v - c[0].v;
+  const double dd1 = c[1].inverse_depth - c[0].inverse_depth;
+  const double du2 = c[2].u - c[0].u;
+  const double dv2 = c[2].v - c[0].v;
+  const double dd2 = c[2].inverse_depth - c[0].inverse_depth;
+  const double scale = 1.0 / (du1 * dv2 - du2 * dv1);
+  DepthPlane plane;
+  plane.per_x = (dd1 * dv2 - dd2 * dv1) * scale;
+  plane.per_y = (du1 * dd2 - du2 * dd1) * scale;
+  plane.at_origin = c[0].inverse_depth - (plane.per_x * c[0].u + plane.per_y * c[0].v);
+  return plane;
+}
+
+// The plane through three points of the camera frame, some of which may be behind the camera. Not finite
+// where the plane goes through the camera.
+inline DepthPlane planeThrough(const std::array<glm::dvec3, 3>& p, const RasterView& view) {
+  // n . q = k on the plane; with q = depth * r, r = ((u - cx) / f, (cy - v) / f, -1): 1 / depth = n . r / k.
+  const glm::dvec3 n = glm::cross(p[1] - p[0], p[2] - p[0]);
+  const double k = glm::dot(n, p[0]);
+  DepthPlane plane;
+  plane.per_x = n.x / (k * view.focal_px);
+  plane.per_y = -n.y / (k * view.focal_px);
+  plane.at_origin = -n.z / k - (plane.per_x * view.principal_px.x + plane.per_y * view.principal_px.y);
+  return plane;
+}
+
+// The pixels whose centres lie in the triangle's bounding box, cut to the picture.
+inline PixelBox boxOf(const std::array<ScreenCorner, 3>& c, int width_px, int height_px) {
+  const std::int32_t x_min = std::min(std::min(c[0].x, c[1].x), c[2].x);
+  const std::int32_t x_max = std::max(std::max(c[0].x, c[1].x), c[2].x);
+  const std::int32_t y_min = std::min(std::min(c[0].y, c[1].y), c[2].y);
+  const std::int32_t y_max = std::max(std::max(c[0].y, c[1].y), c[2].y);
+  return {std::max(firstCentreFrom(x_min), 0), std::max(firstCentreFrom(y_min), 0),
+          std::min(firstCentreFrom(x_max), width_px), std::min(firstCentreFrom(y_max), height_px)};
+}
 
 // False where the snapped corners lie on one line: it covers nothing.
-bool setUp(const std::array<ScreenCorner, 3>& corners, const DepthPlane& plane, std::uint32_t id,
-           ScreenTriangle& out);
+inline bool setUp(const std::array<ScreenCorner, 3>& c, const DepthPlane& plane, std::uint32_t id,
+                  ScreenTriangle& out) {
+  sortDownwards(c, out);
+  const std::int64_t area = std::int64_t{out.x[1] - out.x[0]} * (out.y[2] - out.y[0]) -
+                            std::int64_t{out.x[2] - out.x[0]} * (out.y[1] - out.y[0]);
+  if (area == 0) return false;
+  const double least = std::min(std::min(c[0].inverse_depth, c[1].inverse_depth), c[2].inverse_depth);
+  const double greatest = std::max(std::max(c[0].inverse_depth, c[1].inverse_depth), c[2].inverse_depth);
+  out.middle_right = area > 0;
+  out.plane = isFinite(plane) ? plane : DepthPlane{0.5 * (least + greatest), 0, 0};
+  const double overshoot = overshootOf(out.plane);
+  out.clamped = overshoot > 0.125 * (greatest - least) || overshoot > 0.5 * least;
+  out.nearest = static_cast<float>(greatest + (out.clamped ? 0 : overshoot)) * (1 + 0x1p-22F);
+  out.farthest = static_cast<float>(least) * (1 - 0x1p-22F);
+  out.id = id;
+  return true;
+}
 
 }  // namespace petalproof::visibility

@@ -5,7 +5,7 @@
 // add up exactly and planes that agree give depths that agree. Each block of 16 x 16 pixels knows (a bound
 // of) its farthest depth, so that what is hidden is turned away.
 
-#include "engine/visibility/internal/setup.h"
+#include "engine/visibility/internal/screen_triangle.h"
 
 #include <algorithm>
 #include <array>
