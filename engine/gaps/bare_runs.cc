@@ -4,32 +4,50 @@
 #include "engine/gaps/internal/owner_zone.h"
 
 #include <algorithm>
+#include <array>
+#include <bit>
 #include <cstddef>
+#include <cstdint>
+#include <cstring>
 
 namespace petalproof {
 namespace {
 
 constexpr int rows_a_block = 16;
-constexpr int pixels_a_look = 32;
+constexpr int wide_look = 64;  // pixels
+constexpr int short_look = 8;
 
-// Which pixels are bare, in a form that a loop over many compiles well to.
-struct BareTest {
-  bool covered = false;
-  bool operator()(PixelId id) const {
-    const Sees sees = id.sees();
-    return sees == Sees::seam || (!covered && sees == Sees::board);
+// Which pixels are bare, in a form that a loop over many compiles well to: what a pixel sees is in its three
+// highest bits, of which board and seam have the upper two in common.
+class BareTest {
+ public:
+  explicit BareTest(bool covered)
+      : mask_(covered ? 0b111U << 29 : 0b110U << 29),
+        wanted_(std::bit_cast<std::uint32_t>(PixelId(Sees::seam, 0)) & mask_) {
+    static_assert(static_cast<std::uint32_t>(Sees::board) == 0b010 &&
+                  static_cast<std::uint32_t>(Sees::seam) == 0b011);
   }
+  bool operator()(PixelId id) const { return (*this)(std::bit_cast<std::uint32_t>(id)); }
+  bool operator()(std::uint32_t bits) const { return (bits & mask_) == wanted_; }
+
+ private:
+  std::uint32_t mask_;
+  std::uint32_t wanted_;
 };
 
+template <int pixels>
 bool anyBare(const PixelId* ids, BareTest is_bare) {
-  bool any = false;
-  for (int k = 0; k < pixels_a_look; ++k) any |= is_bare(ids[k]);
-  return any;
+  std::array<std::uint32_t, pixels> bits;
+  std::memcpy(bits.data(), ids, sizeof(bits));
+  std::uint32_t any = 0;
+  for (const std::uint32_t one : bits) any |= is_bare(one) ? 1U : 0U;
+  return any != 0;
 }
 
 // The first pixel from `x` on that is bare, or `width`.
 int nextBare(const PixelId* row, int x, int width, BareTest is_bare) {
-  while (x + pixels_a_look <= width && !anyBare(row + x, is_bare)) x += pixels_a_look;
+  while (x + wide_look <= width && !anyBare<wide_look>(row + x, is_bare)) x += wide_look;
+  while (x + short_look <= width && !anyBare<short_look>(row + x, is_bare)) x += short_look;
   while (x < width && !is_bare(row[x])) ++x;
   return x;
 }
@@ -62,6 +80,7 @@ bool contains(const BoardRect& rect, BoardPoint place) {
 // One past the last pixel of [x, end) in the zone that x is in. The places of a row lie in order on a
 // line, so those in a rectangle follow each other: doubling steps, then bisection.
 int endOfZone(const RowPlaces& places, const BoardRect& zone, int x, int end) {
+  if (contains(zone, places.at(end - 1))) return end;
   int in = x;
   int step = 1;
   while (in + step < end && contains(zone, places.at(in + step))) {
@@ -84,11 +103,12 @@ void append(std::vector<Run>& runs, const Run& run) {
     runs.push_back(run);
 }
 
-// Splits the bare pixels [begin, end) of a row by owner.
+// Splits the bare pixels [begin, end) of a row by owner. `zone`: the last one found, often the next, too.
 void appendOwned(std::vector<Run>& runs, const RowPlaces& places, const PanelGrid& panels, int row, int begin,
-                 int end) {
+                 int end, OwnerZone& zone) {
   for (int x = begin; x < end;) {
-    const OwnerZone zone = ownerZoneAt(panels, places.at(x));
+    if (!zone.everywhere_in || !contains(*zone.everywhere_in, places.at(x)))
+      zone = ownerZoneAt(panels, places.at(x));
     const int next = zone.everywhere_in ? endOfZone(places, *zone.everywhere_in, x, end) : x + 1;
     append(runs, {row, x, next, labelOf(zone.owner, panels)});
     x = next;
@@ -97,13 +117,14 @@ void appendOwned(std::vector<Run>& runs, const RowPlaces& places, const PanelGri
 
 void appendRow(std::vector<Run>& runs, const VisibilityBuffer& buffer, const PanelGrid& panels,
                const glm::dmat3& boardFromPixel, int row) {
-  const BareTest is_bare{panels.ground_covered};
+  const BareTest is_bare(panels.ground_covered);
   const RowPlaces places(boardFromPixel, row);
   const PixelId* ids = buffer.ids.data() + buffer.offset(0, row);
   const int width = buffer.width_px;
+  OwnerZone zone;
   for (int x = nextBare(ids, 0, width, is_bare); x < width;) {
     const int end = endOfBare(ids, x, width, is_bare);
-    appendOwned(runs, places, panels, row, x, end);
+    appendOwned(runs, places, panels, row, x, end, zone);
     x = nextBare(ids, end, width, is_bare);
   }
 }
@@ -119,7 +140,7 @@ std::vector<Run> joined(const std::vector<std::vector<Run>>& blocks) {
 
 }  // namespace
 
-bool isBare(PixelId id, const PanelGrid& panels) { return BareTest{panels.ground_covered}(id); }
+bool isBare(PixelId id, const PanelGrid& panels) { return BareTest(panels.ground_covered)(id); }
 
 std::vector<Run> bareRuns(const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera) {
   const glm::dmat3 board = boardFromPixel(camera);

@@ -33,8 +33,10 @@ struct Measured {
 };
 
 std::vector<glm::dvec2> outlineOf(const PixelRegion& region, const BoardMapping& mapping, double pixel_mm) {
+  const std::vector<glm::ivec2> corners = outerBorder(region);
   std::vector<glm::dvec2> border;
-  for (const glm::ivec2& corner : outerBorder(region)) border.push_back(mapping.board(corner));
+  border.reserve(corners.size());
+  for (const glm::ivec2& corner : corners) border.push_back(mapping.board(corner));
   const double tolerance = std::max(outline_tolerance_mm, pixel_mm);
   return simplifiedOutline(border, tolerance * outline_margin);
 }

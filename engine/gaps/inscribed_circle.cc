@@ -39,7 +39,8 @@ class StepDistances {
     for (auto run = runs.begin(); run != runs.end(); ++run) comeDown(*run);
     for (auto run = runs.rbegin(); run != runs.rend(); ++run) goUp(*run);
   }
-  float at(int x, int y) const { return distances_[offset(x, y)]; }
+  // Of a row's pixels, from the region's left on.
+  const float* row(int y) const { return &distances_[offset(region_.left(), y)]; }
 
  private:
   std::size_t offset(int x, int y) const {
@@ -90,18 +91,29 @@ void collectBorder(const PixelRegion& region, const BoardMapping& mapping, std::
   }
 }
 
-// From a place to the nearest pixel beside the region; looks no further once it isn't more than `needed`.
-double clearance(const std::vector<Footprint>& border, double largest_radius, glm::dvec2 place,
-                 double needed) {
+// Keeps the few that were in the way last at the front.
+void moveAhead(std::vector<Footprint>& border, Footprint& pixel) {
+  constexpr std::ptrdiff_t kept = 4;
+  if (&pixel - border.data() < kept) return;
+  std::rotate(border.begin(), border.begin() + kept - 1, border.begin() + kept);
+  std::swap(pixel, border.front());
+}
+
+// From a place to the nearest pixel beside the region; looks no further once it isn't more than `needed`. The
+// pixel that told so moves ahead: it most likely is in the way of the next place, too.
+double clearance(std::vector<Footprint>& border, double largest_radius, glm::dvec2 place, double needed) {
   double nearest = std::numeric_limits<double>::infinity();
   double worth_a_look2 = nearest;
-  for (const Footprint& pixel : border) {
+  for (Footprint& pixel : border) {
     const glm::dvec2 between = pixel.centre_mm - place;
     if (squaredLength(between) >= worth_a_look2) continue;
     const double distance = std::sqrt(squaredLength(between)) - pixel.radiusTowards(between);
     if (distance >= nearest) continue;
     nearest = distance;
-    if (nearest <= needed) return nearest;
+    if (nearest <= needed) {
+      moveAhead(border, pixel);
+      return nearest;
+    }
     const double looked_at = std::max(0.0, nearest + largest_radius);
     worth_a_look2 = looked_at * looked_at;
   }
@@ -112,6 +124,21 @@ struct Circle {
   glm::dvec2 middle_mm{0};
   double radius_mm = -1;
 };
+
+// The pixel that is farthest from the outside by steps, the first of equals.
+PixelRoom farthestInside(const PixelRegion& region, const StepDistances& distances, double border_radius) {
+  PixelRoom first{region.runs().front().begin, region.runs().front().row, 0};
+  float farthest = -1;
+  for (const Run& run : region.runs()) {
+    const float* steps = distances.row(run.row);
+    for (int x = run.begin; x < run.end; ++x) {
+      if (steps[x - region.left()] <= farthest) continue;
+      farthest = steps[x - region.left()];
+      first = {x, run.row, farthest - border_radius};
+    }
+  }
+  return first;
+}
 
 // The circle with most room whose middle is a pixel's, to `enough`. Steps give an upper bound of each one's
 // room; the most promising are looked at first.
@@ -125,17 +152,15 @@ Circle largestAtPixel(const PixelRegion& region, const BoardMapping& mapping, do
     if (room > best.radius_mm) best = {place, room};
   };
   const double border_radius = enough * 2;  // of the smallest pixel beside the region, at least
-  const auto roomAt = [&](int x, int y) { return distances.at(x, y) - border_radius; };
-  PixelRoom first{0, 0, -1};
-  for (const Run& run : region.runs())
-    for (int x = run.begin; x < run.end; ++x)
-      if (roomAt(x, run.row) > first.at_most_mm) first = {x, run.row, roomAt(x, run.row)};
-  look(first);
+  look(farthestInside(region, distances, border_radius));
   auto& promising = scratch.promising;
   promising.clear();
-  for (const Run& run : region.runs())
+  for (const Run& run : region.runs()) {
+    const float* steps = distances.row(run.row);
     for (int x = run.begin; x < run.end; ++x)
-      if (roomAt(x, run.row) > best.radius_mm + enough) promising.push_back({x, run.row, roomAt(x, run.row)});
+      if (steps[x - region.left()] - border_radius > best.radius_mm + enough)
+        promising.push_back({x, run.row, steps[x - region.left()] - border_radius});
+  }
   const std::size_t looks = std::min(promising.size(), most_looks);
   std::partial_sort(promising.begin(), promising.begin() + static_cast<std::ptrdiff_t>(looks),
                     promising.end());
@@ -145,7 +170,7 @@ Circle largestAtPixel(const PixelRegion& region, const BoardMapping& mapping, do
 }
 
 // Moves a circle to where it has more room, with steps halved down to `finest`.
-Circle climbed(const std::vector<Footprint>& border, double largest_radius, Circle circle, double step,
+Circle climbed(std::vector<Footprint>& border, double largest_radius, Circle circle, double step,
                double finest) {
   static constexpr double diagonal = 0.70710678118654752;
   static constexpr double directions[8][2] = {

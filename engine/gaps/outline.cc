@@ -69,6 +69,7 @@ std::vector<glm::dvec2> simplified(const std::vector<glm::dvec2>& closed, double
   keepBetween(closed, 0, opposite, tolerance_mm * tolerance_mm, keep);
   keepBetween(closed, opposite, closed.size() - 1, tolerance_mm * tolerance_mm, keep);
   std::vector<glm::dvec2> kept;
+  kept.reserve(static_cast<std::size_t>(std::count(keep.begin(), keep.end(), 1)));
   for (std::size_t k = 0; k < closed.size(); ++k)
     if (keep[k] != 0) kept.push_back(closed[k]);
   return kept;
@@ -94,6 +95,7 @@ bool crossesItself(const std::vector<glm::dvec2>& closed) {
     std::size_t segment;
   };
   std::vector<Span> spans;
+  spans.reserve(closed.size());
   for (std::size_t k = 0; k + 1 < closed.size(); ++k)
     spans.push_back({std::min(closed[k].x, closed[k + 1].x), std::max(closed[k].x, closed[k + 1].x), k});
   std::sort(spans.begin(), spans.end(), [](const Span& a, const Span& b) {
@@ -122,6 +124,7 @@ std::vector<glm::ivec2> outerBorder(const PixelRegion& region) {
   const glm::ivec2 start(region.runs().front().begin, region.runs().front().row);
   const glm::ivec2 start_step(1, 0);
   std::vector<glm::ivec2> border;
+  border.reserve(4 * region.runs().size());
   glm::ivec2 corner = start;
   glm::ivec2 step = start_step;
   do {
@@ -138,7 +141,9 @@ std::vector<glm::ivec2> outerBorder(const PixelRegion& region) {
 }
 
 std::vector<glm::dvec2> simplifiedOutline(const std::vector<glm::dvec2>& border, double tolerance_mm) {
-  std::vector<glm::dvec2> closed = border;
+  std::vector<glm::dvec2> closed;
+  closed.reserve(border.size() + 1);
+  closed = border;
   closed.push_back(border.front());
   if (twiceArea(closed) < 0) std::reverse(closed.begin(), closed.end());
   for (int attempt = 0; attempt < 8; ++attempt) {

@@ -46,6 +46,7 @@ std::int64_t turn(PixelAt a, PixelAt b, PixelAt c) {
 // The outermost pixels of each row, by y then x.
 std::vector<PixelAt> outermostPixels(std::span<const Run> runs) {
   std::vector<PixelAt> pixels;
+  pixels.reserve(2 * runs.size());
   for (std::size_t k = 0; k < runs.size();) {
     const int row = runs[k].row;
     const int begin = runs[k].begin;
@@ -119,13 +120,9 @@ void PixelRegion::assign(std::span<const Run> runs) {
     right = std::max(right, run.end);
   }
   width_ = right - left_;
-  const auto columns = static_cast<std::size_t>(width_);
-  inside_.assign(columns * static_cast<std::size_t>(height_), 0);
-  for (const Run& run : runs) {
-    const auto row =
-        inside_.begin() + static_cast<std::ptrdiff_t>(static_cast<std::size_t>(run.row - top_) * columns);
-    std::fill(row + (run.begin - left_), row + (run.end - left_), std::uint8_t{1});
-  }
+  inside_.assign(static_cast<std::size_t>(width_ + 2) * static_cast<std::size_t>(height_ + 2), 0);
+  for (const Run& run : runs)
+    std::fill_n(&inside_[offset(run.begin, run.row)], run.end - run.begin, std::uint8_t{1});
 }
 
 AreaAndCentre areaOf(std::span<const Run> runs, const BoardMapping& mapping) {
@@ -139,6 +136,7 @@ AreaAndCentre areaOf(std::span<const Run> runs, const BoardMapping& mapping) {
 std::vector<Footprint> hullOf(std::span<const Run> runs, const BoardMapping& mapping) {
   const std::vector<PixelAt> pixels = outermostPixels(runs);
   std::vector<PixelAt> hull;
+  hull.reserve(pixels.size() + 2);
   appendChain(hull, pixels.begin(), pixels.end());
   appendChain(hull, pixels.rbegin(), pixels.rend());
   if (hull.empty()) hull.push_back(pixels.front());

@@ -45,21 +45,21 @@ class PixelRegion {
   int top() const { return top_; }
   int width() const { return width_; }
   int height() const { return height_; }
-  bool has(int x, int y) const {
-    const int column = x - left_;
-    const int row = y - top_;
-    return column >= 0 && column < width_ && row >= 0 && row < height_ &&
-           inside_[static_cast<std::size_t>(row) * static_cast<std::size_t>(width_) +
-                   static_cast<std::size_t>(column)] != 0;
-  }
+  // For pixels of its box and those beside them.
+  bool has(int x, int y) const { return inside_[offset(x, y)] != 0; }
 
  private:
+  std::size_t offset(int x, int y) const {
+    return static_cast<std::size_t>(y - top_ + 1) * static_cast<std::size_t>(width_ + 2) +
+           static_cast<std::size_t>(x - left_ + 1);
+  }
+
   std::span<const Run> runs_;
   int left_ = 0;
   int top_ = 0;
   int width_ = 0;
   int height_ = 0;
-  std::vector<std::uint8_t> inside_;
+  std::vector<std::uint8_t> inside_;  // with one pixel of outside all around
 };
 
 struct AreaAndCentre {
