@@ -40,8 +40,9 @@ struct Gap {
   int number = 0;  // from 1, by the first pixel from the top, then from the left
   Owner owner;
   glm::dvec2 centre_mm{0};  // of its area
-  double area_mm2 = 0;
-  double width_mm = 0;   // diameter of the largest circle inside
+  double area_mm2 = 0;  // of its pixels, which are bare where their centres are: along its rim half a pixel's
+                        // footprint more or less is chance, which counts in slits only a few pixels wide
+  double width_mm = 0;  // diameter of the largest circle inside
   double length_mm = 0;  // longest distance between two of its points
   std::int64_t pixels = 0;
   bool behind_people = false;          // people hide more than half of its pixels
