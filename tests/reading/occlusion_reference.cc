@@ -18,7 +18,7 @@ namespace petalproof::testing {
 namespace {
 
 constexpr int strata = 128;
-constexpr float off_surface_mm = 0.02F;
+constexpr float off_surface_mm = 0.002F;
 
 void attach(RTCDevice device, RTCScene scene, const Mesh& mesh, const glm::mat4x3& wallFromMesh) {
   RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_TRIANGLE);

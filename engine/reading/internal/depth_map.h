@@ -1,20 +1,31 @@
 #pragma once
-// How far a wall reaches along parallel rays: the shadow map of a lamp that is infinitely far away.
+// How far the wall reaches along parallel rays: the shadow map of a lamp that is infinitely far away.
 
 #include <glm/geometric.hpp>
 #include <glm/vec2.hpp>
 #include <glm/vec3.hpp>
 
+#include <algorithm>
 #include <array>
+#include <cstddef>
 #include <cstdint>
 #include <vector>
 
 namespace petalproof {
 
-// Triangles of the wall frame, mm.
+// Triangles of the wall frame, mm, in parts that lie close together.
 struct TriangleSoup {
+  struct Part {
+    std::size_t first_vertex = 0;
+    std::size_t end_vertex = 0;
+    std::size_t first_triangle = 0;
+    std::size_t end_triangle = 0;
+    glm::vec3 middle{0};
+    float radius_mm = 0;
+  };
   std::vector<glm::vec3> vertices;
   std::vector<std::array<std::uint32_t, 3>> triangles;
+  std::vector<Part> parts;
 };
 
 // The frame of parallel rays: (x, y) says which ray, z grows along it towards the lamp. Orthonormal.
@@ -24,8 +35,8 @@ struct RayFrame {
   glm::vec3 towards{0};
 
   explicit RayFrame(const glm::vec3& to_lamp);
-  glm::vec3 of(const glm::vec3& p) const {
-    return {glm::dot(across, p), glm::dot(up, p), glm::dot(towards, p)};
+  glm::vec3 of(const glm::vec3& v) const {
+    return {glm::dot(across, v), glm::dot(up, v), glm::dot(towards, v)};
   }
 };
 
@@ -45,29 +56,45 @@ class DepthMap {
   static constexpr float nothing = -1e9F;
 
   // Overwrites the map, reusing its memory: a cell holds where the ray through its middle leaves the soup
-  // for good, as z of the frame; `nothing` where it meets nothing. Cells lie on multiples of `cell_mm`, and
-  // what a cell holds doesn't depend on the box.
+  // for good, as z of the frame; `nothing` where it meets nothing. Cells lie on multiples of `cell_mm`; what
+  // a cell holds doesn't depend on the box.
   void draw(const TriangleSoup& soup, const RayFrame& frame, const RayBox& box, float cell_mm);
 
-  // For the ray nearest to that of a point in the frame; `nothing` beside the map.
-  float at(float x, float y) const {
-    const int column = floored(x * cells_per_mm_) - left_;
-    const int row = floored(y * cells_per_mm_) - bottom_;
-    if (column < 0 || row < 0 || column >= columns_ || row >= rows_) return nothing;
-    return depths_[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) +
-                   static_cast<std::size_t>(column)];
+  // The four cells around a ray, row by row, and their shares by nearness.
+  struct Around {
+    std::array<float, 4> depths{nothing, nothing, nothing, nothing};
+    std::array<float, 4> shares{1, 0, 0, 0};
+    float s = 0;  // of a cell from the first cell's middle to the ray
+    float t = 0;
+  };
+  // `nothing` beside the map.
+  Around around(float x, float y) const {
+    const float u = x * cells_per_mm_ - 0.5F;
+    const float v = y * cells_per_mm_ - 0.5F;
+    const int column = floored(u) - left_;
+    const int row = floored(v) - bottom_;
+    Around found;
+    if (column < 0 || row < 0 || column + 1 >= columns_ || row + 1 >= rows_) return found;
+    const float* const low = depths_.data() + static_cast<std::ptrdiff_t>(row) * stride_ + column;
+    const float* const high = low + stride_;
+    const float s = u - static_cast<float>(column + left_);
+    const float t = v - static_cast<float>(row + bottom_);
+    return {{low[0], low[1], high[0], high[1]}, {(1 - s) * (1 - t), s * (1 - t), (1 - s) * t, s * t}, s, t};
   }
 
  private:
-  void drawTriangle(const std::array<glm::vec3, 3>& corners);
+  bool mayShow(const TriangleSoup::Part& part, const RayFrame& frame, const RayBox& box) const;
+  void drawTriangle(std::array<glm::vec3, 3> corners);
+  void drawSpan(int row, float from, float to, float at_0, float per_x);
 
   float cells_per_mm_ = 1;
   int left_ = 0;  // its first column and row
   int bottom_ = 0;
   int columns_ = 0;
   int rows_ = 0;
+  int stride_ = 0;
   std::vector<float> depths_;
-  std::vector<glm::vec3> cells_;  // vertices: x, y in cells, z in mm
+  std::vector<glm::vec3> cells_;  // of a part's vertices: x, y in cells, z in mm
 };
 
 }  // namespace petalproof

@@ -17,9 +17,12 @@ namespace {
 
 constexpr float cell_mm = 2.0F;
 constexpr int maps_at_a_time = 8;
-constexpr std::size_t spots_at_a_time = 2048;
-// A cell's ray passes a point at up to 0.71 cells: that far off its own surface nothing shades itself.
-constexpr float lift_mm = 0.75F * cell_mm;
+constexpr std::size_t spots_at_a_time = 1024;
+constexpr float near_mm = NearField::reach_mm - 1;
+constexpr float touching_mm = 0.1F;
+constexpr float off_surface_mm = 0.02F;
+// A surface seen more edge-on than this counts as this steep.
+constexpr float least_facing = 0.12F;
 
 RayBox boxOf(std::span<const LitSpot> spots, const RayFrame& frame) {
   RayBox box{glm::vec2(std::numeric_limits<float>::max()), glm::vec2(std::numeric_limits<float>::lowest())};
@@ -31,18 +34,30 @@ RayBox boxOf(std::span<const LitSpot> spots, const RayFrame& frame) {
   return {box.min_mm - 2 * cell_mm, box.max_mm + 2 * cell_mm};
 }
 
-// The board lies behind all that casts shadows and needs no lift.
-glm::vec3 lifted(const LitSpot& spot, float side) {
-  return spot.point.z > 0.01F ? spot.point + spot.face * (side * lift_mm) : spot.point;
-}
-
 struct Lit {
   RayFrame frame{glm::vec3(0, 0, 1)};
   DepthMap map;
 
-  bool reaches(const LitSpot& spot) const {
-    const glm::vec3 p = frame.of(lifted(spot, glm::dot(spot.face, frame.towards) < 0 ? -1.0F : 1.0F));
-    return map.at(p.x, p.y) <= p.z;
+  // The share of the lamp's light that gets to a spot on the side that faces the lamp, 0 to 1: by the four
+  // cells around it, each against the spot's own plane. What is less than `near_mm` above that may be the
+  // surface itself, bent, or another petal that touches it: an exact ray tells.
+  float reaching(const LitSpot& spot, const NearField& near) const {
+    const glm::vec3 p = frame.of(spot.point);
+    const glm::vec3 n = frame.of(spot.face);
+    const float slope = (n.z < 0 ? cell_mm : -cell_mm) / std::max(std::abs(n.z), least_facing);
+    const DepthMap::Around cells = map.around(p.x, p.y);
+    const float z = p.z - n.x * slope * cells.s - n.y * slope * cells.t;
+    const std::array<float, 4> planes{z, z + n.x * slope, z + n.y * slope, z + n.x * slope + n.y * slope};
+    float open = 0;
+    bool doubtful = false;
+    for (std::size_t k = 0; k < 4; ++k) {
+      const float above = cells.depths[k] - planes[k];
+      if (above < near_mm) open += cells.shares[k];
+      if (above > touching_mm && above < near_mm) doubtful = true;
+    }
+    if (!doubtful || open == 0) return open;
+    const glm::vec3 off = spot.face * (n.z < 0 ? -off_surface_mm : off_surface_mm);
+    return near.blocks(spot.point + off, frame.towards) ? 0 : open;
   }
 };
 
@@ -63,8 +78,9 @@ void sweep(const TriangleSoup& blooms, std::span<const SkyLamp> lamps, std::span
       tbb::parallel_for(tbb::blocked_range<std::size_t>(0, spots.size(), spots_at_a_time),
                         [&](const auto& part) {
                           for (std::size_t k = 0; k < count; ++k) {
-                            for (std::size_t spot = part.begin(); spot < part.end(); ++spot)
+                            for (std::size_t spot = part.begin(); spot < part.end(); ++spot) {
                               take(lamps[first + k], lit[k], spot);
+                            }
                           }
                         });
     });
@@ -77,40 +93,88 @@ TriangleSoup bloomsOf(const Scene& scene) {
   TriangleSoup soup;
   for (const BloomInstance& bloom : scene.blooms) {
     const Mesh& mesh = scene.meshes[bloom.mesh];
-    const auto first = static_cast<std::uint32_t>(soup.vertices.size());
-    for (const glm::vec3& v : mesh.vertices) soup.vertices.push_back(bloom.wallFromMesh * glm::vec4(v, 1.0F));
+    TriangleSoup::Part part;
+    part.first_vertex = soup.vertices.size();
+    part.first_triangle = soup.triangles.size();
+    part.middle = bloom.wallFromMesh[3];
+    const auto first = static_cast<std::uint32_t>(part.first_vertex);
+    for (const glm::vec3& v : mesh.vertices) {
+      soup.vertices.push_back(bloom.wallFromMesh * glm::vec4(v, 1.0F));
+      part.radius_mm = std::max(part.radius_mm, glm::distance(part.middle, soup.vertices.back()));
+    }
     for (const auto& [a, b, c] : mesh.triangles) soup.triangles.push_back({first + a, first + b, first + c});
+    part.end_vertex = soup.vertices.size();
+    part.end_triangle = soup.triangles.size();
+    soup.parts.push_back(part);
   }
   return soup;
 }
 
+WallLight::WallLight(const Scene& scene, int threads)
+    : blooms_(bloomsOf(scene)),
+      near_(blooms_),
+      width_mm_(static_cast<float>(scene.panels.width_mm())),
+      height_mm_(static_cast<float>(scene.panels.height_mm())),
+      threads_(threads) {}
+
 void WallLight::arriving(std::span<const LitSpot> spots, std::vector<Arriving>& light) const {
   light.assign(spots.size(), {});
+  // A spot that none of the first lamps reaches is hidden from all sides: it stays dark.
   sweep(blooms_, skyLamps(), spots, threads_, [&](const SkyLamp& lamp, const Lit& lit, std::size_t k) {
     const float c = glm::dot(spots[k].normal, lamp.towards);
     Arriving& sum = light[k];
-    const bool reaches = lit.reaches(spots[k]);
+    const float open = lit.reaching(spots[k], near_);
     if (c < 0) {
-      sum.dome_passed -= reaches ? c * lamp.dome : 0;
-      sum.key_passed -= reaches ? c * lamp.key : 0;
+      sum.dome_passed -= open * c * lamp.dome;
+      sum.key_passed -= open * c * lamp.key;
       return;
     }
-    (reaches ? sum.dome : sum.dome_hidden) += c * lamp.dome;
-    (reaches ? sum.key : sum.key_hidden) += c * lamp.key;
+    sum.dome += open * c * lamp.dome;
+    sum.key += open * c * lamp.key;
+    sum.dome_hidden += (1 - open) * c * lamp.dome;
+    sum.key_hidden += (1 - open) * c * lamp.key;
   });
 }
 
-void WallLight::openness(std::span<const LitSpot> spots, std::vector<float>& open) const {
+// Whether the ray from a place towards a direction with z < 0 gets past the wall's outline.
+bool WallLight::passesOutline(const glm::vec3& point, const glm::vec3& towards) const {
+  const float steps = std::max(point.z, 0.0F) / -towards.z;
+  const float x = point.x + towards.x * steps;
+  const float y = point.y + towards.y * steps;
+  return x < 0 || y < 0 || x > width_mm_ || y > height_mm_;
+}
+
+// By cosine, of the part of the hemisphere about `face` that lies in the lamps' half-space.
+void WallLight::openTo(std::span<const SkyLamp> lamps, std::span<const LitSpot> spots,
+                       std::vector<float>& open) const {
   open.assign(spots.size(), 0.0F);
   std::vector<float> all(spots.size(), 0.0F);
-  sweep(blooms_, domeLamps(), spots, threads_, [&](const SkyLamp& lamp, const Lit& lit, std::size_t k) {
-    const float c = std::max(glm::dot(spots[k].face, lamp.towards), 0.0F) * lamp.dome;
+  sweep(blooms_, lamps, spots, threads_, [&](const SkyLamp& lamp, const Lit& lit, std::size_t k) {
+    const float c = glm::dot(spots[k].face, lamp.towards) * lamp.dome;
+    if (c <= 0) return;
     all[k] += c;
-    if (c > 0 && lit.reaches(spots[k])) open[k] += c;
+    if (lamp.towards.z > 0 || passesOutline(spots[k].point, lamp.towards)) {
+      open[k] += c * lit.reaching(spots[k], near_);
+    }
   });
-  // The sum over the front half-space of what the integral has there in the open.
+  for (std::size_t k = 0; k < spots.size(); ++k) open[k] = all[k] > 0 ? open[k] / all[k] : 0;
+}
+
+void WallLight::openness(std::span<const LitSpot> spots, std::vector<float>& open) const {
+  std::vector<SkyLamp> lamps = domeLamps();
+  openTo(lamps, spots, open);
+  for (SkyLamp& lamp : lamps) lamp.towards.z = -lamp.towards.z;
+  std::vector<LitSpot> tilted;  // to the back half-space too
+  for (const LitSpot& spot : spots) {
+    if (spot.face.z < 0.9999F) tilted.push_back(spot);
+  }
+  std::vector<float> behind;
+  openTo(lamps, tilted, behind);
+  auto next = behind.begin();
   for (std::size_t k = 0; k < spots.size(); ++k) {
-    open[k] *= all[k] > 0 ? (1 + spots[k].face.z) / 2 / all[k] : 0;
+    const float front = (1 + spots[k].face.z) / 2;
+    open[k] *= front;
+    if (spots[k].face.z < 0.9999F) open[k] += (1 - front) * *next++;
   }
 }
 

@@ -2,6 +2,8 @@
 // What light reaches places on the wall.
 
 #include "engine/reading/internal/depth_map.h"
+#include "engine/reading/internal/near_field.h"
+#include "engine/reading/internal/sky.h"
 #include "engine/scene/scene.h"
 
 #include <glm/vec3.hpp>
@@ -36,14 +38,20 @@ TriangleSoup bloomsOf(const Scene& scene);
 // number of threads.
 class WallLight {
  public:
-  WallLight(const Scene& scene, int threads) : blooms_(bloomsOf(scene)), threads_(threads) {}
+  WallLight(const Scene& scene, int threads);
 
   void arriving(std::span<const LitSpot> spots, std::vector<Arriving>& light) const;
   // Ambient occlusion as engine/reading/ambient_occlusion.h says it, by `face`.
   void openness(std::span<const LitSpot> spots, std::vector<float>& open) const;
 
  private:
+  bool passesOutline(const glm::vec3& point, const glm::vec3& towards) const;
+  void openTo(std::span<const SkyLamp> lamps, std::span<const LitSpot> spots, std::vector<float>& open) const;
+
   TriangleSoup blooms_;
+  NearField near_;
+  float width_mm_;
+  float height_mm_;
   int threads_;
 };
 
