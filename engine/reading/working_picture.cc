@@ -3,12 +3,11 @@
 #include "engine/base/colour.h"
 #include "engine/base/threads.h"
 #include "engine/gaps/gaps.h"
-#include "engine/reading/internal/board_light.h"
 #include "engine/reading/internal/pixel_shares.h"
 #include "engine/reading/internal/reflection.h"
 #include "engine/reading/internal/room.h"
+#include "engine/reading/internal/scene_light.h"
 #include "engine/reading/internal/slit.h"
-#include "engine/reading/internal/surface_light.h"
 #include "engine/reading/internal/triangle_sight.h"
 
 #include <tbb/blocked_range.h>
@@ -61,8 +60,9 @@ struct Painter {
 
   glm::vec3 boardAt(glm::vec2 place, glm::vec2 otherwise) const {
     const BoardPoint middle = rays.meet(rays.towards(place));
-    return boardInLight(palette.board,
-                        boards.at(boards.isLit(middle) ? middle : rays.meet(rays.towards(otherwise))));
+    return boardInLight(
+        palette.board,
+        boards.at(boards.isLit(boards.tileOf(middle)) ? middle : rays.meet(rays.towards(otherwise))));
   }
 
   // Through a slit, an empty cell, or past the outline.
@@ -175,6 +175,7 @@ std::vector<int> boardTiles(const VisibilityBuffer& seen, const BoardRays& rays,
   tbb::parallel_for(0, seen.height_px, [&](int y) {
     for (int x = 0; x < seen.width_px; ++x) {
       if (seen.id(x, y).sees() == Sees::bloom) continue;
+      // Of its corners, since a part of a pixel has its middle anywhere in it.
       for (int k = 0; k < 4; ++k) {
         const glm::dvec3 towards =
             rays.towards({static_cast<float>(x + k % 2), static_cast<float>(y + k / 2)});
@@ -208,26 +209,21 @@ WorkingPicture emptyPicture(const WorkingSize& size) {
 
 struct WallPainter::State {
   State(const Scene& planned, int asked)
-      : scene(planned),
-        arena(usableThreads(asked)),
-        rasteriser(asked),
-        light(planned, asked),
-        surfaces(planned, light),
-        boards(planned.panels, light) {}
+      : scene(planned), arena(usableThreads(asked)), rasteriser(asked), light(planned, asked) {}
 
   const Scene& scene;
   tbb::task_arena arena;
   Rasteriser rasteriser;
-  WallLight light;
-  SurfaceLight surfaces;
-  BoardLight boards;
+  SceneLight light;
   TriangleSight triangles;
 
   void lightUp(const Camera& camera, const VisibilityBuffer& seen, const BoardRays& rays) {
-    triangles.see(scene, camera, surfaces, rasteriser);
     arena.execute([&] {
-      triangles.light(scene, camera, surfaces);
-      boards.lightUp(boardTiles(seen, rays, boards));
+      triangles.see(scene, camera, light.paper(), rasteriser);
+      const SeenPieces pieces{triangles.sides(scene, camera, light.paper()),
+                              boardTiles(seen, rays, light.boards())};
+      light.lightUp(pieces);
+      triangles.light(scene, camera, light.paper(), pieces.sides);
     });
   }
 };
@@ -242,7 +238,7 @@ WorkingPicture WallPainter::paint(const Camera& camera, const VisibilityBuffer& 
   state.lightUp(camera, seen, rays);
   const Palette palette{linearFromSrgb(colours.board), linearFromSrgb(colours.board_edge),
                         linearFromSrgb(colours.behind)};
-  const Painter painter{state.scene, state.triangles, state.boards,
+  const Painter painter{state.scene, state.triangles, state.light.boards(),
                         rays,        palette,         linearFromSrgb(colours.room)};
   const PixelShares across(seen.width_px, size.width_px);
   const PixelShares down(seen.height_px, size.height_px);

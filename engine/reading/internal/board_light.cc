@@ -6,9 +6,8 @@
 namespace petalproof {
 namespace {
 
-constexpr double step_mm = 2.0;
-constexpr int steps = 16;  // of a tile
-constexpr std::uint32_t not_lit = 0xffffffffU;
+constexpr double step_mm = 3.0;
+constexpr int steps = 8;  // of a tile
 
 int tilesAlong(double side_mm) {
   return std::max(1, static_cast<int>(std::ceil(side_mm / (steps * step_mm))));
@@ -38,36 +37,33 @@ Arriving mixed(const Arriving& a, const Arriving& b, float t) {
 
 }  // namespace
 
-BoardLight::BoardLight(const PanelGrid& panels, const WallLight& light)
-    : light_(light), tile_at_(tilesAlong(panels.width_mm()), tilesAlong(panels.height_mm()), not_lit) {}
+BoardLight::BoardLight(const PanelGrid& panels)
+    : tile_at_(tilesAlong(panels.width_mm()), tilesAlong(panels.height_mm()), not_lit) {}
 
 int BoardLight::tileOf(BoardPoint place) const {
   return netPlace(place.mm.y, tile_at_.rows()).tile * tile_at_.columns() +
          netPlace(place.mm.x, tile_at_.columns()).tile;
 }
 
-void BoardLight::lightUp(std::span<const int> tiles) {
-  std::vector<LitSpot> spots;
-  for (const int tile : tiles) {
-    const int column = tile % tile_at_.columns();
-    const int row = tile / tile_at_.columns();
-    if (tile_at_.at(column, row) != not_lit) continue;
-    tile_at_.at(column, row) = static_cast<std::uint32_t>(points_.size() + spots.size());
-    for (int y = 0; y <= steps; ++y) {
-      for (int x = 0; x <= steps; ++x) {
-        const glm::dvec3 place((column * steps + x) * step_mm, (row * steps + y) * step_mm, 0.0);
-        spots.push_back({glm::vec3(place), {0, 0, 1}, {0, 0, 1}});
-      }
-    }
-  }
-  std::vector<Arriving> light;
-  light_.arriving(spots, light);
-  points_.insert(points_.end(), light.begin(), light.end());
+glm::dvec2 BoardLight::middleOf(int tile) const {
+  return steps * step_mm * glm::dvec2(tile % tile_at_.columns() + 0.5, tile / tile_at_.columns() + 0.5);
 }
 
-bool BoardLight::isLit(BoardPoint place) const {
-  return tile_at_.at(netPlace(place.mm.x, tile_at_.columns()).tile,
-                     netPlace(place.mm.y, tile_at_.rows()).tile) != not_lit;
+void BoardLight::addSpots(int tile, std::vector<LitSpot>& spots) const {
+  const int column = tile % tile_at_.columns();
+  const int row = tile / tile_at_.columns();
+  for (int y = 0; y <= steps; ++y) {
+    for (int x = 0; x <= steps; ++x) {
+      const glm::dvec3 place((column * steps + x) * step_mm, (row * steps + y) * step_mm, 0.0);
+      spots.push_back({glm::vec3(place), {0, 0, 1}, {0, 0, 1}});
+    }
+  }
+}
+
+void BoardLight::take(int tile, std::span<const Arriving> light) {
+  tile_at_.at(tile % tile_at_.columns(), tile / tile_at_.columns()) =
+      static_cast<std::uint32_t>(points_.size());
+  points_.insert(points_.end(), light.begin(), light.end());
 }
 
 Arriving BoardLight::at(BoardPoint place) const {

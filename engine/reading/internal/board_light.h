@@ -1,5 +1,5 @@
 #pragma once
-// The board plane in its light, on a net of 2 mm; computed once, where it is seen.
+// The board plane in its light, on a net of 3 mm.
 
 #include "engine/base/frames.h"
 #include "engine/base/grid.h"
@@ -14,20 +14,25 @@ namespace petalproof {
 
 class BoardLight {
  public:
-  // Refers to `light`, which must outlive it.
-  BoardLight(const PanelGrid& panels, const WallLight& light);
+  explicit BoardLight(const PanelGrid& panels);
 
   int tiles() const { return tile_at_.columns() * tile_at_.rows(); }
   // The tile of a place; places outside the wall's outline belong to the nearest tile.
   int tileOf(BoardPoint place) const;
-  // Lights those that aren't lit yet.
-  void lightUp(std::span<const int> tiles);
-  bool isLit(BoardPoint place) const;
+  glm::dvec2 middleOf(int tile) const;
+  // Adds the places whose light a tile needs. `take` gets what arrives there, in the same order.
+  void addSpots(int tile, std::vector<LitSpot>& spots) const;
+  void take(int tile, std::span<const Arriving> light);
+  static constexpr std::size_t spots_of_tile = 9 * 9;
+  bool isLit(int tile) const {
+    return tile_at_.at(tile % tile_at_.columns(), tile / tile_at_.columns()) != not_lit;
+  }
   // What arrives at a place of a lit tile on a flat board; between the net's points in proportion.
   Arriving at(BoardPoint place) const;
 
  private:
-  const WallLight& light_;
+  static constexpr std::uint32_t not_lit = 0xffffffffU;
+
   Grid<std::uint32_t> tile_at_;  // its first point, or not lit
   std::vector<Arriving> points_;
 };

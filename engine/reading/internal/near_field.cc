@@ -6,7 +6,8 @@
 namespace petalproof {
 namespace {
 
-constexpr float cell_mm = 6;  // seen along the wall's z
+constexpr float cell_mm = 8;  // seen along the wall's z
+constexpr float touching_mm = 0.1F;
 
 bool crosses(const glm::vec3& from, const glm::vec3& towards, const glm::vec3& corner,
              const glm::vec3& along1, const glm::vec3& along2) {
@@ -64,7 +65,7 @@ NearField::NearField(const TriangleSoup& soup) {
     const glm::vec3& p = soup.vertices[a];
     const glm::vec3& q = soup.vertices[b];
     const glm::vec3& r = soup.vertices[c];
-    blades_.push_back({p, q - p, r - p, std::min({p.z, q.z, r.z}), std::max({p.z, q.z, r.z})});
+    blades_.push_back({p, q - p, r - p});
   }
   first_in_.assign(static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_) + 1, 0);
   forCells(soup, [this](std::size_t cell, std::uint32_t) { ++first_in_[cell]; });
@@ -74,24 +75,42 @@ NearField::NearField(const TriangleSoup& soup) {
   forCells(soup, [this](std::size_t cell, std::uint32_t blade) { in_cell_[--first_in_[cell]] = blade; });
 }
 
-bool NearField::blocks(const glm::vec3& from, const glm::vec3& towards) const {
-  const glm::vec3 to = from + reach_mm * towards;
-  const float min_z = std::min(from.z, to.z);
-  const float max_z = std::max(from.z, to.z);
-  const int last_row = rowOf(std::max(from.y, to.y));
-  const int last_column = columnOf(std::max(from.x, to.x));
-  for (int row = rowOf(std::min(from.y, to.y)); row <= last_row; ++row) {
-    for (int column = columnOf(std::min(from.x, to.x)); column <= last_column; ++column) {
+bool NearField::Blade::risesAbove(const glm::vec3& place, const glm::vec3& normal) const {
+  const float height = glm::dot(corner - place, normal);
+  return height + std::max(std::max(glm::dot(along1, normal), glm::dot(along2, normal)), 0.0F) > touching_mm;
+}
+
+// By its bounds.
+bool NearField::Blade::comesNear(const glm::vec3& place) const {
+  const glm::vec3 zero(0.0F);
+  const glm::vec3 low = corner + glm::min(zero, glm::min(along1, along2));
+  const glm::vec3 high = corner + glm::max(zero, glm::max(along1, along2));
+  const glm::vec3 off = glm::max(zero, glm::max(low - place, place - high));
+  return glm::dot(off, off) < reach_mm * reach_mm;
+}
+
+void NearField::addAbove(const glm::vec3& place, const glm::vec3& normal,
+                         std::vector<std::uint32_t>& blades) const {
+  const auto first = static_cast<std::ptrdiff_t>(blades.size());
+  for (int row = rowOf(place.y - reach_mm); row <= rowOf(place.y + reach_mm); ++row) {
+    for (int column = columnOf(place.x - reach_mm); column <= columnOf(place.x + reach_mm); ++column) {
       const std::size_t cell = static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) +
                                static_cast<std::size_t>(column);
       for (std::uint32_t k = first_in_[cell]; k < first_in_[cell + 1]; ++k) {
         const Blade& blade = blades_[in_cell_[k]];
-        if (blade.max_z < min_z || blade.min_z > max_z) continue;
-        if (crosses(from, towards, blade.corner, blade.along1, blade.along2)) return true;
+        if (blade.risesAbove(place, normal) && blade.comesNear(place)) blades.push_back(in_cell_[k]);
       }
     }
   }
-  return false;
+  std::sort(blades.begin() + first, blades.end());
+  blades.erase(std::unique(blades.begin() + first, blades.end()), blades.end());
+}
+
+bool NearField::blocks(std::span<const std::uint32_t> blades, const glm::vec3& from,
+                       const glm::vec3& towards) const {
+  return std::any_of(blades.begin(), blades.end(), [&](std::uint32_t k) {
+    return crosses(from, towards, blades_[k].corner, blades_[k].along1, blades_[k].along2);
+  });
 }
 
 }  // namespace petalproof

@@ -7,6 +7,7 @@
 #include <glm/vec3.hpp>
 
 #include <cstdint>
+#include <span>
 #include <vector>
 
 namespace petalproof {
@@ -17,16 +18,20 @@ class NearField {
 
   explicit NearField(const TriangleSoup& soup);
 
-  // Whether a triangle crosses the ray from `from` along the unit vector `towards` within reach_mm.
-  bool blocks(const glm::vec3& from, const glm::vec3& towards) const;
+  // Adds the triangles that come within reach of the place and rise above its plane: only they can block a
+  // short ray from there.
+  void addAbove(const glm::vec3& place, const glm::vec3& normal, std::vector<std::uint32_t>& blades) const;
+
+  // Whether one of these crosses the ray from `from` along the unit vector `towards` within reach.
+  bool blocks(std::span<const std::uint32_t> blades, const glm::vec3& from, const glm::vec3& towards) const;
 
  private:
   struct Blade {  // a triangle
     glm::vec3 corner{0};
     glm::vec3 along1{0};
     glm::vec3 along2{0};
-    float min_z = 0;
-    float max_z = 0;
+    bool risesAbove(const glm::vec3& place, const glm::vec3& normal) const;
+    bool comesNear(const glm::vec3& place) const;
   };
   int columnOf(float x) const;
   int rowOf(float y) const;

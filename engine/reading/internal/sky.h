@@ -16,7 +16,9 @@ struct SkyLamp {
 
 // A flat board that nothing hides gets dome 1 and key 1 in sum.
 std::vector<SkyLamp> skyLamps();
-// Those of the sky alone, which come first.
+// The same light from a few lamps only.
+std::vector<SkyLamp> fewSkyLamps();
+// Those of the sky alone.
 std::vector<SkyLamp> domeLamps();
 
 // What dome and key of 1 give in sum: white.

@@ -16,6 +16,8 @@ namespace {
 
 constexpr int tile_px = FinishedTile::size_px;
 
+}  // namespace
+
 std::vector<TriangleBatch> numbered(const Scene& scene, const SurfaceLight& surfaces) {
   std::vector<TriangleBatch> batches = batchesOf(scene);
   for (std::size_t k = 0; k < batches.size(); ++k) {
@@ -24,6 +26,8 @@ std::vector<TriangleBatch> numbered(const Scene& scene, const SurfaceLight& surf
   }
   return batches;
 }
+
+namespace {
 
 // One byte a triangle: 1 where it is seen.
 std::vector<std::uint8_t> seenOf(const std::vector<std::uint32_t>& ids, std::size_t triangles) {
@@ -41,13 +45,14 @@ std::vector<std::uint8_t> seenOf(const std::vector<std::uint32_t>& ids, std::siz
 
 using CornersFromEye = std::array<glm::dvec3, 3>;
 
-CornersFromEye cornersFromEye(const Scene& scene, std::size_t bloom, std::size_t triangle,
+CornersFromEye cornersFromEye(const Scene& scene, std::size_t bloom, std::size_t triangle, int first,
                               const Camera& camera) {
   const BloomInstance& instance = scene.blooms[bloom];
   const Mesh& mesh = scene.meshes[instance.mesh];
   CornersFromEye corners;
   for (std::size_t k = 0; k < 3; ++k) {
-    const glm::vec3 p = instance.wallFromMesh * glm::vec4(mesh.vertices[mesh.triangles[triangle][k]], 1.0F);
+    const std::uint32_t v = mesh.triangles[triangle][(k + static_cast<std::size_t>(first)) % 3];
+    const glm::vec3 p = instance.wallFromMesh * glm::vec4(mesh.vertices[v], 1.0F);
     corners[k] = glm::dvec3(p) - camera.position.mm;
   }
   return corners;
@@ -74,36 +79,42 @@ void TriangleSight::see(const Scene& scene, const Camera& camera, const SurfaceL
                       tile.x0());
     }
   });
+  seen_ = seenOf(ids_, surfaces.triangles());
 }
 
-void TriangleSight::light(const Scene& scene, const Camera& camera, SurfaceLight& surfaces) {
-  const std::vector<std::uint8_t> seen = seenOf(ids_, surfaces.triangles());
+std::vector<PaperSide> TriangleSight::sides(const Scene& scene, const Camera& camera,
+                                            const SurfaceLight& surfaces) const {
+  std::vector<PaperSide> sides;
+  for (std::uint32_t bloom = 0; bloom < scene.blooms.size(); ++bloom) {
+    const std::uint32_t first = surfaces.firstOf(bloom);
+    const std::size_t count = scene.meshes[scene.blooms[bloom].mesh].triangles.size();
+    for (std::uint32_t k = 0; k < count; ++k) {
+      if (seen_[first + k + 1] == 0) continue;
+      const CornersFromEye p = cornersFromEye(scene, bloom, k, 0, camera);
+      sides.push_back({bloom, first + k, glm::dot(glm::cross(p[1] - p[0], p[2] - p[0]), p[0]) > 0});
+    }
+  }
+  return sides;
+}
+
+void TriangleSight::light(const Scene& scene, const Camera& camera, const SurfaceLight& surfaces,
+                          const std::vector<PaperSide>& sides) {
   const glm::dmat3 wallFromCamera = glm::transpose(camera.cameraFromWall);
   const glm::dvec3 to_middle = wallFromCamera * glm::dvec3(0, 0, -1);
   const glm::dvec3 per_u = wallFromCamera * glm::dvec3(1 / camera.focal_px, 0, 0);
   const glm::dvec3 per_v = wallFromCamera * glm::dvec3(0, -1 / camera.focal_px, 0);
-  std::vector<PaperSide> sides;
   faces_.clear();
   face_of_.resize(surfaces.triangles());
-  for (std::size_t bloom = 0; bloom < scene.blooms.size(); ++bloom) {
-    const std::uint32_t first = surfaces.firstOf(bloom);
-    const std::size_t count = scene.meshes[scene.blooms[bloom].mesh].triangles.size();
-    for (std::uint32_t k = 0; k < count; ++k) {
-      if (seen[first + k + 1] == 0) continue;
-      const CornersFromEye p = cornersFromEye(scene, bloom, k, camera);
-      const bool back = glm::dot(glm::cross(p[1] - p[0], p[2] - p[0]), p[0]) > 0;
-      sides.push_back({first + k, back});
-      const glm::dmat3 opposite(glm::cross(p[1], p[2]), glm::cross(p[2], p[0]), glm::cross(p[0], p[1]));
-      face_of_[first + k] = static_cast<std::uint32_t>(faces_.size());
-      const double scale = 1 / std::max(1e-12, std::abs(glm::dot(p[0], opposite[0])));
-      faces_.push_back({glm::vec3(scale * (to_middle * opposite)),
-                        glm::vec3(scale * (per_u * opposite)),
-                        glm::vec3(scale * (per_v * opposite)),
-                        {}});
-    }
+  for (const PaperSide& side : sides) {
+    const std::uint32_t local = side.triangle - surfaces.firstOf(side.bloom);
+    const CornersFromEye p =
+        cornersFromEye(scene, side.bloom, local, surfaces.apexOf(side.bloom, side.triangle), camera);
+    const glm::dmat3 opposite(glm::cross(p[1], p[2]), glm::cross(p[2], p[0]), glm::cross(p[0], p[1]));
+    const double scale = 1 / std::max(1e-12, std::abs(glm::dot(p[0], opposite[0])));
+    face_of_[side.triangle] = static_cast<std::uint32_t>(faces_.size());
+    faces_.push_back({glm::vec3(scale * (to_middle * opposite)), glm::vec3(scale * (per_u * opposite)),
+                      glm::vec3(scale * (per_v * opposite)), surfaces.netOf(side)});
   }
-  surfaces.lightUp(sides);
-  for (std::size_t k = 0; k < sides.size(); ++k) faces_[k].net = surfaces.netOf(sides[k]);
 }
 
 }  // namespace petalproof

@@ -13,6 +13,9 @@
 
 namespace petalproof {
 
+// Every bloom, each triangle with the id of its number + 1.
+std::vector<TriangleBatch> numbered(const Scene& scene, const SurfaceLight& surfaces);
+
 class TriangleSight {
  public:
   // Draws the shot.
@@ -25,8 +28,11 @@ class TriangleSight {
   int width_px() const { return width_px_; }
   int height_px() const { return height_px_; }
 
-  // Lights what is seen and makes ready to be asked for colours.
-  void light(const Scene& scene, const Camera& camera, SurfaceLight& surfaces);
+  // What shows, in order.
+  std::vector<PaperSide> sides(const Scene& scene, const Camera& camera, const SurfaceLight& surfaces) const;
+  // Makes ready to be asked for colours; these must be lit.
+  void light(const Scene& scene, const Camera& camera, const SurfaceLight& surfaces,
+             const std::vector<PaperSide>& sides);
 
   // What the triangle `id` sends to a place of the picture.
   glm::vec3 colour(std::uint32_t id, float u, float v) const {
@@ -44,13 +50,14 @@ class TriangleSight {
     glm::vec3 at_middle{0};
     glm::vec3 per_u{0};
     glm::vec3 per_v{0};
-    SurfaceLight::Net net;
+    PaperNet net;
   };
 
   int width_px_ = 0;
   int height_px_ = 0;
   glm::vec2 middle_{0};
   std::vector<std::uint32_t> ids_;
+  std::vector<std::uint8_t> seen_;      // by id: 1 where it shows
   std::vector<std::uint32_t> face_of_;  // triangle: index into faces_
   std::vector<Face> faces_;
 };

@@ -15,11 +15,10 @@
 namespace petalproof {
 namespace {
 
-constexpr float cell_mm = 2.0F;
+constexpr float cell_mm = 2.5F;
 constexpr int maps_at_a_time = 8;
 constexpr std::size_t spots_at_a_time = 1024;
 constexpr float near_mm = NearField::reach_mm - 1;
-constexpr float touching_mm = 0.1F;
 constexpr float off_surface_mm = 0.02F;
 // A surface seen more edge-on than this counts as this steep.
 constexpr float least_facing = 0.12F;
@@ -34,57 +33,91 @@ RayBox boxOf(std::span<const LitSpot> spots, const RayFrame& frame) {
   return {box.min_mm - 2 * cell_mm, box.max_mm + 2 * cell_mm};
 }
 
+// What stands close to each spot, in front of it.
+class Neighbours {
+ public:
+  Neighbours(const NearField& near, std::span<const LitSpot> spots)
+      : near_(near), parts_(partsOf(spots.size())) {
+    tbb::parallel_for(std::size_t{0}, parts_.size(), [&](std::size_t part) {
+      Part& made = parts_[part];
+      const std::size_t end = std::min(spots.size(), (part + 1) * spots_at_a_time);
+      for (std::size_t k = part * spots_at_a_time; k < end; ++k) {
+        made.first.push_back(static_cast<std::uint32_t>(made.blades.size()));
+        near.addAbove(spots[k].point, spots[k].face, made.blades);
+      }
+      made.first.push_back(static_cast<std::uint32_t>(made.blades.size()));
+    });
+  }
+
+  std::span<const std::uint32_t> of(std::size_t spot) const {
+    const Part& part = parts_[spot / spots_at_a_time];
+    const std::size_t k = spot % spots_at_a_time;
+    return std::span(part.blades).subspan(part.first[k], part.first[k + 1] - part.first[k]);
+  }
+  bool block(std::size_t k, const LitSpot& spot, const glm::vec3& towards) const {
+    return near_.blocks(of(k), spot.point + off_surface_mm * spot.face, towards);
+  }
+
+ private:
+  struct Part {
+    std::vector<std::uint32_t> first;
+    std::vector<std::uint32_t> blades;
+  };
+  static std::size_t partsOf(std::size_t spots) { return (spots + spots_at_a_time - 1) / spots_at_a_time; }
+
+  const NearField& near_;
+  std::vector<Part> parts_;
+};
+
 struct Lit {
   RayFrame frame{glm::vec3(0, 0, 1)};
   DepthMap map;
 
-  // The share of the lamp's light that gets to a spot on the side that faces the lamp, 0 to 1: by the four
+  // The share of the lamp's light that gets to spot `k` on the side that faces the lamp, 0 to 1: by the four
   // cells around it, each against the spot's own plane. What is less than `near_mm` above that may be the
-  // surface itself, bent, or another petal that touches it: an exact ray tells.
-  float reaching(const LitSpot& spot, const NearField& near) const {
+  // surface itself, bent, or another petal that touches it: exact rays to its neighbours tell.
+  float reaching(const LitSpot& spot, std::size_t k, const Neighbours& neighbours) const {
     const glm::vec3 p = frame.of(spot.point);
     const glm::vec3 n = frame.of(spot.face);
     const float slope = (n.z < 0 ? cell_mm : -cell_mm) / std::max(std::abs(n.z), least_facing);
     const DepthMap::Around cells = map.around(p.x, p.y);
-    const float z = p.z - n.x * slope * cells.s - n.y * slope * cells.t;
-    const std::array<float, 4> planes{z, z + n.x * slope, z + n.y * slope, z + n.x * slope + n.y * slope};
+    const float z = p.z - n.x * slope * cells.s - n.y * slope * cells.t + near_mm;
+    const std::array<float, 4> limits{z, z + n.x * slope, z + n.y * slope, z + n.x * slope + n.y * slope};
     float open = 0;
-    bool doubtful = false;
-    for (std::size_t k = 0; k < 4; ++k) {
-      const float above = cells.depths[k] - planes[k];
-      if (above < near_mm) open += cells.shares[k];
-      if (above > touching_mm && above < near_mm) doubtful = true;
+    for (std::size_t cell = 0; cell < 4; ++cell) {
+      open += cells.depths[cell] < limits[cell] ? cells.shares[cell] : 0.0F;
     }
-    if (!doubtful || open == 0) return open;
-    const glm::vec3 off = spot.face * (n.z < 0 ? -off_surface_mm : off_surface_mm);
-    return near.blocks(spot.point + off, frame.towards) ? 0 : open;
+    if (open == 0 || n.z < 0 || neighbours.of(k).empty()) return open;
+    return neighbours.block(k, spot, frame.towards) ? 0 : open;
   }
 };
 
-// Calls take(lamp, lit, k) for each spot k and lamp; those of a spot one after the other, in order.
+// Calls take(lamp, k, share of the lamp's light that reaches it) for each spot k and lamp; those of a spot
+// one after the other, in order.
 template <class Take>
-void sweep(const TriangleSoup& blooms, std::span<const SkyLamp> lamps, std::span<const LitSpot> spots,
-           int threads, const Take& take) {
+void sweep(const TriangleSoup& blooms, const NearField& near, std::span<const SkyLamp> lamps,
+           std::span<const LitSpot> spots, int threads, const Take& take) {
   if (spots.empty()) return;
   tbb::task_arena arena(usableThreads(threads));
   std::array<Lit, maps_at_a_time> lit;
-  for (std::size_t first = 0; first < lamps.size(); first += maps_at_a_time) {
-    const std::size_t count = std::min(lamps.size() - first, lit.size());
-    arena.execute([&] {
+  arena.execute([&] {
+    const Neighbours neighbours(near, spots);
+    for (std::size_t first = 0; first < lamps.size(); first += maps_at_a_time) {
+      const std::size_t count = std::min(lamps.size() - first, lit.size());
       tbb::parallel_for(std::size_t{0}, count, [&](std::size_t k) {
         lit[k].frame = RayFrame(lamps[first + k].towards);
         lit[k].map.draw(blooms, lit[k].frame, boxOf(spots, lit[k].frame), cell_mm);
       });
-      tbb::parallel_for(tbb::blocked_range<std::size_t>(0, spots.size(), spots_at_a_time),
-                        [&](const auto& part) {
-                          for (std::size_t k = 0; k < count; ++k) {
-                            for (std::size_t spot = part.begin(); spot < part.end(); ++spot) {
-                              take(lamps[first + k], lit[k], spot);
-                            }
-                          }
-                        });
-    });
-  }
+      const tbb::blocked_range<std::size_t> all(0, spots.size(), spots_at_a_time);
+      tbb::parallel_for(all, [&](const tbb::blocked_range<std::size_t>& part) {
+        for (std::size_t k = 0; k < count; ++k) {
+          for (std::size_t spot = part.begin(); spot < part.end(); ++spot) {
+            take(lamps[first + k], spot, lit[k].reaching(spots[spot], spot, neighbours));
+          }
+        }
+      });
+    }
+  });
 }
 
 }  // namespace
@@ -117,13 +150,11 @@ WallLight::WallLight(const Scene& scene, int threads)
       height_mm_(static_cast<float>(scene.panels.height_mm())),
       threads_(threads) {}
 
-void WallLight::arriving(std::span<const LitSpot> spots, std::vector<Arriving>& light) const {
-  light.assign(spots.size(), {});
-  // A spot that none of the first lamps reaches is hidden from all sides: it stays dark.
-  sweep(blooms_, skyLamps(), spots, threads_, [&](const SkyLamp& lamp, const Lit& lit, std::size_t k) {
+void WallLight::add(std::span<const SkyLamp> lamps, std::span<const LitSpot> spots,
+                    std::span<Arriving> light) const {
+  sweep(blooms_, near_, lamps, spots, threads_, [&](const SkyLamp& lamp, std::size_t k, float open) {
     const float c = glm::dot(spots[k].normal, lamp.towards);
     Arriving& sum = light[k];
-    const float open = lit.reaching(spots[k], near_);
     if (c < 0) {
       sum.dome_passed -= open * c * lamp.dome;
       sum.key_passed -= open * c * lamp.key;
@@ -134,6 +165,12 @@ void WallLight::arriving(std::span<const LitSpot> spots, std::vector<Arriving>& 
     sum.dome_hidden += (1 - open) * c * lamp.dome;
     sum.key_hidden += (1 - open) * c * lamp.key;
   });
+}
+
+void WallLight::arriving(std::span<const LitSpot> spots, LightQuality quality,
+                         std::vector<Arriving>& light) const {
+  light.assign(spots.size(), {});
+  add(quality == LightQuality::full ? skyLamps() : fewSkyLamps(), spots, light);
 }
 
 // Whether the ray from a place towards a direction with z < 0 gets past the wall's outline.
@@ -149,12 +186,12 @@ void WallLight::openTo(std::span<const SkyLamp> lamps, std::span<const LitSpot> 
                        std::vector<float>& open) const {
   open.assign(spots.size(), 0.0F);
   std::vector<float> all(spots.size(), 0.0F);
-  sweep(blooms_, lamps, spots, threads_, [&](const SkyLamp& lamp, const Lit& lit, std::size_t k) {
+  sweep(blooms_, near_, lamps, spots, threads_, [&](const SkyLamp& lamp, std::size_t k, float reaching) {
     const float c = glm::dot(spots[k].face, lamp.towards) * lamp.dome;
     if (c <= 0) return;
     all[k] += c;
     if (lamp.towards.z > 0 || passesOutline(spots[k].point, lamp.towards)) {
-      open[k] += c * lit.reaching(spots[k], near_);
+      open[k] += c * reaching;
     }
   });
   for (std::size_t k = 0; k < spots.size(); ++k) open[k] = all[k] > 0 ? open[k] / all[k] : 0;

@@ -32,6 +32,11 @@ struct Arriving {
   float key_passed = 0;
 };
 
+enum class LightQuality {
+  full,  // every lamp
+  rough  // a few, spread over the sky and the key lamp
+};
+
 TriangleSoup bloomsOf(const Scene& scene);
 
 // Blooms cast shadows; boards, which are behind all of them, cast none to the front. The same result for any
@@ -40,11 +45,12 @@ class WallLight {
  public:
   WallLight(const Scene& scene, int threads);
 
-  void arriving(std::span<const LitSpot> spots, std::vector<Arriving>& light) const;
+  void arriving(std::span<const LitSpot> spots, LightQuality quality, std::vector<Arriving>& light) const;
   // Ambient occlusion as engine/reading/ambient_occlusion.h says it, by `face`.
   void openness(std::span<const LitSpot> spots, std::vector<float>& open) const;
 
  private:
+  void add(std::span<const SkyLamp> lamps, std::span<const LitSpot> spots, std::span<Arriving> light) const;
   bool passesOutline(const glm::vec3& point, const glm::vec3& towards) const;
   void openTo(std::span<const SkyLamp> lamps, std::span<const LitSpot> spots, std::vector<float>& open) const;
 

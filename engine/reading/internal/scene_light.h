@@ -1,0 +1,56 @@
+#pragma once
+// The light on a whole wall, found piece by piece as pictures need it and kept. It depends on the scene
+// alone, not on what was asked for before.
+
+#include "engine/reading/internal/board_light.h"
+#include "engine/reading/internal/surface_light.h"
+#include "engine/reading/internal/wall_light.h"
+#include "engine/scene/scene.h"
+#include "engine/visibility/rasteriser.h"
+
+#include <cstdint>
+#include <vector>
+
+namespace petalproof {
+
+// What a picture shows.
+struct SeenPieces {
+  std::vector<PaperSide> sides;
+  std::vector<int> tiles;  // of the board
+};
+
+class SceneLight {
+ public:
+  // Refers to `scene`, which must outlive it.
+  SceneLight(const Scene& scene, int threads);
+
+  const SurfaceLight& paper() const { return paper_; }
+  const BoardLight& boards() const { return boards_; }
+
+  // Lights what is seen and isn't lit yet. The wall falls into squares: where one is seen, all is lit that
+  // shows in it from any side where people might stand, so that the next picture finds it lit. What shows
+  // only from elsewhere, slivers, gets by with a few lamps.
+  void lightUp(const SeenPieces& seen);
+
+ private:
+  struct Marks {
+    std::vector<std::uint8_t> sides;  // 2 * triangle + back
+    std::vector<std::uint8_t> tiles;
+  };
+  std::size_t squareOf(glm::dvec2 place) const;
+  std::vector<std::uint8_t> dueSquares(const SeenPieces& seen) const;
+  void addSeen(const glm::dvec3& way, const RasterView& view, const IdBuffer& seen, Marks& marks) const;
+  SeenPieces inSquares(const std::vector<std::uint8_t>& squares);
+  void light(const SeenPieces& pieces, LightQuality quality);
+
+  const Scene& scene_;
+  WallLight light_;
+  SurfaceLight paper_;
+  BoardLight boards_;
+  Rasteriser rasteriser_;
+  int across_;
+  int down_;
+  std::vector<std::uint8_t> lit_;  // one a square
+};
+
+}  // namespace petalproof
