@@ -29,6 +29,7 @@ struct CheckArguments {
   std::string plan;
   std::string json;
   std::string pictures;
+  std::string as_seen;
   std::vector<std::string> shots;
   int threads = 0;
   bool strict = false;
@@ -49,7 +50,13 @@ std::optional<std::string> whyNotOutputs(const CheckArguments& arguments) {
   if (!arguments.json.empty()) {
     if (auto wrong = whyNotReport(arguments.json, checkJsonSignature())) return wrong;
   }
-  if (!arguments.pictures.empty()) return whyNotFolder(arguments.pictures);
+  if (!arguments.pictures.empty())
+    if (auto wrong = whyNotFolder(arguments.pictures)) return wrong;
+  if (!arguments.as_seen.empty()) {
+    if (arguments.as_seen == arguments.pictures)
+      return std::string("--pictures and --as-seen need a folder each");
+    return whyNotFolder(arguments.as_seen);
+  }
   return std::nullopt;
 }
 
@@ -71,25 +78,38 @@ std::vector<NamedFile> picturesOf(const Check& check, const LoadedPlan& loaded, 
 }
 
 std::optional<std::string> writeOutputs(const Check& check, const LoadedPlan& loaded, const Scene& scene,
-                                        const CheckArguments& arguments, Progress& progress) {
+                                        const CheckArguments& arguments,
+                                        const std::vector<NamedFile>& as_seen, Progress& progress) {
   if (!arguments.json.empty()) {
     if (auto wrong = writeReport(arguments.json, checkJson(check, loaded, scene))) return wrong;
   }
-  if (arguments.pictures.empty()) return std::nullopt;
-  return writeFolder(arguments.pictures, picturesOf(check, loaded, scene, arguments, progress));
+  if (!arguments.pictures.empty())
+    if (auto wrong = writeFolder(arguments.pictures, picturesOf(check, loaded, scene, arguments, progress)))
+      return wrong;
+  return arguments.as_seen.empty() ? std::nullopt : writeFolder(arguments.as_seen, as_seen);
 }
 
-bool foundAny(const Check& check) {
+bool anyShows(const Check& check) {
   return std::any_of(check.shots.begin(), check.shots.end(),
-                     [](const ShotCheck& shot) { return !shot.found.gaps.empty(); });
+                     [](const ShotCheck& shot) { return countsOf(shot.readings).show > 0; });
+}
+
+// So many dots an inch that a print of that density has the size at which the picture is looked at.
+double dotsPerInch(const ShotCheck& shot, const Image& image) {
+  return image.width_px / (shot.viewing.width_mm / 25.4);
 }
 
 Result<Check> checkScene(const LoadedPlan& loaded, const Scene& scene, const CheckArguments& arguments,
-                         Progress& progress) {
+                         std::vector<NamedFile>& as_seen, Progress& progress) {
   CheckOptions options;
   options.shots = arguments.shots;
   options.threads = arguments.threads;
   options.progress = [&progress](double share, const std::string& what) { progress.show(share, what); };
+  if (!arguments.as_seen.empty())
+    options.on_as_seen = [&as_seen](const ShotCheck& shot, const Image& image) {
+      as_seen.push_back({fmt::format("{}-{}.png", as_seen.size() + 1, fileNameFrom(shot.shot.name)),
+                         encodePng(image, dotsPerInch(shot, image))});
+    };
   return runCheck(loaded, scene, options);
 }
 
@@ -105,8 +125,9 @@ ExitStatus runCheckCommand(const CheckArguments& arguments) {
   Result<Check> check;
   {
     Progress progress(!arguments.quiet);
-    check = checkScene(*loaded.value, *scene.value, arguments, progress);
-    if (check) wrong = writeOutputs(*check.value, *loaded.value, *scene.value, arguments, progress);
+    std::vector<NamedFile> as_seen;
+    check = checkScene(*loaded.value, *scene.value, arguments, as_seen, progress);
+    if (check) wrong = writeOutputs(*check.value, *loaded.value, *scene.value, arguments, as_seen, progress);
   }
   print(check.problems);
   if (!check) return ExitStatus::input_wrong;
@@ -116,7 +137,7 @@ ExitStatus runCheckCommand(const CheckArguments& arguments) {
     print(scene.warnings, "warning: ");
     fmt::print("{}", checkTable(*check.value, *loaded.value, *scene.value));
   }
-  return arguments.strict && foundAny(*check.value) ? ExitStatus::found : ExitStatus::done;
+  return arguments.strict && anyShows(*check.value) ? ExitStatus::found : ExitStatus::done;
 }
 
 }  // namespace
@@ -128,10 +149,13 @@ Action setUpCheck(CLI::App& app) {
   app.add_option("--pictures", arguments->pictures,
                  "Write each shot with its gaps marked, and a wall map, here")
       ->type_name("DIR");
+  app.add_option("--as-seen", arguments->as_seen,
+                 "Write each shot as it will be looked at, blurred and sized, without marks, here")
+      ->type_name("DIR");
   app.add_option("--shot", arguments->shots, "Check only this shot (repeatable)")->type_name("NAME");
   app.add_option("--threads", arguments->threads, "With this many threads (default: all cores)")
       ->check(CLI::Range(1, 256));
-  app.add_flag("--strict", arguments->strict, "Exit status 1 if any gap is found");
+  app.add_flag("--strict", arguments->strict, "Exit status 1 if any gap shows");
   app.add_flag("--quiet", arguments->quiet, "Print problems only");
   return [arguments] { return runCheckCommand(*arguments); };
 }

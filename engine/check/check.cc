@@ -58,10 +58,17 @@ std::vector<PlannedShot> selected(std::vector<PlannedShot> planned, const std::v
   return planned;
 }
 
-// A shot with one lens: its own, or one end of its zoom.
-struct LensEnd {
-  Shot shot;
-  Camera camera;
+struct Progress {
+  const CheckOptions& options;
+  std::size_t steps;
+  std::size_t done = 0;
+
+  void report(const std::string& shot, const char* doing) {
+    if (options.progress)
+      options.progress(std::min(1.0, static_cast<double>(done) / static_cast<double>(steps)),
+                       fmt::format("{}: {}", shot, doing));
+    ++done;
+  }
 };
 
 void addOnce(std::vector<Problem>& problems, std::vector<Problem> more) {
@@ -70,107 +77,34 @@ void addOnce(std::vector<Problem>& problems, std::vector<Problem> more) {
       problems.push_back(std::move(problem));
 }
 
-// For each shot its lens, or both ends of its zoom; what is wrong with any of them is added to `problems`.
-std::vector<std::vector<LensEnd>> lensesOf(const std::vector<PlannedShot>& planned, const WallFrame& wall,
-                                           std::vector<Problem>& problems) {
-  std::vector<std::vector<LensEnd>> lenses;
+// What is wrong with the cameras, before any work is done.
+void addCameraProblems(const std::vector<PlannedShot>& planned, const WallFrame& wall,
+                       std::vector<Problem>& problems) {
+  for (const PlannedShot& one : planned)
+    for (const Shot& end : zoomEnds(one.shot)) addOnce(problems, makeCamera(end, wall, one.places).problems);
+}
+
+// Each end of a zoom is seen and read, each shot mapped.
+std::size_t stepsOf(const std::vector<PlannedShot>& planned) {
+  std::size_t steps = 0;
+  for (const PlannedShot& one : planned) steps += 3 * zoomEnds(one.shot).size() + 1;
+  return steps;
+}
+
+void checkShots(const std::vector<PlannedShot>& planned, const LoadedPlan& loaded, const Scene& scene,
+                const CheckOptions& options, Check& check) {
+  ShotChecker checker(loaded, scene, options.threads, options.readings);
+  Progress progress{options, stepsOf(planned)};
   for (const PlannedShot& one : planned) {
-    std::vector<LensEnd>& ends = lenses.emplace_back();
-    for (Shot& end : zoomEnds(one.shot)) {
-      Result<Camera> camera = makeCamera(end, wall, one.places);
-      if (camera)
-        ends.push_back({std::move(end), *camera.value});
-      else
-        addOnce(problems, std::move(camera.problems));
-    }
+    const auto step = [&](const char* doing) { progress.report(one.shot.name, doing); };
+    Result<ShotCheck> done = checker.check(one.shot, one.places, scene.colours, step);
+    step("mapping bare board");
+    addTo(check.bare, checker.seen(), scene.panels, done.value->camera, options.threads);
+    if (options.on_shot) options.on_shot(*done.value, checker.seen());
+    if (options.on_as_seen) options.on_as_seen(*done.value, checker.asSeen(*done.value));
+    check.shots.push_back(std::move(*done.value));
   }
-  return lenses;
 }
-
-double bareInGaps(const ShotCheck& shot) {
-  double sum = shot.found.specks.area_mm2;
-  for (const Gap& gap : shot.found.gaps) sum += gap.area_mm2;
-  return sum;
-}
-
-// The steps of one shot after the other; keeps threads and buffers in between.
-class Checker {
- public:
-  Checker(const LoadedPlan& loaded, const Scene& scene, const CheckOptions& options)
-      : wall_(wallFrameOf(loaded.plan)),
-        room_(loaded.plan.wall.room),
-        scene_(scene),
-        options_(options),
-        renderer_(options.threads) {}
-
-  // With the worse of its lenses.
-  ShotCheck check(const Shot& shot, const std::vector<LensEnd>& ends, BareMap& bare) {
-    std::size_t worse = 0;
-    ShotCheck done = see(ends[0]);
-    for (std::size_t k = 1; k < ends.size(); ++k) {
-      ShotCheck other = see(ends[k]);
-      if (bareInGaps(other) > bareInGaps(done)) {
-        done = std::move(other);
-        worse = k;
-      }
-    }
-    // The buffer is that of the last one seen.
-    if (worse + 1 < ends.size()) render(ends[worse]);
-    if (ends.size() > 1) addWarningOfOtherEnd(done, ends[1 - worse]);
-    done.shot = shot;
-    report(shot, "mapping bare board");
-    addTo(bare, buffer_, scene_.panels, done.camera, options_.threads);
-    if (options_.on_shot) options_.on_shot(done, buffer_);
-    return done;
-  }
-
-  void expect(std::size_t lenses, std::size_t shots) { steps_ = 2 * lenses + shots; }
-
- private:
-  void render(const LensEnd& end) { renderer_.render(scene_, end.camera, end.shot.people, wall_, buffer_); }
-
-  ShotCheck see(const LensEnd& end) {
-    const Shot& shot = end.shot;
-    const Camera& camera = end.camera;
-    report(shot, "seeing the wall");
-    render(end);
-    report(shot, "finding gaps");
-    ShotCheck done;
-    done.lens = shot.lens;
-    done.camera = camera;
-    done.focus = focusOf(camera, shot, wall_);
-    done.shares = sharesOf(buffer_);
-    done.off = offWall(camera, wall_);
-    done.remedy = remedyFor(shot, wall_);
-    done.room = roomForPeople(camera, shot, wall_);
-    done.found = findGaps(buffer_, scene_.panels, camera, options_.threads);
-    done.warnings = framingWarnings(camera, shot, wall_, room_);
-    return done;
-  }
-
-  // A frame that is on the wall at the worse end of a zoom may run off it at the other.
-  void addWarningOfOtherEnd(ShotCheck& done, const LensEnd& other) const {
-    if (done.off.any() || !offWall(other.camera, wall_).any()) return;
-    done.warnings.push_back(fmt::format("at the other end of the zoom, {:g} mm, the frame runs off the wall",
-                                        other.shot.lens.mm));
-  }
-
-  void report(const Shot& shot, const char* doing) {
-    if (options_.progress)
-      options_.progress(static_cast<double>(done_) / static_cast<double>(steps_),
-                        fmt::format("{}: {}", shot.name, doing));
-    ++done_;
-  }
-
-  WallFrame wall_;
-  Room room_;
-  const Scene& scene_;
-  const CheckOptions& options_;
-  VisibilityRenderer renderer_;
-  VisibilityBuffer buffer_;
-  std::size_t steps_ = 1;
-  std::size_t done_ = 0;
-};
 
 }  // namespace
 
@@ -178,17 +112,12 @@ Result<Check> runCheck(const LoadedPlan& loaded, const Scene& scene, const Check
   const std::vector<PlannedShot> all = shotsOf(loaded);
   std::vector<Problem> problems = unknownNames(all, options.shots, loaded.file);
   const std::vector<PlannedShot> planned = selected(all, options.shots);
-  const std::vector<std::vector<LensEnd>> lenses = lensesOf(planned, wallFrameOf(loaded.plan), problems);
+  addCameraProblems(planned, wallFrameOf(loaded.plan), problems);
   if (!problems.empty()) return Result<Check>::failure(std::move(problems));
 
   Check check;
   check.bare = emptyBareMap(scene.panels);
-  Checker checker(loaded, scene, options);
-  std::size_t all_lenses = 0;
-  for (const std::vector<LensEnd>& ends : lenses) all_lenses += ends.size();
-  checker.expect(all_lenses, planned.size());
-  for (std::size_t k = 0; k < planned.size(); ++k)
-    check.shots.push_back(checker.check(planned[k].shot, lenses[k], check.bare));
+  checkShots(planned, loaded, scene, options, check);
   if (loaded.plan.shots.empty())
     check.warnings.push_back(
         fmt::format("the plan has no shot; it is checked with {} made for it", check.shots.size()));

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstddef>
 #include <filesystem>
 
 namespace petalproof {
@@ -55,13 +56,19 @@ std::string outlineJson(const std::vector<glm::dvec2>& outline) {
   return text + "]";
 }
 
-std::string gapJson(const std::string& shot, const Gap& gap) {
+std::string readingJson(const Reading& reading) {
+  return fmt::format(R"("difference": {}, "texture": {}, "reads": "{}", )", number(reading.difference),
+                     number(reading.texture), nameOf(reading.reads));
+}
+
+// `reading` may be null: then nothing is said of it.
+std::string gapJson(const std::string& shot, const Gap& gap, const Reading* reading) {
   return fmt::format(
       R"({{ "id": {}, "kind": "{}", "where": {}, "centre_mm": {}, "area_mm2": {}, "width_mm": {}, )"
-      R"("length_mm": {}, "pixels": {}, "behind_people": {}, "outline_mm": {} }})",
+      R"("length_mm": {}, "pixels": {}, "behind_people": {}, {}"outline_mm": {} }})",
       textOf(fmt::format("{}.{}", shot, gap.number)), kindName(gap.owner.kind), textOf(nameOf(gap.owner)),
       pair(gap.centre_mm), number(gap.area_mm2), number(gap.width_mm), number(gap.length_mm), gap.pixels,
-      gap.behind_people, outlineJson(gap.outline_mm));
+      gap.behind_people, reading == nullptr ? "" : readingJson(*reading), outlineJson(gap.outline_mm));
 }
 
 // "[]", or one item a line.
@@ -73,7 +80,9 @@ std::string listJson(const std::vector<std::string>& items, std::string_view ind
 std::string gapsJson(const ShotCheck& shot) {
   std::vector<std::string> items;
   items.reserve(shot.found.gaps.size());
-  for (const Gap& gap : shot.found.gaps) items.push_back(gapJson(shot.shot.name, gap));
+  for (std::size_t k = 0; k < shot.found.gaps.size(); ++k)
+    items.push_back(
+        gapJson(shot.shot.name, shot.found.gaps[k], k < shot.readings.size() ? &shot.readings[k] : nullptr));
   return listJson(items, "      ");
 }
 

@@ -64,16 +64,26 @@ std::string offWallLines(const ShotCheck& shot, Units units) {
                           : "it stays on the wall " + remedy);
 }
 
-// "and 212 slivers under 1/8 in wide and 31 specks", whatever there is of them.
+// "212 slivers (under 1/8 in wide, 180 of them show), 31 lost in the picture and 4 specks (...)", whatever
+// there is of them.
 std::string leftOverWords(const ShotCheck& shot, const Spots& spots, Units units) {
   std::vector<std::string> parts;
-  if (spots.slivers > 0)
-    parts.push_back(fmt::format("{} (under {} wide)", counted(spots.slivers, "sliver", "slivers"),
-                                tapeText(sliver_mm, units)));
+  if (spots.slivers > 0) {
+    const std::string showing = spots.slivers_showing == 0
+                                    ? ""
+                                    : fmt::format(", {} of them {}", spots.slivers_showing,
+                                                  spots.slivers_showing == 1 ? "shows" : "show");
+    parts.push_back(fmt::format("{} (under {} wide{})", counted(spots.slivers, "sliver", "slivers"),
+                                tapeText(sliver_mm, units), showing));
+  }
+  if (spots.lost > 0) parts.push_back(fmt::format("{} lost in the picture", spots.lost));
   if (shot.found.specks.count > 0) {
     parts.push_back(counted(shot.found.specks.count, "speck", "specks") + " (under 1 mm wide or 4 pixels)");
   }
-  return fmt::format("{}", fmt::join(parts, " and "));
+  if (parts.size() < 2) return parts.empty() ? "" : parts.front();
+  const std::string last = parts.back();
+  parts.pop_back();
+  return fmt::format("{} and {}", fmt::join(parts, ", "), last);
 }
 
 std::string spotWords(const Gap& gap, const Context& context) {
@@ -92,13 +102,20 @@ std::string remarkWords(const Spot& spot, const Gap& worst, Units units) {
   return fmt::format("{}", fmt::join(remarks, ", "));
 }
 
+// "     95  shows  " before the words; without a reading the number alone.
+std::string spotHead(const Spot& spot, const ShotCheck& shot) {
+  if (shot.readings.empty()) return fmt::format("{:>7}  ", spot.number);
+  const Reading& reading = shot.readings[static_cast<std::size_t>(spot.gaps.front())];
+  return fmt::format("{:>5}  {}  ", spot.number, nameOf(reading.reads));
+}
+
 // The remark in a column of its own where there is room, else below.
-std::string spotLine(int number, const std::string& words, std::size_t column, const std::string& remark) {
-  if (remark.empty()) return fmt::format("{:>7}  {}\n", number, words);
-  if (spot_indent + column + 2 + remark.size() <= table_width) {
-    return fmt::format("{:>7}  {:<{}}  {}\n", number, words, column, remark);
-  }
-  return fmt::format("{:>7}  {}\n{:{}}{}\n", number, words, "", spot_indent + 2, remark);
+std::string spotLine(const std::string& head, const std::string& words, std::size_t column,
+                     const std::string& remark) {
+  if (remark.empty()) return hanging(head, words);
+  if (head.size() + column + 2 + remark.size() <= table_width)
+    return fmt::format("{}{:<{}}  {}\n", head, words, column, remark);
+  return hanging(head, words) + hanging(std::string(head.size() + 2, ' '), remark);
 }
 
 std::string spotLines(const ShotCheck& shot, const Spots& spots, const Context& context) {
@@ -111,25 +128,37 @@ std::string spotLines(const ShotCheck& shot, const Spots& spots, const Context& 
   std::string lines;
   for (std::size_t k = 0; k < words.size(); ++k) {
     const Spot& spot = spots.spots[k];
-    lines += spotLine(spot.number, words[k], column, remarkWords(spot, worstOf(spot, shot), context.units));
+    lines += spotLine(spotHead(spot, shot), words[k], column,
+                      remarkWords(spot, worstOf(spot, shot), context.units));
   }
   return lines;
 }
 
+// "331 gaps show, 19 are faint, 9 are lost"; without readings their number.
+std::string readsWords(const ShotCheck& shot, std::int64_t gaps) {
+  if (shot.readings.empty()) return counted(gaps, "gap", "gaps");
+  const ReadingCounts counts = countsOf(shot.readings);
+  const auto are = [](int count) { return count == 1 ? "is" : "are"; };
+  return fmt::format("{} {}, {} {} faint, {} {} lost", counted(counts.show, "gap", "gaps"),
+                     counts.show == 1 ? "shows" : "show", counts.faint, are(counts.faint), counts.lost,
+                     are(counts.lost));
+}
+
 std::string gapLines(const ShotCheck& shot, const Context& context) {
-  const Spots spots = spotsOf(shot.found);
+  const Spots spots = spotsOf(shot.found, shot.readings);
   const std::string left_over = leftOverWords(shot, spots, context.units);
-  if (spots.spots.empty()) {
-    if (left_over.empty()) return labelled("Gaps", "none: nothing bare is seen");
+  if (shot.found.gaps.empty() && left_over.empty()) return labelled("Gaps", "none: nothing bare is seen");
+  if (spots.spots.empty() && spots.lost == 0)
     return labelled(
         "Gaps", fmt::format("none {} wide or wider, only {}", tapeText(sliver_mm, context.units), left_over));
-  }
+  if (spots.spots.empty())
+    return labelled("Gaps", fmt::format("none that anyone would notice: {}", left_over));
   const auto gaps = static_cast<std::int64_t>(shot.found.gaps.size()) - spots.slivers;
   std::string lines =
-      labelled("Gaps", fmt::format("{} in {}, widest first, then largest:", counted(gaps, "gap", "gaps"),
+      labelled("Gaps", fmt::format("{}; in {}, worst first:", readsWords(shot, gaps),
                                    counted(static_cast<std::int64_t>(spots.spots.size()), "spot", "spots")));
   lines += spotLines(shot, spots, context);
-  if (!left_over.empty()) lines += fmt::format("{:{}}and {}\n", "", spot_indent, left_over);
+  if (!left_over.empty()) lines += hanging(std::string(spot_indent, ' '), "and " + left_over);
   return lines;
 }
 

@@ -36,7 +36,7 @@ std::string whereInWords(const Gap& gap, const PanelGrid& panels, Units units) {
       return fmt::format("{}, {} from the left edge of column {}", ownerInWords(owner), across,
                          columnLetters(owner.column));
     case GapKind::board:
-      return fmt::format("{}, {} from its left edge, {} from its top", ownerInWords(owner), across, down);
+      return fmt::format("{}, {} from its left, {} from its top", ownerInWords(owner), across, down);
   }
   return ownerInWords(owner);
 }

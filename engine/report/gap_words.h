@@ -10,7 +10,7 @@
 namespace petalproof {
 
 // Of the gap's middle: "seam B2|C2, 7 1/4 in below the top of row 2", "seam B2/B3, 3 in from the left edge
-// of column B", "panel B2, 3 in from its left edge, 7 1/4 in from its top", "crossing B2+C3".
+// of column B", "panel B2, 3 in from its left, 7 1/4 in from its top", "crossing B2+C3".
 std::string whereInWords(const Gap& gap, const PanelGrid& panels, Units units);
 
 // "5 in long, 5/8 in wide".

@@ -29,59 +29,54 @@ int widthFor(const Camera& camera, double area_px) {
   return std::max(16, static_cast<int>(std::lround(width)));
 }
 
-struct Counts {
-  std::int64_t crossings = 0;
-  std::int64_t seams = 0;
-  std::int64_t boards = 0;
-  std::int64_t slivers = 0;
-  std::int64_t gaps() const { return crossings + seams + boards; }
-};
-
-Counts countsOf(const GapsOfShot& found) {
-  Counts counts;
-  for (const Gap& gap : found.gaps) {
-    switch (markStyleOf(gap)) {
-      case MarkStyle::crossing: ++counts.crossings; break;
-      case MarkStyle::seam: ++counts.seams; break;
-      case MarkStyle::board: ++counts.boards; break;
-      case MarkStyle::sliver: ++counts.slivers; break;
-    }
-  }
-  return counts;
+Reads readsOf(const ShotCheck& shot, std::size_t gap) {
+  return gap < shot.readings.size() ? shot.readings[gap].reads : Reads::shows;
 }
 
-KeyEntry keyOf(MarkStyle style, std::string meaning) {
-  return {[style](Drawing& drawing, const PixelRect& place) {
+ReadingCounts countsOf(const ShotCheck& shot) {
+  if (!shot.readings.empty()) return countsOf(shot.readings);
+  return {static_cast<int>(shot.found.gaps.size()), 0, 0};
+}
+
+KeyEntry keyOf(Reads reads, std::string meaning) {
+  return {[reads](Drawing& drawing, const PixelRect& place) {
             const std::array<glm::dvec2, 2> line{glm::dvec2(place.left + 3, place.middle().y),
                                                  glm::dvec2(place.right() - 3, place.middle().y)};
-            drawMark(drawing, line, style);
+            drawMark(drawing, line, {reads, false});
           },
           std::move(meaning)};
 }
 
-std::vector<KeyEntry> keyFor(const Counts& counts, Units units) {
+std::vector<KeyEntry> keyFor(const ReadingCounts& counts) {
   std::vector<KeyEntry> key;
-  const auto add = [&key](MarkStyle style, std::int64_t count, std::string_view one, std::string_view many) {
-    if (count > 0) key.push_back(keyOf(style, counted(count, one, many)));
-  };
-  add(MarkStyle::crossing, counts.crossings, "crossing", "crossings");
-  add(MarkStyle::seam, counts.seams, "seam gap", "seam gaps");
-  add(MarkStyle::board, counts.boards, "patch of bare board", "patches of bare board");
-  const std::string narrow = fmt::format(" under {}, not numbered", tapeText(sliver_mm, units));
-  add(MarkStyle::sliver, counts.slivers, "sliver" + narrow, "slivers" + narrow);
+  if (counts.show > 0)
+    key.push_back(
+        keyOf(Reads::shows, fmt::format("{} {}", counts.show, counts.show == 1 ? "shows" : "show")));
+  if (counts.faint > 0) key.push_back(keyOf(Reads::faint, fmt::format("{} faint", counts.faint)));
+  if (counts.lost > 0) key.push_back(keyOf(Reads::lost, fmt::format("{} lost, not numbered", counts.lost)));
   return key;
 }
 
-std::string findingOf(const Counts& counts, const Spots& spots, const Specks& specks) {
+std::string findingOf(const ReadingCounts& counts, const Spots& spots, const Specks& specks) {
   const auto spot_count = static_cast<std::int64_t>(spots.spots.size());
-  if (counts.gaps() > 0) {
-    return fmt::format("{} in {}", counted(counts.gaps(), "gap", "gaps"),
+  if (spot_count > 0) {
+    return fmt::format("{} in {}",
+                       counted(counts.show + counts.faint, "gap to be noticed", "gaps to be noticed"),
                        counted(spot_count, "spot", "spots"));
   }
-  if (counts.slivers > 0) return fmt::format("Only {}", counted(counts.slivers, "sliver", "slivers"));
+  if (counts.show + counts.faint > 0)
+    return fmt::format("Only {}", counted(spots.slivers, "sliver", "slivers"));
+  if (counts.lost > 0) return "Nothing that anyone would notice";
   if (specks.count > 0)
     return fmt::format("Only {} too small to mark", counted(specks.count, "speck", "specks"));
   return "Nothing bare is seen";
+}
+
+std::string sliverNote(const Spots& spots, Units units) {
+  if (spots.slivers == 0) return "";
+  return fmt::format("{} under {} wide {} outlined thinly and not numbered.",
+                     counted(spots.slivers, "gap", "gaps"), tapeText(sliver_mm, units),
+                     spots.slivers == 1 ? "is" : "are");
 }
 
 std::string frameNote(const ShotCheck& shot, Units units) {
@@ -128,7 +123,7 @@ Labels labelsFor(const Spots& spots, const std::vector<PixelOutline>& outlines, 
 
 SheetText wordsFor(const ShotCheck& shot, const Spots& spots, const LoadedPlan& loaded,
                    std::int64_t without_room) {
-  const Counts counts = countsOf(shot.found);
+  const ReadingCounts counts = countsOf(shot);
   const Units units = loaded.plan.units;
   SheetText text;
   text.title = onOneLine(shot.shot.label.empty() ? shot.shot.name : shot.shot.label);
@@ -136,9 +131,10 @@ SheetText wordsFor(const ShotCheck& shot, const Spots& spots, const LoadedPlan& 
       fmt::format("{}, shot \"{}\"", onOneLine(loaded.plan.title), onOneLine(shot.shot.name)),
       fmt::format("{}, {}, {}", lensWords(shot), sensorWords(shot.shot), distanceWords(shot.shot, units))};
   text.finding = findingOf(counts, spots, shot.found.specks);
-  text.key = keyFor(counts, units);
+  text.key = keyFor(counts);
   text.notes = {frameNote(shot, units)};
-  if (counts.gaps() > 0) {
+  if (const std::string note = sliverNote(spots, units); !note.empty()) text.notes.push_back(note);
+  if (!spots.spots.empty()) {
     text.notes.push_back(
         fmt::format("A number stands for its gap and those within {} of it, as in the table.",
                     tapeText(spot_reach_mm, units)));
@@ -158,12 +154,10 @@ void drawLabels(Drawing& drawing, const Labels& labels) {
   for (const Label& label : labels.labels) drawLabel(drawing, label.place, label.number);
 }
 
-void drawOutlines(Drawing& drawing, const GapsOfShot& found, const std::vector<PixelOutline>& outlines) {
-  for (std::size_t k = 0; k < outlines.size(); ++k) {
-    drawMarkHalo(drawing, outlines[k], markStyleOf(found.gaps[k]));
-  }
-  for (std::size_t k = 0; k < outlines.size(); ++k)
-    drawMark(drawing, outlines[k], markStyleOf(found.gaps[k]));
+void drawOutlines(Drawing& drawing, const ShotCheck& shot, const std::vector<PixelOutline>& outlines) {
+  const auto style = [&shot](std::size_t k) { return markStyleOf(shot.found.gaps[k], readsOf(shot, k)); };
+  for (std::size_t k = 0; k < outlines.size(); ++k) drawMarkHalo(drawing, outlines[k], style(k));
+  for (std::size_t k = 0; k < outlines.size(); ++k) drawMark(drawing, outlines[k], style(k));
 }
 
 }  // namespace
@@ -176,7 +170,7 @@ Image markedPicture(const ShotCheck& shot, const LoadedPlan& loaded, const Scene
   const Image picture =
       renderPicture(scene, shot.camera, shot.shot.people, wallFrameOf(loaded.plan), options);
   const glm::ivec2 size(picture.width_px, picture.height_px);
-  const Spots spots = spotsOf(shot.found);
+  const Spots spots = spotsOf(shot.found, shot.readings);
   const std::vector<PixelOutline> outlines =
       projectedOutlines(shot.found, scaledTo(shot.camera, picture.width_px));
   const Labels labels = labelsFor(spots, outlines, size);
@@ -186,7 +180,7 @@ Image markedPicture(const ShotCheck& shot, const LoadedPlan& loaded, const Scene
   drawing.startPart({static_cast<double>(layout.picture_left), static_cast<double>(layout.picture_top),
                      static_cast<double>(size.x), static_cast<double>(size.y)});
   drawing.place(picture, 0, 0);
-  drawOutlines(drawing, shot.found, outlines);
+  drawOutlines(drawing, shot, outlines);
   drawLabels(drawing, labels);
   return drawing.image();
 }

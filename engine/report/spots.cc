@@ -10,9 +10,24 @@
 namespace petalproof {
 namespace {
 
-bool worse(const Gap& a, const Gap& b) {
-  return std::tuple(-a.width_mm, -a.area_mm2, a.number) < std::tuple(-b.width_mm, -b.area_mm2, b.number);
-}
+// The gaps of a shot with how each reads.
+struct ReadGaps {
+  const std::vector<Gap>& gaps;
+  const std::vector<Reading>& readings;
+
+  const Gap& gap(int k) const { return gaps[static_cast<std::size_t>(k)]; }
+  Reading reading(int k) const {
+    return readings.empty() ? Reading{0, 0, Reads::shows} : readings[static_cast<std::size_t>(k)];
+  }
+  bool worse(int a, int b) const { return rank(a) < rank(b); }
+
+ private:
+  std::tuple<int, double, double, double, int> rank(int k) const {
+    const Reading read = reading(k);
+    return {-static_cast<int>(read.reads), -read.difference, -gap(k).width_mm, -gap(k).area_mm2,
+            gap(k).number};
+  }
+};
 
 BoardRect placeOf(const Gap& gap) {
   return gap.outline_mm.empty() ? BoardRect{gap.centre_mm, gap.centre_mm} : boundsOf(gap.outline_mm);
@@ -57,45 +72,50 @@ class GapsByPlace {
   std::vector<Entry> entries_;
 };
 
-// Indices of all gaps that aren't slivers, worst first.
-std::vector<int> worstFirst(const std::vector<Gap>& gaps) {
+// Indices of all gaps that stand in a spot, worst first; counts the others.
+std::vector<int> worstFirst(const ReadGaps& all, Spots& counts) {
   std::vector<int> order;
-  for (std::size_t k = 0; k < gaps.size(); ++k) {
-    if (!isSliver(gaps[k])) order.push_back(static_cast<int>(k));
+  for (int k = 0; k < static_cast<int>(all.gaps.size()); ++k) {
+    const Reads reads = all.reading(k).reads;
+    if (isSliver(all.gap(k))) {
+      ++counts.slivers;
+      if (reads == Reads::shows && !all.readings.empty()) ++counts.slivers_showing;
+    } else if (reads == Reads::lost) {
+      ++counts.lost;
+    } else {
+      order.push_back(k);
+    }
   }
-  std::sort(order.begin(), order.end(), [&gaps](int a, int b) {
-    return worse(gaps[static_cast<std::size_t>(a)], gaps[static_cast<std::size_t>(b)]);
-  });
+  std::sort(order.begin(), order.end(), [&all](int a, int b) { return all.worse(a, b); });
   return order;
 }
 
 // The spot of `lead`: itself and what is near to it and not taken yet; takes them.
-Spot takeSpot(int lead, const std::vector<Gap>& gaps, const GapsByPlace& by_place, std::vector<char>& taken) {
-  const auto gapAt = [&gaps](int k) -> const Gap& { return gaps[static_cast<std::size_t>(k)]; };
-  const Gap& worst = gapAt(lead);
+Spot takeSpot(int lead, const ReadGaps& all, const GapsByPlace& by_place, std::vector<char>& taken) {
+  const Gap& worst = all.gap(lead);
   Spot spot{{lead}, worst.number};
   taken[static_cast<std::size_t>(lead)] = 1;
   by_place.near(placeOf(worst), spot_reach_mm, [&](int k) {
     char& is_taken = taken[static_cast<std::size_t>(k)];
-    if (is_taken != 0 || !nearerThan(spot_reach_mm, worst.outline_mm, gapAt(k).outline_mm)) return;
+    if (is_taken != 0 || !nearerThan(spot_reach_mm, worst.outline_mm, all.gap(k).outline_mm)) return;
     is_taken = 1;
     spot.gaps.push_back(k);
   });
-  std::sort(spot.gaps.begin() + 1, spot.gaps.end(), [&](int a, int b) { return worse(gapAt(a), gapAt(b)); });
+  std::sort(spot.gaps.begin() + 1, spot.gaps.end(), [&all](int a, int b) { return all.worse(a, b); });
   return spot;
 }
 
 }  // namespace
 
-Spots spotsOf(const GapsOfShot& found) {
-  const std::vector<int> order = worstFirst(found.gaps);
+Spots spotsOf(const GapsOfShot& found, const std::vector<Reading>& readings) {
+  const ReadGaps all{found.gaps, readings};
+  Spots result;
+  const std::vector<int> order = worstFirst(all, result);
   const GapsByPlace by_place(found.gaps, order);
   std::vector<char> taken(found.gaps.size(), 0);
-  Spots result;
-  result.slivers = static_cast<int>(found.gaps.size() - order.size());
   for (const int lead : order) {
     if (taken[static_cast<std::size_t>(lead)] != 0) continue;
-    result.spots.push_back(takeSpot(lead, found.gaps, by_place, taken));
+    result.spots.push_back(takeSpot(lead, all, by_place, taken));
   }
   return result;
 }

@@ -2,6 +2,7 @@
 // Which gaps a maker deals with together.
 
 #include "engine/gaps/gaps.h"
+#include "engine/reading/reading.h"
 
 #include <vector>
 
@@ -18,12 +19,17 @@ struct Spot {
   int number = 0;         // of its worst gap
 };
 
-// Worst means widest, then largest, then the lowest number. Slivers, under 1/8 in wide, are only counted.
+// Worst means what shows before what is faint, then the greatest difference, then widest, then largest, then
+// the lowest number. Slivers, under 1/8 in wide, and other gaps that are lost in the picture are only
+// counted.
 struct Spots {
   std::vector<Spot> spots;  // worst first
   int slivers = 0;
+  int slivers_showing = 0;
+  int lost = 0;  // slivers not among them
 };
-Spots spotsOf(const GapsOfShot& found);
+// `readings`: one a gap; none: as if every gap showed equally.
+Spots spotsOf(const GapsOfShot& found, const std::vector<Reading>& readings = {});
 
 inline bool isSliver(const Gap& gap) { return gap.width_mm < sliver_mm; }
 

@@ -33,7 +33,7 @@ TEST_CASE("where a gap is, in words") {
   CHECK(whereInWords(made_up::gap(1, level_seam, {509.5875 + 76.2, 407}, 9, 9), panels, Units::inch) ==
         "seam B1/B2, 3 in from the left edge of column B");
   CHECK(whereInWords(made_up::gap(1, panel, {509.5875 + 76.2, 406.4 - 184.15}, 9, 9), panels, Units::inch) ==
-        "panel B2, 3 in from its left edge, 7 1/4 in from its top");
+        "panel B2, 3 in from its left, 7 1/4 in from its top");
   CHECK(whereInWords(made_up::gap(1, crossing, {508, 407}, 9, 9), panels, Units::inch) == "crossing A1+B2");
   CHECK(whereInWords(exampleGap(), panels, Units::centimetre) ==
         "seam A2|B2, 18.4 cm below the top of row 2");
@@ -49,7 +49,7 @@ TEST_CASE("a spot's line reads as one sentence") {
   shot.found.gaps = {exampleGap()};
   CHECK(holds(tableOf({shot}),
               "      3  seam A2|B2, 7 1/4 in below the top of row 2, 5 in long, 5/8 in wide\n"));
-  CHECK(holds(tableOf({shot}), "  Gaps       1 gap in 1 spot, widest first, then largest:\n"));
+  CHECK(holds(tableOf({shot}), "  Gaps       1 gap; in 1 spot, worst first:\n"));
 }
 
 TEST_CASE("gaps near the worst of a spot, slivers and specks are counted") {
@@ -64,7 +64,7 @@ TEST_CASE("gaps near the worst of a spot, slivers and specks are counted") {
   shot.found.specks = {1, 0.5};
   const std::string table = tableOf({shot});
   CHECK(holds(table, "5/8 in wide  and 3 more within 3 in\n"));
-  CHECK(holds(table, "4 gaps in 1 spot"));
+  CHECK(holds(table, "4 gaps; in 1 spot"));
   CHECK(holds(table, "and 212 slivers (under 1/8 in wide) and 1 speck (under 1 mm wide or 4 pixels)\n"));
 }
 
@@ -199,6 +199,11 @@ Check goldenCheck() {
                        made_up::gap(4, panel, {800, 100}, 20, 9), made_up::gap(5, panel, {840, 100}, 20, 7),
                        made_up::gap(6, panel, {700, 20}, 20, 1.5)};
   couple.found.gaps[2].behind_people = true;
+  couple.readings = {{31.26, 12, Reads::shows},
+                     {3.1, 0.4, Reads::faint},
+                     {9.96, 3, Reads::shows},
+                     {2.5, 1, Reads::faint},
+                     {1.2, 1, Reads::lost}};
   ShotCheck group = made_up::shot("group");
   group.shot.label.clear();
   group.shot.upright = false;

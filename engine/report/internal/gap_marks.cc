@@ -10,12 +10,15 @@
 namespace petalproof {
 namespace {
 
-Stroke haloStroke(MarkStyle style) {
-  switch (style) {
-    case MarkStyle::crossing: return {7, mark_halo, 0.95, {}};
-    case MarkStyle::seam:
-    case MarkStyle::board: return {4.8, mark_halo, 0.95, {}};
-    case MarkStyle::sliver: return {3.2, mark_halo, 0.8, {}};
+Stroke haloStroke(const MarkStyle& style) {
+  return style.thin ? Stroke{3.2, mark_halo, 0.8, {}} : Stroke{4.8, mark_halo, 0.95, {}};
+}
+
+std::vector<double> dashesOf(Reads reads) {
+  switch (reads) {
+    case Reads::shows: return {};
+    case Reads::faint: return {9, 5};
+    case Reads::lost: return {2, 3};
   }
   return {};
 }
@@ -28,30 +31,14 @@ glm::dvec2 startOf(const LabelPlace& place) {
 
 }  // namespace
 
-MarkStyle markStyleOf(const Gap& gap) {
-  if (isSliver(gap)) return MarkStyle::sliver;
-  switch (gap.owner.kind) {
-    case GapKind::crossing: return MarkStyle::crossing;
-    case GapKind::seam: return MarkStyle::seam;
-    case GapKind::board: return MarkStyle::board;
-  }
-  return MarkStyle::board;
-}
+MarkStyle markStyleOf(const Gap& gap, Reads reads) { return {reads, isSliver(gap)}; }
 
 void drawMarkHalo(Drawing& drawing, std::span<const glm::dvec2> points, MarkStyle style) {
   drawing.line(points, haloStroke(style));
 }
 
 void drawMark(Drawing& drawing, std::span<const glm::dvec2> points, MarkStyle style) {
-  switch (style) {
-    case MarkStyle::crossing:
-      drawing.line(points, {4.8, mark_ink, 1, {}});
-      drawing.line(points, {1.7, mark_halo, 1, {}});
-      return;
-    case MarkStyle::seam: drawing.line(points, {2.3, mark_ink, 1, {9, 5}}); return;
-    case MarkStyle::board: drawing.line(points, {2.2, mark_ink, 1, {}}); return;
-    case MarkStyle::sliver: drawing.line(points, {1.2, mark_ink, 1, {2, 2}}); return;
-  }
+  drawing.line(points, {style.thin ? 1.2 : 2.2, mark_ink, 1, dashesOf(style.reads)});
 }
 
 TextStyle labelTextStyle() { return {19, Face::sansBold, mark_ink, Align::middle, 0}; }

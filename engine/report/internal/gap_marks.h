@@ -1,8 +1,9 @@
 #pragma once
-// How gaps are marked on a picture: an outline whose style tells its kind, on a light halo, and a number on
-// a leader line. Told apart by style and number, not by colour.
+// How gaps are marked on a picture: an outline whose style tells how it reads, on a light halo, and a number
+// on a leader line. Told apart by style and number, not by colour.
 
 #include "engine/gaps/gaps.h"
+#include "engine/reading/reading.h"
 #include "engine/report/internal/drawing.h"
 #include "engine/report/internal/label_places.h"
 
@@ -10,9 +11,12 @@
 
 namespace petalproof {
 
-enum class MarkStyle { crossing, seam, board, sliver };
-
-MarkStyle markStyleOf(const Gap& gap);
+// Solid, dashed, dotted; thin for slivers.
+struct MarkStyle {
+  Reads reads = Reads::shows;
+  bool thin = false;
+};
+MarkStyle markStyleOf(const Gap& gap, Reads reads);
 
 inline constexpr Colour mark_ink{16, 42, 92};
 inline constexpr Colour mark_halo{255, 255, 255};

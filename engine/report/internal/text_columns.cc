@@ -40,4 +40,18 @@ std::string labelled(std::string_view label, std::string_view text) {
   return lines;
 }
 
+std::string hanging(std::string_view head, std::string_view text) {
+  const std::size_t indent = widthOf(head);
+  std::string lines;
+  std::size_t column = indent;
+  do {
+    const std::size_t bytes = bytesOfLine(text, table_width - column);
+    lines += fmt::format("{}{}\n", lines.empty() ? std::string(head) : std::string(column, ' '),
+                         text.substr(0, bytes));
+    text.remove_prefix(std::min(bytes + 1, text.size()));
+    column = indent + 2;
+  } while (!text.empty());
+  return lines;
+}
+
 }  // namespace petalproof

@@ -33,8 +33,11 @@ void count(Tally& tally, const Gap& gap, std::size_t shot) {
 std::vector<WorstPlace> worstPlaces(const Check& check) {
   std::map<OwnerKey, Tally> tallies;
   for (std::size_t k = 0; k < check.shots.size(); ++k) {
-    for (const Gap& gap : check.shots[k].found.gaps) {
-      if (!isSliver(gap)) count(tallies[keyOf(gap.owner)], gap, k + 1);
+    const ShotCheck& shot = check.shots[k];
+    for (std::size_t g = 0; g < shot.found.gaps.size(); ++g) {
+      const Gap& gap = shot.found.gaps[g];
+      const bool lost = !shot.readings.empty() && shot.readings[g].reads == Reads::lost;
+      if (!lost && !isSliver(gap)) count(tallies[keyOf(gap.owner)], gap, k + 1);
     }
   }
   std::vector<WorstPlace> places;

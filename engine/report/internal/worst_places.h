@@ -8,7 +8,7 @@ namespace petalproof {
 // A seam, panel or crossing that shows over all shots.
 struct WorstPlace {
   Owner owner;
-  int shots = 0;         // that see a gap of it (slivers left out)
+  int shots = 0;         // in which a gap of it shows or is faint (slivers left out)
   double widest_mm = 0;  // of its gaps
   double area_mm2 = 0;   // of all its gaps, summed over shots
 };

@@ -1,0 +1,130 @@
+#include "engine/reading/internal/without_bare.h"
+
+#include "engine/base/threads.h"
+#include "engine/gaps/components.h"
+#include "engine/reading/internal/smooth_fill.h"
+
+#include <tbb/parallel_for.h>
+#include <tbb/task_arena.h>
+
+#include <algorithm>
+
+namespace petalproof {
+namespace {
+
+constexpr float mostly = 0.5F;
+
+struct Picture {
+  const WorkingPicture& sharp;
+  const std::vector<std::uint8_t>& wall;
+
+  int width() const { return sharp.size.width_px; }
+  int height() const { return sharp.size.height_px; }
+  std::size_t offset(int x, int y) const {
+    return static_cast<std::size_t>(y) * static_cast<std::size_t>(width()) + static_cast<std::size_t>(x);
+  }
+  bool wanted(std::size_t k) const {
+    return sharp.bare_share[k] > mostly || (sharp.bare_share[k] > 0 && wall[k] == 0);
+  }
+};
+
+std::vector<Run> wantedRuns(const Picture& picture) {
+  std::vector<Run> runs;
+  for (int y = 0; y < picture.height(); ++y) {
+    for (int x = 0; x < picture.width(); ++x) {
+      if (!picture.wanted(picture.offset(x, y))) continue;
+      const int begin = x;
+      while (x < picture.width() && picture.wanted(picture.offset(x, y))) ++x;
+      runs.push_back({y, begin, x, 1});
+    }
+  }
+  return runs;
+}
+
+struct Box {
+  int x0;
+  int y0;
+  int x1;
+  int y1;  // one past
+};
+
+// Of the patch and the pixels beside it, cut to the picture.
+Box boxAround(const Component& patch, const Picture& picture) {
+  Box box{picture.width(), picture.height(), 0, 0};
+  for (const Run& run : patch.runs) {
+    box.x0 = std::min(box.x0, run.begin - 1);
+    box.x1 = std::max(box.x1, run.end + 1);
+    box.y0 = std::min(box.y0, run.row - 1);
+    box.y1 = std::max(box.y1, run.row + 2);
+  }
+  return {std::max(box.x0, 0), std::max(box.y0, 0), std::min(box.x1, picture.width()),
+          std::min(box.y1, picture.height())};
+}
+
+// Wall pixels that touch the run, on all eight sides, become known.
+void markBorder(const Picture& picture, const Run& run, const Box& box, FillWindow& window) {
+  for (int y = std::max(run.row - 1, box.y0); y < std::min(run.row + 2, box.y1); ++y)
+    for (int x = std::max(run.begin - 1, box.x0); x < std::min(run.end + 1, box.x1); ++x) {
+      const std::size_t k = picture.offset(x, y);
+      const std::size_t w = window.offset(x - box.x0, y - box.y0);
+      if (picture.wanted(k) || picture.wall[k] == 0) continue;
+      window.state[w] = FillState::known;
+      window.light[w] = picture.sharp.front[k];
+    }
+}
+
+FillWindow windowOf(const Picture& picture, const Component& patch, const Box& box) {
+  FillWindow window;
+  window.reset(box.x1 - box.x0, box.y1 - box.y0);
+  for (const Run& run : patch.runs) {
+    markBorder(picture, run, box, window);
+    for (int x = run.begin; x < run.end; ++x)
+      window.state[window.offset(x - box.x0, run.row - box.y0)] = FillState::wanted;
+  }
+  return window;
+}
+
+void fillPatch(const Picture& picture, const Component& patch, const glm::vec3& elsewhere,
+               std::vector<glm::vec3>& change) {
+  const Box box = boxAround(patch, picture);
+  FillWindow window = windowOf(picture, patch, box);
+  const bool has_border = fillSmoothly(window);
+  for (const Run& run : patch.runs)
+    for (int x = run.begin; x < run.end; ++x) {
+      const std::size_t k = picture.offset(x, run.row);
+      const glm::vec3 fill =
+          has_border ? window.light[window.offset(x - box.x0, run.row - box.y0)] : elsewhere;
+      change[k] = picture.sharp.bare_share[k] * (fill - picture.sharp.bare[k]);
+    }
+}
+
+void fillPartly(const Picture& picture, std::vector<glm::vec3>& change, TileSet& tiles) {
+  for (int y = 0; y < picture.height(); ++y)
+    for (int x = 0; x < picture.width(); ++x) {
+      const std::size_t k = picture.offset(x, y);
+      if (picture.sharp.bare_share[k] <= 0) continue;
+      tiles.add(x, y, x + 1, y + 1);
+      if (!picture.wanted(k))
+        change[k] = picture.sharp.bare_share[k] * (picture.sharp.front[k] - picture.sharp.bare[k]);
+    }
+}
+
+}  // namespace
+
+FillingChange changeOfFilling(const WorkingPicture& picture, const std::vector<std::uint8_t>& wall,
+                              const glm::vec3& elsewhere, int threads) {
+  const Picture seen{picture, wall};
+  FillingChange change;
+  change.light.assign(picture.bare_share.size(), glm::vec3(0));
+  change.tiles = TileSet(picture.size.width_px, picture.size.height_px);
+  fillPartly(seen, change.light, change.tiles);
+  const std::vector<Component> patches = connectedComponents(wantedRuns(seen));
+  tbb::task_arena arena(usableThreads(threads));
+  arena.execute([&] {
+    tbb::parallel_for(std::size_t{0}, patches.size(),
+                      [&](std::size_t k) { fillPatch(seen, patches[k], elsewhere, change.light); });
+  });
+  return change;
+}
+
+}  // namespace petalproof

@@ -1,0 +1,48 @@
+#pragma once
+// Blur by depth: what a lens makes of a sharp working picture. Each pixel's light spreads evenly over the
+// disc of its distance; what is nearer covers what is farther, softly.
+
+#include "engine/reading/scielab.h"
+#include "engine/reading/working_picture.h"
+
+#include <glm/vec3.hpp>
+
+#include <cmath>
+#include <vector>
+
+namespace petalproof {
+
+// The blur disc in pixels of the working picture: b = far * |1 - focus / distance|, the thin lens formula
+// of engine/camera/lens.h written for the inverse distance.
+struct LensBlur {
+  double far_px = 0;  // diameter, of a point endlessly far
+  double focus_mm = 1;
+
+  // Below 0: nearer than what is sharp.
+  double signedDiameter(double inverse_mm) const { return far_px * (1 - focus_mm * inverse_mm); }
+  double diameter(double inverse_mm) const { return std::abs(signedDiameter(inverse_mm)); }
+};
+
+// Inverse distance of the board plane along the lens axis: linear in pixels.
+struct InversePlane {
+  double at_origin = 0;  // of the picture's upper left corner
+  double per_column = 0;
+  double per_row = 0;
+
+  double at(int x, int y) const { return at_origin + per_column * (x + 0.5) + per_row * (y + 0.5); }
+};
+
+// Opponent planes of the blurred picture as it is, and of what `change` adds to it once blurred.
+struct BlurredPicture {
+  Planes as_is;
+  Planes change;
+  double widest_px = 0;  // the largest disc used
+  TileSet changed;       // where `change` isn't 0
+};
+
+// `change`: linear light added to the bare part of each pixel, times its share; `changed`: the tiles where it
+// may be other than 0. The result doesn't depend on the number of threads.
+BlurredPicture blurred(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens,
+                       const std::vector<glm::vec3>& change, const TileSet& changed, int threads = 0);
+
+}  // namespace petalproof

@@ -1,0 +1,217 @@
+#include "engine/reading/reading.h"
+
+#include "engine/base/colour.h"
+#include "engine/base/colour_difference.h"
+#include "engine/base/hash.h"
+#include "engine/base/threads.h"
+#include "engine/reading/internal/gap_mask.h"
+#include "engine/reading/internal/texture.h"
+#include "engine/reading/internal/without_bare.h"
+#include "engine/reading/scielab.h"
+
+#include <tbb/parallel_for.h>
+#include <tbb/task_arena.h>
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace petalproof {
+namespace {
+
+constexpr int like_places = 24;
+constexpr std::size_t fewest_places = 8;
+constexpr double like_reach_deg = 3;
+constexpr double percentile = 0.99;
+constexpr double texture_percentile = 0.9;
+constexpr double line_ratio = 8;  // as long as wide: from here on it is seen as a line
+
+// Everything about one gap that doesn't depend on what the eye sees.
+struct GapPlace {
+  GapMask mask;
+  GrownMask grown;
+  std::vector<glm::ivec2> like;
+};
+
+// 1 where the front part of a pixel is of the wall: mostly bloom, or covered board.
+std::vector<std::uint8_t> wallPixels(const ReadingInput& input) {
+  const WorkingPicture& picture = input.picture;
+  const Camera camera = scaledTo(input.camera, picture.size.width_px);
+  std::vector<std::uint8_t> wall(picture.bare_share.size());
+  for (std::size_t k = 0; k < wall.size(); ++k) {
+    const float front = 1 - picture.bare_share[k];
+    wall[k] = front > 0 && picture.bloom_share[k] > front / 2 ? 1 : 0;
+    if (wall[k] != 0 || !input.panels.ground_covered || front <= 0) continue;
+    const auto width = static_cast<std::size_t>(picture.size.width_px);
+    const glm::dvec2 pixel(static_cast<double>(k % width) + 0.5, static_cast<double>(k / width) + 0.5);
+    const auto place = boardPointOf(camera, {pixel});
+    if (place && boardPlaneAt(input.panels, *place).sees() == Sees::board) wall[k] = 1;
+  }
+  return wall;
+}
+
+template <class Body>
+void forEachGap(std::size_t count, int threads, const Body& body) {
+  tbb::task_arena arena(usableThreads(threads));
+  arena.execute([&] { tbb::parallel_for(std::size_t{0}, count, body); });
+}
+
+double blurAt(const ReadingInput& input, const InversePlane& board, const GapMask& mask) {
+  return input.lens.diameter(board.at(mask.left + mask.width / 2, mask.top + mask.height / 2));
+}
+
+GapPlace placeOf(const ReadingInput& input, const InversePlane& board, const BloomOnly& bloom,
+                 const Gap& gap) {
+  GapPlace place;
+  place.mask = maskOf(gap.runs, input.camera.width_px, input.camera.height_px, input.picture.size);
+  place.grown = grown(place.mask, blurAt(input, board, place.mask) / 2);
+  place.like = likePlaces(place.mask, bloom, like_reach_deg * input.picture.size.pixels_per_degree,
+                          like_places, hashOf({input.seed, static_cast<std::uint64_t>(gap.number)}));
+  return place;
+}
+
+void addWindow(glm::ivec2 at, const GapPlace& place, int margin, TileSet& tiles) {
+  tiles.add(at.x - margin, at.y - margin, at.x + place.mask.width + margin,
+            at.y + place.mask.height + margin);
+}
+
+struct WantedTiles {
+  TileSet gaps;
+  TileSet all;  // the like places too
+};
+
+WantedTiles tilesOf(const std::vector<GapPlace>& places, const WorkingSize& size, double widest_px) {
+  WantedTiles wanted{TileSet(size.width_px, size.height_px), TileSet(size.width_px, size.height_px)};
+  const int margin = static_cast<int>(std::ceil(widest_px / 2)) + 1;
+  for (const GapPlace& place : places) {
+    addWindow({place.mask.left, place.mask.top}, place, margin, wanted.gaps);
+    for (const glm::ivec2& at : place.like) addWindow(at, place, margin, wanted.all);
+  }
+  wanted.all.addAll(wanted.gaps);
+  return wanted;
+}
+
+double differenceOf(const GapPlace& place, const Planes& seen, const Planes& change) {
+  std::vector<float> differences;
+  const GrownMask& around = place.grown;
+  for (int y = 0; y < around.height; ++y)
+    for (int x = 0; x < around.width; ++x) {
+      const int px = place.mask.left + x - around.margin;
+      const int py = place.mask.top + y - around.margin;
+      if (around.inside[static_cast<std::size_t>(y) * static_cast<std::size_t>(around.width) +
+                        static_cast<std::size_t>(x)] == 0)
+        continue;
+      if (px < 0 || py < 0 || px >= seen.width_px || py >= seen.height_px) continue;
+      const std::size_t k = seen.offset(px, py);
+      differences.push_back(
+          glm::distance(labFromOpponent(seen.at(k)), labFromOpponent(seen.at(k) + change.at(k))));
+    }
+  return nearestRank(std::move(differences), percentile);
+}
+
+// Straight to within its own width: no point of the outline farther than that from the line through the two
+// that lie farthest apart.
+bool isStraight(const Gap& gap) {
+  const auto& outline = gap.outline_mm;
+  double longest = 0;
+  glm::dvec2 from(0);
+  glm::dvec2 along(0);
+  for (const glm::dvec2& a : outline)
+    for (const glm::dvec2& b : outline)
+      if (const double apart = glm::distance(a, b); apart > longest) {
+        longest = apart;
+        from = a;
+        along = (b - a) / apart;
+      }
+  return std::all_of(outline.begin(), outline.end(), [&](const glm::dvec2& p) {
+    return std::abs((p.x - from.x) * along.y - (p.y - from.y) * along.x) <= gap.width_mm;
+  });
+}
+
+bool seenAsLine(const Gap& gap) { return gap.length_mm > line_ratio * gap.width_mm && isStraight(gap); }
+
+double textureOf(const SeenPicture& picture, const GapPlace& place, const Gap& gap) {
+  if (place.like.size() < fewest_places) return 0;
+  std::vector<float> measures;
+  for (const glm::ivec2& at : place.like)
+    measures.push_back(static_cast<float>(measureAt(picture, place.mask, at)));
+  return nearestRank(std::move(measures), seenAsLine(gap) ? 0.5 : texture_percentile);
+}
+
+BlurredPicture blurredWithChange(const ReadingInput& input, const InversePlane& board, int threads) {
+  const FillingChange change = changeOfFilling(input.picture, wallPixels(input), input.elsewhere, threads);
+  return blurred(input.picture, board, input.lens, change.light, change.tiles, threads);
+}
+
+}  // namespace
+
+const char* nameOf(Reads reads) {
+  switch (reads) {
+    case Reads::lost: return "lost";
+    case Reads::faint: return "faint";
+    case Reads::shows: return "shows";
+  }
+  return "lost";
+}
+
+Reads readingOf(double difference, double texture, const ReadingThresholds& thresholds) {
+  if (difference < thresholds.faint || difference <= texture / 2) return Reads::lost;
+  return difference >= thresholds.shows && difference > texture ? Reads::shows : Reads::faint;
+}
+
+ShotReadings readGaps(const ReadingInput& input, int threads) {
+  ShotReadings readings;
+  readings.gaps.resize(input.gaps.size());
+  if (input.gaps.empty()) return readings;
+  const WorkingSize& size = input.picture.size;
+  const InversePlane board = boardInverse(input.camera, size);
+  const BloomOnly bloom(input.picture);
+  std::vector<GapPlace> places(input.gaps.size());
+  forEachGap(places.size(), threads,
+             [&](std::size_t k) { places[k] = placeOf(input, board, bloom, input.gaps[k]); });
+
+  const EyeKernels kernels = eyeKernels(size.pixels_per_degree);
+  const BlurredPicture picture = blurredWithChange(input, board, threads);
+  const WantedTiles wanted = tilesOf(places, size, picture.widest_px);
+  const Planes seen = seenByEye(picture.as_is, kernels, wanted.all, threads);
+  const Planes change = seenByEye(picture.change, kernels, wanted.gaps, threads);
+  const SeenPicture measured{input.picture, seen, kernels, input.lens};
+  forEachGap(places.size(), threads, [&](std::size_t k) {
+    Reading& reading = readings.gaps[k];
+    reading.difference = differenceOf(places[k], seen, change);
+    reading.texture = textureOf(measured, places[k], input.gaps[k]);
+    reading.reads = readingOf(reading.difference, reading.texture, input.thresholds);
+  });
+  readings.blur_px = picture.widest_px;
+  return readings;
+}
+
+Image asSeen(const WorkingPicture& picture, const Camera& camera, const LensBlur& lens, int threads) {
+  const std::vector<glm::vec3> no_change(picture.bare_share.size(), glm::vec3(0));
+  const TileSet nowhere(picture.size.width_px, picture.size.height_px);
+  const BlurredPicture soft =
+      blurred(picture, boardInverse(camera, picture.size), lens, no_change, nowhere, threads);
+  Image image{picture.size.width_px, picture.size.height_px, {}};
+  image.rgb.reserve(3 * picture.bare_share.size());
+  for (std::size_t k = 0; k < picture.bare_share.size(); ++k) {
+    const glm::dvec3 linear = linearFromXyz(xyzFromOpponent(glm::dvec3(soft.as_is.at(k))));
+    const Colour colour = srgbFromLinear(glm::vec3(linear));
+    image.rgb.insert(image.rgb.end(), {colour.red, colour.green, colour.blue});
+  }
+  return image;
+}
+
+InversePlane boardInverse(const Camera& camera, const WorkingSize& size) {
+  const glm::dmat3 wallFromCamera = glm::transpose(camera.cameraFromWall);
+  // The inverse distance at which the ray through a pixel of the shot meets z = 0.
+  const auto at = [&](double u, double v) {
+    const glm::dvec3 ray((u - camera.width_px / 2.0) / camera.focal_px,
+                         (camera.height_px / 2.0 - v) / camera.focal_px, -1.0);
+    return -(wallFromCamera * ray).z / camera.position.mm.z;
+  };
+  const double across = static_cast<double>(camera.width_px) / size.width_px;
+  const double down = static_cast<double>(camera.height_px) / size.height_px;
+  return {at(0, 0), at(across, 0) - at(0, 0), at(0, down) - at(0, 0)};
+}
+
+}  // namespace petalproof

@@ -1,0 +1,54 @@
+#pragma once
+// Would anyone notice? Each gap of a shot against the same picture without it, as the eye sees both, and
+// against what the wall's own petals and shades do anyway. The rule is this project's own, and unpublished.
+
+#include "engine/base/image.h"
+#include "engine/camera/camera.h"
+#include "engine/gaps/gaps.h"
+#include "engine/plan/plan.h"
+#include "engine/reading/lens_blur.h"
+#include "engine/reading/working_picture.h"
+
+#include <cstdint>
+#include <vector>
+
+namespace petalproof {
+
+enum class Reads { lost, faint, shows };
+const char* nameOf(Reads reads);  // "lost", "faint", "shows"
+
+struct Reading {
+  double difference = 0;  // S-CIELAB, CIE 1976: 99th percentile over the gap grown by the blur
+  double texture = 0;     // the same of like patches of bloom nearby; 0 where there are too few
+  Reads reads = Reads::lost;
+};
+
+// Lost: under `faint`, or at most half of the texture. Shows: at least `shows`, and above the texture.
+Reads readingOf(double difference, double texture, const ReadingThresholds& thresholds);
+
+struct ShotReadings {
+  std::vector<Reading> gaps;  // as GapsOfShot::gaps
+  double blur_px = 0;         // the widest blur disc, in pixels of the working picture
+};
+
+struct ReadingInput {
+  const WorkingPicture& picture;
+  const Camera& camera;  // of the shot
+  const PanelGrid& panels;
+  const std::vector<Gap>& gaps;
+  LensBlur lens = {};
+  ReadingThresholds thresholds = {};
+  glm::vec3 elsewhere{0.18F};  // fills a bare wall that no bloom borders, linear light
+  std::uint64_t seed = 1;
+};
+
+// The same for any number of threads.
+ShotReadings readGaps(const ReadingInput& input, int threads = 0);
+
+// The delivered picture: blurred, at the working size, in sRGB.
+Image asSeen(const WorkingPicture& picture, const Camera& camera, const LensBlur& lens, int threads = 0);
+
+// Of the camera's board plane, by pixels of a working picture.
+InversePlane boardInverse(const Camera& camera, const WorkingSize& size);
+
+}  // namespace petalproof

@@ -1,0 +1,280 @@
+#include "engine/reading/scielab.h"
+
+#include "engine/base/colour_difference.h"
+#include "engine/base/threads.h"
+#include "engine/reading/internal/row_loops.h"
+
+#include <tbb/parallel_for.h>
+#include <tbb/task_arena.h>
+#include <glm/geometric.hpp>
+#include <glm/mat3x3.hpp>
+#include <glm/matrix.hpp>
+
+#include <algorithm>
+#include <bit>
+#include <cmath>
+
+namespace petalproof {
+namespace {
+
+constexpr double cut_deg = 0.5;
+// A tap below this share of the kernel is lost in single precision.
+constexpr double least_tap = 1e-8;
+
+struct Spread {
+  double weight;
+  double s_deg;
+};
+
+// Zhang and Wandell 1996, table of the kernels' parameters.
+std::array<std::vector<Spread>, 3> publishedSpreads() {
+  return {{{{0.921, 0.0283}, {0.105, 0.133}, {-0.108, 4.336}},
+           {{0.531, 0.0392}, {0.330, 0.494}},
+           {{0.488, 0.0536}, {0.371, 0.386}}}};
+}
+
+const glm::dmat3& opponentMatrix() {
+  static const glm::dmat3 matrix(glm::dvec3(0.2787336, -0.4487736, 0.0859513),
+                                 glm::dvec3(0.7218031, 0.2898056, -0.5899859),
+                                 glm::dvec3(-0.1065520, 0.0771569, 0.5011089));
+  return matrix;
+}
+
+// XYZ as shares of white's.
+glm::mat3 relativeXyzFromOpponent() {
+  glm::dmat3 matrix = glm::inverse(opponentMatrix());
+  for (int column = 0; column < 3; ++column) matrix[column] /= whiteXyz();
+  return glm::mat3(matrix);
+}
+
+// The cube root of t > 0 to 1e-6 of it: a first guess by the exponent, then twice Halley's step.
+float cubeRoot(float t) {
+  float root = std::bit_cast<float>(std::bit_cast<std::uint32_t>(t) / 3 + 709921077U);
+  for (int k = 0; k < 2; ++k) {
+    const float cube = root * root * root;
+    root *= (cube + 2 * t) / (2 * cube + t);
+  }
+  return root;
+}
+
+// As in engine/base/colour_difference.h, in single precision: millions of pixels go through here.
+float labCurve(float t) {
+  constexpr float knee = 216.0F / 24389.0F;
+  return t > knee ? cubeRoot(t) : (24389.0F / 27.0F * std::max(t, 0.0F) + 16.0F) / 116.0F;
+}
+
+std::vector<float> tapsOf(double s_px, int radius) {
+  std::vector<double> taps;
+  double sum = 0;
+  for (int k = 0; k <= radius; ++k) {
+    taps.push_back(std::exp(-(k / s_px) * (k / s_px)));
+    sum += k == 0 ? taps.back() : 2 * taps.back();
+  }
+  while (taps.size() > 1 && taps.back() < least_tap * sum) taps.pop_back();
+  std::vector<float> normal;
+  for (const double tap : taps) normal.push_back(static_cast<float>(tap / sum));
+  return normal;
+}
+
+// A tile's pixels with what lies around them, and room to work in.
+class TileFilter {
+ public:
+  TileFilter(int tile_width, int tile_height, int margin)
+      : width_(tile_width),
+        height_(tile_height),
+        margin_(margin),
+        stride_(tile_width + 2 * margin),
+        around_(static_cast<std::size_t>(stride_) * static_cast<std::size_t>(tile_height + 2 * margin)),
+        across_(static_cast<std::size_t>(tile_width) * static_cast<std::size_t>(tile_height + 2 * margin)) {}
+
+  float* aroundRow(int row) { return around_.data() + static_cast<std::ptrdiff_t>(row) * stride_; }
+
+  // Writes the tile's pixels, rows `out_stride` apart.
+  void apply(const std::vector<EyeGaussian>& kernel, float* out, std::ptrdiff_t out_stride) {
+    for (int y = 0; y < height_; ++y) std::fill_n(out + y * out_stride, width_, 0.0F);
+    for (const EyeGaussian& gaussian : kernel) {
+      const int reach = static_cast<int>(gaussian.taps.size()) - 1;
+      std::fill(across_.begin(), across_.end(), 0.0F);
+      const int taps = reach + 1;
+      for (int row = margin_ - reach; row < margin_ + height_ + reach; ++row)
+        addSymmetric(aroundRow(row) + margin_, 1, gaussian.taps.data(), taps, 1.0F, acrossRow(row), width_);
+      for (int y = 0; y < height_; ++y)
+        addSymmetric(acrossRow(y + margin_), width_, gaussian.taps.data(), taps, gaussian.weight,
+                     out + y * out_stride, width_);
+    }
+  }
+
+ private:
+  float* acrossRow(int row) { return across_.data() + static_cast<std::ptrdiff_t>(row) * width_; }
+
+  int width_;
+  int height_;
+  int margin_;
+  int stride_;
+  std::vector<float> around_;
+  std::vector<float> across_;
+};
+
+void copyClamped(const std::vector<float>& plane, int width, int height, int left, int top, int columns,
+                 int rows, TileFilter& tile) {
+  for (int row = 0; row < rows; ++row) {
+    const float* from = plane.data() + static_cast<std::ptrdiff_t>(std::clamp(top + row, 0, height - 1)) *
+                                           static_cast<std::ptrdiff_t>(width);
+    float* to = tile.aroundRow(row);
+    for (int x = 0; x < columns; ++x) to[x] = from[std::clamp(left + x, 0, width - 1)];
+  }
+}
+
+void seeTile(const Planes& opponent, const EyeKernels& kernels, int column, int row, Planes& seen) {
+  constexpr int size = TileSet::size_px;
+  const int margin = kernels.radius_px;
+  const int x0 = column * size;
+  const int y0 = row * size;
+  const int width = std::min(size, opponent.width_px - x0);
+  const int height = std::min(size, opponent.height_px - y0);
+  TileFilter tile(width, height, margin);
+  for (std::size_t p = 0; p < 3; ++p) {
+    copyClamped(opponent.plane[p], opponent.width_px, opponent.height_px, x0 - margin, y0 - margin,
+                width + 2 * margin, height + 2 * margin, tile);
+    tile.apply(kernels.planes[p], seen.plane[p].data() + seen.offset(x0, y0), seen.width_px);
+  }
+}
+
+// A small picture with darkness all round, no farther than its own size or the widest kernel.
+class LoneFilter {
+ public:
+  LoneFilter(int width, int height, int radius)
+      : width_(width),
+        height_(height),
+        reach_across_(std::min(radius, width - 1)),
+        reach_down_(std::min(radius, height - 1)),
+        row_(static_cast<std::size_t>(width + 2 * reach_across_), 0.0F),
+        across_(static_cast<std::size_t>(width) * static_cast<std::size_t>(height + 2 * reach_down_), 0.0F) {}
+
+  // `in`, `out`: row-major, `out` is added to.
+  void apply(const std::vector<float>& in, const std::vector<EyeGaussian>& kernel, std::vector<float>& out) {
+    for (const EyeGaussian& gaussian : kernel) {
+      const int taps = static_cast<int>(gaussian.taps.size());
+      for (int y = 0; y < height_; ++y) {
+        std::copy_n(in.data() + static_cast<std::ptrdiff_t>(y) * width_, width_, row_.data() + reach_across_);
+        std::fill_n(acrossRow(y), width_, 0.0F);
+        addSymmetric(row_.data() + reach_across_, 1, gaussian.taps.data(), std::min(taps, reach_across_ + 1),
+                     1.0F, acrossRow(y), width_);
+      }
+      for (int y = 0; y < height_; ++y)
+        addSymmetric(acrossRow(y), width_, gaussian.taps.data(), std::min(taps, reach_down_ + 1),
+                     gaussian.weight, out.data() + static_cast<std::ptrdiff_t>(y) * width_, width_);
+    }
+  }
+
+ private:
+  float* acrossRow(int y) { return across_.data() + static_cast<std::ptrdiff_t>(y + reach_down_) * width_; }
+
+  int width_;
+  int height_;
+  int reach_across_;
+  int reach_down_;
+  std::vector<float> row_;
+  std::vector<float> across_;
+};
+
+Planes opponentOf(const LinearImage& image) {
+  Planes planes(image.width_px, image.height_px);
+  for (std::size_t k = 0; k < image.pixels.size(); ++k) {
+    const glm::vec3 opponent = opponentFromLinear(image.pixels[k]);
+    for (std::size_t p = 0; p < 3; ++p) planes.plane[p][k] = opponent[static_cast<int>(p)];
+  }
+  return planes;
+}
+
+}  // namespace
+
+glm::dvec3 opponentFromXyz(const glm::dvec3& xyz) { return opponentMatrix() * xyz; }
+
+glm::dvec3 xyzFromOpponent(const glm::dvec3& opponent) { return glm::inverse(opponentMatrix()) * opponent; }
+
+glm::vec3 opponentFromLinear(const glm::vec3& linear_rgb) {
+  static const glm::mat3 matrix(opponentFromXyz(xyzFromLinear({1, 0, 0})),
+                                opponentFromXyz(xyzFromLinear({0, 1, 0})),
+                                opponentFromXyz(xyzFromLinear({0, 0, 1})));
+  return matrix * linear_rgb;
+}
+
+glm::vec3 labFromOpponent(const glm::vec3& opponent) {
+  static const glm::mat3 relativeFromOpponent = relativeXyzFromOpponent();
+  const glm::vec3 relative = relativeFromOpponent * opponent;
+  const float x = labCurve(relative.x);
+  const float y = labCurve(relative.y);
+  const float z = labCurve(relative.z);
+  return {116 * y - 16, 500 * (x - y), 200 * (y - z)};
+}
+
+EyeKernels eyeKernels(double pixels_per_degree) {
+  EyeKernels kernels;
+  kernels.pixels_per_degree = pixels_per_degree;
+  const int radius = static_cast<int>(std::floor(cut_deg * pixels_per_degree));
+  const auto spreads = publishedSpreads();
+  for (std::size_t p = 0; p < 3; ++p) {
+    double sum = 0;
+    for (const Spread& spread : spreads[p]) sum += spread.weight;
+    for (const Spread& spread : spreads[p]) {
+      kernels.planes[p].push_back(
+          {static_cast<float>(spread.weight / sum), tapsOf(spread.s_deg * pixels_per_degree, radius)});
+      kernels.radius_px =
+          std::max(kernels.radius_px, static_cast<int>(kernels.planes[p].back().taps.size()) - 1);
+    }
+  }
+  return kernels;
+}
+
+TileSet::TileSet(int width_px, int height_px, bool all)
+    : columns_((width_px + size_px - 1) / size_px), rows_((height_px + size_px - 1) / size_px) {
+  wanted_.assign(static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_), all ? 1 : 0);
+}
+
+void TileSet::add(int x0, int y0, int x1, int y1) {
+  const int first_column = std::max(0, x0) / size_px;
+  const int first_row = std::max(0, y0) / size_px;
+  const int last_column = std::min(columns_ - 1, (x1 - 1) / size_px);
+  const int last_row = std::min(rows_ - 1, (y1 - 1) / size_px);
+  for (int row = first_row; x1 > 0 && y1 > 0 && row <= last_row; ++row)
+    for (int column = first_column; column <= last_column; ++column) wanted_[index(column, row)] = 1;
+}
+
+void TileSet::addAll(const TileSet& other) {
+  for (std::size_t k = 0; k < wanted_.size(); ++k) wanted_[k] |= other.wanted_[k];
+}
+
+Planes seenByEye(const Planes& opponent, const EyeKernels& kernels, const TileSet& wanted, int threads) {
+  Planes seen(opponent.width_px, opponent.height_px);
+  tbb::task_arena arena(usableThreads(threads));
+  arena.execute([&] {
+    tbb::parallel_for(0, wanted.columns() * wanted.rows(), [&](int k) {
+      const int column = k % wanted.columns();
+      const int row = k / wanted.columns();
+      if (wanted.has(column, row)) seeTile(opponent, kernels, column, row, seen);
+    });
+  });
+  return seen;
+}
+
+Planes seenByEyeAlone(const Planes& opponent, const EyeKernels& kernels) {
+  Planes seen(opponent.width_px, opponent.height_px);
+  LoneFilter filter(opponent.width_px, opponent.height_px, kernels.radius_px);
+  for (std::size_t p = 0; p < 3; ++p) filter.apply(opponent.plane[p], kernels.planes[p], seen.plane[p]);
+  return seen;
+}
+
+std::vector<float> scielabDifference(const LinearImage& a, const LinearImage& b, double pixels_per_degree,
+                                     int threads) {
+  const EyeKernels kernels = eyeKernels(pixels_per_degree);
+  const TileSet all(a.width_px, a.height_px, true);
+  const Planes seen_a = seenByEye(opponentOf(a), kernels, all, threads);
+  const Planes seen_b = seenByEye(opponentOf(b), kernels, all, threads);
+  std::vector<float> difference(a.pixels.size());
+  for (std::size_t k = 0; k < difference.size(); ++k)
+    difference[k] = glm::distance(labFromOpponent(seen_a.at(k)), labFromOpponent(seen_b.at(k)));
+  return difference;
+}
+
+}  // namespace petalproof
