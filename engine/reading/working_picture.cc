@@ -10,9 +10,6 @@
 #include "engine/reading/internal/slit.h"
 #include "engine/reading/internal/triangle_sight.h"
 
-#include <tbb/blocked_range.h>
-#include <tbb/parallel_for.h>
-#include <tbb/task_arena.h>
 #include <glm/matrix.hpp>
 
 #include <algorithm>
@@ -123,11 +120,11 @@ class Mixer {
 
   void write(WorkingPicture& picture, std::size_t at) {
     settle();
-    picture.bare_share[at] = std::min(bare_, 1.0F);
-    picture.bloom_share[at] = std::min(bloom_, 1.0F);
-    if (bare_ > 0) picture.bare[at] = bare_light_ / bare_;
-    if (front_ > 0) picture.front[at] = front_light_ / front_;
-    if (front_ > 0) picture.front_inverse_mm[at] = inverse_ / front_;
+    picture.bare_share[at] = static_cast<float>(std::min(bare_, 1.0));
+    picture.bloom_share[at] = static_cast<float>(std::min(bloom_, 1.0));
+    if (bare_ > 0) picture.bare[at] = bare_light_ / static_cast<float>(bare_);
+    if (front_ > 0) picture.front[at] = front_light_ / static_cast<float>(front_);
+    if (front_ > 0) picture.front_inverse_mm[at] = inverse_ / static_cast<float>(front_);
   }
 
  private:
@@ -145,9 +142,9 @@ class Mixer {
   const PanelGrid& panels_;
   std::array<Part, 24> parts_;
   int count_ = 0;
-  float bare_ = 0;
-  float bloom_ = 0;
-  float front_ = 0;
+  double bare_ = 0;  // of the pixel's area
+  double bloom_ = 0;
+  double front_ = 0;
   float inverse_ = 0;
   glm::vec3 front_light_{0};
   glm::vec3 bare_light_{0};
@@ -172,7 +169,8 @@ void paintRow(const Painter& painter, const VisibilityBuffer& seen, const PixelS
 // The tiles of the board's light that a shot needs.
 std::vector<int> boardTiles(const VisibilityBuffer& seen, const BoardRays& rays, const BoardLight& boards) {
   std::vector<std::uint8_t> needed(static_cast<std::size_t>(boards.tiles()), 0);
-  tbb::parallel_for(0, seen.height_px, [&](int y) {
+  forEach(static_cast<std::size_t>(seen.height_px), [&](std::size_t row) {
+    const int y = static_cast<int>(row);
     for (int x = 0; x < seen.width_px; ++x) {
       if (seen.id(x, y).sees() == Sees::bloom) continue;
       // Of its corners, since a part of a pixel has its middle anywhere in it.
@@ -209,16 +207,16 @@ WorkingPicture emptyPicture(const WorkingSize& size) {
 
 struct WallPainter::State {
   State(const Scene& planned, int asked)
-      : scene(planned), arena(usableThreads(asked)), rasteriser(asked), light(planned, asked) {}
+      : scene(planned), workers(asked), rasteriser(asked), light(planned, asked) {}
 
   const Scene& scene;
-  tbb::task_arena arena;
+  Workers workers;
   Rasteriser rasteriser;
   SceneLight light;
   TriangleSight triangles;
 
   void lightUp(const Camera& camera, const VisibilityBuffer& seen, const BoardRays& rays) {
-    arena.execute([&] {
+    workers.run([&] {
       triangles.see(scene, camera, light.paper(), rasteriser);
       const SeenPieces pieces{triangles.sides(scene, camera, light.paper()),
                               boardTiles(seen, rays, light.boards())};
@@ -243,8 +241,9 @@ WorkingPicture WallPainter::paint(const Camera& camera, const VisibilityBuffer& 
   const PixelShares across(seen.width_px, size.width_px);
   const PixelShares down(seen.height_px, size.height_px);
   WorkingPicture picture = emptyPicture(size);
-  state.arena.execute([&] {
-    tbb::parallel_for(0, size.height_px, [&](int y) { paintRow(painter, seen, across, down, y, picture); });
+  state.workers.run([&] {
+    forEach(static_cast<std::size_t>(size.height_px),
+            [&](std::size_t y) { paintRow(painter, seen, across, down, static_cast<int>(y), picture); });
   });
   return picture;
 }

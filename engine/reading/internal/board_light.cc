@@ -7,7 +7,7 @@ namespace petalproof {
 namespace {
 
 constexpr double step_mm = 3.0;
-constexpr int steps = 8;  // of a tile
+constexpr int steps = 4;  // of a tile
 
 int tilesAlong(double side_mm) {
   return std::max(1, static_cast<int>(std::ceil(side_mm / (steps * step_mm))));

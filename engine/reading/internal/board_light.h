@@ -23,7 +23,7 @@ class BoardLight {
   // Adds the places whose light a tile needs. `take` gets what arrives there, in the same order.
   void addSpots(int tile, std::vector<LitSpot>& spots) const;
   void take(int tile, std::span<const Arriving> light);
-  static constexpr std::size_t spots_of_tile = 9 * 9;
+  static constexpr std::size_t spots_of_tile = 5 * 5;
   bool isLit(int tile) const {
     return tile_at_.at(tile % tile_at_.columns(), tile / tile_at_.columns()) != not_lit;
   }

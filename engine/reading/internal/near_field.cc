@@ -6,8 +6,7 @@
 namespace petalproof {
 namespace {
 
-constexpr float cell_mm = 8;  // seen along the wall's z
-constexpr float touching_mm = 0.1F;
+constexpr float cell_mm = 10;  // seen along the wall's z
 
 bool crosses(const glm::vec3& from, const glm::vec3& towards, const glm::vec3& corner,
              const glm::vec3& along1, const glm::vec3& along2) {

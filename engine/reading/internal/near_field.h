@@ -14,7 +14,8 @@ namespace petalproof {
 
 class NearField {
  public:
-  static constexpr float reach_mm = 8;
+  static constexpr float reach_mm = 6.5F;
+  static constexpr float touching_mm = 0.05F;  // above a place's plane: no more than its own paper's bend
 
   explicit NearField(const TriangleSoup& soup);
 

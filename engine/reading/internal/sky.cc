@@ -9,8 +9,8 @@
 namespace petalproof {
 namespace {
 
-constexpr int dome_lamps = 128;
-constexpr int key_lamps = 12;
+constexpr int dome_lamps = 112;
+constexpr int key_lamps = 10;
 constexpr int few_dome_lamps = 12;
 constexpr int few_key_lamps = 4;
 constexpr double golden_angle = pi * (3.0 - 2.2360679774997896);

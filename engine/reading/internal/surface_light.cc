@@ -13,7 +13,7 @@
 namespace petalproof {
 namespace {
 
-constexpr float step_mm = 13.0F;
+constexpr float step_mm = 18.0F;
 constexpr int most_steps = 60;
 
 int stepsAlong(float side_mm) {

@@ -1,9 +1,8 @@
 #include "engine/reading/internal/triangle_sight.h"
 
+#include "engine/base/threads.h"
 #include "engine/visibility/visibility_buffer.h"
 
-#include <tbb/blocked_range.h>
-#include <tbb/parallel_for.h>
 #include <glm/geometric.hpp>
 #include <glm/matrix.hpp>
 
@@ -32,9 +31,11 @@ namespace {
 // One byte a triangle: 1 where it is seen.
 std::vector<std::uint8_t> seenOf(const std::vector<std::uint32_t>& ids, std::size_t triangles) {
   std::vector<std::uint8_t> seen(triangles + 1, 0);
-  tbb::parallel_for(tbb::blocked_range<std::size_t>(0, ids.size(), 1U << 16U), [&](const auto& part) {
+  constexpr std::size_t at_a_time = 1U << 16U;
+  forEach((ids.size() + at_a_time - 1) / at_a_time, [&](std::size_t part) {
+    const std::size_t end = std::min(ids.size(), (part + 1) * at_a_time);
     std::uint32_t last = 0;
-    for (std::size_t k = part.begin(); k < part.end(); ++k) {
+    for (std::size_t k = part * at_a_time; k < end; ++k) {
       if (ids[k] == last) continue;
       last = ids[k];
       std::atomic_ref<std::uint8_t>(seen[last]).store(1, std::memory_order_relaxed);

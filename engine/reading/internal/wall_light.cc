@@ -3,10 +3,6 @@
 #include "engine/base/threads.h"
 #include "engine/reading/internal/sky.h"
 
-#include <tbb/blocked_range.h>
-#include <tbb/parallel_for.h>
-#include <tbb/task_arena.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -21,7 +17,7 @@ constexpr std::size_t spots_at_a_time = 1024;
 constexpr float near_mm = NearField::reach_mm - 1;
 constexpr float off_surface_mm = 0.02F;
 // A surface seen more edge-on than this counts as this steep.
-constexpr float least_facing = 0.12F;
+constexpr float least_facing = 0.005F;
 
 RayBox boxOf(std::span<const LitSpot> spots, const RayFrame& frame) {
   RayBox box{glm::vec2(std::numeric_limits<float>::max()), glm::vec2(std::numeric_limits<float>::lowest())};
@@ -33,12 +29,14 @@ RayBox boxOf(std::span<const LitSpot> spots, const RayFrame& frame) {
   return {box.min_mm - 2 * cell_mm, box.max_mm + 2 * cell_mm};
 }
 
+std::size_t partsOf(std::size_t spots) { return (spots + spots_at_a_time - 1) / spots_at_a_time; }
+
 // What stands close to each spot, in front of it.
 class Neighbours {
  public:
   Neighbours(const NearField& near, std::span<const LitSpot> spots)
       : near_(near), parts_(partsOf(spots.size())) {
-    tbb::parallel_for(std::size_t{0}, parts_.size(), [&](std::size_t part) {
+    forEach(parts_.size(), [&](std::size_t part) {
       Part& made = parts_[part];
       const std::size_t end = std::min(spots.size(), (part + 1) * spots_at_a_time);
       for (std::size_t k = part * spots_at_a_time; k < end; ++k) {
@@ -63,8 +61,6 @@ class Neighbours {
     std::vector<std::uint32_t> first;
     std::vector<std::uint32_t> blades;
   };
-  static std::size_t partsOf(std::size_t spots) { return (spots + spots_at_a_time - 1) / spots_at_a_time; }
-
   const NearField& near_;
   std::vector<Part> parts_;
 };
@@ -81,13 +77,16 @@ struct Lit {
     const glm::vec3 n = frame.of(spot.face);
     const float slope = (n.z < 0 ? cell_mm : -cell_mm) / std::max(std::abs(n.z), least_facing);
     const DepthMap::Around cells = map.around(p.x, p.y);
-    const float z = p.z - n.x * slope * cells.s - n.y * slope * cells.t + near_mm;
-    const std::array<float, 4> limits{z, z + n.x * slope, z + n.y * slope, z + n.x * slope + n.y * slope};
+    const float z = p.z - n.x * slope * cells.s - n.y * slope * cells.t;
+    const std::array<float, 4> planes{z, z + n.x * slope, z + n.y * slope, z + n.x * slope + n.y * slope};
     float open = 0;
+    bool doubtful = false;
     for (std::size_t cell = 0; cell < 4; ++cell) {
-      open += cells.depths[cell] < limits[cell] ? cells.shares[cell] : 0.0F;
+      const float above = cells.depths[cell] - planes[cell];
+      open += above < near_mm ? cells.shares[cell] : 0.0F;
+      doubtful = doubtful | ((above > NearField::touching_mm) & (above < near_mm));
     }
-    if (open == 0 || n.z < 0 || neighbours.of(k).empty()) return open;
+    if (open == 0 || !doubtful || n.z < 0) return open;
     return neighbours.block(k, spot, frame.towards) ? 0 : open;
   }
 };
@@ -98,20 +97,20 @@ template <class Take>
 void sweep(const TriangleSoup& blooms, const NearField& near, std::span<const SkyLamp> lamps,
            std::span<const LitSpot> spots, int threads, const Take& take) {
   if (spots.empty()) return;
-  tbb::task_arena arena(usableThreads(threads));
+  Workers workers(threads);
   std::array<Lit, maps_at_a_time> lit;
-  arena.execute([&] {
+  workers.run([&] {
     const Neighbours neighbours(near, spots);
     for (std::size_t first = 0; first < lamps.size(); first += maps_at_a_time) {
       const std::size_t count = std::min(lamps.size() - first, lit.size());
-      tbb::parallel_for(std::size_t{0}, count, [&](std::size_t k) {
+      forEach(count, [&](std::size_t k) {
         lit[k].frame = RayFrame(lamps[first + k].towards);
         lit[k].map.draw(blooms, lit[k].frame, boxOf(spots, lit[k].frame), cell_mm);
       });
-      const tbb::blocked_range<std::size_t> all(0, spots.size(), spots_at_a_time);
-      tbb::parallel_for(all, [&](const tbb::blocked_range<std::size_t>& part) {
+      forEach(partsOf(spots.size()), [&](std::size_t part) {
+        const std::size_t end = std::min(spots.size(), (part + 1) * spots_at_a_time);
         for (std::size_t k = 0; k < count; ++k) {
-          for (std::size_t spot = part.begin(); spot < part.end(); ++spot) {
+          for (std::size_t spot = part * spots_at_a_time; spot < end; ++spot) {
             take(lamps[first + k], spot, lit[k].reaching(spots[spot], spot, neighbours));
           }
         }
