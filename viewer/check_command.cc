@@ -33,6 +33,7 @@ struct CheckArguments {
   std::vector<std::string> shots;
   int threads = 0;
   bool strict = false;
+  bool advice = false;
   bool quiet = false;
 };
 
@@ -110,6 +111,7 @@ Result<Check> checkScene(const LoadedPlan& loaded, const Scene& scene, const Che
       as_seen.push_back({fmt::format("{}-{}.png", as_seen.size() + 1, fileNameFrom(shot.shot.name)),
                          encodePng(image, dotsPerInch(shot, image))});
     };
+  options.advice = arguments.advice;
   return runCheck(loaded, scene, options);
 }
 
@@ -156,6 +158,7 @@ Action setUpCheck(CLI::App& app) {
   app.add_option("--threads", arguments->threads, "With this many threads (default: all cores)")
       ->check(CLI::Range(1, 256));
   app.add_flag("--strict", arguments->strict, "Exit status 1 if any gap shows");
+  app.add_flag("--advice", arguments->advice, "Say what would help; each change is tried by computing it");
   app.add_flag("--quiet", arguments->quiet, "Print problems only");
   return [arguments] { return runCheckCommand(*arguments); };
 }

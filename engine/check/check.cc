@@ -1,6 +1,7 @@
 #include "engine/check/check.h"
 
 #include "engine/base/nearest_name.h"
+#include "engine/check/internal/check_advice.h"
 #include "engine/plan/default_shots.h"
 
 #include <fmt/format.h>
@@ -104,6 +105,8 @@ void checkShots(const std::vector<PlannedShot>& planned, const LoadedPlan& loade
     if (options.on_as_seen) options.on_as_seen(*done.value, checker.asSeen(*done.value));
     check.shots.push_back(std::move(*done.value));
   }
+  if (options.advice && options.readings)
+    check.advice = adviceOn(check, loaded, scene, checker, options.progress);
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 // The main job: every shot of a plan, its gaps, and what is worth saying about its frame.
 
 #include "engine/base/problem.h"
+#include "engine/check/advice.h"
 #include "engine/check/shot_checker.h"
 #include "engine/gaps/bare_map.h"
 #include "engine/plan/read_plan.h"
@@ -16,11 +17,13 @@ namespace petalproof {
 
 struct Check {
   std::vector<ShotCheck> shots;
+  std::optional<Advice> advice;  // where asked for
   BareMap bare;
   std::vector<std::string> warnings;
 };
 
 struct CheckOptions {
+  bool advice = false;             // say what would help, from readings: takes many times as long
   std::vector<std::string> shots;  // names; empty: all
   int threads = 0;                 // 0: as many as the machine has
   bool readings = true;            // how each gap reads; without them only where and how large it is

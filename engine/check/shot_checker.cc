@@ -135,6 +135,11 @@ void ShotChecker::read(const SceneColours& colours, ShotCheck& done) {
   done.readings = readGaps(input, threads_).gaps;
 }
 
+std::vector<Reading> ShotChecker::readAgain(ShotCheck checked_last, const SceneColours& colours) {
+  read(colours, checked_last);
+  return std::move(checked_last.readings);
+}
+
 Image ShotChecker::asSeen(const ShotCheck& shot) {
   renderer_.render(scene_, shot.camera, {}, wall_, buffer_);
   const WorkingSize size = workingSizeOf(shot.camera, shot.viewing);

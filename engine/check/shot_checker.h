@@ -63,6 +63,9 @@ class ShotChecker {
                           const Step& step = {});
   Result<ShotCheck> check(const Shot& shot) { return check(shot, {}, scene_.colours); }
 
+  // How the gaps of the shot checked last would read with these colours; what it sees stays.
+  std::vector<Reading> readAgain(ShotCheck checked_last, const SceneColours& colours);
+
   // What the shot checked last sees.
   const VisibilityBuffer& seen() const { return buffer_; }
 

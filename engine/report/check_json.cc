@@ -1,5 +1,6 @@
 #include "engine/report/check_json.h"
 
+#include "engine/report/internal/advice_json.h"
 #include "engine/report/internal/json_text.h"
 
 #include <fmt/format.h>
@@ -101,6 +102,11 @@ std::string shotJson(const ShotCheck& shot) {
                      number(shot.focus.wall_blur_mm), gapsJson(shot));
 }
 
+std::string adviceKey(const Check& check, const LoadedPlan& loaded) {
+  if (!check.advice) return "";
+  return fmt::format(",\n  \"advice\": {}", adviceJson(*check.advice, wallFrameOf(loaded.plan)));
+}
+
 }  // namespace
 
 std::string_view checkJsonSignature() { return "{\n  \"format\": 1,\n  \"title\": "; }
@@ -114,12 +120,12 @@ std::string checkJson(const Check& check, const LoadedPlan& loaded, const Scene&
   "plan": {},
   "wall": {},
   "shots": {},
-  "bare_mm2": {}
+  "bare_mm2": {}{}
 }}
 )",
                      textOf(loaded.plan.title),
                      textOf(std::filesystem::path(loaded.file).filename().string()), wallJson(scene),
-                     listJson(shots, "  "), number(check.bare.bare_mm2()));
+                     listJson(shots, "  "), number(check.bare.bare_mm2()), adviceKey(check, loaded));
 }
 
 }  // namespace petalproof

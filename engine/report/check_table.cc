@@ -2,6 +2,7 @@
 
 #include "engine/base/length_text.h"
 #include "engine/report/gap_words.h"
+#include "engine/report/internal/advice_words.h"
 #include "engine/report/internal/shot_words.h"
 #include "engine/report/internal/text_columns.h"
 #include "engine/report/internal/worst_places.h"
@@ -173,6 +174,7 @@ std::string shotLines(const ShotCheck& shot, const Context& context) {
   lines += labelled("Camera", fmt::format("{}, {}; {}; {}", lensWords(shot), sensorWords(shot.shot),
                                           distanceWords(shot.shot, context.units), pictureSizeWords(shot)));
   lines += focusLines(shot, context.units);
+  if (shot.viewing.width_mm > 0) lines += labelled("Looked at", viewingWords(shot, context.units));
   lines += sharesLine(shot.shares, context.panels.ground_covered);
   lines += offWallLines(shot, context.units);
   lines += peopleLines(shot, context.units);
@@ -231,7 +233,9 @@ std::string checkTable(const Check& check, const LoadedPlan& loaded, const Scene
   std::string table = headOf(loaded, scene);
   for (const std::string& warning : check.warnings) table += fmt::format("Warning: {}\n", onOneLine(warning));
   for (const ShotCheck& shot : check.shots) table += fmt::format("\n{}", shotLines(shot, context));
-  return fmt::format("{}\n{}", table, summaryLines(check, context));
+  table += fmt::format("\n{}", summaryLines(check, context));
+  if (check.advice) table += fmt::format("\n{}", adviceLines(*check.advice, context.units));
+  return table;
 }
 
 }  // namespace petalproof

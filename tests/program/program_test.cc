@@ -291,3 +291,26 @@ TEST_CASE("a recipe alone makes a wall of about the size asked") {
         std::string::npos);
   CHECK(run({"check", "my.toml", "--quiet", "--shot", "whole wall"}, folder.path()).status == 0);
 }
+
+TEST_CASE("advice is printed under the table and is in the JSON, the same for any number of threads") {
+  const TemporaryFolder folder;
+  std::string text = textOf(tinyPlan());
+  write(folder / "plan.toml", text + "megapixels = 1\n");
+  const auto plain = run({"check", "plan.toml", "--json", "plain.json"}, folder.path());
+  CHECK(plain.out.find("What would help") == std::string::npos);
+  CHECK_FALSE(nlohmann::json::parse(textOf(folder / "plain.json")).contains("advice"));
+  for (const char* const threads : {"1", "3"}) {
+    const std::string name = std::string(threads) + ".json";
+    const auto advised =
+        run({"check", "plan.toml", "--advice", "--threads", threads, "--json", name}, folder.path());
+    REQUIRE(advised.status == 0);
+    CHECK(advised.out.find("\nWhat would help\n") != std::string::npos);
+  }
+  CHECK(textOf(folder / "1.json") == textOf(folder / "3.json"));
+  const auto advice = nlohmann::json::parse(textOf(folder / "1.json"))["advice"];
+  CHECK(advice["shows"].get<int>() > 0);  // white board in full view
+  CHECK(advice["shots"].size() == 1);
+  REQUIRE(advice["boards"].size() >= 4);  // two blooms' colours, black and kraft; white is the board's own
+  for (std::size_t k = 1; k < advice["boards"].size(); ++k)
+    CHECK(advice["boards"][k - 1]["shows"].get<int>() <= advice["boards"][k]["shows"].get<int>());
+}

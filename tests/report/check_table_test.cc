@@ -160,6 +160,23 @@ TEST_CASE("what is sharp at its limits") {
   CHECK(focusWords(shot, Units::inch).empty());
 }
 
+TEST_CASE("how the picture is looked at is said, also where the plan doesn't") {
+  ShotCheck shot = made_up::shot();
+  CHECK(
+      holds(tableOf({shot}),
+            "  Looked at  a print in the hand (the plan doesn't say), 8 in x 10 in, seen from 13 1/8 in\n"));
+  shot.shot.looked_at = LookedAt{"print 8x10", {}, {}};
+  CHECK(viewingWords(shot, Units::centimetre) == "print 8x10, 20.3 cm x 25.4 cm, seen from 33.3 cm");
+  shot.shot.looked_at = LookedAt{"phone", {}, {}};
+  shot.viewing = {71, 300};
+  CHECK(viewingWords(shot, Units::millimetre) == "a phone, 71 mm x 89 mm, seen from 300 mm");
+  shot.shot.looked_at = LookedAt{"album", {}, {}};
+  CHECK(holds(viewingWords(shot, Units::inch), "an album's page, "));
+  shot.shot.looked_at = LookedAt{"", {8}, {13}};
+  shot.viewing = {203.2, 330.2};
+  CHECK(viewingWords(shot, Units::inch) == "8 in x 10 in, seen from 13 in");
+}
+
 TEST_CASE("of a zoom the end that counts is said") {
   ShotCheck shot = made_up::shot();
   CHECK(lensWords(shot) == "85 mm at f/4");

@@ -67,6 +67,7 @@ inline ShotCheck shot(const std::string& name = "couple") {
   shot.camera.height_px = 4000;
   shot.camera.focal_mm = 85;
   shot.lens = shot.shot.lens;
+  shot.viewing = {203.2, 333};
   shot.focus = {{3733.8, 3987.8}, true, 0.1234567, 11.1, {}};
   shot.shares = {0.9, 0.05, 0.0001, 0, 0.0499, 0.123};
   shot.room = {1219.2, 900, 7, 9};

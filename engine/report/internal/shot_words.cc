@@ -72,6 +72,17 @@ std::string focusWords(const ShotCheck& shot, Units units) {
   return words + "; a point of the wall spreads to " + fineTapeText(shot.focus.wall_spread_mm, units);
 }
 
+std::string viewingWords(const ShotCheck& shot, Units units) {
+  const std::optional<LookedAt>& looked = shot.shot.looked_at;
+  const double height_mm = shot.viewing.width_mm * shot.camera.height_px / std::max(shot.camera.width_px, 1);
+  std::string how = looked ? looked->name : "a print in the hand (the plan doesn't say)";
+  if (how == "phone" || how == "laptop") how = "a " + how;
+  if (how == "album") how = "an album's page";
+  return fmt::format("{}{}{} x {}, seen from {}", how, how.empty() ? "" : ", ",
+                     tapeText(shot.viewing.width_mm, units), tapeText(height_mm, units),
+                     tapeText(shot.viewing.distance_mm, units));
+}
+
 std::string unsharpWords(const ShotCheck& shot, Units units) {
   constexpr std::size_t most = 4;
   std::vector<std::string> who;

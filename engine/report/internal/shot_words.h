@@ -19,6 +19,9 @@ std::string lensWords(const ShotCheck& shot);
 // 7/16 in"; empty for a camera without a lens. Distances are from the camera.
 std::string focusWords(const ShotCheck& shot, Units units);
 
+// "print 8x10, 8 in x 10 in, seen from 13 1/8 in", "a print in the hand (the plan doesn't say), ...".
+std::string viewingWords(const ShotCheck& shot, Units units);
+
 // Whose eyes are not: "the eyes of person 2, 14 ft 3 in away, are not sharp"; empty where all are.
 std::string unsharpWords(const ShotCheck& shot, Units units);
 

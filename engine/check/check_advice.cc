@@ -1,0 +1,48 @@
+#include "engine/check/internal/check_advice.h"
+
+#include <optional>
+#include <utility>
+
+namespace petalproof {
+namespace {
+
+SeenShot seenOf(const ShotCheck& shot) {
+  SeenShot seen;
+  for (const Reading& reading : shot.readings) seen.gaps.push_back(reading.reads);
+  seen.people_share = shot.shares.people;
+  return seen;
+}
+
+// Keeps what the last shot saw: the next is often the same in other colours.
+class Reader {
+ public:
+  explicit Reader(ShotChecker& checker) : checker_(checker) {}
+
+  SeenShot read(const Shot& shot, const SceneColours& colours) {
+    // Of a zoom the colours decide which end is the worse one.
+    if (last_ && last_->shot == shot && !shot.lens.to_mm) {
+      last_->readings = checker_.readAgain(*last_, colours);
+      return seenOf(*last_);
+    }
+    Result<ShotCheck> checked = checker_.check(shot, {}, colours);
+    last_ = std::move(checked.value);
+    return last_ ? seenOf(*last_) : SeenShot{};
+  }
+
+ private:
+  ShotChecker& checker_;
+  std::optional<ShotCheck> last_;
+};
+
+}  // namespace
+
+Advice adviceOn(const Check& check, const LoadedPlan& loaded, const Scene& scene, ShotChecker& checker,
+                const std::function<void(double, const std::string&)>& progress) {
+  AdviceTask task{loaded.plan, scene.colours, {}, progress};
+  for (const ShotCheck& shot : check.shots) task.shots.push_back({shot.shot, seenOf(shot)});
+  Reader reader(checker);
+  return adviseOn(task,
+                  [&](const Shot& shot, const SceneColours& colours) { return reader.read(shot, colours); });
+}
+
+}  // namespace petalproof
