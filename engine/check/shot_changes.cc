@@ -202,6 +202,7 @@ class Changer {
     for (const double mm : lenses) {
       if (change(mm) < 1e-6 || change(mm) > std::log(widest_lens_change) + 1e-6) continue;
       const double longer = mm / shot_.lens.mm;
+      if (glm::length(stand_.away()) * longer < nearest_to_people_mm) continue;
       if (auto changed = fromOffset(stand_.away() * longer, longer))
         add(ChangeKind::lens, mm, withLens(*changed, mm));
     }
