@@ -51,7 +51,9 @@ class Tile final : public FinishedTile {
   void prepare() {
     if (empty_) clear();
   }
-  static constexpr std::size_t at(int x, int y) { return static_cast<std::size_t>(y * tile_px + x); }
+  static constexpr std::size_t at(int x, int y) {
+    return static_cast<std::size_t>(y) * tile_px + static_cast<std::size_t>(x);
+  }
   std::int32_t* depths(std::size_t at) { return &depths_[at]; }
   std::int32_t* ids(std::size_t at) { return &ids_[at]; }
 
@@ -65,14 +67,14 @@ class Tile final : public FinishedTile {
 
  private:
   static constexpr std::size_t blockAt(int column, int row) {
-    return static_cast<std::size_t>(row * blocks_across + column);
+    return static_cast<std::size_t>(row) * blocks_across + static_cast<std::size_t>(column);
   }
   void clear();
 
-  alignas(64) std::array<std::int32_t, tile_px * tile_px> depths_;
-  alignas(64) std::array<std::int32_t, tile_px * tile_px> ids_;
-  std::array<std::int32_t, blocks_across * blocks_across> farthest_;
-  std::array<int, blocks_across * blocks_across> drawn_since_;
+  alignas(64) std::array<std::int32_t, std::size_t{tile_px} * tile_px> depths_;
+  alignas(64) std::array<std::int32_t, std::size_t{tile_px} * tile_px> ids_;
+  std::array<std::int32_t, std::size_t{blocks_across} * blocks_across> farthest_;
+  std::array<int, std::size_t{blocks_across} * blocks_across> drawn_since_;
   bool empty_ = true;  // then depths and ids aren't set
   float hidden_before_ = 0;
   double scale_ = 1;

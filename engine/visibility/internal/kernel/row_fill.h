@@ -39,7 +39,7 @@ struct RowMasks {
 
  private:
   Lanes row(int to, int group) const {
-    return loaded(&below[static_cast<std::size_t>(to)][static_cast<std::size_t>(group * lane_count)]);
+    return loaded(&below[static_cast<std::size_t>(to)][static_cast<std::size_t>(group) * lane_count]);
   }
 };
 inline constexpr RowMasks row_masks;

@@ -125,10 +125,10 @@ class EdgeRows {
 // What a triangle covers in 16 rows of a tile: in row y the pixels [from[y], to[y]), counted from the tile's
 // left edge; none where from >= to. Only rows [begin, end) are set; outside there are none.
 struct BlockRowSpans {
-  int begin = 0;
-  int end = 0;
   alignas(64) std::array<std::int32_t, block_px> from;
   alignas(64) std::array<std::int32_t, block_px> to;
+  int begin = 0;
+  int end = 0;
 
   BlockRowSpans(const TileEdges& edges, int block_row) {
     const int block_y = block_row * block_px;
