@@ -16,7 +16,7 @@ constexpr double first_tries = 60;  // of each item
 constexpr double last_tries = 2000;
 constexpr double moves_an_item = 3000;
 constexpr double least_moves = 10'000;
-constexpr double most_work = 2.0e9;   // about a raster cell each
+constexpr double most_work = 1.6e9;   // about a raster cell each
 constexpr double work_of_pair = 5.0;  // in raster cells
 constexpr double most_pairs = 1e8;    // looked at before and after the moves
 

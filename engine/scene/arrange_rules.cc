@@ -49,7 +49,7 @@ float overlapPenalty(float share, float strictness) {
 float alikePenalty(const ArrangeKind& a, const ArrangeKind& b, float share) {
   const float alike = &a == &b ? 1.5F : likeness(a, b);
   if (alike <= 0 || share < -near_gap) return 0;
-  return 5.0F * alike * std::min(1.0F, (share + near_gap) / near_gap);
+  return 8.0F * alike * std::min(1.0F, (share + near_gap) / near_gap);
 }
 
 // Parts of a leaf that lie under a round bloom.
