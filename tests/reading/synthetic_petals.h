@@ -1,0 +1,114 @@
+#pragma once
+// A working picture of nothing but petals, drawn by numbers: overlapping shaded discs. What is bare is put in
+// by hand.
+
+#include "engine/gaps/gaps.h"
+#include "engine/reading/reading.h"
+#include "engine/reading/working_picture.h"
+
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <random>
+#include <utility>
+#include <vector>
+
+namespace petalproof::synthetic {
+
+constexpr float petal_inverse_mm = 1.0F / 3900;
+
+inline WorkingPicture even(int width, int height, const glm::vec3& light, double pixels_per_degree = 60) {
+  WorkingPicture picture;
+  picture.size = {width, height, pixels_per_degree};
+  const auto count = static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
+  picture.front.assign(count, light);
+  picture.bare.assign(count, glm::vec3(0));
+  picture.bare_share.assign(count, 0);
+  picture.bloom_share.assign(count, 1);
+  picture.front_inverse_mm.assign(count, petal_inverse_mm);
+  return picture;
+}
+
+// Each disc is a petal of its own colour that darkens towards one side.
+inline WorkingPicture petals(int width, int height, unsigned seed, float contrast = 1) {
+  WorkingPicture picture = even(width, height, glm::vec3(0.3F, 0.12F, 0.1F));
+  std::mt19937 random(seed);
+  std::uniform_real_distribution<float> unit(0, 1);
+  const int count = width * height / 150;
+  for (int k = 0; k < count; ++k) {
+    const float x0 = unit(random) * static_cast<float>(width);
+    const float y0 = unit(random) * static_cast<float>(height);
+    const float radius = 8 + 22 * unit(random);
+    const float angle = 6.2831853F * unit(random);
+    const glm::vec3 colour =
+        glm::vec3(0.3F, 0.12F, 0.1F) + contrast * glm::vec3(0.3F, 0.1F, 0.08F) * (unit(random) - 0.5F);
+    const int reach = static_cast<int>(radius) + 1;
+    for (int y = std::max(0, static_cast<int>(y0) - reach);
+         y < std::min(height, static_cast<int>(y0) + reach); ++y)
+      for (int x = std::max(0, static_cast<int>(x0) - reach);
+           x < std::min(width, static_cast<int>(x0) + reach); ++x) {
+        const float dx = (static_cast<float>(x) - x0) / radius;
+        const float dy = (static_cast<float>(y) - y0) / radius;
+        if (dx * dx + dy * dy > 1) continue;
+        const float shade =
+            1 - 0.5F * contrast * (0.5F + 0.5F * (dx * std::cos(angle) + dy * std::sin(angle)));
+        picture.front[static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
+                      static_cast<std::size_t>(x)] = colour * shade;
+      }
+  }
+  return picture;
+}
+
+// Makes the rectangle bare, wholly, with this light; the gap's measures are those of 1 mm a pixel.
+inline Gap makeBare(WorkingPicture& picture, int number, int x0, int y0, int width, int height,
+                    const glm::vec3& light) {
+  Gap gap;
+  gap.number = number;
+  gap.owner = {GapKind::board, 0, 0, false};
+  gap.pixels = static_cast<std::int64_t>(width) * height;
+  gap.width_mm = std::min(width, height);
+  gap.length_mm = std::hypot(width, height);
+  const glm::dvec2 low(x0, y0);
+  const glm::dvec2 high(x0 + width, y0 + height);
+  gap.outline_mm = {low, {high.x, low.y}, high, {low.x, high.y}, low};
+  for (int y = y0; y < y0 + height; ++y) {
+    gap.runs.push_back({y, x0, x0 + width, 1});
+    for (int x = x0; x < x0 + width; ++x) {
+      const std::size_t k = static_cast<std::size_t>(y) * static_cast<std::size_t>(picture.size.width_px) +
+                            static_cast<std::size_t>(x);
+      picture.bare[k] = light;
+      picture.bare_share[k] = 1;
+      picture.bloom_share[k] = 0;
+      picture.front[k] = glm::vec3(0);
+    }
+  }
+  return gap;
+}
+
+// A camera 4 m before a wall far larger than the picture, one pixel of it a pixel of the working picture.
+inline Camera facingCamera(const WorkingSize& size) {
+  Camera camera;
+  camera.position.mm = {5000, 5000, 4000};
+  camera.width_px = size.width_px;
+  camera.height_px = size.height_px;
+  camera.focal_px = 4000;
+  return camera;
+}
+
+// A disc of `blur_px` for a point of the board.
+inline LensBlur boardBlur(double blur_px) { return {blur_px * 4, 3000}; }
+
+inline ShotReadings readAll(const WorkingPicture& picture, const std::vector<Gap>& gaps, double blur_px = 0,
+                            int threads = 0) {
+  PanelGrid panels;
+  panels.columns = panels.rows = 1;
+  panels.panel_width_mm = panels.panel_height_mm = 10000;
+  panels.has_panel = Grid<std::uint8_t>(1, 1, 1);
+  const Camera camera = facingCamera(picture.size);
+  ReadingInput input{picture, camera, panels, gaps};
+  input.lens = boardBlur(blur_px);
+  return readGaps(input, threads);
+}
+
+}  // namespace petalproof::synthetic
