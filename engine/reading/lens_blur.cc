@@ -4,10 +4,6 @@
 #include "engine/reading/internal/disc.h"
 #include "engine/reading/internal/row_loops.h"
 
-#include <tbb/blocked_range.h>
-#include <tbb/parallel_for.h>
-#include <tbb/task_arena.h>
-
 #include <algorithm>
 #include <array>
 #include <limits>
@@ -308,17 +304,14 @@ BlurredPicture blurred(const WorkingPicture& sharp, const InversePlane& board, c
   for (const Disc& disc : source.layers.discs) source.margin = std::max(source.margin, disc.reach() + 1);
   BlurredPicture out{Planes(size.width_px, size.height_px), Planes(size.width_px, size.height_px),
                      source.layers.widest_px, reachedFrom(changed, size, source.margin)};
-  tbb::task_arena arena(usableThreads(threads));
-  arena.execute([&] {
-    tbb::parallel_for(tbb::blocked_range<int>(0, out.changed.columns() * out.changed.rows()),
-                      [&](const tbb::blocked_range<int>& tiles) {
-                        TileBlur blur(source);
-                        for (int k = tiles.begin(); k < tiles.end(); ++k) {
-                          const int column = k % out.changed.columns();
-                          const int row = k / out.changed.columns();
-                          blur.run(placeOf(column, row, size), out.changed.has(column, row), out);
-                        }
-                      });
+  Workers workers(threads);
+  workers.run([&] {
+    forEach(static_cast<std::size_t>(out.changed.rows()), [&](std::size_t row) {
+      TileBlur blur(source);
+      for (int column = 0; column < out.changed.columns(); ++column)
+        blur.run(placeOf(column, static_cast<int>(row), size), out.changed.has(column, static_cast<int>(row)),
+                 out);
+    });
   });
   return out;
 }

@@ -9,8 +9,6 @@
 #include "engine/reading/internal/without_bare.h"
 #include "engine/reading/scielab.h"
 
-#include <tbb/parallel_for.h>
-#include <tbb/task_arena.h>
 #include <glm/geometric.hpp>
 
 #include <algorithm>
@@ -52,8 +50,8 @@ std::vector<std::uint8_t> wallPixels(const ReadingInput& input) {
 
 template <class Body>
 void forEachGap(std::size_t count, int threads, const Body& body) {
-  tbb::task_arena arena(usableThreads(threads));
-  arena.execute([&] { tbb::parallel_for(std::size_t{0}, count, body); });
+  Workers workers(threads);
+  workers.run([&] { forEach(count, body); });
 }
 
 double blurAt(const ReadingInput& input, const InversePlane& board, const GapMask& mask) {

@@ -4,8 +4,6 @@
 #include "engine/base/threads.h"
 #include "engine/reading/internal/row_loops.h"
 
-#include <tbb/parallel_for.h>
-#include <tbb/task_arena.h>
 #include <glm/geometric.hpp>
 #include <glm/mat3x3.hpp>
 #include <glm/matrix.hpp>
@@ -247,11 +245,11 @@ void TileSet::addAll(const TileSet& other) {
 
 Planes seenByEye(const Planes& opponent, const EyeKernels& kernels, const TileSet& wanted, int threads) {
   Planes seen(opponent.width_px, opponent.height_px);
-  tbb::task_arena arena(usableThreads(threads));
-  arena.execute([&] {
-    tbb::parallel_for(0, wanted.columns() * wanted.rows(), [&](int k) {
-      const int column = k % wanted.columns();
-      const int row = k / wanted.columns();
+  Workers workers(threads);
+  workers.run([&] {
+    forEach(static_cast<std::size_t>(wanted.columns() * wanted.rows()), [&](std::size_t k) {
+      const int column = static_cast<int>(k) % wanted.columns();
+      const int row = static_cast<int>(k) / wanted.columns();
       if (wanted.has(column, row)) seeTile(opponent, kernels, column, row, seen);
     });
   });

@@ -72,7 +72,8 @@ TEST_CASE("a step edge spreads as the disc's edge does") {
     for (int x = 40; x < 80; ++x) {
       const double t = std::clamp(x + 0.5 - 60, -r, r);
       const double expected = 0.5 + (t * std::sqrt(r * r - t * t) + r * r * std::asin(t / r)) / (pi * r * r);
-      CHECK(std::abs(static_cast<double>(grey(soft.as_is, x, 30)) - expected) < 0.16 / diameter);  // whole pixels
+      CHECK(std::abs(static_cast<double>(grey(soft.as_is, x, 30)) - expected) <
+            0.16 / diameter);  // whole pixels
     }
   }
 }

@@ -4,9 +4,6 @@
 #include "engine/gaps/components.h"
 #include "engine/reading/internal/smooth_fill.h"
 
-#include <tbb/parallel_for.h>
-#include <tbb/task_arena.h>
-
 #include <algorithm>
 
 namespace petalproof {
@@ -119,10 +116,9 @@ FillingChange changeOfFilling(const WorkingPicture& picture, const std::vector<s
   change.tiles = TileSet(picture.size.width_px, picture.size.height_px);
   fillPartly(seen, change.light, change.tiles);
   const std::vector<Component> patches = connectedComponents(wantedRuns(seen));
-  tbb::task_arena arena(usableThreads(threads));
-  arena.execute([&] {
-    tbb::parallel_for(std::size_t{0}, patches.size(),
-                      [&](std::size_t k) { fillPatch(seen, patches[k], elsewhere, change.light); });
+  Workers workers(threads);
+  workers.run([&] {
+    forEach(patches.size(), [&](std::size_t k) { fillPatch(seen, patches[k], elsewhere, change.light); });
   });
   return change;
 }
