@@ -64,7 +64,7 @@ NearField::NearField(const TriangleSoup& soup) {
     const glm::vec3& p = soup.vertices[a];
     const glm::vec3& q = soup.vertices[b];
     const glm::vec3& r = soup.vertices[c];
-    blades_.push_back({p, q - p, r - p});
+    blades_.push_back({p, q - p, r - p, glm::min(p, glm::min(q, r)), glm::max(p, glm::max(q, r))});
   }
   first_in_.assign(static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_) + 1, 0);
   forCells(soup, [this](std::size_t cell, std::uint32_t) { ++first_in_[cell]; });
@@ -79,12 +79,9 @@ bool NearField::Blade::risesAbove(const glm::vec3& place, const glm::vec3& norma
   return height + std::max(std::max(glm::dot(along1, normal), glm::dot(along2, normal)), 0.0F) > touching_mm;
 }
 
-// By its bounds.
 bool NearField::Blade::comesNear(const glm::vec3& place) const {
-  const glm::vec3 zero(0.0F);
-  const glm::vec3 low = corner + glm::min(zero, glm::min(along1, along2));
-  const glm::vec3 high = corner + glm::max(zero, glm::max(along1, along2));
-  const glm::vec3 off = glm::max(zero, glm::max(low - place, place - high));
+  if (place.z - high.z >= reach_mm || low.z - place.z >= reach_mm) return false;
+  const glm::vec3 off = glm::max(glm::vec3(0.0F), glm::max(low - place, place - high));
   return glm::dot(off, off) < reach_mm * reach_mm;
 }
 
@@ -97,7 +94,7 @@ void NearField::addAbove(const glm::vec3& place, const glm::vec3& normal,
                                static_cast<std::size_t>(column);
       for (std::uint32_t k = first_in_[cell]; k < first_in_[cell + 1]; ++k) {
         const Blade& blade = blades_[in_cell_[k]];
-        if (blade.risesAbove(place, normal) && blade.comesNear(place)) blades.push_back(in_cell_[k]);
+        if (blade.comesNear(place) && blade.risesAbove(place, normal)) blades.push_back(in_cell_[k]);
       }
     }
   }

@@ -31,8 +31,10 @@ class NearField {
     glm::vec3 corner{0};
     glm::vec3 along1{0};
     glm::vec3 along2{0};
+    glm::vec3 low{0};  // its bounds
+    glm::vec3 high{0};
     bool risesAbove(const glm::vec3& place, const glm::vec3& normal) const;
-    bool comesNear(const glm::vec3& place) const;
+    bool comesNear(const glm::vec3& place) const;  // by its bounds
   };
   int columnOf(float x) const;
   int rowOf(float y) const;

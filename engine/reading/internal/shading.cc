@@ -20,12 +20,11 @@ void Shading::arriving(const std::vector<LitPlace>& places, std::vector<Irradian
 }
 
 glm::vec3 reflectedBy(const SurfacePoint& surface, const Irradiance& light) {
-  constexpr float exposure = 0.94F;
   constexpr float given_back = 0.55F;
   const glm::vec3& colour = surface.colour;
   glm::vec3 sum = colour * light.reflected + colour * colour * light.hidden * given_back;
   if (surface.paper) sum += colour * glm::sqrt(colour) * light.passed;
-  return exposure * sum;
+  return sum;
 }
 
 }  // namespace petalproof
