@@ -5,8 +5,8 @@
 namespace petalproof {
 namespace {
 
-using Lanes = float __attribute__((vector_size(16)));
-using LaneMask = std::int32_t __attribute__((vector_size(16)));
+using Lanes = FourFloats;
+using LaneMask = FourInts;
 constexpr int lanes = 4;
 
 Lanes load(const float* from) {

@@ -13,6 +13,10 @@
 
 namespace petalproof {
 
+// Four at a time, and what comparing them gives: -1 where true.
+using FourFloats = float __attribute__((vector_size(16)));
+using FourInts = std::int32_t __attribute__((vector_size(16)));
+
 // Triangles of the wall frame, mm, in parts that lie close together.
 struct TriangleSoup {
   struct Part {
@@ -62,8 +66,8 @@ class DepthMap {
 
   // The four cells around a ray, row by row, and their shares by nearness.
   struct Around {
-    std::array<float, 4> depths{nothing, nothing, nothing, nothing};
-    std::array<float, 4> shares{1, 0, 0, 0};
+    FourFloats depths{nothing, nothing, nothing, nothing};
+    FourFloats shares{1, 0, 0, 0};
     float s = 0;  // of a cell from the first cell's middle to the ray
     float t = 0;
   };
@@ -73,13 +77,13 @@ class DepthMap {
     const float v = y * cells_per_mm_ - 0.5F;
     const int column = floored(u) - left_;
     const int row = floored(v) - bottom_;
-    Around found;
-    if (column < 0 || row < 0 || column + 1 >= columns_ || row + 1 >= rows_) return found;
+    if (column < 0 || row < 0 || column + 1 >= columns_ || row + 1 >= rows_) return {};
     const float* const low = depths_.data() + static_cast<std::ptrdiff_t>(row) * stride_ + column;
     const float* const high = low + stride_;
     const float s = u - static_cast<float>(column + left_);
     const float t = v - static_cast<float>(row + bottom_);
-    return {{low[0], low[1], high[0], high[1]}, {(1 - s) * (1 - t), s * (1 - t), (1 - s) * t, s * t}, s, t};
+    return {FourFloats{low[0], low[1], high[0], high[1]},
+            FourFloats{1 - s, s, 1 - s, s} * FourFloats{1 - t, 1 - t, t, t}, s, t};
   }
 
  private:

@@ -77,15 +77,14 @@ struct Lit {
     const glm::vec3 n = frame.of(spot.face);
     const float slope = (n.z < 0 ? cell_mm : -cell_mm) / std::max(std::abs(n.z), least_facing);
     const DepthMap::Around cells = map.around(p.x, p.y);
-    const float z = p.z - n.x * slope * cells.s - n.y * slope * cells.t;
-    const std::array<float, 4> planes{z, z + n.x * slope, z + n.y * slope, z + n.x * slope + n.y * slope};
-    float open = 0;
-    bool doubtful = false;
-    for (std::size_t cell = 0; cell < 4; ++cell) {
-      const float above = cells.depths[cell] - planes[cell];
-      open += above < near_mm ? cells.shares[cell] : 0.0F;
-      doubtful = doubtful | ((above > NearField::touching_mm) & (above < near_mm));
-    }
+    const FourFloats across{-cells.s, 1 - cells.s, -cells.s, 1 - cells.s};
+    const FourFloats up{-cells.t, -cells.t, 1 - cells.t, 1 - cells.t};
+    const FourFloats above = cells.depths - (p.z + n.x * slope * across + n.y * slope * up);
+    const FourInts low = above < near_mm;
+    const FourInts doubts = low & (above > NearField::touching_mm);
+    const FourFloats shares = low ? cells.shares : FourFloats{0, 0, 0, 0};
+    const float open = (shares[0] + shares[1]) + (shares[2] + shares[3]);
+    const bool doubtful = (doubts[0] | doubts[1] | doubts[2] | doubts[3]) != 0;
     if (open == 0 || !doubtful || n.z < 0) return open;
     return neighbours.block(k, spot, frame.towards) ? 0 : open;
   }
