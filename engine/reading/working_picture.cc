@@ -93,7 +93,7 @@ struct Part {
   glm::vec2 last{0};  // one place that does show it
 };
 
-// A working pixel on its way.
+// A working pixel on its way; one after the other.
 class Mixer {
  public:
   Mixer(const Painter& painter, const PanelGrid& panels) : painter_(painter), panels_(panels) {}
@@ -125,6 +125,9 @@ class Mixer {
     if (bare_ > 0) picture.bare[at] = bare_light_ / static_cast<float>(bare_);
     if (front_ > 0) picture.front[at] = front_light_ / static_cast<float>(front_);
     if (front_ > 0) picture.front_inverse_mm[at] = inverse_ / static_cast<float>(front_);
+    bare_ = bloom_ = front_ = 0;
+    inverse_ = 0;
+    front_light_ = bare_light_ = glm::vec3(0.0F);
   }
 
  private:
@@ -153,8 +156,8 @@ class Mixer {
 void paintRow(const Painter& painter, const VisibilityBuffer& seen, const PixelShares& across,
               const PixelShares& down, int y, WorkingPicture& picture) {
   const auto width = static_cast<std::size_t>(picture.size.width_px);
+  Mixer mixer(painter, painter.scene.panels);
   for (int x = 0; x < picture.size.width_px; ++x) {
-    Mixer mixer(painter, painter.scene.panels);
     for (const PixelShares::Share& row : down.of(y)) {
       for (const PixelShares::Share& column : across.of(x)) {
         const std::size_t at = seen.offset(column.pixel, row.pixel);
@@ -195,11 +198,14 @@ WorkingPicture emptyPicture(const WorkingSize& size) {
   const std::size_t pixels =
       static_cast<std::size_t>(size.width_px) * static_cast<std::size_t>(size.height_px);
   WorkingPicture picture{size, {}, {}, {}, {}, {}};
-  picture.front.resize(pixels);
-  picture.bare.resize(pixels);
-  picture.bare_share.resize(pixels);
-  picture.bloom_share.resize(pixels);
-  picture.front_inverse_mm.resize(pixels);
+  // Side by side, since most of it is waiting for memory.
+  forEach(5, [&](std::size_t k) {
+    if (k == 0) picture.front.resize(pixels);
+    if (k == 1) picture.bare.resize(pixels);
+    if (k == 2) picture.bare_share.resize(pixels);
+    if (k == 3) picture.bloom_share.resize(pixels);
+    if (k == 4) picture.front_inverse_mm.resize(pixels);
+  });
   return picture;
 }
 
@@ -240,8 +246,9 @@ WorkingPicture WallPainter::paint(const Camera& camera, const VisibilityBuffer& 
                         rays,        palette,         linearFromSrgb(colours.room)};
   const PixelShares across(seen.width_px, size.width_px);
   const PixelShares down(seen.height_px, size.height_px);
-  WorkingPicture picture = emptyPicture(size);
+  WorkingPicture picture;
   state.workers.run([&] {
+    picture = emptyPicture(size);
     forEach(static_cast<std::size_t>(size.height_px),
             [&](std::size_t y) { paintRow(painter, seen, across, down, static_cast<int>(y), picture); });
   });
