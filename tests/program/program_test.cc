@@ -10,6 +10,7 @@
 #include <filesystem>
 #include <iterator>
 #include <random>
+#include <regex>
 #include <set>
 #include <string>
 #include <string_view>
@@ -125,11 +126,19 @@ TEST_CASE("the same plan gives the same JSON, byte for byte, whatever the thread
   CHECK(textOf(folder / "1.json").size() > 10'000);
 }
 
+// Readings go through the mathematics library, which may round the last digits otherwise on another processor:
+// their classes count here, their numbers in the reading's own tests.
+std::string withoutReadingNumbers(const std::string& json) {
+  static const std::regex numbers(R"("difference": [-+.e0-9]+, "texture": [-+.e0-9]+, )");
+  return std::regex_replace(json, numbers, "");
+}
+
 TEST_CASE("the tiny plan gives the golden JSON") {
   const TemporaryFolder folder;
   REQUIRE(run({"check", tinyPlan().string(), "--quiet", "--json", "tiny.json"}, folder.path()).status == 0);
   const auto golden = fs::path(PETALPROOF_SOURCE_DIR) / "tests/program/data/tiny.json";
-  const std::string now = textOf(folder / "tiny.json");
+  CHECK(textOf(folder / "tiny.json").find("\"difference\": ") != std::string::npos);
+  const std::string now = withoutReadingNumbers(textOf(folder / "tiny.json"));
   if (now != textOf(golden)) write(fs::temp_directory_path() / "petalproof-tiny.json", now);
   CHECK_MESSAGE(now == textOf(golden), "the result is left as petalproof-tiny.json in the temporary folder");
 }
