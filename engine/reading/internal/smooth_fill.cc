@@ -97,32 +97,28 @@ void startFromMean(FillWindow& window) {
     if (window.state[k] == FillState::wanted) window.light[k] = sum / static_cast<float>(known);
 }
 
-// A wanted pixel and those of its four neighbours that count.
+// A wanted pixel and its four neighbours; itself in place of one that doesn't count, which leaves the
+// solution as it is.
 struct Unknown {
   std::uint32_t pixel = 0;
-  int neighbours = 0;
   std::array<std::uint32_t, 4> beside{};
 };
+
+Unknown unknownAt(const FillWindow& window, int x, int y) {
+  const auto own = static_cast<std::uint32_t>(window.offset(x, y));
+  const auto at = [&](int nx, int ny) {
+    const bool inside = nx >= 0 && ny >= 0 && nx < window.width && ny < window.height;
+    if (!inside || window.state[window.offset(nx, ny)] == FillState::outside) return own;
+    return static_cast<std::uint32_t>(window.offset(nx, ny));
+  };
+  return {own, {at(x - 1, y), at(x + 1, y), at(x, y - 1), at(x, y + 1)}};
+}
 
 std::vector<Unknown> unknownsOf(const FillWindow& window) {
   std::vector<Unknown> unknowns;
   for (int y = 0; y < window.height; ++y)
-    for (int x = 0; x < window.width; ++x) {
-      if (window.state[window.offset(x, y)] != FillState::wanted) continue;
-      Unknown unknown;
-      unknown.pixel = static_cast<std::uint32_t>(window.offset(x, y));
-      const auto count = [&](int nx, int ny) {
-        if (nx < 0 || ny < 0 || nx >= window.width || ny >= window.height) return;
-        if (window.state[window.offset(nx, ny)] == FillState::outside) return;
-        unknown.beside[static_cast<std::size_t>(unknown.neighbours++)] =
-            static_cast<std::uint32_t>(window.offset(nx, ny));
-      };
-      count(x - 1, y);
-      count(x + 1, y);
-      count(x, y - 1);
-      count(x, y + 1);
-      if (unknown.neighbours > 0) unknowns.push_back(unknown);
-    }
+    for (int x = 0; x < window.width; ++x)
+      if (window.state[window.offset(x, y)] == FillState::wanted) unknowns.push_back(unknownAt(window, x, y));
   return unknowns;
 }
 
@@ -135,10 +131,10 @@ int sweepsFor(const FillWindow& window, std::size_t unknowns) {
 void relax(const std::vector<Unknown>& unknowns, int sweeps, std::vector<glm::vec3>& light) {
   for (int sweep = 0; sweep < sweeps; ++sweep)
     for (const Unknown& unknown : unknowns) {
-      glm::vec3 sum(0);
-      for (int k = 0; k < unknown.neighbours; ++k) sum += light[unknown.beside[static_cast<std::size_t>(k)]];
+      const glm::vec3 sum = light[unknown.beside[0]] + light[unknown.beside[1]] + light[unknown.beside[2]] +
+                            light[unknown.beside[3]];
       glm::vec3& own = light[unknown.pixel];
-      own += over_relaxation * (sum / static_cast<float>(unknown.neighbours) - own);
+      own += over_relaxation * (0.25F * sum - own);
     }
 }
 
