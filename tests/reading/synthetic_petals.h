@@ -16,6 +16,12 @@
 
 namespace petalproof::synthetic {
 
+#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
+constexpr unsigned fewer = 4;  // of what is random: it takes long there
+#else
+constexpr unsigned fewer = 1;
+#endif
+
 constexpr float petal_inverse_mm = 1.0F / 3900;
 
 inline WorkingPicture even(int width, int height, const glm::vec3& light, double pixels_per_degree = 60) {
