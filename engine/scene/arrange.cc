@@ -207,8 +207,8 @@ class Arranger {
 }  // namespace
 
 double bloomsLacking(const Arrangement& arrangement) {
-  constexpr double use =
-      0.6;  // of each further bloom's paper covers bare board; estimated from 24 random tables
+  // So much of each further bloom's paper covers bare board; estimated from 24 random tables.
+  constexpr double use = 0.6;
   const double over = arrangement.bare_share - usual_bare_share;
   return over > 0 && arrangement.paper_share > 0 ? over / use / arrangement.paper_share : 0;
 }
