@@ -20,7 +20,6 @@ namespace {
 constexpr int like_places = 24;
 constexpr std::size_t fewest_places = 8;
 constexpr double like_reach_deg = 3;
-constexpr double percentile = 0.99;
 constexpr double texture_percentile = 0.9;
 constexpr double line_ratio = 8;  // as long as wide: from here on it is seen as a line
 
@@ -87,24 +86,6 @@ WantedTiles tilesOf(const std::vector<GapPlace>& places, const WorkingSize& size
   }
   wanted.all.addAll(wanted.gaps);
   return wanted;
-}
-
-double differenceOf(const GapPlace& place, const Planes& seen, const Planes& change) {
-  std::vector<float> differences;
-  const GrownMask& around = place.grown;
-  for (int y = 0; y < around.height; ++y)
-    for (int x = 0; x < around.width; ++x) {
-      const int px = place.mask.left + x - around.margin;
-      const int py = place.mask.top + y - around.margin;
-      if (around.inside[static_cast<std::size_t>(y) * static_cast<std::size_t>(around.width) +
-                        static_cast<std::size_t>(x)] == 0)
-        continue;
-      if (px < 0 || py < 0 || px >= seen.width_px || py >= seen.height_px) continue;
-      const std::size_t k = seen.offset(px, py);
-      differences.push_back(
-          glm::distance(labFromOpponent(seen.at(k)), labFromOpponent(seen.at(k) + change.at(k))));
-    }
-  return nearestRank(std::move(differences), percentile);
 }
 
 // Straight to within its own width: no point of the outline farther than that from the line through the two
@@ -176,7 +157,8 @@ ShotReadings readGaps(const ReadingInput& input, int threads) {
   const SeenPicture measured{input.picture, seen, kernels, input.lens};
   forEachGap(places.size(), threads, [&](std::size_t k) {
     Reading& reading = readings.gaps[k];
-    reading.difference = differenceOf(places[k], seen, change);
+    const glm::ivec2 at(places[k].mask.left, places[k].mask.top);
+    reading.difference = differenceOver(places[k].grown, seen, at, change, at);
     reading.texture = textureOf(measured, places[k], input.gaps[k]);
     reading.reads = readingOf(reading.difference, reading.texture, input.thresholds);
   });

@@ -30,6 +30,20 @@ float grey(const Planes& planes, int x, int y) {
   return planes.plane[0][planes.offset(x, y)] / opponentFromLinear(glm::vec3(1)).x;
 }
 
+// Left half bloom, bright, at 3 m; right half bare board, dark, at 4 m.
+WorkingPicture bloomBesideBoard() {
+  WorkingPicture picture = even(160, 60, glm::vec3(0.9F));
+  for (int y = 0; y < 60; ++y)
+    for (int x = 80; x < 160; ++x) {
+      const std::size_t k = at(picture, x, y);
+      picture.bare_share[k] = 1;
+      picture.bloom_share[k] = 0;
+      picture.bare[k] = glm::vec3(0.1F);
+    }
+  for (float& inverse : picture.front_inverse_mm) inverse = 1.0F / 3000;
+  return picture;
+}
+
 }  // namespace
 
 TEST_CASE("a disc's chords add up to its area") {
@@ -79,16 +93,7 @@ TEST_CASE("a step edge spreads as the disc's edge does") {
 }
 
 TEST_CASE("a near bloom's blur ends softly on a sharp board") {
-  // Left half bloom, bright and out of focus; right half board, dark and in focus.
-  WorkingPicture picture = even(160, 60, glm::vec3(0.9F));
-  for (int y = 0; y < 60; ++y)
-    for (int x = 80; x < 160; ++x) {
-      const std::size_t k = at(picture, x, y);
-      picture.bare_share[k] = 1;
-      picture.bloom_share[k] = 0;
-      picture.bare[k] = glm::vec3(0.1F);
-    }
-  for (float& inverse : picture.front_inverse_mm) inverse = 1.0F / 3000;
+  const WorkingPicture picture = bloomBesideBoard();
   const BlurredPicture soft = blurOf(picture, {36, 4000});  // 12 px for the bloom, none for the board
   float before = grey(soft.as_is, 60, 30);
   CHECK(before == doctest::Approx(0.9).epsilon(1e-3));
@@ -102,15 +107,7 @@ TEST_CASE("a near bloom's blur ends softly on a sharp board") {
 }
 
 TEST_CASE("a sharp bloom before a blurred board stays sharp") {
-  WorkingPicture picture = even(160, 60, glm::vec3(0.9F));
-  for (int y = 0; y < 60; ++y)
-    for (int x = 80; x < 160; ++x) {
-      const std::size_t k = at(picture, x, y);
-      picture.bare_share[k] = 1;
-      picture.bloom_share[k] = 0;
-      picture.bare[k] = glm::vec3(0.1F);
-    }
-  for (float& inverse : picture.front_inverse_mm) inverse = 1.0F / 3000;
+  const WorkingPicture picture = bloomBesideBoard();
   const BlurredPicture soft = blurOf(picture, {48, 3000});
   for (int x = 60; x < 80; ++x) CHECK(grey(soft.as_is, x, 30) == doctest::Approx(0.9).epsilon(1e-3));
   for (int x = 80; x < 100; ++x) CHECK(grey(soft.as_is, x, 30) == doctest::Approx(0.1).epsilon(1e-2));

@@ -16,6 +16,7 @@ namespace {
 
 constexpr float all_bloom = 0.999F;
 constexpr int tries_each = 24;
+constexpr double percentile = 0.99;
 
 std::size_t offsetIn(const WorkingPicture& picture, int x, int y) {
   return static_cast<std::size_t>(y) * static_cast<std::size_t>(picture.size.width_px) +
@@ -123,6 +124,25 @@ std::vector<glm::ivec2> likePlaces(const GapMask& mask, const BloomOnly& bloom, 
   return places;
 }
 
+double differenceOver(const GrownMask& around, const Planes& seen, glm::ivec2 at, const Planes& change,
+                      glm::ivec2 change_at) {
+  std::vector<float> differences;
+  for (int y = 0; y < around.height; ++y)
+    for (int x = 0; x < around.width; ++x) {
+      const glm::ivec2 from_window(x - around.margin, y - around.margin);
+      const glm::ivec2 place = at + from_window;
+      if (around.inside[static_cast<std::size_t>(y) * static_cast<std::size_t>(around.width) +
+                        static_cast<std::size_t>(x)] == 0)
+        continue;
+      if (place.x < 0 || place.y < 0 || place.x >= seen.width_px || place.y >= seen.height_px) continue;
+      const glm::ivec2 there = change_at + from_window;
+      const glm::vec3 as_is = seen.at(seen.offset(place.x, place.y));
+      const glm::vec3 added = change.at(change.offset(there.x, there.y));
+      differences.push_back(glm::distance(labFromOpponent(as_is), labFromOpponent(as_is + added)));
+    }
+  return nearestRank(std::move(differences), percentile);
+}
+
 double measureAt(const SeenPicture& picture, const GapMask& mask, glm::ivec2 at) {
   const double diameter = discAt(picture, mask, at);
   const Disc disc(diameter);
@@ -130,21 +150,7 @@ double measureAt(const SeenPicture& picture, const GapMask& mask, glm::ivec2 at)
   const int margin = std::max(disc.reach(), around.margin);
   const Planes change =
       seenByEyeAlone(spread(changeAt(picture.sharp, mask, at), disc, margin), picture.kernels);
-  std::vector<float> differences;
-  for (int y = 0; y < around.height; ++y)
-    for (int x = 0; x < around.width; ++x) {
-      const glm::ivec2 place = at + glm::ivec2(x - around.margin, y - around.margin);
-      if (around.inside[static_cast<std::size_t>(y) * static_cast<std::size_t>(around.width) +
-                        static_cast<std::size_t>(x)] == 0)
-        continue;
-      if (place.x < 0 || place.y < 0 || place.x >= picture.seen.width_px || place.y >= picture.seen.height_px)
-        continue;
-      const int inset = margin - around.margin;
-      const glm::vec3 as_is = picture.seen.at(picture.seen.offset(place.x, place.y));
-      const glm::vec3 added = change.at(change.offset(x + inset, y + inset));
-      differences.push_back(glm::distance(labFromOpponent(as_is), labFromOpponent(as_is + added)));
-    }
-  return nearestRank(std::move(differences), 0.99);
+  return differenceOver(around, picture.seen, at, change, {margin, margin});
 }
 
 double nearestRank(std::vector<float> values, double share) {

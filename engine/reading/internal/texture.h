@@ -38,6 +38,12 @@ struct SeenPicture {
   const LensBlur& lens;
 };
 
+// The measure itself: the 99th percentile, over the grown mask, of the difference that `change` makes to what
+// is seen. `at`: where the mask's window lies in the picture. `change`: opponent planes as the eye sees them,
+// whose pixel `change_at` is that window's first.
+double differenceOver(const GrownMask& around, const Planes& seen, glm::ivec2 at, const Planes& change,
+                      glm::ivec2 change_at);
+
 // The measure at one such place: the patch filled by what surrounds it, blurred and seen.
 double measureAt(const SeenPicture& picture, const GapMask& mask, glm::ivec2 at);
 
