@@ -1,8 +1,6 @@
 #include "engine/reading/internal/sky.h"
 
-#include "engine/base/units.h"
-
-#include <glm/geometric.hpp>
+#include "engine/reading/internal/front_light.h"
 
 #include <cmath>
 
@@ -13,12 +11,7 @@ constexpr int dome_lamps = 112;
 constexpr int key_lamps = 10;
 constexpr int few_dome_lamps = 12;
 constexpr int few_key_lamps = 4;
-constexpr double golden_angle = pi * (3.0 - 2.2360679774997896);
-constexpr glm::dvec3 key_direction{-0.46, 0.62, 0.64};
 constexpr double key_radius = 0.24;  // of the disc of key lamps, at unit distance
-constexpr float key_share = 0.58F;   // of the light on a flat board
-constexpr glm::vec3 key_colour{1.03F, 1.0F, 0.95F};
-constexpr glm::vec3 dome_colour{0.96F, 1.0F, 1.07F};
 
 // A spiral with a density over z of (1 + 2 z) / 2, between even directions (best for petals that stand up)
 // and directions by cosine (best for the board): z is where its integral (z + z^2) / 2 has the share
@@ -30,7 +23,7 @@ std::vector<SkyLamp> spiral(int count) {
     const double z = (std::sqrt(1 + 8 * (k + 0.5) / count) - 1) / 2;
     const double r = std::sqrt(1 - z * z);
     const double weight = 1 / (0.5 + z);
-    lamps.push_back({glm::vec3(r * std::cos(golden_angle * k), r * std::sin(golden_angle * k), z),
+    lamps.push_back({glm::vec3(r * std::cos(goldenAngle() * k), r * std::sin(goldenAngle() * k), z),
                      static_cast<float>(weight), 0});
     on_board += weight * z;
   }
@@ -40,17 +33,9 @@ std::vector<SkyLamp> spiral(int count) {
 
 // The broad lamp's disc, even.
 void addKey(int count, std::vector<SkyLamp>& lamps) {
-  const glm::dvec3 axis = glm::normalize(key_direction);
-  const glm::dvec3 across = glm::normalize(glm::cross(glm::dvec3(0, 1, 0), axis));
-  const glm::dvec3 up = glm::cross(axis, across);
-  std::vector<glm::dvec3> key;
+  const std::vector<glm::dvec3> key = keyDirections(count, key_radius);
   double on_board = 0;
-  for (int k = 0; k < count; ++k) {
-    const double r = key_radius * std::sqrt((k + 0.5) / count);
-    const double angle = golden_angle * k;
-    key.push_back(glm::normalize(axis + r * (std::cos(angle) * across + std::sin(angle) * up)));
-    on_board += key.back().z;
-  }
+  for (const glm::dvec3& d : key) on_board += d.z;
   for (const glm::dvec3& d : key) lamps.push_back({glm::vec3(d), 0, static_cast<float>(1 / on_board)});
 }
 
