@@ -1,0 +1,70 @@
+#pragma once
+// What is chosen of a cover problem, and what each set would gain or lose, kept up to date set by set.
+
+#include "engine/filler/cover.h"
+#include "engine/filler/internal/lists.h"
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+namespace petalproof {
+
+class CoverState {
+ public:
+  // Nothing chosen. Only elements marked in `needed` count. Refers to `problem`, which must outlive it.
+  CoverState(const CoverProblem& problem, const std::vector<char>& needed);
+
+  const std::vector<std::uint32_t>& chosen() const { return chosen_.members(); }
+  bool isChosen(std::uint32_t set) const { return chosen_.holds(set); }
+  const std::vector<std::uint32_t>& uncovered() const { return uncovered_.members(); }
+  std::int64_t valueLeft() const { return value_left_; }
+  std::int64_t cost() const { return cost_; }
+
+  // Of a chosen set: the weight of what only it covers; of another: of what it would cover anew.
+  std::int64_t score(std::uint32_t set) const { return scores_[set]; }
+  double scorePerCost(std::uint32_t set) const {
+    return static_cast<double>(scores_[set]) / static_cast<double>(costs_[set]);
+  }
+  std::int64_t costOf(std::uint32_t set) const { return costs_[set]; }
+  std::span<const std::uint32_t> setsOf(std::uint32_t element) const { return sets_of_[element]; }
+  std::span<const std::uint32_t> elementsOf(std::uint32_t set) const { return elements_of_[set]; }
+
+  // Whether it can stand at all, alone.
+  bool fitsAlone(std::uint32_t set) const;
+  // Whether it can stand with what is chosen.
+  bool fits(std::uint32_t set) const { return in_the_way_[set] == 0 && exceeded(set) == no_resource; }
+  std::uint32_t inTheWay(std::uint32_t set) const { return in_the_way_[set]; }  // chosen sets in conflict
+  std::span<const std::uint32_t> conflictsOf(std::uint32_t set) const;
+  // The first resource of which too little would be left for it.
+  static constexpr std::uint32_t no_resource = 0xffffffff;
+  std::uint32_t exceeded(std::uint32_t set) const;
+  bool uses(std::uint32_t set, std::uint32_t resource) const;
+
+  void add(std::uint32_t set);     // one not chosen
+  void remove(std::uint32_t set);  // one chosen
+  // An uncovered element weighs more by its value.
+  void raiseWeight(std::uint32_t element);
+
+ private:
+  void use(std::uint32_t set, double sign);
+  void changeScores(std::uint32_t element, std::uint32_t but, std::int64_t by);
+
+  const CoverProblem& problem_;
+  Lists elements_of_;
+  Lists sets_of_;
+  std::vector<std::int64_t> values_;   // whole shares of the greatest
+  std::vector<std::int64_t> weights_;  // of elements, as the search goes
+  std::vector<std::int64_t> costs_;    // the sets' weights in binary steps
+  std::vector<std::int64_t> scores_;
+  std::vector<std::uint32_t> times_covered_;
+  std::vector<std::uint32_t> coverers_;  // exclusive or of the chosen sets that cover it: the one, if one
+  std::vector<std::uint32_t> in_the_way_;
+  std::vector<double> used_;
+  IndexPool chosen_;
+  IndexPool uncovered_;
+  std::int64_t value_left_ = 0;
+  std::int64_t cost_ = 0;
+};
+
+}  // namespace petalproof
