@@ -1,5 +1,6 @@
 #include "engine/plan/write_plan.h"
 
+#include "engine/plan/internal/filler_text.h"
 #include "engine/plan/internal/toml_text.h"
 #include "engine/plan/plan_defaults.h"
 #include "engine/plan/shape_names.h"
@@ -175,11 +176,7 @@ std::string layoutSection(const Layout& layout) {
   return "\n[[layout]]\n" + keys.lines();
 }
 
-std::string fillerSection(const Filler& filler) {
-  KeyList keys = placementKeys(filler.placement);
-  addTrue(keys, "fixed", filler.fixed);
-  return "\n[[filler]]\n" + keys.lines();
-}
+std::string fillerSection(const Filler& filler) { return "\n[[filler]]\n" + fillerKeys(filler).lines(); }
 
 std::string sensorText(const Sensor& sensor) {
   if (!sensor.name.empty()) return tomlText(sensor.name);
@@ -249,6 +246,12 @@ std::string readingSection(const ReadingThresholds& reading) {
 }
 
 }  // namespace
+
+KeyList fillerKeys(const Filler& filler) {
+  KeyList keys = placementKeys(filler.placement);
+  addTrue(keys, "fixed", filler.fixed);
+  return keys;
+}
 
 std::string writePlan(const Plan& plan) {
   std::string text = header(plan) + wallSection(plan.wall, plan.units);

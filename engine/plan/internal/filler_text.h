@@ -1,0 +1,10 @@
+#pragma once
+#include "engine/plan/internal/toml_text.h"
+#include "engine/plan/plan.h"
+
+namespace petalproof {
+
+// What stands in a filler's entry (in write_plan.cc).
+KeyList fillerKeys(const Filler& filler);
+
+}  // namespace petalproof

@@ -1,0 +1,47 @@
+#pragma once
+// Pieces of a text exchanged, the rest left byte for byte.
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace petalproof {
+
+class TextEdits {
+ public:
+  explicit TextEdits(std::string_view text);  // of which it keeps a view
+
+  // The byte of a place as a TOML reader counts it: lines and characters from 1, a byte order mark apart.
+  std::size_t byteAt(std::size_t line, std::size_t column) const;
+  std::size_t lineOf(std::size_t byte) const;     // from 0
+  std::size_t lineBegin(std::size_t line) const;  // of a line past the last: the end
+  std::string_view line(std::size_t line) const;  // with its end
+  std::size_t lines() const { return line_begins_.size(); }
+  std::string_view text() const { return text_; }
+  std::string_view newline() const { return newline_; }  // as the text's first line ends
+
+  // Bytes from `begin` up to `end`; pieces don't overlap. Of two insertions at one place the later one stands
+  // later.
+  void replace(std::size_t begin, std::size_t end, std::string with);
+  std::string applied() const;
+
+ private:
+  struct Edit {
+    std::size_t begin;
+    std::size_t end;
+    std::string with;
+  };
+  std::string_view text_;
+  std::vector<std::size_t> line_begins_;
+  std::string_view newline_ = "\n";
+  std::vector<Edit> edits_;
+};
+
+bool isBlank(std::string_view line);
+// The comments ("# ..." up to the end of the line) within a piece of valid TOML, and the places of commas
+// outside of texts, comments and inner brackets.
+std::vector<std::string_view> commentsIn(std::string_view piece);
+bool hasComma(std::string_view piece);
+
+}  // namespace petalproof
