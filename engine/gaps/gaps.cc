@@ -4,6 +4,7 @@
 #include "engine/gaps/internal/bare_runs.h"
 #include "engine/gaps/internal/flat_components.h"
 #include "engine/gaps/internal/inscribed_circle.h"
+#include "engine/gaps/internal/length.h"
 #include "engine/gaps/internal/outline.h"
 #include "engine/gaps/internal/owner_zone.h"
 
@@ -24,6 +25,7 @@ constexpr double outline_margin = 0.98;
 struct Scratch {
   PixelRegion region;
   CircleScratch circle;
+  LengthScratch length;
 };
 
 // A component as measured; a speck has an area only.
@@ -64,7 +66,7 @@ Measured measure(std::span<const Run> runs, const VisibilityBuffer& buffer, cons
   measured.is_speck = false;
   gap.owner = ownerFromLabel(runs.front().label, panels);
   gap.centre_mm = area.centre_mm;
-  gap.length_mm = std::max(lengthOf(hullOf(runs, mapping)), gap.width_mm);
+  gap.length_mm = std::max(lengthOf(runs, mapping, scratch.length), gap.width_mm);
   gap.behind_people = mostlyBehindPeople(runs, buffer);
   gap.outline_mm = outlineOf(scratch.region, mapping, sizes.smallest_mm);
   gap.runs.assign(runs.begin(), runs.end());

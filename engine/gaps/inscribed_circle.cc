@@ -3,6 +3,7 @@
 #include <glm/geometric.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <limits>
@@ -10,18 +11,13 @@
 namespace petalproof {
 namespace {
 
-// Lengths of steps on the board are taken anew after this many pixels of a row.
-constexpr int pixels_a_metric = 16;
+// Lengths of steps on the board are taken anew for each block of this many pixels by as many.
+constexpr int block = 16;
 // Places worth an exact look, at most; only large ragged regions have more.
 constexpr std::size_t most_looks = 1000;
 
-// How long the steps to a pixel's neighbours are on the board.
-struct Steps {
-  float across, down, falling, rising;
-};
-
-Steps stepsAt(const BoardMapping& mapping, int x, int y) {
-  const Footprint pixel = mapping.footprintAt({x + 0.5, y + 0.5});
+Steps stepsAt(const BoardMapping& mapping, double x, double y) {
+  const Footprint pixel = mapping.footprintAt({x, y});
   const glm::dvec2 across = 2.0 * pixel.half_across_mm;
   const glm::dvec2 down = 2.0 * pixel.half_down_mm;
   const auto length = [](glm::dvec2 v) { return static_cast<float>(glm::length(v)); };
@@ -29,11 +25,18 @@ Steps stepsAt(const BoardMapping& mapping, int x, int y) {
 }
 
 // Distances of pixels to the outside by steps from neighbour to neighbour, never shorter than the straight
-// way (G. Borgefors, "Distance transformations in digital images", 1986). One pixel of outside all around.
+// way (G. Borgefors, "Distance transformations in digital images", 1986). A shortest way takes steps of two
+// kinds at most, in any order: those along a row first, so that a row is done from the one before and from
+// the ends of its runs, without waiting for its own pixels. One pixel of outside all around.
 class StepDistances {
  public:
-  StepDistances(const PixelRegion& region, const BoardMapping& mapping, std::vector<float>& memory)
-      : region_(region), mapping_(mapping), pitch_(region.width() + 2), distances_(memory) {
+  StepDistances(const PixelRegion& region, const BoardMapping& mapping, CircleScratch& memory)
+      : region_(region),
+        pitch_(region.width() + 2),
+        blocks_a_row_((region.width() - 1) / block + 1),
+        distances_(memory.distances),
+        steps_(memory.steps) {
+    takeSteps(mapping);
     distances_.assign(static_cast<std::size_t>(pitch_) * static_cast<std::size_t>(region.height() + 2), 0.0F);
     const auto runs = region.runs();
     for (auto run = runs.begin(); run != runs.end(); ++run) comeDown(*run);
@@ -47,46 +50,82 @@ class StepDistances {
     return static_cast<std::size_t>(y - region_.top() + 1) * static_cast<std::size_t>(pitch_) +
            static_cast<std::size_t>(x - region_.left() + 1);
   }
-  void comeDown(const Run& run) {
-    float* here = &distances_[offset(run.begin, run.row)];
-    Steps steps{};
-    for (int x = run.begin; x < run.end; ++x, ++here) {
-      if ((x - run.begin) % pixels_a_metric == 0) steps = stepsAt(mapping_, x, run.row);
-      const float* above = here - pitch_;
-      *here = std::min(std::min(here[-1] + steps.across, above[0] + steps.down),
-                       std::min(above[-1] + steps.falling, above[1] + steps.rising));
+  void takeSteps(const BoardMapping& mapping) {
+    steps_.clear();
+    for (int y = 0; y < region_.height(); y += block)
+      for (int x = 0; x < region_.width(); x += block)
+        steps_.push_back(stepsAt(mapping, region_.left() + x + 0.5 * block, region_.top() + y + 0.5 * block));
+  }
+  // Calls `visit` with the stretches [x, end) of a run that lie in one block each, counted from the
+  // region's left.
+  template <class Visit>
+  void forEachStretch(const Run& run, const Visit& visit) const {
+    const Steps* row_steps = &steps_[static_cast<std::size_t>((run.row - region_.top()) / block) *
+                                     static_cast<std::size_t>(blocks_a_row_)];
+    const int end = run.end - region_.left();
+    for (int x = run.begin - region_.left(); x < end;) {
+      const int stop = std::min(end, (x / block + 1) * block);
+      visit(row_steps[x / block], x, stop);
+      x = stop;
     }
   }
+  // From above and from both ends of the run.
+  void comeDown(const Run& run) {
+    float* row_here = &distances_[offset(region_.left(), run.row)];
+    float to_right = 0;
+    forEachStretch(run, [&](const Steps& steps, int x, int end) {
+      to_right += steps.across * static_cast<float>(end - x);
+    });
+    float from_left = 0;
+    forEachStretch(run, [&](const Steps& steps, int x, int end) {
+      float* __restrict here = row_here + x;
+      const float* above = here - pitch_;
+      const int count = end - x;
+      for (int k = 0; k < count; ++k) {
+        const float by_above = std::min(above[k] + steps.down,
+                                        std::min(above[k - 1] + steps.falling, above[k + 1] + steps.rising));
+        const float along = static_cast<float>(k) * steps.across;
+        here[k] = std::min(by_above, std::min(from_left + steps.across + along, to_right - along));
+      }
+      from_left += steps.across * static_cast<float>(count);
+      to_right -= steps.across * static_cast<float>(count);
+    });
+  }
   void goUp(const Run& run) {
-    float* here = &distances_[offset(run.end - 1, run.row)];
-    Steps steps{};
-    for (int x = run.end - 1; x >= run.begin; --x, --here) {
-      if ((run.end - 1 - x) % pixels_a_metric == 0) steps = stepsAt(mapping_, x, run.row);
+    float* row_here = &distances_[offset(region_.left(), run.row)];
+    forEachStretch(run, [&](const Steps& steps, int x, int end) {
+      float* __restrict here = row_here + x;
       const float* below = here + pitch_;
-      const float by_below =
-          std::min(below[0] + steps.down, std::min(below[1] + steps.falling, below[-1] + steps.rising));
-      *here = std::min(*here, std::min(here[1] + steps.across, by_below));
-    }
+      for (int k = 0; k < end - x; ++k)
+        here[k] = std::min(std::min(here[k], below[k] + steps.down),
+                           std::min(below[k + 1] + steps.falling, below[k - 1] + steps.rising));
+    });
   }
 
   const PixelRegion& region_;
-  const BoardMapping& mapping_;
   std::ptrdiff_t pitch_;
+  int blocks_a_row_;
   std::vector<float>& distances_;
+  std::vector<Steps>& steps_;
 };
 
 double squaredLength(glm::dvec2 v) { return v.x * v.x + v.y * v.y; }
 
-// The pixels beside the region.
+// Whether neither a pixel nor those beside it in its row are the region's.
+bool isAlone(const std::uint8_t* pixel) { return (pixel[-1] | pixel[0] | pixel[1]) == 0; }
+
+// The pixels beside the region: at the ends of its runs and, where those aren't, above and below.
 void collectBorder(const PixelRegion& region, const BoardMapping& mapping, std::vector<Footprint>& border) {
   border.clear();
   const auto add = [&](int x, int y) { border.push_back(mapping.footprintAt({x + 0.5, y + 0.5})); };
   for (const Run& run : region.runs()) {
     add(run.begin - 1, run.row);
     add(run.end, run.row);
-    for (int x = run.begin; x < run.end; ++x) {
-      if (!region.has(x, run.row - 1)) add(x, run.row - 1);
-      if (!region.has(x, run.row + 1)) add(x, run.row + 1);
+    const std::uint8_t* above = region.row(run.row - 1);
+    const std::uint8_t* below = region.row(run.row + 1);
+    for (int x = run.begin - region.left(); x < run.end - region.left(); ++x) {
+      if (isAlone(above + x)) add(x + region.left(), run.row - 1);
+      if (isAlone(below + x)) add(x + region.left(), run.row + 1);
     }
   }
 }
@@ -107,7 +146,7 @@ double clearance(std::vector<Footprint>& border, double largest_radius, glm::dve
   for (Footprint& pixel : border) {
     const glm::dvec2 between = pixel.centre_mm - place;
     if (squaredLength(between) >= worth_a_look2) continue;
-    const double distance = std::sqrt(squaredLength(between)) - pixel.radiusTowards(between);
+    const double distance = pixel.distanceAlong(between);
     if (distance >= nearest) continue;
     nearest = distance;
     if (nearest <= needed) {
@@ -125,26 +164,50 @@ struct Circle {
   double radius_mm = -1;
 };
 
+// The first greatest of `count` values, at least 1.
+int firstGreatest(const float* values, int count) {
+  constexpr int lanes = 8;
+  std::array<float, lanes> greatest;
+  greatest.fill(0);
+  int k = 0;
+  for (; k + lanes <= count; k += lanes)
+    for (int j = 0; j < lanes; ++j) greatest[j] = std::max(greatest[j], values[k + j]);
+  for (; k < count; ++k) greatest[0] = std::max(greatest[0], values[k]);
+  const float most = *std::max_element(greatest.begin(), greatest.end());
+  return static_cast<int>(std::find(values, values + count, most) - values);
+}
+
 // The pixel that is farthest from the outside by steps, the first of equals.
 PixelRoom farthestInside(const PixelRegion& region, const StepDistances& distances, double border_radius) {
-  PixelRoom first{region.runs().front().begin, region.runs().front().row, 0};
+  PixelRoom first;
   float farthest = -1;
   for (const Run& run : region.runs()) {
-    const float* steps = distances.row(run.row);
-    for (int x = run.begin; x < run.end; ++x) {
-      if (steps[x - region.left()] <= farthest) continue;
-      farthest = steps[x - region.left()];
-      first = {x, run.row, farthest - border_radius};
-    }
+    const float* steps = distances.row(run.row) + (run.begin - region.left());
+    const int k = firstGreatest(steps, run.end - run.begin);
+    if (steps[k] <= farthest) continue;
+    farthest = steps[k];
+    first = {run.begin + k, run.row, farthest - border_radius};
   }
   return first;
+}
+
+// The pixels that are farther than `least_mm` from the outside by steps.
+void collectFarther(const PixelRegion& region, const StepDistances& distances, double least_mm,
+                    double border_radius, std::vector<PixelRoom>& found) {
+  found.clear();
+  for (const Run& run : region.runs()) {
+    const float* steps = distances.row(run.row);
+    for (int x = run.begin; x < run.end; ++x)
+      if (steps[x - region.left()] > least_mm)
+        found.push_back({x, run.row, steps[x - region.left()] - border_radius});
+  }
 }
 
 // The circle with most room whose middle is a pixel's, to `enough`. Steps give an upper bound of each one's
 // room; the most promising are looked at first.
 Circle largestAtPixel(const PixelRegion& region, const BoardMapping& mapping, double enough,
                       double largest_radius, CircleScratch& scratch) {
-  const StepDistances distances(region, mapping, scratch.distances);
+  const StepDistances distances(region, mapping, scratch);
   Circle best;
   const auto look = [&](const PixelRoom& pixel) {
     const glm::dvec2 place = mapping.board({pixel.x + 0.5, pixel.y + 0.5});
@@ -154,13 +217,7 @@ Circle largestAtPixel(const PixelRegion& region, const BoardMapping& mapping, do
   const double border_radius = enough * 2;  // of the smallest pixel beside the region, at least
   look(farthestInside(region, distances, border_radius));
   auto& promising = scratch.promising;
-  promising.clear();
-  for (const Run& run : region.runs()) {
-    const float* steps = distances.row(run.row);
-    for (int x = run.begin; x < run.end; ++x)
-      if (steps[x - region.left()] - border_radius > best.radius_mm + enough)
-        promising.push_back({x, run.row, steps[x - region.left()] - border_radius});
-  }
+  collectFarther(region, distances, best.radius_mm + enough + border_radius, border_radius, promising);
   const std::size_t looks = std::min(promising.size(), most_looks);
   std::partial_sort(promising.begin(), promising.begin() + static_cast<std::ptrdiff_t>(looks),
                     promising.end());

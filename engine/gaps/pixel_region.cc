@@ -32,44 +32,6 @@ std::array<glm::dvec2, 4> quadOf(const Run& run, const BoardMapping& mapping) {
           mapping.board({run.end, run.row + 1}), mapping.board({run.begin, run.row + 1})};
 }
 
-// A pixel by its column and row.
-struct PixelAt {
-  std::int64_t x;
-  std::int64_t y;
-};
-
-// Twice the area of a, b, c: positive where they turn with growing x towards growing y.
-std::int64_t turn(PixelAt a, PixelAt b, PixelAt c) {
-  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
-}
-
-// The outermost pixels of each row, by y then x.
-std::vector<PixelAt> outermostPixels(std::span<const Run> runs) {
-  std::vector<PixelAt> pixels;
-  pixels.reserve(2 * runs.size());
-  for (std::size_t k = 0; k < runs.size();) {
-    const int row = runs[k].row;
-    const int begin = runs[k].begin;
-    int end = begin;
-    for (; k < runs.size() && runs[k].row == row; ++k) end = runs[k].end;
-    pixels.push_back({begin, row});
-    if (end > begin + 1) pixels.push_back({end - 1, row});
-  }
-  return pixels;
-}
-
-// One half of A. Andrew's monotone chain ("Another efficient algorithm for convex hulls in two dimensions",
-// Information Processing Letters 9(5), 1979); the last point is left to the other half.
-template <class It>
-void appendChain(std::vector<PixelAt>& hull, It first, It last) {
-  const std::size_t start = hull.size();
-  for (It it = first; it != last; ++it) {
-    while (hull.size() >= start + 2 && turn(hull[hull.size() - 2], hull.back(), *it) <= 0) hull.pop_back();
-    hull.push_back(*it);
-  }
-  hull.pop_back();
-}
-
 }  // namespace
 
 glm::dvec2 BoardMapping::board(glm::dvec2 px) const {
@@ -131,36 +93,6 @@ AreaAndCentre areaOf(std::span<const Run> runs, const BoardMapping& mapping) {
   glm::dvec2 moment6(0);
   for (const Run& run : runs) addQuad(quadOf(run, mapping), origin, area2, moment6);
   return {std::abs(area2) / 2, origin + moment6 / (3 * area2)};
-}
-
-std::vector<Footprint> hullOf(std::span<const Run> runs, const BoardMapping& mapping) {
-  const std::vector<PixelAt> pixels = outermostPixels(runs);
-  std::vector<PixelAt> hull;
-  hull.reserve(pixels.size() + 2);
-  appendChain(hull, pixels.begin(), pixels.end());
-  appendChain(hull, pixels.rbegin(), pixels.rend());
-  if (hull.empty()) hull.push_back(pixels.front());
-  std::vector<Footprint> footprints;
-  footprints.reserve(hull.size());
-  for (const PixelAt& pixel : hull)
-    footprints.push_back(
-        mapping.footprintAt({static_cast<double>(pixel.x) + 0.5, static_cast<double>(pixel.y) + 0.5}));
-  return footprints;
-}
-
-double lengthOf(std::span<const Footprint> hull) {
-  double largest_radius = 0;
-  for (const Footprint& pixel : hull) largest_radius = std::max(largest_radius, pixel.largestRadius());
-  double longest = 2 * largest_radius;
-  for (std::size_t a = 0; a < hull.size(); ++a)
-    for (std::size_t b = a + 1; b < hull.size(); ++b) {
-      const glm::dvec2 between = hull[b].centre_mm - hull[a].centre_mm;
-      const double too_short = longest - 2 * largest_radius;
-      if (glm::dot(between, between) <= too_short * too_short) continue;
-      longest = std::max(
-          longest, glm::length(between) + hull[a].radiusTowards(between) + hull[b].radiusTowards(between));
-    }
-  return longest;
 }
 
 FootprintSizes footprintSizesOf(const PixelRegion& region, const BoardMapping& mapping) {

@@ -5,6 +5,7 @@
 #include <glm/geometric.hpp>
 #include <opencv2/imgproc.hpp>
 
+#include <array>
 #include <cmath>
 
 using namespace petalproof;
@@ -75,10 +76,38 @@ TEST_CASE("rectangles and strips at any angle, head-on and from the side") {
         const double unknown = std::fmod(angle, 90) == 0 ? 0.5 * footprint * (size.x + size.y) : 0;
         CHECK(std::abs(gap.area_mm2 - size.x * size.y) < 0.005 * size.x * size.y + unknown);
         CHECK(std::abs(gap.width_mm - size.y) < footprint);
-        // The very tip of a corner may hold no pixel's centre.
-        CHECK(std::abs(gap.length_mm - std::hypot(size.x, size.y)) < 1.5 * footprint);
+        CHECK(std::abs(gap.length_mm - std::hypot(size.x, size.y)) < footprint);
         CHECK(glm::distance(gap.centre_mm, middle) < footprint);
       }
+}
+
+TEST_CASE(
+    "rectangles anywhere, from strips a few pixels wide to squares, are measured to a pixel's footprint") {
+  const PanelGrid wall = gridOf(1, 1, 3000, 2000, 0);
+  const std::array<Camera, 4> views = {cameraAt(wall, {1500, 1000, 2500}, middle, 50, 0.1),
+                                       cameraAt(wall, {4200, 1300, 1800}, middle, 50, 0.1),
+                                       cameraAt(wall, {700, -300, 900}, middle, 24, 0.1),
+                                       cameraAt(wall, {-3000, 1500, 2000}, middle, 85, 0.1)};
+  for (std::uint64_t seed = 1; seed <= 400; ++seed) {
+    CAPTURE(seed);
+    Random random(seed);
+    const Camera& camera = views[seed % views.size()];
+    const double pixel = largestFootprint(camera, middle);
+    const double length = pixel * random.between(12, 45);
+    const double width = seed % 3 == 0 ? length * random.between(0.2, 1) : pixel * random.between(2.5, 7);
+    const double angle = seed % 5 == 0 ? 45.0 * random.whole(0, 3) : random.between(0, 180);
+    const glm::dvec2 at = middle + pixel * glm::dvec2(random.between(-9, 9), random.between(-9, 9));
+    CAPTURE(length / pixel);
+    CAPTURE(width / pixel);
+    CAPTURE(angle);
+    const Gap gap = onlyGap(camera, rectangle(at, length, width, angle));
+    const glm::dvec2 half = 0.5 * std::hypot(length, width) *
+                            glm::dvec2(std::cos(angle * pi_ / 180), std::sin(angle * pi_ / 180));
+    const double footprint =
+        std::max(largestFootprint(camera, at + half), largestFootprint(camera, at - half));
+    CHECK(std::abs(gap.length_mm - std::hypot(length, width)) < footprint);
+    CHECK(std::abs(gap.width_mm - width) < footprint);
+  }
 }
 
 TEST_CASE("an L is as wide as the circle in its corner") {
@@ -164,7 +193,7 @@ TEST_CASE("a lone square of pixels") {
   CHECK(gap.pixels == 16);
   CHECK(gap.area_mm2 == doctest::Approx(16).epsilon(1e-9));
   CHECK(gap.width_mm == doctest::Approx(4).epsilon(0.02));
-  CHECK(gap.length_mm == doctest::Approx(3 * std::sqrt(2.0) + 1));
+  CHECK(gap.length_mm == doctest::Approx(4 * std::sqrt(2.0)));
   CHECK(gap.centre_mm.x == doctest::Approx(5e5));
   CHECK(gap.centre_mm.y == doctest::Approx(5e5));
   CHECK(gap.number == 1);

@@ -17,8 +17,14 @@ struct PixelRoom {
   }
 };
 
+// How long the steps to a pixel's neighbours are on the board.
+struct Steps {
+  float across, down, falling, rising;
+};
+
 // Memory that is kept from one region to the next.
 struct CircleScratch {
+  std::vector<Steps> steps;      // block by block
   std::vector<float> distances;  // mm
   std::vector<Footprint> border;
   std::vector<PixelRoom> promising;

@@ -6,6 +6,7 @@
 #include <glm/mat3x3.hpp>
 #include <glm/vec2.hpp>
 
+#include <cmath>
 #include <cstdint>
 #include <span>
 #include <vector>
@@ -20,6 +21,13 @@ struct Footprint {
 
   // How far the ellipse in the footprint reaches from its centre along a direction of any length.
   double radiusTowards(glm::dvec2 direction) const;
+  // From that ellipse to a place `between` away from its centre, not 0.
+  double distanceAlong(glm::dvec2 between) const {
+    const double across = half_across_mm.x * between.x + half_across_mm.y * between.y;
+    const double down = half_down_mm.x * between.x + half_down_mm.y * between.y;
+    const double length2 = between.x * between.x + between.y * between.y;
+    return (length2 - std::sqrt(across * across + down * down)) / std::sqrt(length2);
+  }
   // Half of the footprint's smaller and larger side (singular values).
   double smallestRadius() const;
   double largestRadius() const;
@@ -47,6 +55,8 @@ class PixelRegion {
   int height() const { return height_; }
   // For pixels of its box and those beside them.
   bool has(int x, int y) const { return inside_[offset(x, y)] != 0; }
+  // Of a row's pixels, from the left of the box on: not 0 for those of the region.
+  const std::uint8_t* row(int y) const { return &inside_[offset(left_, y)]; }
 
  private:
   std::size_t offset(int x, int y) const {
@@ -68,13 +78,6 @@ struct AreaAndCentre {
 };
 // Of the pixels' quads on the board plane.
 AreaAndCentre areaOf(std::span<const Run> runs, const BoardMapping& mapping);
-
-// The pixels at the corners of the convex hull of the region's pixel centres, on the board plane, in their
-// order around it.
-std::vector<Footprint> hullOf(std::span<const Run> runs, const BoardMapping& mapping);
-
-// The longest distance between two points of the region, each pixel taken as the ellipse in its footprint.
-double lengthOf(std::span<const Footprint> hull);
 
 // The smallest and the largest side of the footprints of the region's pixels and those beside them (looked at
 // in its box's corners and middle: they grow towards the board's horizon).
