@@ -26,6 +26,8 @@ struct Scratch {
   PixelRegion region;
   CircleScratch circle;
   LengthScratch length;
+  std::vector<glm::ivec2> corners;
+  std::vector<glm::dvec2> border;
 };
 
 // A component as measured; a speck has an area only.
@@ -34,13 +36,12 @@ struct Measured {
   Gap gap;
 };
 
-std::vector<glm::dvec2> outlineOf(const PixelRegion& region, const BoardMapping& mapping, double pixel_mm) {
-  const std::vector<glm::ivec2> corners = outerBorder(region);
-  std::vector<glm::dvec2> border;
-  border.reserve(corners.size());
-  for (const glm::ivec2& corner : corners) border.push_back(mapping.board(corner));
+std::vector<glm::dvec2> outlineOf(const BoardMapping& mapping, double pixel_mm, Scratch& scratch) {
+  collectOuterBorder(scratch.region, scratch.corners);
+  scratch.border.clear();
+  for (const glm::ivec2& corner : scratch.corners) scratch.border.push_back(mapping.board(corner));
   const double tolerance = std::max(outline_tolerance_mm, pixel_mm);
-  return simplifiedOutline(border, tolerance * outline_margin);
+  return simplifiedOutline(scratch.border, tolerance * outline_margin);
 }
 
 bool mostlyBehindPeople(std::span<const Run> runs, const VisibilityBuffer& buffer) {
@@ -68,7 +69,7 @@ Measured measure(std::span<const Run> runs, const VisibilityBuffer& buffer, cons
   gap.centre_mm = area.centre_mm;
   gap.length_mm = std::max(lengthOf(runs, mapping, scratch.length), gap.width_mm);
   gap.behind_people = mostlyBehindPeople(runs, buffer);
-  gap.outline_mm = outlineOf(scratch.region, mapping, sizes.smallest_mm);
+  gap.outline_mm = outlineOf(mapping, sizes.smallest_mm, scratch);
   gap.runs.assign(runs.begin(), runs.end());
   return measured;
 }
@@ -85,6 +86,8 @@ std::vector<Measured> measureAll(const FlatComponents& components, const Visibil
 
 GapsOfShot numbered(std::vector<Measured> measured) {
   GapsOfShot found;
+  found.gaps.reserve(static_cast<std::size_t>(
+      std::count_if(measured.begin(), measured.end(), [](const Measured& one) { return !one.is_speck; })));
   for (Measured& one : measured) {
     if (one.is_speck) {
       ++found.specks.count;
@@ -101,7 +104,7 @@ GapsOfShot numbered(std::vector<Measured> measured) {
 
 GapsOfShot findGaps(const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera,
                     int threads) {
-  const BoardMapping mapping = {boardFromPixel(camera), pixelFromBoard(camera)};
+  const BoardMapping mapping(boardFromPixel(camera));
   Workers workers(threads);
   GapsOfShot found;
   workers.run([&] {

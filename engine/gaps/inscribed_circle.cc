@@ -226,18 +226,33 @@ Circle largestAtPixel(const PixelRegion& region, const BoardMapping& mapping, do
   return best;
 }
 
+// The pixels beside the region that may be nearest to a place within `reach` of the circle's middle.
+void collectNear(const std::vector<Footprint>& border, const Circle& circle, double reach,
+                 std::vector<Footprint>& near) {
+  near.clear();
+  const double most = circle.radius_mm + 2 * reach;
+  for (const Footprint& pixel : border)
+    if (pixel.distanceAlong(pixel.centre_mm - circle.middle_mm) <= most) near.push_back(pixel);
+}
+
 // Moves a circle to where it has more room, with steps halved down to `finest`.
-Circle climbed(std::vector<Footprint>& border, double largest_radius, Circle circle, double step,
-               double finest) {
+Circle climbed(Circle circle, double largest_radius, double step, double finest, CircleScratch& scratch) {
   static constexpr double diagonal = 0.70710678118654752;
   static constexpr double directions[8][2] = {
       {1, 0},  {diagonal, diagonal},   {0, 1},  {-diagonal, diagonal},
       {-1, 0}, {-diagonal, -diagonal}, {0, -1}, {diagonal, -diagonal}};
+  const double reach = 3 * step;
+  collectNear(scratch.border, circle, reach, scratch.near);
+  glm::dvec2 known_around = circle.middle_mm;
   while (step > finest) {
+    if (glm::distance(circle.middle_mm, known_around) + step > reach) {
+      collectNear(scratch.border, circle, reach, scratch.near);
+      known_around = circle.middle_mm;
+    }
     Circle best = circle;
     for (const auto& direction : directions) {
       const glm::dvec2 next = circle.middle_mm + step * glm::dvec2(direction[0], direction[1]);
-      const double room = clearance(border, largest_radius, next, best.radius_mm);
+      const double room = clearance(scratch.near, largest_radius, next, best.radius_mm);
       if (room > best.radius_mm) best = {next, room};
     }
     // A step that hardly gains is the same as none, or a long ridge would be walked in tiny gains.
@@ -255,7 +270,7 @@ double widthOf(const PixelRegion& region, const BoardMapping& mapping, const Foo
   const double largest_radius = 0.505 * sizes.largest_mm;  // a little more, for rounding
   collectBorder(region, mapping, scratch.border);
   const Circle at_pixel = largestAtPixel(region, mapping, fine / 4, largest_radius, scratch);
-  const Circle best = climbed(scratch.border, largest_radius, at_pixel, fine / 2, fine / 10);
+  const Circle best = climbed(at_pixel, largest_radius, fine / 2, fine / 10, scratch);
   return std::max(0.0, 2 * best.radius_mm);
 }
 

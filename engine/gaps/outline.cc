@@ -3,6 +3,8 @@
 #include <glm/geometric.hpp>
 
 #include <algorithm>
+#include <array>
+#include <cstddef>
 #include <cstdint>
 #include <utility>
 
@@ -11,21 +13,25 @@ namespace {
 
 double cross(glm::dvec2 a, glm::dvec2 b) { return a.x * b.y - a.y * b.x; }
 
-double squaredDistance(glm::dvec2 p, glm::dvec2 a, glm::dvec2 b) {
-  const glm::dvec2 along = b - a;
-  const double length2 = glm::dot(along, along);
-  const double share = length2 > 0 ? std::clamp(glm::dot(p - a, along) / length2, 0.0, 1.0) : 0.0;
-  const glm::dvec2 between = p - a - share * along;
-  return glm::dot(between, between);
-}
+// The squares of distances to a stretch of a straight line.
+class Stretch {
+ public:
+  Stretch(glm::dvec2 a, glm::dvec2 b) : a_(a), along_(b - a) {
+    const double length2 = glm::dot(along_, along_);
+    per_length2_ = length2 > 0 ? 1 / length2 : 0.0;
+  }
+  double squaredDistance(glm::dvec2 p) const {
+    const glm::dvec2 from = p - a_;
+    const double share = std::clamp(glm::dot(from, along_) * per_length2_, 0.0, 1.0);
+    const glm::dvec2 between = from - share * along_;
+    return glm::dot(between, between);
+  }
 
-// The pixel that lies ahead of a corner, on the left or right of a walk along pixel borders.
-bool pixelAhead(const PixelRegion& region, glm::ivec2 corner, glm::ivec2 step, bool on_left) {
-  const glm::ivec2 right_of(-step.y, step.x);  // y points down
-  const glm::ivec2 side = on_left ? -right_of : right_of;
-  const glm::ivec2 twice = 2 * corner + step + side;  // twice the pixel's centre
-  return region.has((twice.x - 1) / 2, (twice.y - 1) / 2);
-}
+ private:
+  glm::dvec2 a_;
+  glm::dvec2 along_;
+  double per_length2_ = 0;
+};
 
 // Marks which corners between two kept ones are to be kept (D. Douglas, T. Peucker, Cartographica 10(2),
 // 1973).
@@ -35,10 +41,11 @@ void keepBetween(const std::vector<glm::dvec2>& points, std::size_t first, std::
   while (!todo.empty()) {
     const auto [from, to] = todo.back();
     todo.pop_back();
+    const Stretch stretch(points[from], points[to]);
     double farthest2 = tolerance2;
     std::size_t farthest = from;
     for (std::size_t k = from + 1; k < to; ++k) {
-      const double distance2 = squaredDistance(points[k], points[from], points[to]);
+      const double distance2 = stretch.squaredDistance(points[k]);
       if (distance2 <= farthest2) continue;
       farthest2 = distance2;
       farthest = k;
@@ -119,25 +126,30 @@ double twiceArea(const std::vector<glm::dvec2>& closed) {
 
 }  // namespace
 
-std::vector<glm::ivec2> outerBorder(const PixelRegion& region) {
-  // Clockwise as seen, the region on the right, from the first pixel's upper left corner.
+void collectOuterBorder(const PixelRegion& region, std::vector<glm::ivec2>& corners) {
+  // Clockwise as seen, the region on the right, from the first pixel's upper left corner. By direction, from
+  // rightwards on clockwise: the step to the next corner, and the pixels ahead on the left and on the right
+  // as seen from the pixel whose upper left corner is reached.
+  const std::ptrdiff_t pitch = region.pitch();
+  const std::array<glm::ivec2, 4> steps = {{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}};
+  const std::array<std::ptrdiff_t, 4> on_left = {-pitch, 0, -1, -pitch - 1};
+  const std::array<std::ptrdiff_t, 4> on_right = {0, -1, -pitch - 1, -pitch};
   const glm::ivec2 start(region.runs().front().begin, region.runs().front().row);
-  const glm::ivec2 start_step(1, 0);
-  std::vector<glm::ivec2> border;
-  border.reserve(4 * region.runs().size());
+  const std::uint8_t* pixel = region.row(start.y) + (start.x - region.left());
+  corners.clear();
   glm::ivec2 corner = start;
-  glm::ivec2 step = start_step;
+  std::size_t direction = 0;
   do {
-    corner += step;
-    const glm::ivec2 before = step;
+    corner += steps[direction];
+    pixel += steps[direction].x + steps[direction].y * pitch;
+    const std::size_t before = direction;
     // Left first: pixels that meet at a corner only hang together.
-    if (pixelAhead(region, corner, before, true))
-      step = {before.y, -before.x};
-    else if (!pixelAhead(region, corner, before, false))
-      step = {-before.y, before.x};
-    if (step != before) border.push_back(corner);
-  } while (corner != start || step != start_step);
-  return border;
+    if (pixel[on_left[direction]] != 0)
+      direction = (direction + 3) % 4;
+    else if (pixel[on_right[direction]] == 0)
+      direction = (direction + 1) % 4;
+    if (direction != before) corners.push_back(corner);
+  } while (corner != start || direction != 0);
 }
 
 std::vector<glm::dvec2> simplifiedOutline(const std::vector<glm::dvec2>& border, double tolerance_mm) {

@@ -9,10 +9,6 @@
 namespace petalproof {
 namespace {
 
-// PixelAts of pixels whose centres meet the board may look past its horizon, a ray's width away; they are
-// held at this weight, very far out.
-constexpr double least_weight = 1e-12;
-
 double cross(glm::dvec2 a, glm::dvec2 b) { return a.x * b.y - a.y * b.x; }
 
 // Adds the quad a b c d to twice an area and to six times its first moment, both relative to `origin`.
@@ -33,26 +29,6 @@ std::array<glm::dvec2, 4> quadOf(const Run& run, const BoardMapping& mapping) {
 }
 
 }  // namespace
-
-glm::dvec2 BoardMapping::board(glm::dvec2 px) const {
-  const glm::dvec3 h = boardFromPixel * glm::dvec3(px, 1);
-  return glm::dvec2(h) / std::max(h.z, least_weight);
-}
-
-glm::dvec2 BoardMapping::pixel(glm::dvec2 mm) const {
-  const glm::dvec3 h = pixelFromBoard * glm::dvec3(mm, 1);
-  return glm::dvec2(h) / h.z;
-}
-
-Footprint BoardMapping::footprintAt(glm::dvec2 centre_px) const {
-  const glm::dvec3 h = boardFromPixel * glm::dvec3(centre_px, 1);
-  const double weight = std::max(h.z, least_weight);
-  const glm::dvec2 place = glm::dvec2(h) / weight;
-  const auto half = [&](const glm::dvec3& per_pixel) {
-    return (glm::dvec2(per_pixel) - place * per_pixel.z) / (2 * weight);
-  };
-  return {place, half(boardFromPixel[0]), half(boardFromPixel[1])};
-}
 
 double Footprint::radiusTowards(glm::dvec2 direction) const {
   const double across = glm::dot(half_across_mm, direction);

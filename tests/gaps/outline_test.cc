@@ -76,8 +76,10 @@ int filledPixels(const std::vector<Run>& runs, int size) {
 std::vector<glm::dvec2> closedBorder(const std::vector<Run>& runs, const Camera& camera) {
   PixelRegion region;
   region.assign(runs);
+  std::vector<glm::ivec2> corners;
+  collectOuterBorder(region, corners);
   std::vector<glm::dvec2> border;
-  for (const glm::ivec2& corner : outerBorder(region)) border.push_back(boardPointOf(camera, {corner})->mm);
+  for (const glm::ivec2& corner : corners) border.push_back(boardPointOf(camera, {corner})->mm);
   border.push_back(border.front());
   return border;
 }

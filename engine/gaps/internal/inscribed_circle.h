@@ -27,6 +27,7 @@ struct CircleScratch {
   std::vector<Steps> steps;      // block by block
   std::vector<float> distances;  // mm
   std::vector<Footprint> border;
+  std::vector<Footprint> near;
   std::vector<PixelRoom> promising;
 };
 

@@ -5,8 +5,11 @@
 
 #include <glm/mat3x3.hpp>
 #include <glm/vec2.hpp>
+#include <glm/vec3.hpp>
 
+#include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <cstdint>
 #include <span>
 #include <vector>
@@ -33,14 +36,30 @@ struct Footprint {
   double largestRadius() const;
 };
 
-// Between the corners of pixels (whole numbers, origin top left) and the board plane (mm).
-struct BoardMapping {
-  glm::dmat3 boardFromPixel{1.0};
-  glm::dmat3 pixelFromBoard{1.0};
+// From the picture (px, origin top left) to the board plane (mm).
+class BoardMapping {
+ public:
+  explicit BoardMapping(const glm::dmat3& made) : boardFromPixel_(made) {}
 
-  glm::dvec2 board(glm::dvec2 px) const;
-  glm::dvec2 pixel(glm::dvec2 mm) const;
-  Footprint footprintAt(glm::dvec2 centre_px) const;
+  glm::dvec2 board(glm::dvec2 px) const {
+    const glm::dvec3 h = boardFromPixel_ * glm::dvec3(px, 1);
+    return glm::dvec2(h) / std::max(h.z, least_weight);
+  }
+  Footprint footprintAt(glm::dvec2 centre_px) const {
+    const glm::dvec3 h = boardFromPixel_ * glm::dvec3(centre_px, 1);
+    const double per_weight = 1 / std::max(h.z, least_weight);
+    const glm::dvec2 place = glm::dvec2(h) * per_weight;
+    const auto half = [&](const glm::dvec3& per_pixel) {
+      return (glm::dvec2(per_pixel) - place * per_pixel.z) * (0.5 * per_weight);
+    };
+    return {place, half(boardFromPixel_[0]), half(boardFromPixel_[1])};
+  }
+
+ private:
+  glm::dmat3 boardFromPixel_;
+  // Corners of pixels whose centres meet the board may look past its horizon, a ray's width away; they are
+  // held at this weight, very far out.
+  static constexpr double least_weight = 1e-12;
 };
 
 // The pixels of a component, to be asked one by one; keeps its memory from one component to the next.
@@ -55,6 +74,8 @@ class PixelRegion {
   int height() const { return height_; }
   // For pixels of its box and those beside them.
   bool has(int x, int y) const { return inside_[offset(x, y)] != 0; }
+  // From a pixel to the one below, in memory.
+  std::ptrdiff_t pitch() const { return width_ + 2; }
   // Of a row's pixels, from the left of the box on: not 0 for those of the region.
   const std::uint8_t* row(int y) const { return &inside_[offset(left_, y)]; }
 
