@@ -117,6 +117,7 @@ Mesh makeShape(const ShapeSpec& spec) {
   assert(spec.diameter_mm > 0 && spec.depth_mm > 0);
   const Hand hand{spec.copy_hash, spec.variation};
   Sketch sketch = sketchOf(spec.shape, countsOf(spec), hand);
+  while (sketch.triangles.size() < least_triangles) splitTriangles(sketch);
   fitHeights(sketch.points, spec.depth_mm);
   if (factsOf(spec.shape).has_width)
     fitLengthAndWidth(sketch.points, spec.diameter_mm, spec.width_mm);

@@ -16,6 +16,15 @@ glm::dvec3 polar(double radius, double angle, double height) {
   return {radius * std::cos(angle), radius * std::sin(angle), height};
 }
 
+// Of a rose of 7: 7, 5, 5 and 3 petals from the outside in.
+std::vector<int> roseRings(const ShapeCounts& counts) {
+  const int between = std::max(3, static_cast<int>(std::lround(counts.petals * 5.0 / 7.0)));
+  std::vector<int> rings(static_cast<std::size_t>(counts.layers), between);
+  rings.back() = 3;
+  rings.front() = counts.petals;
+  return rings;
+}
+
 }  // namespace
 
 // Broad, bowl-shaped petals closing towards the middle, rims ruffled.
@@ -27,20 +36,26 @@ Sketch sketchPeony(const ShapeCounts& counts, const Hand& hand) {
                                                  {0.42, 0.84, 0.35, -4},
                                                  {0.80, 0.98, 0.35, 6, 0.02, 0.08},
                                                  {1.0, 0.66, 0.2, 26, 0.04, 0.15}}};
+  static constexpr std::array<PetalRow, 3> plain{
+      {{0, 0.14, 0.2}, {0.70, 0.98, 0.35, 2, 0.02, 0.06}, {1.0, 0.66, 0.2, 26, 0.04, 0.15}}};
+  static constexpr std::array<PetalRow, 2> sparse{{{0, 0.14, 0.2}, {1.0, 0.95, 0.3, 8, 0.04, 0.12}}};
+  const std::array<PetalDetail, 4> levels{{{rows, 5}, {rows, 3}, {plain, 3}, {sparse, 3}}};
+  const Detail detail = detailFor(ringsOf(counts), levels, 24);
   Sketch sketch;
   for (int k = 0; k < counts.layers; ++k) {
+    const int petals = detail.petals[static_cast<std::size_t>(k)];
     const double share = ringShare(k, counts.layers);
     const double reach = along(feet, share) + along(lengths, share) * std::cos(radians(along(tilts, share)));
-    const double touching = std::max(reach, 0.35) * std::tan(pi / std::max(counts.petals, 3));
+    const double touching = std::max(reach, 0.35) * std::tan(pi / std::max(petals, 3));
     const Petal petal{.foot_radius = along(feet, share),
                       .foot_height = 0.04 + 0.05 * share,
                       .length = along(lengths, share),
                       .width = std::min(touching, 0.6),
                       .tilt_deg = along(tilts, share),
                       .wrap = 0.45 + 0.45 * share,
-                      .columns = counts.petals * counts.layers <= 24 ? 5 : 3,
-                      .rows = rows};
-    addRing(sketch, {petal, counts.petals, pi / 2 + k * pi / counts.petals, k}, hand);
+                      .columns = levels[detail.level].columns,
+                      .rows = levels[detail.level].rows};
+    addRing(sketch, {petal, petals, pi / 2 + k * pi / petals, k}, hand);
   }
   static constexpr std::array<glm::dvec2, 3> core{{{0.36, 0.0}, {0.18, 0.14}, {0.0, 0.24}}};
   addLathe(sketch, core, 8, 0.0, 0.3);
@@ -56,12 +71,15 @@ Sketch sketchRose(const ShapeCounts& counts, const Hand& hand) {
                                                  {0.48, 0.95, 0.15, 8},
                                                  {0.86, 1.05, 0.05, 6, 0, 0.10},
                                                  {1.0, 0.80, -0.10, -75, 0, 0.16}}};
-  const int between = std::max(3, static_cast<int>(std::lround(counts.petals * 5.0 / 7.0)));
+  static constexpr std::array<PetalRow, 3> plain{
+      {{0, 0.30, 0.1}, {0.80, 1.05, 0.08, 7, 0, 0.08}, {1.0, 0.80, -0.10, -70, 0, 0.16}}};
+  static constexpr std::array<PetalRow, 2> sparse{{{0, 0.30, 0.1}, {1.0, 1.0, 0.05, 4, 0, 0.14}}};
+  const std::array<PetalDetail, 4> levels{{{rows, 5}, {rows, 3}, {plain, 3}, {sparse, 3}}};
+  const Detail detail = detailFor(roseRings(counts), levels, 40);
   Sketch sketch;
   for (int k = 0; k < counts.layers; ++k) {
     const double share = ringShare(k, counts.layers);
-    const bool innermost = k > 0 && k + 1 == counts.layers;
-    const int count = k == 0 ? counts.petals : innermost ? 3 : between;
+    const int count = detail.petals[static_cast<std::size_t>(k)];
     const double reach = along(feet, share) + along(lengths, share) * std::cos(radians(along(tilts, share)));
     const double touching = std::max(reach, 0.2) * std::tan(pi / std::max(count, 3));
     const Petal petal{.foot_radius = along(feet, share),
@@ -71,8 +89,8 @@ Sketch sketchRose(const ShapeCounts& counts, const Hand& hand) {
                       .tilt_deg = along(tilts, share),
                       .wrap = 0.55 + 0.40 * share,
                       .skew = 0.12,
-                      .columns = counts.petals * counts.layers <= 28 ? 5 : 3,
-                      .rows = rows};
+                      .columns = levels[detail.level].columns,
+                      .rows = levels[detail.level].rows};
     addRing(sketch, {petal, count, pi / 2 + k * 0.7, k}, hand);
   }
   static constexpr std::array<glm::dvec2, 4> core{{{0.36, 0.0}, {0.20, 0.16}, {0.08, 0.46}, {0.0, 0.50}}};
@@ -113,7 +131,7 @@ Sketch sketchBud(const ShapeCounts& counts, const Hand& hand) {
 Sketch sketchPompom(const ShapeCounts& counts, const Hand& hand) {
   constexpr int rim_points = 5;
   const double golden = pi * (3.0 - std::sqrt(5.0));
-  const int tufts = 20 * counts.layers + 8;
+  const int tufts = std::min(20 * counts.layers + 8, (most_triangles - 60) / (rim_points - 1));
   Sketch sketch;
   for (int k = 0; k < tufts; ++k) {
     const double rise = (k + 0.5) / tufts;  // even steps in height are even in area on a ball
@@ -146,10 +164,12 @@ Sketch sketchPompom(const ShapeCounts& counts, const Hand& hand) {
 // corners: the folds are sharp.
 Sketch sketchRosette(const ShapeCounts& counts, const Hand& hand) {
   Sketch sketch;
+  const double smaller = std::min(0.35, 0.8 / counts.layers);
+  const std::vector<int> pleats_of = thinned(ringsOf(counts), (most_triangles - 80) / 4);
   for (int layer = 0; layer < counts.layers; ++layer) {
-    const double size = 1.0 - 0.35 * layer;
+    const double size = 1.0 - smaller * layer;
     const double base = 0.09 * layer;
-    const int pleats = counts.petals;
+    const int pleats = pleats_of[static_cast<std::size_t>(layer)];
     const auto corner = [&](int k, bool outer) {
       const bool ridge = k % 2 == 0;
       const double angle =

@@ -49,21 +49,26 @@ Sketch sketchDahlia(const ShapeCounts& counts, const Hand& hand) {
   static constexpr std::array<PetalRow, 4> plain{
       {{0, 0}, {0.45, 0.72, 0.55, -4}, {0.78, 0.88, 0.42, 0}, {1.0, 0, 0, 12}}};
   static constexpr std::array<PetalRow, 3> sparse{{{0, 0}, {0.66, 0.9, 0.5}, {1.0, 0, 0, 6}}};
-  const int petals = counts.petals * counts.layers;
+  // The two outer rings are what is seen of it most.
+  const std::array<std::array<PetalDetail, 2>, 3> levels{
+      {{{{fine}, {plain}}}, {{{plain}, {plain}}}, {{{sparse}, {sparse}}}}};
+  const auto drawn = [&](std::size_t level, std::size_t ring) { return levels[level][ring < 2 ? 0 : 1]; };
+  const Detail detail =
+      detailFor(ringsOf(counts), levels.size(), 24,
+                [&](std::size_t level, std::size_t ring) { return drawn(level, ring).triangles(); });
   Sketch sketch;
   double scale = 1;
   for (int k = 0; k < counts.layers; ++k, scale *= 0.78) {
+    const int petals = detail.petals[static_cast<std::size_t>(k)];
     const double share = ringShare(k, counts.layers);
     const double foot = 0.10 * scale;
-    Petal petal{.foot_radius = foot,
-                .foot_height = 0.03 + 0.16 * share,
-                .length = scale - foot,
-                .width = touchingWidth(scale, counts.petals),
-                .tilt_deg = along(tilts, share),
-                .rows = plain};
-    if (k < 2 && petals <= 60) petal.rows = fine;
-    if (petals > 70) petal.rows = sparse;
-    addRing(sketch, {petal, counts.petals, ringStart(k, counts.petals), k}, hand);
+    const Petal petal{.foot_radius = foot,
+                      .foot_height = 0.03 + 0.16 * share,
+                      .length = scale - foot,
+                      .width = touchingWidth(scale, petals),
+                      .tilt_deg = along(tilts, share),
+                      .rows = drawn(detail.level, static_cast<std::size_t>(k)).rows};
+    addRing(sketch, {petal, petals, ringStart(k, petals), k}, hand);
   }
   static constexpr std::array<glm::dvec2, 3> core{{{0.32, 0.0}, {0.13, 0.26}, {0.0, 0.34}}};
   addLathe(sketch, core, 8, 0.0, 0.7);
@@ -74,16 +79,21 @@ Sketch sketchDahlia(const ShapeCounts& counts, const Hand& hand) {
 Sketch sketchConeDahlia(const ShapeCounts& counts, const Hand& hand) {
   static constexpr std::array tilts{10.0, 25.0, 45.0};
   static constexpr std::array lengths{0.90, 0.70, 0.46};
-  const int sides = std::clamp(540 / (counts.petals * counts.layers), 4, 8);
+  constexpr int most_sides = 8;
+  constexpr int least_sides = 4;
+  const Detail detail =
+      detailFor(ringsOf(counts), most_sides - least_sides + 1, 70,
+                [](std::size_t level, std::size_t) { return most_sides - static_cast<int>(level); });
+  const int sides = most_sides - static_cast<int>(detail.level);
   Sketch sketch;
   for (int ring = 0; ring < counts.layers; ++ring) {
+    const int petals = detail.petals[static_cast<std::size_t>(ring)];
     const double share = ringShare(ring, counts.layers);
     const double length = along(lengths, share);
-    const double radius =
-        0.80 * std::min(0.95 * length * std::tan(pi / std::max(counts.petals, 3)), 0.4 * length);
-    for (int k = 0; k < counts.petals; ++k) {
-      const double step = 2.0 * pi / counts.petals;
-      const double angle = ringStart(ring, counts.petals) + step * (k + 0.07 * hand.sway(ring, k, 2));
+    const double radius = 0.80 * std::min(0.95 * length * std::tan(pi / std::max(petals, 3)), 0.4 * length);
+    for (int k = 0; k < petals; ++k) {
+      const double step = 2.0 * pi / petals;
+      const double angle = ringStart(ring, petals) + step * (k + 0.07 * hand.sway(ring, k, 2));
       const double tilt = along(tilts, share) + 3.0 * hand.sway(ring, k, 0);
       const double longer = 1.0 + 0.03 * hand.sway(ring, k, 1);
       addCone(sketch, 0.05 + 0.14 * share, length * longer, tilt, radius, angle, sides);
@@ -101,19 +111,25 @@ Sketch sketchPetalBloom(const ShapeCounts& counts, const Hand& hand) {
   static constexpr std::array scales{1.0, 0.76, 0.52};
   static constexpr std::array<PetalRow, 5> rows{
       {{0, 0}, {0.38, 0.58, 0.35, 8}, {0.66, 0.73, 0.45, 0}, {0.87, 0.54, 0.40, -14}, {1.0, 0, 0, -24}}};
+  static constexpr std::array<PetalRow, 4> plain{
+      {{0, 0}, {0.46, 0.66, 0.40, 4}, {0.84, 0.58, 0.42, -12}, {1.0, 0, 0, -24}}};
+  static constexpr std::array<PetalRow, 3> sparse{{{0, 0}, {0.66, 0.73, 0.45, 0}, {1.0, 0, 0, -20}}};
+  const std::array<PetalDetail, 4> levels{{{rows, 5}, {rows, 3}, {plain, 3}, {sparse, 3}}};
+  const Detail detail = detailFor(ringsOf(counts), levels, 84);
   Sketch sketch;
   for (int k = 0; k < counts.layers; ++k) {
+    const int petals = detail.petals[static_cast<std::size_t>(k)];
     const double share = ringShare(k, counts.layers);
     const double scale = along(scales, share);
     const double foot = 0.10 * scale;
     const Petal petal{.foot_radius = foot,
                       .foot_height = 0.03 + 0.10 * share,
                       .length = scale - foot,
-                      .width = touchingWidth(scale, counts.petals),
+                      .width = touchingWidth(scale, petals),
                       .tilt_deg = along(tilts, share),
-                      .columns = counts.petals * counts.layers <= 21 ? 5 : 3,
-                      .rows = rows};
-    addRing(sketch, {petal, counts.petals, ringStart(k, counts.petals), k}, hand);
+                      .columns = levels[detail.level].columns,
+                      .rows = levels[detail.level].rows};
+    addRing(sketch, {petal, petals, ringStart(k, petals), k}, hand);
   }
   static constexpr std::array<PetalRow, 2> fringe{{{0, 1.0}, {1.0, 0}}};
   for (int ring = 0; ring < 2; ++ring) {
@@ -135,17 +151,20 @@ Sketch sketchDaisy(const ShapeCounts& counts, const Hand& hand) {
   static constexpr std::array<PetalRow, 5> rows{
       {{0, 0.30}, {0.45, 0.50, 0.5, 6}, {0.80, 0.68, 0.4, 0}, {0.95, 0.46, 0.3, -5}, {1.0, 0, 0, -8}}};
   static constexpr std::array<PetalRow, 3> sparse{{{0, 0.30}, {0.85, 0.66, 0.4, 3}, {1.0, 0, 0, -6}}};
+  static constexpr std::array<PetalRow, 3> pointed{{{0, 0}, {0.80, 0.68, 0.4, 3}, {1.0, 0, 0, -6}}};
+  const std::array<PetalDetail, 3> levels{{{rows}, {sparse}, {pointed}}};
+  const Detail detail = detailFor(ringsOf(counts), levels, 98);
   Sketch sketch;
   double scale = 1;
   for (int k = 0; k < counts.layers; ++k, scale *= 0.84) {
-    Petal petal{.foot_radius = 0.14,
-                .foot_height = 0.03 + 0.03 * k,
-                .length = std::max(scale - 0.14, 0.12),
-                .width = std::min(0.13, touchingWidth(1.0, counts.petals) * 0.5),
-                .tilt_deg = 5.0 + 10.0 * k,
-                .rows = rows};
-    if (counts.petals * counts.layers > 36) petal.rows = sparse;
-    addRing(sketch, {petal, counts.petals, ringStart(k, counts.petals), k}, hand);
+    const int petals = detail.petals[static_cast<std::size_t>(k)];
+    const Petal petal{.foot_radius = 0.14,
+                      .foot_height = 0.03 + 0.03 * k,
+                      .length = std::max(scale - 0.14, 0.12),
+                      .width = std::min(0.13, touchingWidth(1.0, petals) * 0.5),
+                      .tilt_deg = 5.0 + 10.0 * k,
+                      .rows = levels[detail.level].rows};
+    addRing(sketch, {petal, petals, ringStart(k, petals), k}, hand);
   }
   static constexpr std::array<glm::dvec2, 5> dome{
       {{0.27, 0.0}, {0.27, 0.10}, {0.23, 0.19}, {0.13, 0.255}, {0.0, 0.28}}};

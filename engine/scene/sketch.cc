@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <map>
+#include <utility>
 
 namespace petalproof {
 namespace {
@@ -147,6 +149,48 @@ void addLathe(Sketch& sketch, std::span<const glm::dvec2> profile, int segments,
     std::reverse(here.begin(), here.end());
     if (k > 0) joinRows(sketch, below, here);
     below = here;
+  }
+}
+
+std::vector<int> thinned(std::vector<int> petals, int most_petals) {
+  const int inner = static_cast<int>(petals.size()) - 1;
+  const int most_inner = inner > 0 ? std::max(3, (most_petals - petals.front()) / inner) : 0;
+  for (std::size_t ring = 1; ring < petals.size(); ++ring) petals[ring] = std::min(petals[ring], most_inner);
+  return petals;
+}
+
+int PetalDetail::triangles() const {
+  int count = 0;
+  for (std::size_t k = 1; k < rows.size(); ++k) {
+    const bool pointed = rows[k - 1].half_width == 0 || rows[k].half_width == 0;
+    count += (pointed ? 1 : 2) * (columns - 1);
+  }
+  return count;
+}
+
+Detail detailFor(std::vector<int> planned, std::span<const PetalDetail> levels, int others) {
+  return detailFor(std::move(planned), levels.size(), others,
+                   [&](std::size_t level, std::size_t) { return levels[level].triangles(); });
+}
+
+void splitTriangles(Sketch& sketch) {
+  std::map<std::pair<std::uint32_t, std::uint32_t>, std::uint32_t> middles;
+  const auto middle = [&](std::uint32_t a, std::uint32_t b) {
+    const auto [found, is_new] = middles.try_emplace(std::minmax(a, b), 0);
+    if (is_new)
+      found->second =
+          sketch.add(0.5 * (sketch.points[a] + sketch.points[b]), 0.5 * (sketch.tint[a] + sketch.tint[b]));
+    return found->second;
+  };
+  const std::vector<Triangle> whole = std::exchange(sketch.triangles, {});
+  for (const auto& [a, b, c] : whole) {
+    const std::uint32_t ab = middle(a, b);
+    const std::uint32_t bc = middle(b, c);
+    const std::uint32_t ca = middle(c, a);
+    sketch.triangle(a, ab, ca);
+    sketch.triangle(b, bc, ab);
+    sketch.triangle(c, ca, bc);
+    sketch.triangle(ab, bc, ca);
   }
 }
 

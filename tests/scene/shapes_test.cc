@@ -168,6 +168,46 @@ TEST_CASE("sizes hold for any size, count of petals and layers") {
   }
 }
 
+TEST_CASE(
+    "100 to 600 triangles, exact in size, for every count of petals and layers that a plan may ask for") {
+  for (const ShapeFacts& facts : allShapes())
+    for (int petals = std::min(1, facts.max_petals); petals <= facts.max_petals; ++petals)
+      for (int layers = std::min(1, facts.max_layers); layers <= facts.max_layers; ++layers) {
+        CAPTURE(facts.name);
+        CAPTURE(petals);
+        CAPTURE(layers);
+        ShapeSpec spec = usual(facts);
+        spec.petals = petals;
+        spec.layers = layers;
+        const Mesh mesh = makeShape(spec);
+        CHECK(mesh.triangles.size() >= 100);
+        CHECK(mesh.triangles.size() <= 600);
+        const Extent extent = extentOf(mesh);
+        CHECK(extent.high == doctest::Approx(spec.depth_mm).epsilon(1e-5));
+        CHECK(extent.low == 0.0);
+        if (facts.has_width)
+          CHECK(extent.top - extent.bottom == doctest::Approx(2 * radius).epsilon(1e-5));
+        else
+          CHECK(extent.farthest == doctest::Approx(radius).epsilon(1e-5));
+      }
+}
+
+TEST_CASE("the outer ring has the petals that the plan says, however many rings there are") {
+  // Without variation all its tips are equally far out, and no other ring's are.
+  for (const Shape shape : {Shape::dahlia, Shape::petalBloom, Shape::daisy})
+    for (const int petals : {9, 16, 24}) {
+      ShapeSpec spec = usual(factsOf(shape));
+      CAPTURE(factsOf(shape).name);
+      CAPTURE(petals);
+      spec.petals = petals;
+      spec.layers = 8;
+      const Mesh mesh = makeShape(spec);
+      int tips = 0;
+      for (const glm::vec3& p : mesh.vertices) tips += std::hypot(p.x, p.y) > 0.999 * radius ? 1 : 0;
+      CHECK(tips == petals);
+    }
+}
+
 TEST_CASE("petals are whole: no crack and no hole within a piece of paper") {
   for (const ShapeFacts& facts : allShapes()) {
     CAPTURE(facts.name);

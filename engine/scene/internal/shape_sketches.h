@@ -11,6 +11,11 @@ struct ShapeCounts {
   int layers = 0;
 };
 
+// The same petals in every ring.
+inline std::vector<int> ringsOf(const ShapeCounts& counts) {
+  return std::vector<int>(static_cast<std::size_t>(counts.layers), counts.petals);
+}
+
 Sketch sketchDahlia(const ShapeCounts& counts, const Hand& hand);
 Sketch sketchConeDahlia(const ShapeCounts& counts, const Hand& hand);
 Sketch sketchPetalBloom(const ShapeCounts& counts, const Hand& hand);

@@ -8,8 +8,10 @@
 #include <glm/vec2.hpp>
 #include <glm/vec3.hpp>
 
+#include <cstddef>
 #include <cstdint>
 #include <span>
+#include <utility>
 #include <vector>
 
 namespace petalproof {
@@ -70,6 +72,43 @@ struct Ring {
   int number = 0;  // tells the rings of a bloom apart
 };
 void addRing(Sketch& sketch, const Ring& ring, const Hand& hand);
+
+// A stand-in has this many triangles.
+constexpr int least_triangles = 100;
+constexpr int most_triangles = 600;
+
+// `most_petals` in all: the outermost ring as it is, the others alike where they have too many.
+std::vector<int> thinned(std::vector<int> petals, int most_petals);
+
+// How finely the rings of a bloom are drawn, so that it keeps to its triangles.
+struct Detail {
+  std::size_t level = 0;    // 0: finest
+  std::vector<int> petals;  // of each ring, outermost first
+};
+// The finest level at which the planned petals fit. Where they don't at the coarsest, either, the outermost
+// ring stays as planned, for the outline, and the others get fewer petals, broader ones. `trianglesAt(level,
+// ring)`: of one petal, at the coarsest level the same in every ring; `others`: triangles of everything but
+// the petals.
+template <class TrianglesAt>
+Detail detailFor(std::vector<int> planned, std::size_t levels, int others, const TrianglesAt& trianglesAt) {
+  for (std::size_t level = 0; level < levels; ++level) {
+    int triangles = others;
+    for (std::size_t ring = 0; ring < planned.size(); ++ring)
+      triangles += planned[ring] * trianglesAt(level, ring);
+    if (triangles <= most_triangles) return {level, std::move(planned)};
+  }
+  return {levels - 1, thinned(std::move(planned), (most_triangles - others) / trianglesAt(levels - 1, 0))};
+}
+// Cross-sections and points across of one petal, and the triangles that makes.
+struct PetalDetail {
+  std::span<const PetalRow> rows;
+  int columns = 3;
+  int triangles() const;
+};
+Detail detailFor(std::vector<int> planned, std::span<const PetalDetail> levels, int others);
+
+// Cuts each triangle into four, in its plane.
+void splitTriangles(Sketch& sketch);
 
 // A body turned about the axis. `profile`: (radius, height) from the outer bottom to the top; a radius of 0
 // is one point.
