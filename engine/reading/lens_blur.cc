@@ -16,6 +16,7 @@ constexpr double layer_step_px = 1.0;   // discs of one layer differ by less, or
 constexpr double layer_step_share = 0.1;
 constexpr int most_layers = 12;
 constexpr double unlike_px = 2.0;  // discs that differ by more uncover what lies behind
+constexpr float least_share = 1e-4F;  // of a pixel: less of a part is rounding, and has no depth
 constexpr int channels_as_is = 4;  // coverage, then the three planes
 constexpr int channels = 7;        // and the three of the change
 
@@ -28,12 +29,14 @@ struct Range {
   }
 };
 
+bool hasFront(const WorkingPicture& sharp, std::size_t k) { return sharp.bare_share[k] < 1 - least_share; }
+
 // Discs of the picture's parts, signed, from the nearest.
 Range discRange(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens) {
   Range range;
   const int width = sharp.size.width_px;
   for (std::size_t k = 0; k < sharp.bare_share.size(); ++k) {
-    if (sharp.bare_share[k] < 1) range.add(lens.signedDiameter(sharp.front_inverse_mm[k]));
+    if (hasFront(sharp, k)) range.add(lens.signedDiameter(sharp.front_inverse_mm[k]));
     const int x = static_cast<int>(k % static_cast<std::size_t>(width));
     const int y = static_cast<int>(k / static_cast<std::size_t>(width));
     if (sharp.bare_share[k] > 0) range.add(lens.signedDiameter(board.at(x, y)));
@@ -194,7 +197,7 @@ class TileBlur {
     const std::size_t k = static_cast<std::size_t>(from_y) * static_cast<std::size_t>(sharp.size.width_px) +
                           static_cast<std::size_t>(from_x);
     const float bare = sharp.bare_share[k];
-    if (bare < 1)
+    if (hasFront(sharp, k))
       layerAt(sharp.front_inverse_mm[k]).add(x, y, channelsOf(1 - bare, sharp.front[k], glm::vec3(0)));
     if (bare > 0)
       layerAt(source_.board.at(from_x, from_y)).add(x, y, channelsOf(bare, sharp.bare[k], source_.change[k]));
