@@ -50,4 +50,14 @@ void forEach(std::size_t count, const Body& body) {
   handover.load(std::memory_order_acquire);
 }
 
+// body(k, helper) likewise, with a Helper made from `from` for each stretch of work: room that is used again.
+template <class Helper, class From, class Body>
+void forEachWith(std::size_t count, const From& from, const Body& body) {
+  constexpr std::size_t stretch = 8;
+  forEach((count + stretch - 1) / stretch, [&](std::size_t part) {
+    Helper helper(from);
+    for (std::size_t k = part * stretch; k < count && k < (part + 1) * stretch; ++k) body(k, helper);
+  });
+}
+
 }  // namespace petalproof

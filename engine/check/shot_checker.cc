@@ -69,7 +69,8 @@ ShotChecker::ShotChecker(const LoadedPlan& loaded, const Scene& scene, int threa
       scene_(scene),
       threads_(threads),
       renderer_(threads),
-      readings_(readings) {}
+      readings_(readings),
+      reader_(threads) {}
 
 const WallPainter& ShotChecker::painter() {
   if (!painter_) painter_.emplace(scene_, threads_);
@@ -132,7 +133,7 @@ void ShotChecker::read(const SceneColours& colours, ShotCheck& done) {
   input.thresholds = loaded_.plan.reading;
   input.elsewhere = meanBloomLight(scene_);
   input.seed = loaded_.plan.seed;
-  done.readings = readGaps(input, threads_).gaps;
+  done.readings = reader_.read(input);
 }
 
 std::vector<Reading> ShotChecker::readAgain(ShotCheck checked_last, const SceneColours& colours) {

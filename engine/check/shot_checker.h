@@ -88,6 +88,7 @@ class ShotChecker {
   int threads_;
   VisibilityRenderer renderer_;
   bool readings_;
+  GapReader reader_;
   std::optional<WallPainter> painter_;  // made when first needed
   VisibilityBuffer buffer_;
 };

@@ -15,8 +15,9 @@ constexpr double least_blur_px = 0.25;  // nobody sees less
 constexpr double layer_step_px = 1.0;   // discs of one layer differ by less, or by this share of the widest
 constexpr double layer_step_share = 0.1;
 constexpr int most_layers = 12;
-constexpr double unlike_px = 2.0;  // discs that differ by more uncover what lies behind
+constexpr double unlike_px = 2.0;     // discs that differ by more uncover what lies behind
 constexpr float least_share = 1e-4F;  // of a pixel: less of a part is rounding, and has no depth
+constexpr int block_px = 128;      // worked on at a time: wide enough for what lies around it to cost little
 constexpr int channels_as_is = 4;  // coverage, then the three planes
 constexpr int channels = 7;        // and the three of the change
 
@@ -31,15 +32,30 @@ struct Range {
 
 bool hasFront(const WorkingPicture& sharp, std::size_t k) { return sharp.bare_share[k] < 1 - least_share; }
 
-// Discs of the picture's parts, signed, from the nearest.
-Range discRange(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens) {
+// Inverse distances of a row's parts.
+Range inverseRange(const WorkingPicture& sharp, const InversePlane& board, int y) {
   Range range;
-  const int width = sharp.size.width_px;
-  for (std::size_t k = 0; k < sharp.bare_share.size(); ++k) {
-    if (hasFront(sharp, k)) range.add(lens.signedDiameter(sharp.front_inverse_mm[k]));
-    const int x = static_cast<int>(k % static_cast<std::size_t>(width));
-    const int y = static_cast<int>(k / static_cast<std::size_t>(width));
-    if (sharp.bare_share[k] > 0) range.add(lens.signedDiameter(board.at(x, y)));
+  for (int x = 0; x < sharp.size.width_px; ++x) {
+    const std::size_t k = sharp.offset(x, y);
+    if (hasFront(sharp, k)) range.add(static_cast<double>(sharp.front_inverse_mm[k]));
+    if (sharp.bare_share[k] > 0) range.add(board.at(x, y));
+  }
+  return range;
+}
+
+// Discs of the picture's parts, signed, from the nearest.
+Range discRange(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens, int threads) {
+  std::vector<Range> rows(static_cast<std::size_t>(sharp.size.height_px));
+  Workers workers(threads);
+  workers.run([&] {
+    forEach(rows.size(),
+            [&](std::size_t row) { rows[row] = inverseRange(sharp, board, static_cast<int>(row)); });
+  });
+  Range range;
+  for (const Range& row : rows) {
+    if (row.least > row.most) continue;
+    range.add(lens.signedDiameter(row.least));
+    range.add(lens.signedDiameter(row.most));
   }
   return range;
 }
@@ -130,13 +146,13 @@ class LayerTile {
   void spreadRow(const Disc& disc, int y, int channel, std::vector<float>& out) {
     const float* values =
         values_.data() + (static_cast<std::ptrdiff_t>(y) * channels + channel) * around_width_;
-    runningSums(values, around_width_, sums_.data());
+    runningSums(values, 1, around_width_, sums_.data());
     const int first = std::max(0, y - margin_ - disc.reach());
     const int last = std::min(height_ - 1, y - margin_ + disc.reach());
     for (int row = first; row <= last; ++row) {
       float* to = out.data() + static_cast<std::size_t>(channel) * pixels() +
                   static_cast<std::size_t>(row) * static_cast<std::size_t>(width_);
-      addChord(sums_.data(), disc.halfChord(row + margin_ - y), margin_, 1 / disc.area(), to, width_);
+      addChord(sums_.data(), 1, disc.halfChord(row + margin_ - y), margin_, 1 / disc.area(), to, width_);
     }
   }
 
@@ -176,8 +192,10 @@ class TileBlur {
     used_channels_ = with_change ? channels : channels_as_is;
     gather();
     blurLayers();
-    for (int y = 0; y < place.height; ++y)
-      for (int x = 0; x < place.width; ++x) write(x, y, out);
+    for (int y = 0; y < place.height; ++y) {
+      if (!source_.layers.unlike) writeRow(y, out);
+      for (int x = 0; source_.layers.unlike && x < place.width; ++x) write(x, y, out);
+    }
   }
 
  private:
@@ -194,13 +212,15 @@ class TileBlur {
 
   void sortPixel(int from_x, int from_y, int x, int y) {
     const WorkingPicture& sharp = source_.sharp;
-    const std::size_t k = static_cast<std::size_t>(from_y) * static_cast<std::size_t>(sharp.size.width_px) +
-                          static_cast<std::size_t>(from_x);
+    const std::size_t k = sharp.offset(from_x, from_y);
     const float bare = sharp.bare_share[k];
     if (hasFront(sharp, k))
       layerAt(sharp.front_inverse_mm[k]).add(x, y, channelsOf(1 - bare, sharp.front[k], glm::vec3(0)));
     if (bare > 0)
-      layerAt(source_.board.at(from_x, from_y)).add(x, y, channelsOf(bare, sharp.bare[k], source_.change[k]));
+      layerAt(source_.board.at(from_x, from_y))
+          .add(
+              x, y,
+              channelsOf(bare, sharp.bare[k], used_channels_ == channels ? source_.change[k] : glm::vec3(0)));
   }
 
   LayerTile& layerAt(double inverse_mm) {
@@ -242,6 +262,25 @@ class TileBlur {
     store(sum, x, y, out);
   }
 
+  // As write(), for layers that all blur alike.
+  void writeRow(int y, BlurredPicture& out) {
+    const std::size_t pixels =
+        static_cast<std::size_t>(place_.width) * static_cast<std::size_t>(place_.height);
+    const std::ptrdiff_t from = static_cast<std::ptrdiff_t>(y) * place_.width;
+    row_.assign(static_cast<std::size_t>(channels * place_.width), 0);
+    for (std::size_t k = 0; k < layers_.size(); ++k)
+      if (layers_[k].used())
+        layUnder(blurred_[k].data() + from, static_cast<std::ptrdiff_t>(pixels), used_channels_, row_.data(),
+                 place_.width);
+    const std::size_t to = out.as_is.offset(place_.x0, place_.y0 + y);
+    for (std::size_t p = 0; p < 3; ++p) {
+      divideBy(row_.data(), row_.data() + (1 + p) * static_cast<std::size_t>(place_.width),
+               out.as_is.plane[p].data() + to, place_.width);
+      divideBy(row_.data(), row_.data() + (4 + p) * static_cast<std::size_t>(place_.width),
+               out.change.plane[p].data() + to, place_.width);
+    }
+  }
+
   static void addUpTo(const Channels& layer, float room, Channels& sum) {
     const float share = layer[0] > room ? room / layer[0] : 1.0F;
     for (std::size_t c = 0; c < layer.size(); ++c) sum[c] += share * layer[c];
@@ -265,7 +304,7 @@ class TileBlur {
     const std::size_t k = out.as_is.offset(place_.x0 + x, place_.y0 + y);
     for (std::size_t p = 0; p < 3; ++p) {
       out.as_is.plane[p][k] = scale * sum[1 + p];
-      if (used_channels_ == channels) out.change.plane[p][k] = scale * sum[4 + p];
+      out.change.plane[p][k] = scale * sum[4 + p];
     }
   }
 
@@ -273,15 +312,22 @@ class TileBlur {
   std::vector<LayerTile> layers_;
   std::vector<std::vector<float>> blurred_;
   std::vector<std::vector<float>> wide_;
+  std::vector<float> row_;
   TilePlace place_;
   int used_channels_ = channels;
 };
 
-TilePlace placeOf(int column, int row, const WorkingSize& size) {
-  const int x0 = column * TileSet::size_px;
-  const int y0 = row * TileSet::size_px;
-  return {x0, y0, std::min(TileSet::size_px, size.width_px - x0),
-          std::min(TileSet::size_px, size.height_px - y0)};
+TilePlace placeOf(int column, int row, int side, const WorkingSize& size) {
+  const int x0 = column * side;
+  const int y0 = row * side;
+  return {x0, y0, std::min(side, size.width_px - x0), std::min(side, size.height_px - y0)};
+}
+
+bool anyIn(const TilePlace& place, const TileSet& tiles) {
+  for (int y = place.y0; y < place.y0 + place.height; y += TileSet::size_px)
+    for (int x = place.x0; x < place.x0 + place.width; x += TileSet::size_px)
+      if (tiles.has(x / TileSet::size_px, y / TileSet::size_px)) return true;
+  return false;
 }
 
 // Tiles that a change in `changed` reaches.
@@ -290,7 +336,7 @@ TileSet reachedFrom(const TileSet& changed, const WorkingSize& size, int margin)
   for (int row = 0; row < changed.rows(); ++row)
     for (int column = 0; column < changed.columns(); ++column) {
       if (!changed.has(column, row)) continue;
-      const TilePlace place = placeOf(column, row, size);
+      const TilePlace place = placeOf(column, row, TileSet::size_px, size);
       reached.add(place.x0 - margin, place.y0 - margin, place.x0 + place.width + margin,
                   place.y0 + place.height + margin);
     }
@@ -299,24 +345,28 @@ TileSet reachedFrom(const TileSet& changed, const WorkingSize& size, int margin)
 
 }  // namespace
 
-BlurredPicture blurred(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens,
-                       const std::vector<glm::vec3>& change, const TileSet& changed, int threads) {
+void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens,
+          const std::vector<glm::vec3>& change, const TileSet& changed, int threads, BlurredPicture& out) {
   const WorkingSize& size = sharp.size;
-  Source source{sharp, board, lens, change, changed, layersOf(discRange(sharp, board, lens)), 0};
+  Source source{sharp, board, lens, change, changed, layersOf(discRange(sharp, board, lens, threads)), 0};
   if (source.layers.widest_px < least_blur_px) source.layers = layersOf({0, 0});
   for (const Disc& disc : source.layers.discs) source.margin = std::max(source.margin, disc.reach() + 1);
-  BlurredPicture out{Planes(size.width_px, size.height_px), Planes(size.width_px, size.height_px),
-                     source.layers.widest_px, reachedFrom(changed, size, source.margin)};
+  out.as_is.resize(size.width_px, size.height_px);
+  out.change.resize(size.width_px, size.height_px);
+  out.widest_px = source.layers.widest_px;
+  out.changed = reachedFrom(changed, size, source.margin);
+  const int rows = (size.height_px + block_px - 1) / block_px;
+  const int columns = (size.width_px + block_px - 1) / block_px;
   Workers workers(threads);
   workers.run([&] {
-    forEach(static_cast<std::size_t>(out.changed.rows()), [&](std::size_t row) {
-      TileBlur blur(source);
-      for (int column = 0; column < out.changed.columns(); ++column)
-        blur.run(placeOf(column, static_cast<int>(row), size), out.changed.has(column, static_cast<int>(row)),
-                 out);
+    forEach(static_cast<std::size_t>(rows), [&](std::size_t row) {
+      TileBlur tile(source);
+      for (int column = 0; column < columns; ++column) {
+        const TilePlace place = placeOf(column, static_cast<int>(row), block_px, size);
+        tile.run(place, anyIn(place, out.changed), out);
+      }
     });
   });
-  return out;
 }
 
 }  // namespace petalproof

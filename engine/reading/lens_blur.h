@@ -35,14 +35,15 @@ struct InversePlane {
 // Opponent planes of the blurred picture as it is, and of what `change` adds to it once blurred.
 struct BlurredPicture {
   Planes as_is;
-  Planes change;
+  Planes change;         // 0 outside `changed`
   double widest_px = 0;  // the largest disc used
   TileSet changed;       // where `change` isn't 0
 };
 
 // `change`: linear light added to the bare part of each pixel, times its share; `changed`: the tiles where it
-// may be other than 0. The result doesn't depend on the number of threads.
-BlurredPicture blurred(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens,
-                       const std::vector<glm::vec3>& change, const TileSet& changed, int threads = 0);
+// may be other than 0 (without any, `change` may be empty). Overwrites `out`, reusing its memory. The result
+// doesn't depend on the number of threads.
+void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens,
+          const std::vector<glm::vec3>& change, const TileSet& changed, int threads, BlurredPicture& out);
 
 }  // namespace petalproof

@@ -5,6 +5,7 @@
 #include "engine/base/hash.h"
 #include "engine/base/threads.h"
 #include "engine/reading/internal/gap_mask.h"
+#include "engine/reading/internal/like_patches.h"
 #include "engine/reading/internal/texture.h"
 #include "engine/reading/internal/without_bare.h"
 #include "engine/reading/scielab.h"
@@ -109,17 +110,9 @@ bool isStraight(const Gap& gap) {
 
 bool seenAsLine(const Gap& gap) { return gap.length_mm > line_ratio * gap.width_mm && isStraight(gap); }
 
-double textureOf(const SeenPicture& picture, const GapPlace& place, const Gap& gap) {
+double textureOf(LikePatches& patches, const GapPlace& place, const Gap& gap) {
   if (place.like.size() < fewest_places) return 0;
-  std::vector<float> measures;
-  for (const glm::ivec2& at : place.like)
-    measures.push_back(static_cast<float>(measureAt(picture, place.mask, at)));
-  return nearestRank(std::move(measures), seenAsLine(gap) ? 0.5 : texture_percentile);
-}
-
-BlurredPicture blurredWithChange(const ReadingInput& input, const InversePlane& board, int threads) {
-  const FillingChange change = changeOfFilling(input.picture, wallPixels(input), input.elsewhere, threads);
-  return blurred(input.picture, board, input.lens, change.light, change.tiles, threads);
+  return nearestRank(patches.measures(place.mask, place.like), seenAsLine(gap) ? 0.5 : texture_percentile);
 }
 
 }  // namespace
@@ -138,39 +131,64 @@ Reads readingOf(double difference, double texture, const ReadingThresholds& thre
   return difference >= thresholds.shows && difference > texture ? Reads::shows : Reads::faint;
 }
 
-ShotReadings readGaps(const ReadingInput& input, int threads) {
-  ShotReadings readings;
-  readings.gaps.resize(input.gaps.size());
-  if (input.gaps.empty()) return readings;
-  const WorkingSize& size = input.picture.size;
-  const InversePlane board = boardInverse(input.camera, size);
+struct GapReader::State {
+  explicit State(int threads_) : threads(threads_) {}
+
+  std::vector<GapPlace> placesOf(const ReadingInput& input) const;
+  void see(const ReadingInput& input, const std::vector<GapPlace>& places, const EyeKernels& kernels);
+
+  int threads;
+  BlurredPicture blurred;
+  Planes seen;    // the picture as it is
+  Planes change;  // what filling adds to it
+};
+
+std::vector<GapPlace> GapReader::State::placesOf(const ReadingInput& input) const {
+  const InversePlane board = boardInverse(input.camera, input.picture.size);
   const BloomOnly bloom(input.picture);
   std::vector<GapPlace> places(input.gaps.size());
   forEachGap(places.size(), threads,
              [&](std::size_t k) { places[k] = placeOf(input, board, bloom, input.gaps[k]); });
+  return places;
+}
 
-  const EyeKernels kernels = eyeKernels(size.pixels_per_degree);
-  const BlurredPicture picture = blurredWithChange(input, board, threads);
-  const WantedTiles wanted = tilesOf(places, size, picture.widest_px);
-  const Planes seen = seenByEye(picture.as_is, kernels, wanted.all, threads);
-  const Planes change = seenByEye(picture.change, kernels, wanted.gaps, threads);
-  const SeenPicture measured{input.picture, seen, kernels, input.lens};
-  forEachGap(places.size(), threads, [&](std::size_t k) {
-    Reading& reading = readings.gaps[k];
-    const glm::ivec2 at(places[k].mask.left, places[k].mask.top);
-    reading.difference = differenceOver(places[k].grown, seen, at, change, at);
-    reading.texture = textureOf(measured, places[k], input.gaps[k]);
-    reading.reads = readingOf(reading.difference, reading.texture, input.thresholds);
+void GapReader::State::see(const ReadingInput& input, const std::vector<GapPlace>& places,
+                           const EyeKernels& kernels) {
+  const FillingChange filling = changeOfFilling(input.picture, wallPixels(input), input.elsewhere, threads);
+  blur(input.picture, boardInverse(input.camera, input.picture.size), input.lens, filling.light,
+       filling.tiles, threads, blurred);
+  const WantedTiles wanted = tilesOf(places, input.picture.size, blurred.widest_px);
+  seeByEye(blurred.as_is, kernels, wanted.all, threads, seen);
+  seeByEye(blurred.change, kernels, wanted.gaps, threads, change);
+}
+
+GapReader::GapReader(int threads) : state_(std::make_unique<State>(threads)) {}
+GapReader::~GapReader() = default;
+
+std::vector<Reading> GapReader::read(const ReadingInput& input) {
+  std::vector<Reading> readings(input.gaps.size());
+  if (input.gaps.empty()) return readings;
+  const std::vector<GapPlace> places = state_->placesOf(input);
+  const EyeKernels kernels = eyeKernels(input.picture.size.pixels_per_degree);
+  state_->see(input, places, kernels);
+  const SeenPicture measured{input.picture, state_->seen, kernels, input.lens};
+  Workers workers(state_->threads);
+  workers.run([&] {
+    forEachWith<LikePatches>(places.size(), measured, [&](std::size_t k, LikePatches& patches) {
+      Reading& reading = readings[k];
+      const glm::ivec2 at(places[k].mask.left, places[k].mask.top);
+      reading.difference = differenceOver(places[k].grown, state_->seen, at, state_->change);
+      reading.texture = textureOf(patches, places[k], input.gaps[k]);
+      reading.reads = readingOf(reading.difference, reading.texture, input.thresholds);
+    });
   });
-  readings.blur_px = picture.widest_px;
   return readings;
 }
 
 Image asSeen(const WorkingPicture& picture, const Camera& camera, const LensBlur& lens, int threads) {
-  const std::vector<glm::vec3> no_change(picture.bare_share.size(), glm::vec3(0));
-  const TileSet nowhere(picture.size.width_px, picture.size.height_px);
-  const BlurredPicture soft =
-      blurred(picture, boardInverse(camera, picture.size), lens, no_change, nowhere, threads);
+  BlurredPicture soft;
+  blur(picture, boardInverse(camera, picture.size), lens, {},
+       TileSet(picture.size.width_px, picture.size.height_px), threads, soft);
   Image image{picture.size.width_px, picture.size.height_px, {}};
   image.rgb.reserve(3 * picture.bare_share.size());
   for (std::size_t k = 0; k < picture.bare_share.size(); ++k) {

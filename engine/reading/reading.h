@@ -10,6 +10,7 @@
 #include "engine/reading/working_picture.h"
 
 #include <cstdint>
+#include <memory>
 #include <vector>
 
 namespace petalproof {
@@ -26,11 +27,6 @@ struct Reading {
 // Lost: under `faint`, or at most half of the texture. Shows: at least `shows`, and above the texture.
 Reads readingOf(double difference, double texture, const ReadingThresholds& thresholds);
 
-struct ShotReadings {
-  std::vector<Reading> gaps;  // as GapsOfShot::gaps
-  double blur_px = 0;         // the widest blur disc, in pixels of the working picture
-};
-
 struct ReadingInput {
   const WorkingPicture& picture;
   const Camera& camera;  // of the shot
@@ -42,8 +38,21 @@ struct ReadingInput {
   std::uint64_t seed = 1;
 };
 
-// The same for any number of threads.
-ShotReadings readGaps(const ReadingInput& input, int threads = 0);
+// Keeps buffers from call to call. `threads` 0: as many as the machine has; readings don't depend on it.
+class GapReader {
+ public:
+  explicit GapReader(int threads = 0);
+  ~GapReader();
+
+  std::vector<Reading> read(const ReadingInput& input);  // as the gaps
+
+  // The picture read last as it will be looked at: blurred, at the working size, in sRGB.
+  Image asSeen() const;
+
+ private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
 
 // The delivered picture: blurred, at the working size, in sRGB.
 Image asSeen(const WorkingPicture& picture, const Camera& camera, const LensBlur& lens, int threads = 0);

@@ -1,7 +1,10 @@
 #include "engine/reading/scielab.h"
 
 #include "engine/base/colour_difference.h"
+#include "engine/base/picture_memory.h"
 #include "engine/base/threads.h"
+#include "engine/reading/internal/lab_curve.h"
+#include "engine/reading/internal/lone_eye.h"
 #include "engine/reading/internal/row_loops.h"
 
 #include <glm/geometric.hpp>
@@ -9,7 +12,6 @@
 #include <glm/matrix.hpp>
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
 
 namespace petalproof {
@@ -38,28 +40,15 @@ const glm::dmat3& opponentMatrix() {
   return matrix;
 }
 
-// XYZ as shares of white's.
+}  // namespace
+
 glm::mat3 relativeXyzFromOpponent() {
   glm::dmat3 matrix = glm::inverse(opponentMatrix());
   for (int column = 0; column < 3; ++column) matrix[column] /= whiteXyz();
   return glm::mat3(matrix);
 }
 
-// The cube root of t > 0 to 1e-6 of it: a first guess by the exponent, then twice Halley's step.
-float cubeRoot(float t) {
-  float root = std::bit_cast<float>(std::bit_cast<std::uint32_t>(t) / 3 + 709921077U);
-  for (int k = 0; k < 2; ++k) {
-    const float cube = root * root * root;
-    root *= (cube + 2 * t) / (2 * cube + t);
-  }
-  return root;
-}
-
-// As in engine/base/colour_difference.h, in single precision: millions of pixels go through here.
-float labCurve(float t) {
-  constexpr float knee = 216.0F / 24389.0F;
-  return t > knee ? cubeRoot(t) : (24389.0F / 27.0F * std::max(t, 0.0F) + 16.0F) / 116.0F;
-}
+namespace {
 
 std::vector<float> tapsOf(double s_px, int radius) {
   std::vector<double> taps;
@@ -138,44 +127,6 @@ void seeTile(const Planes& opponent, const EyeKernels& kernels, int column, int 
   }
 }
 
-// A small picture with darkness all round, no farther than its own size or the widest kernel.
-class LoneFilter {
- public:
-  LoneFilter(int width, int height, int radius)
-      : width_(width),
-        height_(height),
-        reach_across_(std::min(radius, width - 1)),
-        reach_down_(std::min(radius, height - 1)),
-        row_(static_cast<std::size_t>(width + 2 * reach_across_), 0.0F),
-        across_(static_cast<std::size_t>(width) * static_cast<std::size_t>(height + 2 * reach_down_), 0.0F) {}
-
-  // `in`, `out`: row-major, `out` is added to.
-  void apply(const std::vector<float>& in, const std::vector<EyeGaussian>& kernel, std::vector<float>& out) {
-    for (const EyeGaussian& gaussian : kernel) {
-      const int taps = static_cast<int>(gaussian.taps.size());
-      for (int y = 0; y < height_; ++y) {
-        std::copy_n(in.data() + static_cast<std::ptrdiff_t>(y) * width_, width_, row_.data() + reach_across_);
-        std::fill_n(acrossRow(y), width_, 0.0F);
-        addSymmetric(row_.data() + reach_across_, 1, gaussian.taps.data(), std::min(taps, reach_across_ + 1),
-                     1.0F, acrossRow(y), width_);
-      }
-      for (int y = 0; y < height_; ++y)
-        addSymmetric(acrossRow(y), width_, gaussian.taps.data(), std::min(taps, reach_down_ + 1),
-                     gaussian.weight, out.data() + static_cast<std::ptrdiff_t>(y) * width_, width_);
-    }
-  }
-
- private:
-  float* acrossRow(int y) { return across_.data() + static_cast<std::ptrdiff_t>(y + reach_down_) * width_; }
-
-  int width_;
-  int height_;
-  int reach_across_;
-  int reach_down_;
-  std::vector<float> row_;
-  std::vector<float> across_;
-};
-
 Planes opponentOf(const LinearImage& image) {
   Planes planes(image.width_px, image.height_px);
   for (std::size_t k = 0; k < image.pixels.size(); ++k) {
@@ -225,6 +176,13 @@ EyeKernels eyeKernels(double pixels_per_degree) {
   return kernels;
 }
 
+void Planes::resize(int width, int height) {
+  width_px = width;
+  height_px = height;
+  for (auto& one : plane)
+    resizePicture(one, static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
+}
+
 TileSet::TileSet(int width_px, int height_px, bool all)
     : columns_((width_px + size_px - 1) / size_px), rows_((height_px + size_px - 1) / size_px) {
   wanted_.assign(static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_), all ? 1 : 0);
@@ -243,8 +201,9 @@ void TileSet::addAll(const TileSet& other) {
   for (std::size_t k = 0; k < wanted_.size(); ++k) wanted_[k] |= other.wanted_[k];
 }
 
-Planes seenByEye(const Planes& opponent, const EyeKernels& kernels, const TileSet& wanted, int threads) {
-  Planes seen(opponent.width_px, opponent.height_px);
+void seeByEye(const Planes& opponent, const EyeKernels& kernels, const TileSet& wanted, int threads,
+              Planes& seen) {
+  seen.resize(opponent.width_px, opponent.height_px);
   Workers workers(threads);
   workers.run([&] {
     forEach(static_cast<std::size_t>(wanted.columns() * wanted.rows()), [&](std::size_t k) {
@@ -253,13 +212,14 @@ Planes seenByEye(const Planes& opponent, const EyeKernels& kernels, const TileSe
       if (wanted.has(column, row)) seeTile(opponent, kernels, column, row, seen);
     });
   });
-  return seen;
 }
 
 Planes seenByEyeAlone(const Planes& opponent, const EyeKernels& kernels) {
   Planes seen(opponent.width_px, opponent.height_px);
-  LoneFilter filter(opponent.width_px, opponent.height_px, kernels.radius_px);
-  for (std::size_t p = 0; p < 3; ++p) filter.apply(opponent.plane[p], kernels.planes[p], seen.plane[p]);
+  LoneEye eye;
+  eye.reset(opponent.width_px, opponent.height_px, 1, kernels.radius_px);
+  for (std::size_t p = 0; p < 3; ++p)
+    eye.add(opponent.plane[p].data(), kernels.planes[p], seen.plane[p].data());
   return seen;
 }
 
@@ -267,8 +227,10 @@ std::vector<float> scielabDifference(const LinearImage& a, const LinearImage& b,
                                      int threads) {
   const EyeKernels kernels = eyeKernels(pixels_per_degree);
   const TileSet all(a.width_px, a.height_px, true);
-  const Planes seen_a = seenByEye(opponentOf(a), kernels, all, threads);
-  const Planes seen_b = seenByEye(opponentOf(b), kernels, all, threads);
+  Planes seen_a;
+  Planes seen_b;
+  seeByEye(opponentOf(a), kernels, all, threads, seen_a);
+  seeByEye(opponentOf(b), kernels, all, threads, seen_b);
   std::vector<float> difference(a.pixels.size());
   for (std::size_t k = 0; k < difference.size(); ++k)
     difference[k] = glm::distance(labFromOpponent(seen_a.at(k)), labFromOpponent(seen_b.at(k)));

@@ -10,6 +10,7 @@
 
 #include "engine/base/image.h"
 
+#include <glm/mat3x3.hpp>
 #include <glm/vec3.hpp>
 
 #include <array>
@@ -26,6 +27,7 @@ glm::dvec3 xyzFromOpponent(const glm::dvec3& opponent);
 // Straight from and to what pictures need.
 glm::vec3 opponentFromLinear(const glm::vec3& linear_rgb);
 glm::vec3 labFromOpponent(const glm::vec3& opponent);
+glm::mat3 relativeXyzFromOpponent();  // XYZ as shares of white's
 
 // exp(-(x^2 + y^2) / s^2) on pixels, as a row of taps used both ways.
 struct EyeGaussian {
@@ -48,9 +50,8 @@ struct Planes {
   std::array<std::vector<float>, 3> plane;
 
   Planes() = default;
-  Planes(int width, int height) : width_px(width), height_px(height) {
-    for (auto& one : plane) one.assign(static_cast<std::size_t>(width) * static_cast<std::size_t>(height), 0);
-  }
+  Planes(int width, int height) { resize(width, height); }  // all 0
+  void resize(int width, int height);  // keeps its memory where that is enough; values are then any
   std::size_t offset(int x, int y) const {
     return static_cast<std::size_t>(y) * static_cast<std::size_t>(width_px) + static_cast<std::size_t>(x);
   }
@@ -81,8 +82,10 @@ class TileSet {
   std::vector<std::uint8_t> wanted_;
 };
 
-// Opponent planes as the eye sees them, on the tiles wanted; elsewhere 0. The same for any number of threads.
-Planes seenByEye(const Planes& opponent, const EyeKernels& kernels, const TileSet& wanted, int threads = 0);
+// Opponent planes as the eye sees them, on the tiles wanted; elsewhere any. The same for any number of
+// threads.
+void seeByEye(const Planes& opponent, const EyeKernels& kernels, const TileSet& wanted, int threads,
+              Planes& seen);
 
 // The same of a small picture that stands in darkness (0 all round).
 Planes seenByEyeAlone(const Planes& opponent, const EyeKernels& kernels);

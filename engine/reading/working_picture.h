@@ -23,6 +23,11 @@ struct WorkingPicture {
   std::vector<float> bare_share;        // of the pixel's area, 0 to 1
   std::vector<float> bloom_share;       // likewise: blooms
   std::vector<float> front_inverse_mm;  // mean inverse distance along the lens axis of what isn't bare
+
+  std::size_t offset(int x, int y) const {
+    return static_cast<std::size_t>(y) * static_cast<std::size_t>(size.width_px) +
+           static_cast<std::size_t>(x);
+  }
 };
 
 // Paints working pictures of one scene; keeps threads, light and buffers between calls.

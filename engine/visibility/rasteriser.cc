@@ -4,7 +4,7 @@
 #include "engine/visibility/internal/bins.h"
 #include "engine/visibility/internal/clip.h"
 #include "engine/visibility/internal/order.h"
-#include "engine/visibility/internal/picture_memory.h"
+#include "engine/base/picture_memory.h"
 #include "engine/visibility/internal/stream.h"
 #include "engine/visibility/internal/tile.h"
 #include "engine/visibility/internal/tile_kernels.h"
@@ -129,8 +129,8 @@ void Rasteriser::draw(std::span<const TriangleBatch> batches, const RasterView& 
   out.height_px = view.height_px;
   const std::size_t pixels =
       static_cast<std::size_t>(view.width_px) * static_cast<std::size_t>(view.height_px);
-  visibility::resizePicture(out.ids, pixels);
-  visibility::resizePicture(out.inverse_depths, pixels);
+  resizePicture(out.ids, pixels);
+  resizePicture(out.inverse_depths, pixels);
   drawTiles(batches, view, [&out](const FinishedTile& tile) { copyTile(tile, out); });
 }
 

@@ -2,7 +2,7 @@
 
 #include "engine/scene/person.h"
 #include "engine/visibility/internal/board_cells.h"
-#include "engine/visibility/internal/picture_memory.h"
+#include "engine/base/picture_memory.h"
 #include "engine/visibility/internal/stream.h"
 
 #include <algorithm>
@@ -131,8 +131,8 @@ void VisibilityRenderer::render(const Scene& scene, const Camera& camera, const 
   const auto pixels = static_cast<std::size_t>(camera.width_px) * static_cast<std::size_t>(camera.height_px);
   out.width_px = camera.width_px;
   out.height_px = camera.height_px;
-  visibility::resizePicture(out.ids, pixels);
-  visibility::resizePicture(out.inverse_depths, pixels);
+  resizePicture(out.ids, pixels);
+  resizePicture(out.inverse_depths, pixels);
   rasteriser_.drawTiles(batchesOf(scene), view,
                         [&](const FinishedTile& tile) { writeTile(tile, sight, out); });
   renderPeople(view, people, wall, out);
@@ -144,7 +144,7 @@ void VisibilityRenderer::renderPeople(const RasterView& view, const std::vector<
     out.people.clear();
     return;
   }
-  visibility::resizePicture(out.people, out.ids.size());
+  resizePicture(out.people, out.ids.size());
   std::vector<Mesh> meshes;
   std::vector<TriangleBatch> batches;
   meshes.reserve(people.size());

@@ -21,8 +21,9 @@ std::size_t at(const WorkingPicture& picture, int x, int y) {
 
 BlurredPicture blurOf(const WorkingPicture& picture, const LensBlur& lens,
                       const InversePlane& board = {1.0 / 4000, 0, 0}) {
-  const std::vector<glm::vec3> none(picture.bare_share.size(), glm::vec3(0));
-  return blurred(picture, board, lens, none, TileSet(picture.size.width_px, picture.size.height_px));
+  BlurredPicture soft;
+  blur(picture, board, lens, {}, TileSet(picture.size.width_px, picture.size.height_px), 0, soft);
+  return soft;
 }
 
 // Light-dark of grey light, and back.
@@ -125,7 +126,8 @@ TEST_CASE("what a change adds is what the changed picture has more") {
     }
   const InversePlane board{1.0 / 4000, 1e-9, 0};
   const LensBlur lens{40, 3000};
-  const BlurredPicture with = blurred(picture, board, lens, change, TileSet(150, 130, true));
+  BlurredPicture with;
+  blur(picture, board, lens, change, TileSet(150, 130, true), 0, with);
   const BlurredPicture after = blurOf(filled, lens, board);
   for (std::size_t p = 0; p < 3; ++p)
     for (std::size_t k = 0; k < change.size(); ++k)

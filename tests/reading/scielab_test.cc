@@ -159,7 +159,8 @@ TEST_CASE("a small picture alone is what a large dark one gives there") {
         large.plane[p][large.offset(x + 70, y + 60)] = small.plane[p][small.offset(x, y)];
       }
   const Planes alone = seenByEyeAlone(small, kernels);
-  const Planes among = seenByEye(large, kernels, TileSet(160, 150, true));
+  Planes among;
+  seeByEye(large, kernels, TileSet(160, 150, true), 0, among);
   for (std::size_t p = 0; p < 3; ++p)
     for (int y = 0; y < small.height_px; ++y)
       for (int x = 0; x < small.width_px; ++x)
@@ -173,7 +174,8 @@ TEST_CASE("only the tiles wanted are worked on") {
   TileSet wanted(200, 130);
   wanted.add(-5, -5, 3, 3);
   wanted.add(199, 129, 260, 300);
-  const Planes seen = seenByEye(planes, eyeKernels(30), wanted);
+  Planes seen(200, 130);
+  seeByEye(planes, eyeKernels(30), wanted, 0, seen);
   CHECK(seen.plane[0][seen.offset(10, 10)] == doctest::Approx(1));
   CHECK(seen.plane[1][seen.offset(199, 129)] == doctest::Approx(1));
   CHECK(seen.plane[0][seen.offset(64, 10)] == 0);

@@ -105,8 +105,8 @@ inline Camera facingCamera(const WorkingSize& size) {
 // A disc of `blur_px` for a point of the board.
 inline LensBlur boardBlur(double blur_px) { return {blur_px * 4, 3000}; }
 
-inline ShotReadings readAll(const WorkingPicture& picture, const std::vector<Gap>& gaps, double blur_px = 0,
-                            int threads = 0) {
+inline std::vector<Reading> readAll(const WorkingPicture& picture, const std::vector<Gap>& gaps,
+                                    double blur_px = 0, int threads = 0) {
   PanelGrid panels;
   panels.columns = panels.rows = 1;
   panels.panel_width_mm = panels.panel_height_mm = 10000;
@@ -114,7 +114,7 @@ inline ShotReadings readAll(const WorkingPicture& picture, const std::vector<Gap
   const Camera camera = facingCamera(picture.size);
   ReadingInput input{picture, camera, panels, gaps};
   input.lens = boardBlur(blur_px);
-  return readGaps(input, threads);
+  return GapReader(threads).read(input);
 }
 
 }  // namespace petalproof::synthetic

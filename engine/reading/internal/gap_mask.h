@@ -41,6 +41,11 @@ struct GrownMask {
   int width = 0;
   int height = 0;
   std::vector<std::uint8_t> inside;
+
+  bool has(int x, int y) const {
+    return inside[static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
+                  static_cast<std::size_t>(x)] != 0;
+  }
 };
 GrownMask grown(const GapMask& mask, double reach_px);
 

@@ -2,87 +2,18 @@
 
 #include "engine/base/hash.h"
 #include "engine/base/units.h"
-#include "engine/reading/internal/disc.h"
 #include "engine/reading/internal/row_loops.h"
-#include "engine/reading/internal/smooth_fill.h"
 
-#include <glm/geometric.hpp>
+#include <glm/gtc/type_ptr.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace petalproof {
 namespace {
 
-constexpr float all_bloom = 0.999F;
 constexpr int tries_each = 24;
-constexpr double percentile = 0.99;
-
-std::size_t offsetIn(const WorkingPicture& picture, int x, int y) {
-  return static_cast<std::size_t>(y) * static_cast<std::size_t>(picture.size.width_px) +
-         static_cast<std::size_t>(x);
-}
-
-// The mask's pixels to be filled, those around it to fill them from.
-FillWindow fillWindowAt(const WorkingPicture& picture, const GapMask& mask, glm::ivec2 at) {
-  FillWindow window;
-  window.reset(mask.width + 2, mask.height + 2);
-  for (int y = 0; y < window.height; ++y)
-    for (int x = 0; x < window.width; ++x) {
-      const glm::ivec2 place = at + glm::ivec2(x - 1, y - 1);
-      if (place.x < 0 || place.y < 0 || place.x >= picture.size.width_px || place.y >= picture.size.height_px)
-        continue;
-      const std::size_t k = offsetIn(picture, place.x, place.y);
-      if (picture.bloom_share[k] < all_bloom) continue;
-      window.state[window.offset(x, y)] = FillState::known;
-      window.light[window.offset(x, y)] = picture.front[k];
-    }
-  for (const MaskSpan& span : mask.spans)
-    for (int x = span.begin; x < span.end; ++x)
-      window.state[window.offset(x + 1, span.row + 1)] = FillState::wanted;
-  return window;
-}
-
-// What the filling adds there, in opponent planes on the mask's window.
-Planes changeAt(const WorkingPicture& picture, const GapMask& mask, glm::ivec2 at) {
-  Planes change(mask.width, mask.height);
-  FillWindow window = fillWindowAt(picture, mask, at);
-  if (!fillSmoothly(window)) return change;
-  for (const MaskSpan& span : mask.spans)
-    for (int x = span.begin; x < span.end; ++x) {
-      const glm::vec3 own = picture.front[offsetIn(picture, at.x + x, at.y + span.row)];
-      const glm::vec3 added = opponentFromLinear(mask.share[mask.offset(x, span.row)] *
-                                                 (window.light[window.offset(x + 1, span.row + 1)] - own));
-      const std::size_t k = change.offset(x, span.row);
-      for (std::size_t p = 0; p < 3; ++p) change.plane[p][k] = added[static_cast<int>(p)];
-    }
-  return change;
-}
-
-// Spread over the disc, on a window wider by `margin` each way.
-Planes spread(const Planes& sharp, const Disc& disc, int margin) {
-  Planes soft(sharp.width_px + 2 * margin, sharp.height_px + 2 * margin);
-  const int pad = 2 * (margin + 1);
-  const int padded = soft.width_px + pad;
-  std::vector<float> row(static_cast<std::size_t>(padded));
-  std::vector<float> sums(static_cast<std::size_t>(padded) + 1);
-  for (std::size_t p = 0; p < 3; ++p)
-    for (int y = 0; y < sharp.height_px; ++y) {
-      std::copy_n(sharp.plane[p].data() + sharp.offset(0, y), sharp.width_px, row.data() + margin + pad / 2);
-      runningSums(row.data(), padded, sums.data());
-      for (int dy = -disc.reach(); dy <= disc.reach(); ++dy)
-        addChord(sums.data(), disc.halfChord(dy), pad / 2, 1 / disc.area(),
-                 soft.plane[p].data() + soft.offset(0, y + margin + dy), soft.width_px);
-    }
-  return soft;
-}
-
-// The disc of the bloom in the middle of the window.
-double discAt(const SeenPicture& picture, const GapMask& mask, glm::ivec2 at) {
-  const MaskSpan& span = mask.spans[mask.spans.size() / 2];
-  const std::size_t k = offsetIn(picture.sharp, at.x + (span.begin + span.end) / 2, at.y + span.row);
-  return picture.lens.diameter(picture.sharp.front_inverse_mm[k]);
-}
 
 }  // namespace
 
@@ -93,7 +24,7 @@ BloomOnly::BloomOnly(const WorkingPicture& picture)
     std::uint32_t others = 0;
     others_before_.push_back(0);
     for (int x = 0; x < width_; ++x) {
-      if (picture.bloom_share[offsetIn(picture, x, y)] < all_bloom) ++others;
+      if (picture.bloom_share[picture.offset(x, y)] < least_share) ++others;
       others_before_.push_back(others);
     }
   }
@@ -124,33 +55,27 @@ std::vector<glm::ivec2> likePlaces(const GapMask& mask, const BloomOnly& bloom, 
   return places;
 }
 
-double differenceOver(const GrownMask& around, const Planes& seen, glm::ivec2 at, const Planes& change,
-                      glm::ivec2 change_at) {
-  std::vector<float> differences;
+double differenceOver(const GrownMask& around, const Planes& seen, glm::ivec2 at, const Planes& change) {
+  std::array<std::vector<float>, 3> as_is;
+  std::array<std::vector<float>, 3> added;
   for (int y = 0; y < around.height; ++y)
     for (int x = 0; x < around.width; ++x) {
-      const glm::ivec2 from_window(x - around.margin, y - around.margin);
-      const glm::ivec2 place = at + from_window;
-      if (around.inside[static_cast<std::size_t>(y) * static_cast<std::size_t>(around.width) +
-                        static_cast<std::size_t>(x)] == 0)
-        continue;
-      if (place.x < 0 || place.y < 0 || place.x >= seen.width_px || place.y >= seen.height_px) continue;
-      const glm::ivec2 there = change_at + from_window;
-      const glm::vec3 as_is = seen.at(seen.offset(place.x, place.y));
-      const glm::vec3 added = change.at(change.offset(there.x, there.y));
-      differences.push_back(glm::distance(labFromOpponent(as_is), labFromOpponent(as_is + added)));
+      const glm::ivec2 place = at + glm::ivec2(x - around.margin, y - around.margin);
+      const bool outside =
+          place.x < 0 || place.y < 0 || place.x >= seen.width_px || place.y >= seen.height_px;
+      if (outside || !around.has(x, y)) continue;
+      const std::size_t k = seen.offset(place.x, place.y);
+      for (std::size_t p = 0; p < 3; ++p) {
+        as_is[p].push_back(seen.plane[p][k]);
+        added[p].push_back(change.plane[p][k]);
+      }
     }
-  return nearestRank(std::move(differences), percentile);
-}
-
-double measureAt(const SeenPicture& picture, const GapMask& mask, glm::ivec2 at) {
-  const double diameter = discAt(picture, mask, at);
-  const Disc disc(diameter);
-  const GrownMask around = grown(mask, diameter / 2);
-  const int margin = std::max(disc.reach(), around.margin);
-  const Planes change =
-      seenByEyeAlone(spread(changeAt(picture.sharp, mask, at), disc, margin), picture.kernels);
-  return differenceOver(around, picture.seen, at, change, {margin, margin});
+  std::vector<float> squares(as_is[0].size());
+  static const glm::mat3 relativeFromOpponent = relativeXyzFromOpponent();
+  squaredLabDifferences(
+      glm::value_ptr(relativeFromOpponent), {as_is[0].data(), as_is[1].data(), as_is[2].data()},
+      {added[0].data(), added[1].data(), added[2].data()}, squares.data(), static_cast<int>(squares.size()));
+  return std::sqrt(nearestRank(std::move(squares), difference_percentile));
 }
 
 double nearestRank(std::vector<float> values, double share) {

@@ -16,6 +16,8 @@ namespace petalproof {
 // Where a picture shows bloom and nothing else, asked by stretches of a row.
 class BloomOnly {
  public:
+  static constexpr float least_share = 0.999F;  // of a pixel, to be bloom and nothing else
+
   explicit BloomOnly(const WorkingPicture& picture);
   // False also where part of it lies outside the picture. `at`: where the mask's window goes.
   bool holds(const GapMask& mask, glm::ivec2 at) const;
@@ -38,14 +40,12 @@ struct SeenPicture {
   const LensBlur& lens;
 };
 
-// The measure itself: the 99th percentile, over the grown mask, of the difference that `change` makes to what
-// is seen. `at`: where the mask's window lies in the picture. `change`: opponent planes as the eye sees them,
-// whose pixel `change_at` is that window's first.
-double differenceOver(const GrownMask& around, const Planes& seen, glm::ivec2 at, const Planes& change,
-                      glm::ivec2 change_at);
+constexpr double difference_percentile = 0.99;
 
-// The measure at one such place: the patch filled by what surrounds it, blurred and seen.
-double measureAt(const SeenPicture& picture, const GapMask& mask, glm::ivec2 at);
+// The measure itself: that percentile, over the grown mask, of the difference that `change` makes to what is
+// seen. `at`: where the mask's window lies. `change`: opponent planes as the eye sees them, of the same
+// picture.
+double differenceOver(const GrownMask& around, const Planes& seen, glm::ivec2 at, const Planes& change);
 
 // The `share` of values at or below it, by the nearest rank; 0 for none.
 double nearestRank(std::vector<float> values, double share);

@@ -10,6 +10,8 @@ namespace petalproof {
 namespace {
 
 constexpr float mostly = 0.5F;
+constexpr int colours = 3;
+constexpr int numbers = 4;  // a pixel: the colours and one more, for the processor's sake
 
 struct Picture {
   const WorkingPicture& sharp;
@@ -63,34 +65,35 @@ void markBorder(const Picture& picture, const Run& run, const Box& box, FillWind
   for (int y = std::max(run.row - 1, box.y0); y < std::min(run.row + 2, box.y1); ++y)
     for (int x = std::max(run.begin - 1, box.x0); x < std::min(run.end + 1, box.x1); ++x) {
       const std::size_t k = picture.offset(x, y);
-      const std::size_t w = window.offset(x - box.x0, y - box.y0);
+      const std::size_t w = window.pixel(x - box.x0, y - box.y0);
       if (picture.wanted(k) || picture.wall[k] == 0) continue;
-      window.state[w] = FillState::known;
-      window.light[w] = picture.sharp.front[k];
+      for (int c = 0; c < colours; ++c) {
+        window.lightOf(w)[c] = picture.sharp.front[k][c];
+        window.knownOf(w)[c] = 1;
+      }
     }
 }
 
-FillWindow windowOf(const Picture& picture, const Component& patch, const Box& box) {
-  FillWindow window;
-  window.reset(box.x1 - box.x0, box.y1 - box.y0);
+void makeWindow(const Picture& picture, const Component& patch, const Box& box, FillWindow& window) {
+  window.reset(box.x1 - box.x0, box.y1 - box.y0, numbers);
   for (const Run& run : patch.runs) {
     markBorder(picture, run, box, window);
-    for (int x = run.begin; x < run.end; ++x)
-      window.state[window.offset(x - box.x0, run.row - box.y0)] = FillState::wanted;
+    for (int x = run.begin; x < run.end; ++x) window.wanted[window.pixel(x - box.x0, run.row - box.y0)] = 1;
   }
-  return window;
 }
 
 void fillPatch(const Picture& picture, const Component& patch, const glm::vec3& elsewhere,
                std::vector<glm::vec3>& change) {
   const Box box = boxAround(patch, picture);
-  FillWindow window = windowOf(picture, patch, box);
-  const bool has_border = fillSmoothly(window);
+  FillWindow window;
+  makeWindow(picture, patch, box, window);
+  const bool has_border = std::find(window.known.begin(), window.known.end(), 1.0F) != window.known.end();
+  if (has_border) SmoothFill().fill(window);
   for (const Run& run : patch.runs)
     for (int x = run.begin; x < run.end; ++x) {
       const std::size_t k = picture.offset(x, run.row);
-      const glm::vec3 fill =
-          has_border ? window.light[window.offset(x - box.x0, run.row - box.y0)] : elsewhere;
+      const float* light = window.lightOf(window.pixel(x - box.x0, run.row - box.y0));
+      const glm::vec3 fill = has_border ? glm::vec3(light[0], light[1], light[2]) : elsewhere;
       change[k] = picture.sharp.bare_share[k] * (fill - picture.sharp.bare[k]);
     }
 }

@@ -1,7 +1,7 @@
 #include "engine/visibility/internal/bins.h"
 
 #include "engine/visibility/internal/clip.h"
-#include "engine/visibility/internal/picture_memory.h"
+#include "engine/base/picture_memory.h"
 #include "engine/visibility/internal/tile.h"
 
 #include <glm/mat4x4.hpp>

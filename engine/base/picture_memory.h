@@ -4,7 +4,7 @@
 #include <cstddef>
 #include <vector>
 
-namespace petalproof::visibility {
+namespace petalproof {
 
 // Tells the system that large pages suit this memory: it is touched for the first time soon, and with small
 // pages that takes longer than to draw the picture. Only a hint.
@@ -26,4 +26,4 @@ void resizePicture(std::vector<T>& pixels, std::size_t count) {
   pixels.resize(count);
 }
 
-}  // namespace petalproof::visibility
+}  // namespace petalproof

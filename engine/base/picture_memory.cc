@@ -1,4 +1,4 @@
-#include "engine/visibility/internal/picture_memory.h"
+#include "engine/base/picture_memory.h"
 
 #include <cstdint>
 
@@ -6,7 +6,7 @@
 #include <sys/mman.h>
 #endif
 
-namespace petalproof::visibility {
+namespace petalproof {
 
 void preferLargePages([[maybe_unused]] void* memory, [[maybe_unused]] std::size_t bytes) {
 #if defined(__linux__)
@@ -18,4 +18,4 @@ void preferLargePages([[maybe_unused]] void* memory, [[maybe_unused]] std::size_
 #endif
 }
 
-}  // namespace petalproof::visibility
+}  // namespace petalproof

@@ -1,0 +1,108 @@
+// More blur, a smaller picture, a greater distance, a board colour nearer to its neighbours: none makes a gap
+// of a modelled wall differ more, but for the few per cent that the light-dark kernel's negative lobe
+// explains (X. Zhang, B. A. Wandell, 1996: its widest Gaussian has the weight -0.108, a tenth).
+
+#include "engine/check/shot_checker.h"
+#include "engine/plan/read_plan.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+namespace petalproof {
+namespace {
+
+constexpr double few_per_cent = 0.05;
+constexpr double rounding = 0.3;  // of a difference: a smaller picture has other pixels
+
+// The plan is in inches.
+Length inches(double mm) { return Length{mm / 25.4}; }
+
+struct Wall {
+  LoadedPlan loaded;
+  Scene scene;
+  Shot shot;
+};
+
+Wall tinyWall(std::uint64_t seed) {
+  Wall wall{*loadPlan(PETALPROOF_SOURCE_DIR "/assets/plans/tiny.toml").value, {}, {}};
+  wall.loaded.plan.seed = seed;
+  wall.scene = *buildScene(wall.loaded).value;
+  wall.shot = wall.loaded.plan.shots.front();
+  wall.shot.megapixels = 3;
+  wall.shot.focus = inches(1800);  // somebody stands before it
+  wall.shot.looked_at = LookedAt{"", inches(200), inches(350)};
+  return wall;
+}
+
+std::vector<double> differences(ShotChecker& checker, const Shot& shot, const SceneColours& colours) {
+  const Result<ShotCheck> done = checker.check(shot, {}, colours);
+  REQUIRE(done);
+  std::vector<double> all;
+  for (const Reading& reading : done.value->readings) all.push_back(reading.difference);
+  return all;
+}
+
+// Of all gaps, those that differ more in `later` than in `earlier`, and by how much at worst.
+void checkNoneGrows(const std::vector<double>& earlier, const std::vector<double>& later) {
+  REQUIRE(earlier.size() == later.size());
+  REQUIRE_FALSE(earlier.empty());
+  for (std::size_t k = 0; k < earlier.size(); ++k) {
+    CAPTURE(k);
+    CHECK(later[k] <= earlier[k] * (1 + few_per_cent) + rounding);
+  }
+  const auto sum = [](const std::vector<double>& values) {
+    double total = 0;
+    for (const double value : values) total += value;
+    return total;
+  };
+  CHECK(sum(later) < sum(earlier));
+}
+
+template <class Change>
+void checkAlong(const Wall& wall, ShotChecker& checker, const std::vector<double>& steps,
+                const Change& change) {
+  std::vector<double> before;
+  for (const double step : steps) {
+    CAPTURE(step);
+    Shot shot = wall.shot;
+    change(shot, step);
+    std::vector<double> now = differences(checker, shot, wall.scene.colours);
+    if (!before.empty()) checkNoneGrows(before, now);
+    before = std::move(now);
+  }
+}
+
+}  // namespace
+
+TEST_CASE("farther from the eye, smaller or more blurred a gap never differs more") {
+  for (const std::uint64_t seed : {1U, 2U, 3U}) {
+    CAPTURE(seed);
+    const Wall wall = tinyWall(seed);
+    ShotChecker checker(wall.loaded, wall.scene);
+    checkAlong(wall, checker, {350, 500, 750, 1100}, [](Shot& shot, double distance) {
+      shot.looked_at->distance = inches(distance);
+    });
+    checkAlong(wall, checker, {200, 140, 95, 65}, [](Shot& shot, double width) {
+      shot.looked_at->width = inches(width);
+    });
+    checkAlong(wall, checker, {11, 5.6, 2.8, 1.4}, [](Shot& shot, double stop) { shot.aperture = stop; });
+  }
+}
+
+TEST_CASE("a board colour nearer to what surrounds it never differs more") {
+  const Wall wall = tinyWall(4);
+  ShotChecker checker(wall.loaded, wall.scene);
+  // Greys: what surrounds the gaps are papers of a middle lightness.
+  std::vector<double> before;
+  for (const std::uint8_t grey : {255, 225, 195, 170}) {
+    CAPTURE(static_cast<int>(grey));
+    SceneColours colours = wall.scene.colours;
+    colours.board = colours.board_edge = Colour{grey, grey, grey};
+    std::vector<double> now = differences(checker, wall.shot, colours);
+    if (!before.empty()) checkNoneGrows(before, now);
+    before = std::move(now);
+  }
+}
+
+}  // namespace petalproof
