@@ -3,6 +3,7 @@
 #include "engine/base/colour.h"
 #include "engine/base/colour_difference.h"
 #include "engine/base/hash.h"
+#include "engine/base/picture_memory.h"
 #include "engine/base/threads.h"
 #include "engine/reading/internal/gap_mask.h"
 #include "engine/reading/internal/like_patches.h"
@@ -31,21 +32,31 @@ struct GapPlace {
   std::vector<glm::ivec2> like;
 };
 
-// 1 where the front part of a pixel is of the wall: mostly bloom, or covered board.
-std::vector<std::uint8_t> wallPixels(const ReadingInput& input) {
+// Whether the front part of a pixel is of the wall: mostly bloom, or covered board.
+bool isWall(const ReadingInput& input, const Camera& camera, int x, int y) {
   const WorkingPicture& picture = input.picture;
-  const Camera camera = scaledTo(input.camera, picture.size.width_px);
-  std::vector<std::uint8_t> wall(picture.bare_share.size());
-  for (std::size_t k = 0; k < wall.size(); ++k) {
-    const float front = 1 - picture.bare_share[k];
-    wall[k] = front > 0 && picture.bloom_share[k] > front / 2 ? 1 : 0;
-    if (wall[k] != 0 || !input.panels.ground_covered || front <= 0) continue;
-    const auto width = static_cast<std::size_t>(picture.size.width_px);
-    const glm::dvec2 pixel(static_cast<double>(k % width) + 0.5, static_cast<double>(k / width) + 0.5);
-    const auto place = boardPointOf(camera, {pixel});
-    if (place && boardPlaneAt(input.panels, *place).sees() == Sees::board) wall[k] = 1;
-  }
-  return wall;
+  const std::size_t k = picture.offset(x, y);
+  const float front = 1 - picture.bare_share[k];
+  if (front <= 0) return false;
+  if (picture.bloom_share[k] > front / 2) return true;
+  if (!input.panels.ground_covered) return false;
+  const auto place = boardPointOf(camera, {glm::dvec2(x + 0.5, y + 0.5)});
+  return place && boardPlaneAt(input.panels, *place).sees() == Sees::board;
+}
+
+// 1 where it is.
+void findWall(const ReadingInput& input, int threads, std::vector<std::uint8_t>& wall) {
+  const WorkingSize& size = input.picture.size;
+  const Camera camera = scaledTo(input.camera, size.width_px);
+  resizePicture(wall, input.picture.bare_share.size());
+  Workers workers(threads);
+  workers.run([&] {
+    forEach(static_cast<std::size_t>(size.height_px), [&](std::size_t row) {
+      const int y = static_cast<int>(row);
+      for (int x = 0; x < size.width_px; ++x)
+        wall[input.picture.offset(x, y)] = isWall(input, camera, x, y) ? 1 : 0;
+    });
+  });
 }
 
 template <class Body>
@@ -138,6 +149,8 @@ struct GapReader::State {
   void see(const ReadingInput& input, const std::vector<GapPlace>& places, const EyeKernels& kernels);
 
   int threads;
+  std::vector<std::uint8_t> wall;
+  FillingChange filling;
   BlurredPicture blurred;
   Planes seen;    // the picture as it is
   Planes change;  // what filling adds to it
@@ -145,7 +158,7 @@ struct GapReader::State {
 
 std::vector<GapPlace> GapReader::State::placesOf(const ReadingInput& input) const {
   const InversePlane board = boardInverse(input.camera, input.picture.size);
-  const BloomOnly bloom(input.picture);
+  const BloomOnly bloom(input.picture, threads);
   std::vector<GapPlace> places(input.gaps.size());
   forEachGap(places.size(), threads,
              [&](std::size_t k) { places[k] = placeOf(input, board, bloom, input.gaps[k]); });
@@ -154,7 +167,8 @@ std::vector<GapPlace> GapReader::State::placesOf(const ReadingInput& input) cons
 
 void GapReader::State::see(const ReadingInput& input, const std::vector<GapPlace>& places,
                            const EyeKernels& kernels) {
-  const FillingChange filling = changeOfFilling(input.picture, wallPixels(input), input.elsewhere, threads);
+  findWall(input, threads, wall);
+  findChangeOfFilling(input.picture, wall, input.elsewhere, threads, filling);
   blur(input.picture, boardInverse(input.camera, input.picture.size), input.lens, filling.light,
        filling.tiles, threads, blurred);
   const WantedTiles wanted = tilesOf(places, input.picture.size, blurred.widest_px);

@@ -66,13 +66,41 @@ std::vector<float> tapsOf(double s_px, int radius) {
 // A tile's pixels with what lies around them, and room to work in.
 class TileFilter {
  public:
-  TileFilter(int tile_width, int tile_height, int margin)
-      : width_(tile_width),
-        height_(tile_height),
-        margin_(margin),
-        stride_(tile_width + 2 * margin),
-        around_(static_cast<std::size_t>(stride_) * static_cast<std::size_t>(tile_height + 2 * margin)),
-        across_(static_cast<std::size_t>(tile_width) * static_cast<std::size_t>(tile_height + 2 * margin)) {}
+  explicit TileFilter(const EyeKernels& kernels) : kernels_(kernels) {}
+
+  // Works on pixels [x0, x0 + width) x [y0, y0 + height).
+  void see(const Planes& opponent, int x0, int y0, int width, int height, Planes& seen) {
+    reset(width, height, kernels_.radius_px);
+    for (std::size_t p = 0; p < 3; ++p) {
+      copyAround(opponent.plane[p], opponent.width_px, opponent.height_px, x0, y0);
+      apply(kernels_.planes[p], seen.plane[p].data() + seen.offset(x0, y0), seen.width_px);
+    }
+  }
+
+ private:
+  void reset(int width, int height, int margin) {
+    width_ = width;
+    height_ = height;
+    margin_ = margin;
+    stride_ = width + 2 * margin;
+    around_.resize(static_cast<std::size_t>(stride_) * static_cast<std::size_t>(height + 2 * margin));
+    across_.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height + 2 * margin));
+  }
+
+  // The picture goes on beyond its edge as its last pixel.
+  void copyAround(const std::vector<float>& plane, int width, int height, int x0, int y0) {
+    const int inside_from = std::clamp(x0 - margin_, 0, width);
+    const int inside_to = std::clamp(x0 + width_ + margin_, 0, width);
+    for (int row = 0; row < height_ + 2 * margin_; ++row) {
+      const float* from =
+          plane.data() + static_cast<std::ptrdiff_t>(std::clamp(y0 + row - margin_, 0, height - 1)) * width;
+      float* to = aroundRow(row);
+      float* inside = to + (inside_from - (x0 - margin_));
+      std::fill(to, inside, from[0]);
+      float* beyond = std::copy(from + inside_from, from + inside_to, inside);
+      std::fill(beyond, to + stride_, from[width - 1]);
+    }
+  }
 
   float* aroundRow(int row) { return around_.data() + static_cast<std::ptrdiff_t>(row) * stride_; }
 
@@ -81,50 +109,37 @@ class TileFilter {
     for (int y = 0; y < height_; ++y) std::fill_n(out + y * out_stride, width_, 0.0F);
     for (const EyeGaussian& gaussian : kernel) {
       const int reach = static_cast<int>(gaussian.taps.size()) - 1;
-      std::fill(across_.begin(), across_.end(), 0.0F);
       const int taps = reach + 1;
-      for (int row = margin_ - reach; row < margin_ + height_ + reach; ++row)
+      for (int row = margin_ - reach; row < margin_ + height_ + reach; ++row) {
+        std::fill_n(acrossRow(row), width_, 0.0F);
         addSymmetric(aroundRow(row) + margin_, 1, gaussian.taps.data(), taps, 1.0F, acrossRow(row), width_);
+      }
       for (int y = 0; y < height_; ++y)
         addSymmetric(acrossRow(y + margin_), width_, gaussian.taps.data(), taps, gaussian.weight,
                      out + y * out_stride, width_);
     }
   }
 
- private:
   float* acrossRow(int row) { return across_.data() + static_cast<std::ptrdiff_t>(row) * width_; }
 
-  int width_;
-  int height_;
-  int margin_;
-  int stride_;
+  const EyeKernels& kernels_;
+  int width_ = 0;
+  int height_ = 0;
+  int margin_ = 0;
+  int stride_ = 0;
   std::vector<float> around_;
   std::vector<float> across_;
 };
 
-void copyClamped(const std::vector<float>& plane, int width, int height, int left, int top, int columns,
-                 int rows, TileFilter& tile) {
-  for (int row = 0; row < rows; ++row) {
-    const float* from = plane.data() + static_cast<std::ptrdiff_t>(std::clamp(top + row, 0, height - 1)) *
-                                           static_cast<std::ptrdiff_t>(width);
-    float* to = tile.aroundRow(row);
-    for (int x = 0; x < columns; ++x) to[x] = from[std::clamp(left + x, 0, width - 1)];
-  }
-}
+// Tiles worked on at a time, each way: what lies around them costs less.
+constexpr int tiles_a_block = 2;
 
-void seeTile(const Planes& opponent, const EyeKernels& kernels, int column, int row, Planes& seen) {
-  constexpr int size = TileSet::size_px;
-  const int margin = kernels.radius_px;
-  const int x0 = column * size;
-  const int y0 = row * size;
-  const int width = std::min(size, opponent.width_px - x0);
-  const int height = std::min(size, opponent.height_px - y0);
-  TileFilter tile(width, height, margin);
-  for (std::size_t p = 0; p < 3; ++p) {
-    copyClamped(opponent.plane[p], opponent.width_px, opponent.height_px, x0 - margin, y0 - margin,
-                width + 2 * margin, height + 2 * margin, tile);
-    tile.apply(kernels.planes[p], seen.plane[p].data() + seen.offset(x0, y0), seen.width_px);
-  }
+bool anyIn(const TileSet& wanted, int column, int row) {
+  bool any = false;
+  for (int r = row; r < std::min(row + tiles_a_block, wanted.rows()); ++r)
+    for (int c = column; c < std::min(column + tiles_a_block, wanted.columns()); ++c)
+      any = any || wanted.has(c, r);
+  return any;
 }
 
 Planes opponentOf(const LinearImage& image) {
@@ -204,13 +219,19 @@ void TileSet::addAll(const TileSet& other) {
 void seeByEye(const Planes& opponent, const EyeKernels& kernels, const TileSet& wanted, int threads,
               Planes& seen) {
   seen.resize(opponent.width_px, opponent.height_px);
+  const int columns = (wanted.columns() + tiles_a_block - 1) / tiles_a_block;
+  const int rows = (wanted.rows() + tiles_a_block - 1) / tiles_a_block;
+  constexpr int side = tiles_a_block * TileSet::size_px;
   Workers workers(threads);
   workers.run([&] {
-    forEach(static_cast<std::size_t>(wanted.columns() * wanted.rows()), [&](std::size_t k) {
-      const int column = static_cast<int>(k) % wanted.columns();
-      const int row = static_cast<int>(k) / wanted.columns();
-      if (wanted.has(column, row)) seeTile(opponent, kernels, column, row, seen);
-    });
+    forEachWith<TileFilter>(
+        static_cast<std::size_t>(columns * rows), kernels, [&](std::size_t k, TileFilter& filter) {
+          const int column = static_cast<int>(k) % columns;
+          const int row = static_cast<int>(k) / columns;
+          if (!anyIn(wanted, column * tiles_a_block, row * tiles_a_block)) return;
+          filter.see(opponent, column * side, row * side, std::min(side, opponent.width_px - column * side),
+                     std::min(side, opponent.height_px - row * side), seen);
+        });
   });
 }
 

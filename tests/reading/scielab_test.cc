@@ -169,15 +169,15 @@ TEST_CASE("a small picture alone is what a large dark one gives there") {
 }
 
 TEST_CASE("only the tiles wanted are worked on") {
-  Planes planes(200, 130);
+  Planes planes(400, 330);
   for (auto& plane : planes.plane) std::fill(plane.begin(), plane.end(), 1.0F);
-  TileSet wanted(200, 130);
+  TileSet wanted(400, 330);
   wanted.add(-5, -5, 3, 3);
-  wanted.add(199, 129, 260, 300);
-  Planes seen(200, 130);
+  wanted.add(399, 329, 460, 400);
+  Planes seen(400, 330);
   seeByEye(planes, eyeKernels(30), wanted, 0, seen);
   CHECK(seen.plane[0][seen.offset(10, 10)] == doctest::Approx(1));
-  CHECK(seen.plane[1][seen.offset(199, 129)] == doctest::Approx(1));
-  CHECK(seen.plane[0][seen.offset(64, 10)] == 0);
-  CHECK(seen.plane[0][seen.offset(10, 64)] == 0);
+  CHECK(seen.plane[1][seen.offset(399, 329)] == doctest::Approx(1));
+  CHECK(seen.plane[0][seen.offset(200, 10)] == 0);
+  CHECK(seen.plane[0][seen.offset(10, 200)] == 0);
 }

@@ -1,6 +1,8 @@
 #include "engine/reading/internal/texture.h"
 
 #include "engine/base/hash.h"
+#include "engine/base/picture_memory.h"
+#include "engine/base/threads.h"
 #include "engine/base/units.h"
 #include "engine/reading/internal/row_loops.h"
 
@@ -17,17 +19,19 @@ constexpr int tries_each = 24;
 
 }  // namespace
 
-BloomOnly::BloomOnly(const WorkingPicture& picture)
+BloomOnly::BloomOnly(const WorkingPicture& picture, int threads)
     : width_(picture.size.width_px), height_(picture.size.height_px) {
-  others_before_.reserve((static_cast<std::size_t>(width_) + 1) * static_cast<std::size_t>(height_));
-  for (int y = 0; y < height_; ++y) {
-    std::uint32_t others = 0;
-    others_before_.push_back(0);
-    for (int x = 0; x < width_; ++x) {
-      if (picture.bloom_share[picture.offset(x, y)] < least_share) ++others;
-      others_before_.push_back(others);
-    }
-  }
+  const std::size_t stride = static_cast<std::size_t>(width_) + 1;
+  resizePicture(others_before_, stride * static_cast<std::size_t>(height_));
+  Workers workers(threads);
+  workers.run([&] {
+    forEach(static_cast<std::size_t>(height_), [&](std::size_t row) {
+      const float* share = picture.bloom_share.data() + row * static_cast<std::size_t>(width_);
+      std::uint32_t* before = others_before_.data() + row * stride;
+      before[0] = 0;
+      for (int x = 0; x < width_; ++x) before[x + 1] = before[x] + (share[x] < least_share ? 1U : 0U);
+    });
+  });
 }
 
 bool BloomOnly::holds(const GapMask& mask, glm::ivec2 at) const {

@@ -18,7 +18,7 @@ class BloomOnly {
  public:
   static constexpr float least_share = 0.999F;  // of a pixel, to be bloom and nothing else
 
-  explicit BloomOnly(const WorkingPicture& picture);
+  explicit BloomOnly(const WorkingPicture& picture, int threads = 0);
   // False also where part of it lies outside the picture. `at`: where the mask's window goes.
   bool holds(const GapMask& mask, glm::ivec2 at) const;
 

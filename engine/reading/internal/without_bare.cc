@@ -1,5 +1,6 @@
 #include "engine/reading/internal/without_bare.h"
 
+#include "engine/base/picture_memory.h"
 #include "engine/base/threads.h"
 #include "engine/gaps/components.h"
 #include "engine/reading/internal/smooth_fill.h"
@@ -98,32 +99,36 @@ void fillPatch(const Picture& picture, const Component& patch, const glm::vec3& 
     }
 }
 
-void fillPartly(const Picture& picture, std::vector<glm::vec3>& change, TileSet& tiles) {
-  for (int y = 0; y < picture.height(); ++y)
+// Rows [first, last).
+void fillPartly(const Picture& picture, int first, int last, FillingChange& change) {
+  for (int y = first; y < last; ++y)
     for (int x = 0; x < picture.width(); ++x) {
       const std::size_t k = picture.offset(x, y);
       if (picture.sharp.bare_share[k] <= 0) continue;
-      tiles.add(x, y, x + 1, y + 1);
+      change.tiles.add(x, y, x + 1, y + 1);
       if (!picture.wanted(k))
-        change[k] = picture.sharp.bare_share[k] * (picture.sharp.front[k] - picture.sharp.bare[k]);
+        change.light[k] = picture.sharp.bare_share[k] * (picture.sharp.front[k] - picture.sharp.bare[k]);
     }
 }
 
 }  // namespace
 
-FillingChange changeOfFilling(const WorkingPicture& picture, const std::vector<std::uint8_t>& wall,
-                              const glm::vec3& elsewhere, int threads) {
+void findChangeOfFilling(const WorkingPicture& picture, const std::vector<std::uint8_t>& wall,
+                         const glm::vec3& elsewhere, int threads, FillingChange& change) {
   const Picture seen{picture, wall};
-  FillingChange change;
-  change.light.assign(picture.bare_share.size(), glm::vec3(0));
+  resizePicture(change.light, picture.bare_share.size());
   change.tiles = TileSet(picture.size.width_px, picture.size.height_px);
-  fillPartly(seen, change.light, change.tiles);
-  const std::vector<Component> patches = connectedComponents(wantedRuns(seen));
   Workers workers(threads);
+  workers.run([&] {
+    forEach(static_cast<std::size_t>(change.tiles.rows()), [&](std::size_t row) {
+      const int first = static_cast<int>(row) * TileSet::size_px;
+      fillPartly(seen, first, std::min(first + TileSet::size_px, picture.size.height_px), change);
+    });
+  });
+  const std::vector<Component> patches = connectedComponents(wantedRuns(seen));
   workers.run([&] {
     forEach(patches.size(), [&](std::size_t k) { fillPatch(seen, patches[k], elsewhere, change.light); });
   });
-  return change;
 }
 
 }  // namespace petalproof

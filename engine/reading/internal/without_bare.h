@@ -14,14 +14,15 @@ namespace petalproof {
 // What filling adds to each pixel's light (already times its bare share), and the tiles where that may be
 // other than 0.
 struct FillingChange {
-  std::vector<glm::vec3> light;
+  std::vector<glm::vec3> light;  // where no part of the pixel is bare: any
   TileSet tiles;
 };
 
 // `wall`: 1 where a pixel's front part belongs to the wall (bloom or covered board): only that is taken to
 // fill with. A pixel that is bare by half or less takes its own front part; the others what lies around
 // their whole connected patch, smoothly. A patch with no such border takes `elsewhere`.
-FillingChange changeOfFilling(const WorkingPicture& picture, const std::vector<std::uint8_t>& wall,
-                              const glm::vec3& elsewhere, int threads);
+// Overwrites `change`, reusing its memory.
+void findChangeOfFilling(const WorkingPicture& picture, const std::vector<std::uint8_t>& wall,
+                         const glm::vec3& elsewhere, int threads, FillingChange& change);
 
 }  // namespace petalproof
