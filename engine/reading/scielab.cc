@@ -239,8 +239,10 @@ Planes seenByEyeAlone(const Planes& opponent, const EyeKernels& kernels) {
   Planes seen(opponent.width_px, opponent.height_px);
   LoneEye eye;
   eye.reset(opponent.width_px, opponent.height_px, 1, kernels.radius_px);
+  const std::vector<LoneEye::Wanted> all(static_cast<std::size_t>(opponent.height_px),
+                                         {0, opponent.width_px});
   for (std::size_t p = 0; p < 3; ++p)
-    eye.add(opponent.plane[p].data(), kernels.planes[p], seen.plane[p].data());
+    eye.add(opponent.plane[p].data(), kernels.planes[p], all, seen.plane[p].data());
   return seen;
 }
 

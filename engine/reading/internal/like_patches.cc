@@ -40,7 +40,7 @@ std::vector<float> LikePatches::measures(const GapMask& mask, std::span<const gl
     fillHoles(mask, group);
     change(mask, group);
     spread(mask, disc_px, margin);
-    see(mask.width + 2 * margin, mask.height + 2 * margin);
+    see(around, margin, mask.width + 2 * margin, mask.height + 2 * margin);
     compare(around, group, margin, mask.width + 2 * margin, count, found);
   }
   return found;
@@ -134,11 +134,20 @@ void LikePatches::spread(const GapMask& mask, double disc_px, int margin) {
     }
 }
 
-void LikePatches::see(int width, int height) {
+void LikePatches::see(const GrownMask& around, int margin, int width, int height) {
+  wanted_.assign(static_cast<std::size_t>(height), {});
+  for (int y = 0; y < around.height; ++y) {
+    int first = 0;
+    int end = around.width;
+    while (first < end && !around.has(first, y)) ++first;
+    while (end > first && !around.has(end - 1, y)) --end;
+    const int beside = margin - around.margin;
+    wanted_[static_cast<std::size_t>(y + beside)] = {first + beside, end + beside};
+  }
   clear(added_, width * height, side_by_side);
   eye_.reset(width, height, side_by_side, picture_.kernels.radius_px);
   for (std::size_t p = 0; p < colours; ++p)
-    eye_.add(soft_[p].data(), picture_.kernels.planes[p], added_[p].data());
+    eye_.add(soft_[p].data(), picture_.kernels.planes[p], wanted_, added_[p].data());
 }
 
 void LikePatches::compare(const GrownMask& around, const Group& group, int margin, int width, int count,

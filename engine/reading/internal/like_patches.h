@@ -45,7 +45,7 @@ class LikePatches {
   void gatherBorder(const MaskPixel& pixel, const Group& group);
   void change(const GapMask& mask, const Group& group);
   void spread(const GapMask& mask, double disc_px, int margin);
-  void see(int width, int height);
+  void see(const GrownMask& around, int margin, int width, int height);
   void compare(const GrownMask& around, const Group& group, int margin, int width, int count,
                std::vector<float>& measures);
 
@@ -55,6 +55,7 @@ class LikePatches {
   FillWindow window_;
   SmoothFill fill_;
   LoneEye eye_;
+  std::vector<LoneEye::Wanted> wanted_;
   ThreePlanes sharp_;  // what filling adds, in opponent planes on the mask's window
   ThreePlanes soft_;   // the same blurred, on a wider one
   ThreePlanes added_;  // and as the eye sees it

@@ -17,7 +17,8 @@ void LoneEye::reset(int width, int height, int depth, int radius_px) {
                  0.0F);
 }
 
-void LoneEye::add(const float* plane, const std::vector<EyeGaussian>& kernel, float* out) {
+void LoneEye::add(const float* plane, const std::vector<EyeGaussian>& kernel, std::span<const Wanted> wanted,
+                  float* out) {
   const int numbers = static_cast<int>(rowNumbers());
   float* row = row_.data() + static_cast<std::ptrdiff_t>(reach_across_) * depth_;
   for (const EyeGaussian& gaussian : kernel) {
@@ -28,9 +29,12 @@ void LoneEye::add(const float* plane, const std::vector<EyeGaussian>& kernel, fl
       addSymmetric(row, depth_, gaussian.taps.data(), std::min(taps, reach_across_ + 1), 1.0F, acrossRow(y),
                    numbers);
     }
-    for (int y = 0; y < height_; ++y)
-      addSymmetric(acrossRow(y), rowNumbers(), gaussian.taps.data(), std::min(taps, reach_down_ + 1),
-                   gaussian.weight, out + y * rowNumbers(), numbers);
+    for (int y = 0; y < height_; ++y) {
+      const Wanted& columns = wanted[static_cast<std::size_t>(y)];
+      const std::ptrdiff_t first = static_cast<std::ptrdiff_t>(columns.begin) * depth_;
+      addSymmetric(acrossRow(y) + first, rowNumbers(), gaussian.taps.data(), std::min(taps, reach_down_ + 1),
+                   gaussian.weight, out + y * rowNumbers() + first, (columns.end - columns.begin) * depth_);
+    }
   }
 }
 

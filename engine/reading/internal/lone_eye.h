@@ -4,6 +4,7 @@
 #include "engine/reading/scielab.h"
 
 #include <cstddef>
+#include <span>
 #include <vector>
 
 namespace petalproof {
@@ -15,8 +16,14 @@ class LoneEye {
   // kernel.
   void reset(int width, int height, int depth, int radius_px);
 
-  // Adds to `out` one plane of the pictures seen through its kernel.
-  void add(const float* plane, const std::vector<EyeGaussian>& kernel, float* out);
+  // Only pixels [begin, end) of a row are asked for.
+  struct Wanted {
+    int begin = 0;
+    int end = 0;
+  };
+  // Adds to `out` one plane of the pictures seen through its kernel. `wanted`: for each row.
+  void add(const float* plane, const std::vector<EyeGaussian>& kernel, std::span<const Wanted> wanted,
+           float* out);
 
  private:
   std::ptrdiff_t rowNumbers() const { return static_cast<std::ptrdiff_t>(width_) * depth_; }
