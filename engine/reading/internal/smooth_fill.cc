@@ -7,7 +7,7 @@
 namespace petalproof {
 namespace {
 
-constexpr int most_sweeps = 20;
+constexpr int most_sweeps = 28;
 constexpr float over_relaxation = 1.6F;
 
 std::size_t numbersOf(int width, int height, int depth) {
