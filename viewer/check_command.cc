@@ -34,6 +34,7 @@ struct CheckArguments {
   int threads = 0;
   bool strict = false;
   bool advice = false;
+  bool all = false;
   bool quiet = false;
 };
 
@@ -137,7 +138,8 @@ ExitStatus runCheckCommand(const CheckArguments& arguments) {
   if (!arguments.quiet) {
     print(loaded.warnings, "warning: ");
     print(scene.warnings, "warning: ");
-    fmt::print("{}", checkTable(*check.value, *loaded.value, *scene.value));
+    fmt::print("{}", checkTable(*check.value, *loaded.value, *scene.value,
+                                arguments.all ? ListedSpots::all : ListedSpots::worst));
   }
   return arguments.strict && anyShows(*check.value) ? ExitStatus::found : ExitStatus::done;
 }
@@ -159,6 +161,8 @@ Action setUpCheck(CLI::App& app) {
       ->check(CLI::Range(1, 256));
   app.add_flag("--strict", arguments->strict, "Exit status 1 if any gap shows");
   app.add_flag("--advice", arguments->advice, "Say what would help; each change is tried by computing it");
+  app.add_flag("--all", arguments->all,
+               fmt::format("List every spot, not only the {} worst of each shot", most_listed_spots));
   app.add_flag("--quiet", arguments->quiet, "Print problems only");
   return [arguments] { return runCheckCommand(*arguments); };
 }

@@ -11,6 +11,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdint>
+#include <span>
 
 namespace petalproof {
 namespace {
@@ -18,6 +20,7 @@ namespace {
 struct Context {
   const PanelGrid& panels;
   Units units;
+  ListedSpots listed;
 };
 
 constexpr std::size_t spot_indent = 9;
@@ -119,19 +122,39 @@ std::string spotLine(const std::string& head, const std::string& words, std::siz
   return hanging(head, words) + hanging(std::string(head.size() + 2, ' '), remark);
 }
 
+// "45 more spots, 12 of which show; --all lists them".
+std::string unlistedWords(const ShotCheck& shot, std::span<const Spot> spots) {
+  const auto count = static_cast<std::int64_t>(spots.size());
+  const std::string more = count == 1 ? "1 more spot" : fmt::format("{} more spots", count);
+  const char* const them = count == 1 ? "it" : "them";
+  if (shot.readings.empty()) return fmt::format("{}; --all lists {}", more, them);
+  const auto showing = std::count_if(spots.begin(), spots.end(), [&](const Spot& spot) {
+    return shot.readings[static_cast<std::size_t>(spot.gaps.front())].reads == Reads::shows;
+  });
+  const std::string of_which = showing == 0 ? "none" : showing == count ? "all" : std::to_string(showing);
+  const char* const show = showing == 1 ? "shows" : "show";
+  if (count == 1) return fmt::format("{}, {}; --all lists it", more, showing == 0 ? "faint" : "which shows");
+  return fmt::format("{}, {} of which {}; --all lists them", more, of_which, show);
+}
+
 std::string spotLines(const ShotCheck& shot, const Spots& spots, const Context& context) {
+  const std::size_t count = context.listed == ListedSpots::all
+                                ? spots.spots.size()
+                                : std::min(spots.spots.size(), most_listed_spots);
+  const std::span<const Spot> listed = std::span<const Spot>(spots.spots).first(count);
   std::vector<std::string> words;
   std::size_t column = 0;
-  for (const Spot& spot : spots.spots) {
+  for (const Spot& spot : listed) {
     words.push_back(spotWords(worstOf(spot, shot), context));
     column = std::max(column, words.back().size());
   }
   std::string lines;
-  for (std::size_t k = 0; k < words.size(); ++k) {
-    const Spot& spot = spots.spots[k];
-    lines += spotLine(spotHead(spot, shot), words[k], column,
-                      remarkWords(spot, worstOf(spot, shot), context.units));
-  }
+  for (std::size_t k = 0; k < count; ++k)
+    lines += spotLine(spotHead(listed[k], shot), words[k], column,
+                      remarkWords(listed[k], worstOf(listed[k], shot), context.units));
+  if (count < spots.spots.size())
+    lines += hanging(std::string(spot_indent, ' '),
+                     "and " + unlistedWords(shot, std::span<const Spot>(spots.spots).subspan(count)));
   return lines;
 }
 
@@ -228,8 +251,8 @@ std::string summaryLines(const Check& check, const Context& context) {
 
 }  // namespace
 
-std::string checkTable(const Check& check, const LoadedPlan& loaded, const Scene& scene) {
-  const Context context{scene.panels, loaded.plan.units};
+std::string checkTable(const Check& check, const LoadedPlan& loaded, const Scene& scene, ListedSpots listed) {
+  const Context context{scene.panels, loaded.plan.units, listed};
   std::string table = headOf(loaded, scene);
   for (const std::string& warning : check.warnings) table += fmt::format("Warning: {}\n", onOneLine(warning));
   for (const ShotCheck& shot : check.shots) table += fmt::format("\n{}", shotLines(shot, context));

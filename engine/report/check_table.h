@@ -4,12 +4,18 @@
 #include "engine/check/check.h"
 #include "engine/plan/read_plan.h"
 
+#include <cstddef>
 #include <string>
 
 namespace petalproof {
 
+// A shot's worst spots are listed, the others counted, or all of them are listed.
+enum class ListedSpots { worst, all };
+constexpr std::size_t most_listed_spots = 20;
+
 // Every shot with its frame and its spots, worst first, then what comes up most often over all shots. Lengths
 // in the plan's unit; lines of at most 100 characters where the plan's own names allow it.
-std::string checkTable(const Check& check, const LoadedPlan& loaded, const Scene& scene);
+std::string checkTable(const Check& check, const LoadedPlan& loaded, const Scene& scene,
+                       ListedSpots listed = ListedSpots::worst);
 
 }  // namespace petalproof

@@ -81,6 +81,38 @@ TEST_CASE("a plan in centimetres is spoken of in centimetres throughout") {
   CHECK_FALSE(holds(table, " in wide"));
 }
 
+TEST_CASE("the worst twenty spots of a shot are listed, the others counted unless all are asked for") {
+  ShotCheck shot = made_up::shot();
+  const auto spotsAt = [&](int count) {
+    shot.found.gaps.clear();
+    for (int k = 0; k < count; ++k)  // 100 mm apart
+      shot.found.gaps.push_back(
+          made_up::gap(k + 1, panel, {520.0 + 100 * (k % 5), 20.0 + 100 * (k / 5)}, 9, 9 - 0.1 * k));
+    shot.readings.assign(shot.found.gaps.size(), Reading{10, 0, Reads::shows});
+  };
+  const auto lines = [&](ListedSpots listed) {
+    const std::string table =
+        checkTable(made_up::check({shot}), made_up::plan(Units::inch), made_up::scene(), listed);
+    std::istringstream in(table);
+    int count = 0;
+    for (std::string line; std::getline(in, line);) count += holds(line, "  shows  panel ") ? 1 : 0;
+    return count;
+  };
+  spotsAt(20);
+  CHECK(lines(ListedSpots::worst) == 20);
+  CHECK_FALSE(holds(tableOf({shot}), "--all"));
+  spotsAt(21);
+  CHECK(lines(ListedSpots::worst) == 20);
+  CHECK(lines(ListedSpots::all) == 21);
+  CHECK(holds(tableOf({shot}), "in 21 spots, worst first:\n"));
+  CHECK(holds(tableOf({shot}), "         and 1 more spot, which shows; --all lists it\n"));
+  spotsAt(24);
+  CHECK(holds(tableOf({shot}), "and 4 more spots, all of which show; --all lists them\n"));
+  shot.readings[22].reads = shot.readings[23].reads = shot.readings[21].reads = Reads::faint;
+  CHECK(holds(tableOf({shot}), "and 4 more spots, 1 of which shows; --all lists them\n"));
+  CHECK(lines(ListedSpots::all) == 21);
+}
+
 TEST_CASE("nothing found is said as plainly") {
   const std::string table = tableOf({made_up::shot()});
   CHECK(holds(table, "  Gaps       none: nothing bare is seen\n"));
