@@ -50,14 +50,14 @@ endif()
 
 if(PETALPROOF_BUILD_TESTS OR PETALPROOF_BUILD_BENCH)
   petalproof_library(petalproof_embree libembree-dev embree3/rtcore.h LIBS embree3)
+  # The small OpenCV packages come without a CMake file; their headers mix enumerations.
+  petalproof_library(petalproof_opencv libopencv-calib3d-dev opencv2/calib3d.hpp SUBDIR opencv4
+                     LIBS opencv_core opencv_imgproc opencv_calib3d)
 endif()
 if(PETALPROOF_BUILD_TESTS)
   petalproof_library(petalproof_doctest doctest-dev doctest/doctest.h)
   petalproof_library(petalproof_assimp libassimp-dev assimp/Importer.hpp LIBS assimp)
   petalproof_library(petalproof_glpk libglpk-dev glpk.h LIBS glpk)
-  # The small OpenCV packages come without a CMake file; their headers mix enumerations.
-  petalproof_library(petalproof_opencv libopencv-calib3d-dev opencv2/calib3d.hpp SUBDIR opencv4
-                     LIBS opencv_core opencv_imgproc opencv_calib3d)
 endif()
 if(PETALPROOF_BUILD_BENCH)
   petalproof_library(petalproof_epoxy libepoxy-dev epoxy/egl.h LIBS epoxy)

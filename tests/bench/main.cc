@@ -1,19 +1,22 @@
 // How long it takes to know what each pixel shows: our rasteriser, the whole visibility buffer, Embree's
 // rays and, where there is OpenGL without a display, its renderer (the faster of two recipes). One process,
-// one scene, alternating calls; medians.
+// one scene, alternating calls; medians. Then how long a shot of the demo plan takes to be read.
 //
 //   petalproof_bench [pairs] [seed] [megapixels ...]
+//   petalproof_bench reading [pairs] [shot]
 
 #include "engine/visibility/visibility_buffer.h"
 #include "tests/bench/gl_reference.h"
+#include "tests/bench/pairs.h"
+#include "tests/bench/reading_bench.h"
 #include "tests/support/random_wall.h"
 #include "tests/visibility/embree_caster.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <chrono>
 #include <cstdlib>
+#include <string>
 #include <thread>
 
 namespace petalproof::bench {
@@ -21,43 +24,6 @@ namespace {
 
 using testing::EmbreeCaster;
 using testing::EmbreeMode;
-
-template <class Work>
-double milliseconds(const Work& work) {
-  const auto start = std::chrono::steady_clock::now();
-  work();
-  return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
-}
-
-double median(std::vector<double> values) {
-  if (values.empty()) return 0;
-  std::sort(values.begin(), values.end());
-  const std::size_t middle = values.size() / 2;
-  return values.size() % 2 == 1 ? values[middle] : 0.5 * (values[middle - 1] + values[middle]);
-}
-
-// Two ways of doing the same, one call each in turn.
-struct Pairs {
-  std::vector<double> ours;
-  std::vector<double> theirs;
-  double ratio() const {
-    std::vector<double> ratios;
-    for (std::size_t k = 0; k < ours.size(); ++k) ratios.push_back(theirs[k] / ours[k]);
-    return median(ratios);
-  }
-};
-
-template <class Ours, class Theirs>
-Pairs timed(int pairs, const Ours& ours, const Theirs& theirs) {
-  Pairs times;
-  ours();
-  theirs();
-  for (int k = 0; k < pairs; ++k) {
-    times.ours.push_back(milliseconds(ours));
-    times.theirs.push_back(milliseconds(theirs));
-  }
-  return times;
-}
 
 double disagreement(const IdBuffer& a, const IdBuffer& b) {
   std::size_t different = 0;
@@ -146,10 +112,15 @@ int benchAll(int pairs, std::uint64_t seed, const std::vector<double>& sizes) {
 }  // namespace petalproof::bench
 
 int main(int argc, char** argv) {
-  const int pairs = argc > 1 ? std::max(1, std::atoi(argv[1])) : 5;
-  const std::uint64_t seed = argc > 2 ? std::strtoull(argv[2], nullptr, 10) : 1;
+  const std::vector<std::string> words(argv + 1, argv + argc);
+  const bool reading_only = !words.empty() && words[0] == "reading";
+  const std::size_t first = reading_only ? 1 : 0;
+  const int pairs = words.size() > first ? std::max(1, std::atoi(words[first].c_str())) : 5;
+  if (reading_only) return petalproof::bench::timeReading(words.size() > 2 ? words[2] : "couple", pairs);
+  const std::uint64_t seed = words.size() > 1 ? std::strtoull(words[1].c_str(), nullptr, 10) : 1;
   std::vector<double> sizes;
-  for (int k = 3; k < argc; ++k) sizes.push_back(std::atof(argv[k]));
+  for (std::size_t k = 2; k < words.size(); ++k) sizes.push_back(std::atof(words[k].c_str()));
   if (sizes.empty()) sizes = {2, 6, 24};
-  return petalproof::bench::benchAll(pairs, seed, sizes);
+  const int failed = petalproof::bench::benchAll(pairs, seed, sizes);
+  return failed != 0 ? failed : petalproof::bench::timeReading("couple", pairs);
 }

@@ -71,9 +71,10 @@ int timeReading(const std::string& name, int pairs) {
       });
   fmt::print("{}: {} x {} px, looked at as {} x {}, {} gaps\n", name, done.camera.width_px,
              done.camera.height_px, size.width_px, size.height_px, done.found.gaps.size());
-  fmt::print("  seen, painted and read {:.0f} ms (the first time, with the wall's light, {:.0f} ms); OpenCV's "
-             "filters alone, two whole pictures, {:.0f} ms: {:.2f} times ours\n",
-             median(times.ours), first_ms, median(times.theirs), times.ratio());
+  fmt::print(
+      "  seen, painted and read {:.0f} ms (the first time, with the wall's light, {:.0f} ms); OpenCV's "
+      "filters alone, two whole pictures, {:.0f} ms: {:.2f} times ours\n",
+      median(times.ours), first_ms, median(times.theirs), times.ratio());
   return 0;
 }
 
