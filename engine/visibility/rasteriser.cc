@@ -1,10 +1,10 @@
 #include "engine/visibility/rasteriser.h"
 
+#include "engine/base/picture_memory.h"
 #include "engine/base/threads.h"
 #include "engine/visibility/internal/bins.h"
 #include "engine/visibility/internal/clip.h"
 #include "engine/visibility/internal/order.h"
-#include "engine/base/picture_memory.h"
 #include "engine/visibility/internal/stream.h"
 #include "engine/visibility/internal/tile.h"
 #include "engine/visibility/internal/tile_kernels.h"
@@ -68,9 +68,13 @@ void copyTile(const FinishedTile& tile, IdBuffer& out) {
 }  // namespace
 
 struct Rasteriser::State {
-  explicit State(int threads) : workers(threads) {}
+  State(int threads, RasterKernel kernel)
+      : workers(threads),
+        fill(kernel == RasterKernel::fastest ? visibility::tileKernels().back().fill
+                                             : visibility::tileKernels().front().fill) {}
 
   Workers workers;
+  visibility::FillTile fill;
   std::vector<Bins> bins{shares};
   tbb::enumerable_thread_specific<std::vector<Candidate>> candidates;
 
@@ -78,7 +82,7 @@ struct Rasteriser::State {
                 const TileTaker& take);
 };
 
-Rasteriser::Rasteriser(int threads) : state_(std::make_unique<State>(threads)) {}
+Rasteriser::Rasteriser(int threads, RasterKernel kernel) : state_(std::make_unique<State>(threads, kernel)) {}
 Rasteriser::~Rasteriser() = default;
 Rasteriser::Rasteriser(Rasteriser&&) noexcept = default;
 Rasteriser& Rasteriser::operator=(Rasteriser&&) noexcept = default;
@@ -95,7 +99,6 @@ void Rasteriser::State::drawPart(std::span<const TriangleBatch> batches, const R
   });
   const TileGrid tiles = visibility::tileGridOf(view);
   const double scale = depthScale(bins);
-  const visibility::FillTile fill = visibility::tileKernels().back().fill;
   forEach(tiles.count(), [&](std::size_t k) {
     Tile tile;
     const int index = static_cast<int>(k);

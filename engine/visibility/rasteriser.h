@@ -68,9 +68,14 @@ class FinishedTile {
 using TileTaker = std::function<void(const FinishedTile&)>;
 
 // Keeps its threads and buffers from call to call.
+// The code of the innermost loops: as every x86-64 processor runs it, or the fastest that this one can. The
+// pictures are equal.
+enum class RasterKernel { baseline, fastest };
+
 class Rasteriser {
  public:
-  explicit Rasteriser(int threads = 0);  // 0: as many as the machine has
+  // `threads` 0: as many as the machine has.
+  explicit Rasteriser(int threads = 0, RasterKernel kernel = RasterKernel::fastest);
   ~Rasteriser();
   Rasteriser(Rasteriser&&) noexcept;
   Rasteriser& operator=(Rasteriser&&) noexcept;
