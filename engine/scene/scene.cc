@@ -3,6 +3,7 @@
 #include "engine/base/hash.h"
 #include "engine/base/length_text.h"
 #include "engine/base/units.h"
+#include "engine/scene/internal/copies.h"
 #include "engine/scene/internal/hidden_blooms.h"
 #include "engine/scene/internal/kinds.h"
 #include "engine/scene/shapes.h"
@@ -18,10 +19,6 @@
 
 namespace petalproof {
 namespace {
-
-// Copies of a kind share this many meshes, so that a large wall stays small in memory.
-constexpr std::uint64_t variants_per_kind = 16;
-constexpr double turn_sway_deg = 5.0;  // at a variation of 1
 
 std::uint64_t bitsOf(int number) { return static_cast<std::uint64_t>(number); }
 
@@ -49,12 +46,6 @@ SceneColours coloursOf(const Wall& wall) {
           wall.room.colour.value_or(usual_room)};
 }
 
-glm::mat4x3 wallFromMesh(const glm::dvec2& at_mm, double raised_mm, double turn_deg) {
-  const double a = radians(turn_deg);  // clockwise seen from the front
-  return glm::mat4x3(glm::dmat4x3(std::cos(a), -std::sin(a), 0.0, std::sin(a), std::cos(a), 0.0, 0.0, 0.0,
-                                  1.0, at_mm.x, at_mm.y, raised_mm));
-}
-
 // Builds the blooms one by one; each depends on the plan and its own hash only, never on the others.
 class BloomHanger {
  public:
@@ -77,7 +68,7 @@ class BloomHanger {
       const auto kind = index_.find(placement.bloom);
       if (kind == index_.end()) continue;
       const glm::dvec2 from_corner = tapeMillimetres(placement.at);
-      const std::uint64_t hash = fillerHash(from_corner);
+      const std::uint64_t hash = fillerHash(plan_.seed, from_corner);
       const auto& colours = plan_.blooms[static_cast<std::size_t>(kind->second)].colours;
       BloomInstance bloom = instanceOf(placement, kind->second, hash, placement.turn_deg,
                                        {from_corner.x, scene_.panels.height_mm() - from_corner.y});
@@ -121,16 +112,9 @@ class BloomHanger {
     return {panels.left_mm(column) + from_corner.x, panels.top_mm(row) - from_corner.y};
   }
 
-  // To the hundredth of a millimetre, so that a place means the same after it was written and read again.
-  std::uint64_t fillerHash(const glm::dvec2& from_corner_mm) const {
-    const auto rounded = [](double mm) { return static_cast<std::uint64_t>(std::llround(mm * 100.0)); };
-    return hashOf({plan_.seed, rounded(from_corner_mm.x), rounded(from_corner_mm.y)});
-  }
-
   BloomInstance instanceOf(const Placement& placement, int kind, std::uint64_t hash, double turn_deg,
                            const glm::dvec2& at_mm) {
     const Kind& made = kinds_[static_cast<std::size_t>(kind)];
-    const double sway = plan_.variation * turn_sway_deg * (2.0 * unitFromHash(mixed(hash ^ 1)) - 1.0);
     BloomInstance bloom;
     bloom.mesh = meshOf(kind, hash);
     bloom.kind = kind;
@@ -138,21 +122,18 @@ class BloomHanger {
     bloom.raised_mm = toMillimetres(placement.raised, plan_);
     bloom.diameter_mm = made.diameter_mm;
     bloom.plate_mm = made.plate_mm;
-    bloom.wallFromMesh = wallFromMesh(at_mm, bloom.raised_mm, turn_deg + sway);
+    bloom.wallFromMesh = wallFromMesh(at_mm, bloom.raised_mm, turn_deg + swayOf(plan_.variation, hash));
     return bloom;
   }
 
   // The mesh of the copy with this hash, made when first asked for.
   std::uint32_t meshOf(int kind, std::uint64_t hash) {
     const Kind& made = kinds_[static_cast<std::size_t>(kind)];
-    const std::uint64_t variant = made.own || plan_.variation <= 0 ? 0 : hash % variants_per_kind;
+    const std::uint64_t variant = variantOf(made, plan_.variation, hash);
     const auto [known, fresh] = meshes_.try_emplace({kind, variant}, 0);
     if (fresh) {
       known->second = static_cast<std::uint32_t>(scene_.meshes.size());
-      ShapeSpec spec = made.spec;
-      spec.copy_hash = hashOf({plan_.seed, variant});
-      spec.variation = plan_.variation;
-      scene_.meshes.push_back(made.own ? *made.own : makeShape(spec));
+      scene_.meshes.push_back(meshOfVariant(made, plan_, variant));
     }
     return known->second;
   }

@@ -1,0 +1,60 @@
+#include "engine/scene/filler_maker.h"
+
+#include "engine/scene/internal/copies.h"
+#include "engine/scene/internal/kinds.h"
+#include "engine/scene/shapes.h"
+
+#include <utility>
+#include <variant>
+
+namespace petalproof {
+namespace {
+
+// The plan with each kind of filler hanging once, so that its file is read.
+LoadedPlan withOneOfEach(const LoadedPlan& loaded) {
+  LoadedPlan one_more = loaded;
+  for (const Bloom& bloom : loaded.plan.blooms) {
+    Filler filler;
+    filler.placement.bloom = bloom.name;
+    if (bloom.filler) one_more.plan.fillers.push_back(std::move(filler));
+  }
+  return one_more;
+}
+
+FillerKind fillerKindOf(const Kind& kind, const Plan& plan, std::size_t index) {
+  FillerKind made;
+  made.kind = static_cast<int>(index);
+  made.diameter_mm = kind.diameter_mm;
+  made.depth_mm = kind.depth_mm;
+  made.plate_mm = kind.plate_mm;
+  made.greenery = !kind.from_file && factsOf(kind.spec.shape).has_width;
+  made.width_mm = made.greenery ? kind.spec.width_mm : kind.diameter_mm;
+  const std::uint64_t variants = kind.from_file || plan.variation <= 0 ? 1 : variants_per_kind;
+  for (std::uint64_t variant = 0; variant < variants; ++variant)
+    made.copies.push_back(meshOfVariant(kind, plan, variant));
+  return made;
+}
+
+}  // namespace
+
+Result<FillerMaker> FillerMaker::forPlan(const LoadedPlan& loaded) {
+  auto kinds = prepareKinds(withOneOfEach(loaded), {});
+  if (!kinds) return Result<FillerMaker>::failure(std::move(kinds.problems));
+  FillerMaker maker;
+  maker.seed_ = loaded.plan.seed;
+  maker.variation_ = loaded.plan.variation;
+  maker.wall_height_mm_ = toMillimetres(wallOutline(loaded.plan.wall).height, loaded.plan);
+  for (std::size_t k = 0; k < loaded.plan.blooms.size(); ++k)
+    if (loaded.plan.blooms[k].filler) maker.kinds_.push_back(fillerKindOf((*kinds.value)[k], loaded.plan, k));
+  return Result<FillerMaker>::success(std::move(maker));
+}
+
+FillerMaker::Hung FillerMaker::hang(std::size_t number, glm::dvec2 from_corner_mm, double turn_deg) const {
+  const FillerKind& kind = kinds_[number];
+  const std::uint64_t hash = fillerHash(seed_, from_corner_mm);
+  return {&kind.copies[hash % kind.copies.size()],
+          petalproof::wallFromMesh({from_corner_mm.x, wall_height_mm_ - from_corner_mm.y}, 0,
+                                   turn_deg + swayOf(variation_, hash))};
+}
+
+}  // namespace petalproof
