@@ -1,0 +1,104 @@
+#include "engine/filler/internal/head_on.h"
+
+#include "engine/filler/internal/silhouette.h"
+
+#include <glm/vec4.hpp>
+
+#include <algorithm>
+#include <map>
+
+namespace petalproof {
+namespace {
+
+// Height over the board plane of a triangle's places: a plane through its corners.
+struct Slope {
+  double at_origin = 0;
+  double per_x = 0;
+  double per_y = 0;
+  double at(double x, double y) const { return at_origin + per_x * x + per_y * y; }
+};
+
+Slope slopeOf(const glm::dvec2 (&p)[3], const double (&z)[3]) {
+  const double area = doubleArea(p[0], p[1], p[2]);
+  if (area == 0) return {std::max({z[0], z[1], z[2]}), 0, 0};
+  const glm::dvec2 a = p[1] - p[0];
+  const glm::dvec2 b = p[2] - p[0];
+  const double da = z[1] - z[0];
+  const double db = z[2] - z[0];
+  Slope slope;
+  slope.per_x = (da * b.y - db * a.y) / area;
+  slope.per_y = (db * a.x - da * b.x) / area;
+  slope.at_origin = z[0] - slope.per_x * p[0].x - slope.per_y * p[0].y;
+  return slope;
+}
+
+std::vector<double> heightsOf(const Mesh& mesh, const glm::mat4x3& wallFromMesh) {
+  std::vector<double> heights;
+  heights.reserve(mesh.vertices.size());
+  for (const glm::vec3& vertex : mesh.vertices)
+    heights.push_back(static_cast<double>((wallFromMesh * glm::vec4(vertex, 1.0F)).z));
+  return heights;
+}
+
+// Calls take(column, row, height) for each place of each triangle.
+template <class Take>
+void forEachHeight(const Mesh& mesh, const glm::mat4x3& wallFromMesh, const PlaceGrid& grid,
+                   const Silhouette& seen, const Take& take) {
+  const std::vector<double> heights = heightsOf(mesh, wallFromMesh);
+  std::size_t current = seen.triangles.size();
+  Slope slope;
+  forEachRun(seen, grid, [&](int row, int from, int to, std::size_t k) {
+    if (k != current) {
+      const Triangle& t = seen.triangles[k];
+      slope = slopeOf({seen.corners[t[0]], seen.corners[t[1]], seen.corners[t[2]]},
+                      {heights[t[0]], heights[t[1]], heights[t[2]]});
+      current = k;
+    }
+    for (int column = from; column < to; ++column)
+      take(column, row, static_cast<float>(slope.at(grid.x.at(column), grid.y.at(row))));
+  });
+}
+
+}  // namespace
+
+HeadOnView headOnView(const Scene& scene, const PlaceGrid& grid) {
+  HeadOnView view;
+  view.bloom.assign(grid.places(), -1);
+  view.height_mm.assign(grid.places(), 0);
+  view.face.assign(scene.blooms.size(), 0);
+  for (std::size_t k = 0; k < scene.blooms.size(); ++k) {
+    const BloomInstance& bloom = scene.blooms[k];
+    if (bloom.panel_column < 0) continue;
+    const Mesh& mesh = scene.meshes[bloom.mesh];
+    const Silhouette seen = silhouetteHeadOn(mesh, bloom.wallFromMesh);
+    forEachHeight(mesh, bloom.wallFromMesh, grid, seen, [&](int column, int row, float height) {
+      const std::uint32_t place = grid.place(column, row);
+      if (view.bloom[place] >= 0 && view.height_mm[place] >= height) return;
+      view.height_mm[place] = height;
+      view.bloom[place] = static_cast<std::int32_t>(k);
+    });
+  }
+  for (const std::int32_t bloom : view.bloom)
+    if (bloom >= 0) ++view.face[static_cast<std::size_t>(bloom)];
+  return view;
+}
+
+std::vector<FaceHidden> facesHidden(const HeadOnView& view, const PlaceGrid& grid, const Mesh& mesh,
+                                    const glm::mat4x3& wallFromMesh) {
+  const Silhouette seen = silhouetteHeadOn(mesh, wallFromMesh);
+  const PlaceBits frame = placesHidden(seen, grid);
+  PlaceBits hidden(frame.column0, frame.row0, frame.columns, frame.rows);
+  std::map<std::int32_t, int> counts;
+  forEachHeight(mesh, wallFromMesh, grid, seen, [&](int column, int row, float height) {
+    const std::uint32_t place = grid.place(column, row);
+    const std::int32_t bloom = view.bloom[place];
+    if (bloom < 0 || height <= view.height_mm[place] || hidden.has(column, row)) return;
+    hidden.set(column, row);
+    ++counts[bloom];
+  });
+  std::vector<FaceHidden> faces;
+  for (const auto& [bloom, places] : counts) faces.push_back({bloom, places});
+  return faces;
+}
+
+}  // namespace petalproof

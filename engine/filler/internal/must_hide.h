@@ -1,0 +1,72 @@
+#pragma once
+// What has to be hidden: (place on the board plane, shot) pairs, taken from a check while it runs.
+
+#include "engine/check/check.h"
+#include "engine/filler/fill.h"
+#include "engine/filler/internal/place_grid.h"
+
+#include <glm/vec2.hpp>
+#include <glm/vec3.hpp>
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace petalproof {
+
+// Shots taken from one point hide alike: a place belongs to the eye.
+struct Eye {
+  glm::dvec3 at{0};
+  PlaceBits places;                // of the whole grid
+  std::vector<glm::dvec2> others;  // places off the grid, where a gap slips between its lines
+  bool any() const;
+};
+
+// Which gaps of which eye a place of the grid is in, for the list of what each filler hides.
+struct PlaceOfGap {
+  std::uint32_t place = 0;
+  std::uint32_t eye = 0;
+  std::uint32_t shot = 0;  // index into Check::shots
+  std::uint32_t gap = 0;   // index into GapsOfShot::gaps
+};
+
+struct MustHide {
+  std::vector<Eye> eyes;
+  std::vector<PlaceOfGap> gaps;  // by shot, then gap, then place
+  std::int64_t pairs() const;
+};
+
+// Whether a gap that reads so has to be hidden.
+bool mustHide(Hide hide, Reads reads);
+
+// How wide a strip of the same board may stay along the rim of a gap and read as nothing: the gap's own
+// difference, scaled by what the eye's and the lens's blur leave of a strip and of the gap. 0 under `all`.
+double lostRim_mm(const ShotCheck& shot, std::size_t gap, Hide hide, const ReadingThresholds& thresholds);
+
+class MustHideCollector {
+ public:
+  MustHideCollector(const PlaceGrid& grid, Hide hide, const ReadingThresholds& thresholds)
+      : grid_(grid), hide_(hide), thresholds_(thresholds) {}
+
+  // Of a shot as the check finds it. `rim`: leave what reads lost along the rims of gaps.
+  void add(const ShotCheck& shot, const VisibilityBuffer& seen, const PanelGrid& panels, bool rim);
+  const MustHide& found() const { return found_; }
+  MustHide take() { return std::move(found_); }
+
+ private:
+  std::uint32_t eyeAt(const glm::dvec3& at);
+  void addGap(const ShotCheck& shot, std::size_t gap, std::uint32_t eye, bool rim);
+  void addSpecks(const ShotCheck& shot, const VisibilityBuffer& seen, const PanelGrid& panels,
+                 std::uint32_t eye);
+
+  const PlaceGrid& grid_;
+  Hide hide_;
+  ReadingThresholds thresholds_;
+  MustHide found_;
+  std::uint32_t shots_ = 0;
+};
+
+// Adds the places of `more`, eye by eye; both from one grid and the same shots.
+void join(MustHide& to, const MustHide& more);
+
+}  // namespace petalproof

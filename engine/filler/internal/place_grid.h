@@ -1,0 +1,84 @@
+#pragma once
+// The places of the board plane that are looked at: a grid of 2 mm or finer whose lines also run along the
+// middle of every slit, however narrow.
+
+#include "engine/scene/scene.h"
+
+#include <glm/vec2.hpp>
+
+#include <cstddef>
+#include <cstdint>
+#include <utility>
+#include <vector>
+
+namespace petalproof {
+
+// Increasing numbers with a quick way in.
+class GridLines {
+ public:
+  GridLines() = default;
+  // `pieces`: lengths laid end to end from 0, each cut into equal parts of at most `pitch_mm`; a line through
+  // the middle of each part.
+  GridLines(const std::vector<double>& pieces_mm, double pitch_mm);
+
+  int count() const { return static_cast<int>(at_.size()); }
+  double at(int k) const { return at_[static_cast<std::size_t>(k)]; }
+  // The first line at or after `mm`; count() where there is none.
+  int firstFrom(double mm) const;
+
+ private:
+  std::vector<double> at_;
+  std::vector<int> first_in_step_;
+  double step_mm_ = 1;
+};
+
+// Rows from below, columns from the left; place = row * columns + column.
+struct PlaceGrid {
+  GridLines x;
+  GridLines y;
+  double pitch_mm = 2;  // no two neighbouring lines are farther apart
+
+  std::size_t places() const {
+    return static_cast<std::size_t>(x.count()) * static_cast<std::size_t>(y.count());
+  }
+  std::uint32_t place(int column, int row) const {
+    return static_cast<std::uint32_t>(row) * static_cast<std::uint32_t>(x.count()) +
+           static_cast<std::uint32_t>(column);
+  }
+  int columnOf(std::uint32_t place) const { return static_cast<int>(place % static_cast<std::uint32_t>(x.count())); }
+  int rowOf(std::uint32_t place) const { return static_cast<int>(place / static_cast<std::uint32_t>(x.count())); }
+  glm::dvec2 at(std::uint32_t place) const { return {x.at(columnOf(place)), y.at(rowOf(place))}; }
+};
+
+PlaceGrid placeGridOf(const PanelGrid& panels, double pitch_mm = 2);
+
+// One bit a place of a rectangle of the grid.
+struct PlaceBits {
+  int column0 = 0;
+  int row0 = 0;
+  int columns = 0;
+  int rows = 0;
+  int words_per_row = 0;
+  std::vector<std::uint64_t> bits;
+
+  PlaceBits() = default;
+  PlaceBits(int column0_, int row0_, int columns_, int rows_);
+  bool has(int column, int row) const {
+    const int c = column - column0;
+    const int r = row - row0;
+    if (c < 0 || r < 0 || c >= columns || r >= rows) return false;
+    return (word(c, r) >> (c % 64) & 1U) != 0;
+  }
+  void set(int column, int row);
+  // [from, to) of a row of the grid, both inside the rectangle.
+  void setRun(int row, int from, int to);
+
+ private:
+  std::size_t index(int c, int r) const {
+    return static_cast<std::size_t>(r) * static_cast<std::size_t>(words_per_row) +
+           static_cast<std::size_t>(c / 64);
+  }
+  std::uint64_t word(int c, int r) const { return bits[index(c, r)]; }
+};
+
+}  // namespace petalproof

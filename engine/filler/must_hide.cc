@@ -1,0 +1,219 @@
+#include "engine/filler/internal/must_hide.h"
+
+#include <glm/mat3x3.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <utility>
+
+namespace petalproof {
+namespace {
+
+// Of a difference by the linear rule; lightness rises faster than light where it is dark.
+constexpr double share_of_linear = 0.5;
+constexpr double widest_rim_share = 0.35;  // of a gap's width: its middle has to go
+
+// The light-dark kernel of S-CIELAB (X. Zhang, B. A. Wandell, 1996): weights and spreads in degrees.
+constexpr double eye_weights[] = {0.921, 0.105, -0.108};
+constexpr double eye_spreads_deg[] = {0.0283, 0.133, 4.336};
+
+// What is left in the middle of a strip `width_mm` wide.
+double leftOfStrip(double width_mm, double mm_per_degree, double lens_spread_mm) {
+  double sum = 0;
+  double weights = 0;
+  for (int k = 0; k < 3; ++k) {
+    const double eye_mm = eye_spreads_deg[k] * mm_per_degree;
+    const double spread = std::sqrt(eye_mm * eye_mm + lens_spread_mm * lens_spread_mm / 8);
+    sum += eye_weights[k] * std::erf(width_mm / (2 * spread));
+    weights += eye_weights[k];
+  }
+  return sum / weights;
+}
+
+double thresholdOf(const Reading& reading, Hide hide, const ReadingThresholds& thresholds) {
+  return hide == Hide::shows ? std::max(thresholds.shows, reading.texture)
+                             : std::max(thresholds.faint, reading.texture / 2);
+}
+
+// Runs of one gap, looked up by pixel.
+class PixelsOfGap {
+ public:
+  explicit PixelsOfGap(const Gap& gap) : runs_(gap.runs) {}
+  bool has(int x, int y) const {
+    auto run = std::upper_bound(runs_.begin(), runs_.end(), std::pair(y, x),
+                                [](const std::pair<int, int>& pixel, const Run& one) {
+                                  return pixel < std::pair(one.row, one.begin);
+                                });
+    if (run == runs_.begin()) return false;
+    --run;
+    return run->row == y && x < run->end;
+  }
+
+ private:
+  const std::vector<Run>& runs_;
+};
+
+struct Frame {
+  glm::dmat3 pixelFromBoard;
+  int width_px;
+  int height_px;
+};
+
+struct Pixel {
+  int x = -1;
+  int y = -1;
+  bool in_frame = false;
+};
+
+Pixel pixelOf(const Frame& frame, glm::dvec2 place) {
+  const glm::dvec3 p = frame.pixelFromBoard * glm::dvec3(place, 1.0);
+  if (p.z <= 0) return {};
+  const double u = std::floor(p.x / p.z);
+  const double v = std::floor(p.y / p.z);
+  if (!(u >= 0 && v >= 0 && u < frame.width_px && v < frame.height_px)) return {};
+  return {static_cast<int>(u), static_cast<int>(v), true};
+}
+
+BoardRect boundsOf(const Gap& gap) {
+  BoardRect bounds{glm::dvec2(1e300), glm::dvec2(-1e300)};
+  for (const glm::dvec2& p : gap.outline_mm) {
+    bounds.min_mm = glm::min(bounds.min_mm, p);
+    bounds.max_mm = glm::max(bounds.max_mm, p);
+  }
+  const glm::dvec2 margin(std::sqrt(gap.area_mm2 / std::max<double>(1.0, static_cast<double>(gap.pixels))) * 4 + 1);
+  return {bounds.min_mm - margin, bounds.max_mm + margin};
+}
+
+// Whether all that is seen within `rim` of the place is of the gap, or bare of another.
+bool farFromRim(const Frame& frame, const PlaceGrid& grid, int column, int row, double rim,
+                const PixelsOfGap& pixels) {
+  const int reach = static_cast<int>(rim / grid.pitch_mm) + 2;
+  const glm::dvec2 middle{grid.x.at(column), grid.y.at(row)};
+  for (int r = std::max(0, row - reach); r <= std::min(grid.y.count() - 1, row + reach); ++r)
+    for (int c = std::max(0, column - reach); c <= std::min(grid.x.count() - 1, column + reach); ++c) {
+      const glm::dvec2 place{grid.x.at(c), grid.y.at(r)};
+      if (std::hypot(place.x - middle.x, place.y - middle.y) > rim) continue;
+      const Pixel pixel = pixelOf(frame, place);
+      if (pixel.in_frame && !pixels.has(pixel.x, pixel.y)) return false;
+    }
+  return true;
+}
+
+// One place in each square millimetre is enough.
+void addThinned(std::vector<glm::dvec2>& places, std::set<std::pair<int, int>>& known, glm::dvec2 place) {
+  const std::pair<int, int> cell(static_cast<int>(std::floor(place.x)), static_cast<int>(std::floor(place.y)));
+  if (known.insert(cell).second) places.push_back(place);
+}
+
+}  // namespace
+
+bool Eye::any() const {
+  return !others.empty() || std::any_of(places.bits.begin(), places.bits.end(),
+                                        [](std::uint64_t word) { return word != 0; });
+}
+
+std::int64_t MustHide::pairs() const {
+  std::int64_t sum = 0;
+  for (const Eye& eye : eyes) {
+    sum += static_cast<std::int64_t>(eye.others.size());
+    for (const std::uint64_t word : eye.places.bits) sum += __builtin_popcountll(word);
+  }
+  return sum;
+}
+
+bool mustHide(Hide hide, Reads reads) {
+  return hide == Hide::all || reads == Reads::shows || (hide == Hide::faint && reads == Reads::faint);
+}
+
+double lostRim_mm(const ShotCheck& shot, std::size_t number, Hide hide, const ReadingThresholds& thresholds) {
+  if (hide == Hide::all || number >= shot.readings.size()) return 0;
+  const Gap& gap = shot.found.gaps[number];
+  const Reading& reading = shot.readings[number];
+  if (reading.difference <= 0 || gap.pixels <= 0) return 0;
+  const WorkingSize size = workingSizeOf(shot.camera, shot.viewing);
+  const double pixel_mm = std::sqrt(gap.area_mm2 / static_cast<double>(gap.pixels));
+  const double degree_mm = pixel_mm * shot.camera.width_px / size.width_px * size.pixels_per_degree;
+  const auto left = [&](double width) { return leftOfStrip(width, degree_mm, shot.focus.wall_spread_mm); };
+  const double most = share_of_linear * thresholdOf(reading, hide, thresholds) / reading.difference *
+                      left(gap.width_mm) * left(gap.length_mm);
+  double low = 0;
+  double high = widest_rim_share * gap.width_mm;
+  for (int step = 0; step < 30; ++step) {
+    const double middle = (low + high) / 2;
+    (left(middle) < most ? low : high) = middle;
+  }
+  return low;
+}
+
+std::uint32_t MustHideCollector::eyeAt(const glm::dvec3& at) {
+  for (std::size_t k = 0; k < found_.eyes.size(); ++k)
+    if (found_.eyes[k].at == at) return static_cast<std::uint32_t>(k);
+  Eye eye;
+  eye.at = at;
+  eye.places = PlaceBits(0, 0, grid_.x.count(), grid_.y.count());
+  found_.eyes.push_back(std::move(eye));
+  return static_cast<std::uint32_t>(found_.eyes.size() - 1);
+}
+
+void MustHideCollector::add(const ShotCheck& shot, const VisibilityBuffer& seen, const PanelGrid& panels,
+                            bool rim) {
+  const std::uint32_t eye = eyeAt(shot.camera.position.mm);
+  for (std::size_t gap = 0; gap < shot.found.gaps.size(); ++gap)
+    if (hide_ == Hide::all || (gap < shot.readings.size() && mustHide(hide_, shot.readings[gap].reads)))
+      addGap(shot, gap, eye, rim);
+  if (hide_ == Hide::all && shot.found.specks.count > 0) addSpecks(shot, seen, panels, eye);
+  ++shots_;
+}
+
+void MustHideCollector::addGap(const ShotCheck& shot, std::size_t number, std::uint32_t eye, bool rim) {
+  const Gap& gap = shot.found.gaps[number];
+  const double rim_mm = rim ? lostRim_mm(shot, number, hide_, thresholds_) : 0;
+  const Frame frame{pixelFromBoard(shot.camera), shot.camera.width_px, shot.camera.height_px};
+  const PixelsOfGap pixels(gap);
+  const BoardRect bounds = boundsOf(gap);
+  bool any = false;
+  for (int row = grid_.y.firstFrom(bounds.min_mm.y); row < grid_.y.firstFrom(bounds.max_mm.y); ++row)
+    for (int column = grid_.x.firstFrom(bounds.min_mm.x); column < grid_.x.firstFrom(bounds.max_mm.x);
+         ++column) {
+      const Pixel pixel = pixelOf(frame, {grid_.x.at(column), grid_.y.at(row)});
+      if (!pixel.in_frame || !pixels.has(pixel.x, pixel.y)) continue;
+      if (rim_mm > 0 && !farFromRim(frame, grid_, column, row, rim_mm, pixels)) continue;
+      any = true;
+      found_.eyes[eye].places.set(column, row);
+      found_.gaps.push_back({grid_.place(column, row), eye, shots_, static_cast<std::uint32_t>(number)});
+    }
+  if (any) return;
+  std::set<std::pair<int, int>> known;
+  for (const Run& run : gap.runs)
+    if (const auto place = boardPointOf(shot.camera, {{(run.begin + run.end) / 2.0, run.row + 0.5}}))
+      addThinned(found_.eyes[eye].others, known, place->mm);
+}
+
+void MustHideCollector::addSpecks(const ShotCheck& shot, const VisibilityBuffer& seen,
+                                  const PanelGrid& panels, std::uint32_t eye) {
+  std::vector<Run> runs;
+  for (const Gap& gap : shot.found.gaps) runs.insert(runs.end(), gap.runs.begin(), gap.runs.end());
+  std::sort(runs.begin(), runs.end(),
+            [](const Run& a, const Run& b) { return std::pair(a.row, a.begin) < std::pair(b.row, b.begin); });
+  std::set<std::pair<int, int>> known;
+  std::size_t next = 0;
+  for (int y = 0; y < seen.height_px; ++y)
+    for (int x = 0; x < seen.width_px; ++x) {
+      if (!isBare(seen.id(x, y), panels)) continue;
+      while (next < runs.size() && std::pair(runs[next].row, runs[next].end) <= std::pair(y, x)) ++next;
+      if (next < runs.size() && runs[next].row == y && runs[next].begin <= x) continue;
+      if (const auto place = boardPointOf(shot.camera, {{x + 0.5, y + 0.5}}))
+        addThinned(found_.eyes[eye].others, known, place->mm);
+    }
+}
+
+void join(MustHide& to, const MustHide& more) {
+  for (std::size_t k = 0; k < to.eyes.size() && k < more.eyes.size(); ++k) {
+    std::vector<std::uint64_t>& bits = to.eyes[k].places.bits;
+    for (std::size_t w = 0; w < bits.size(); ++w) bits[w] |= more.eyes[k].places.bits[w];
+    to.eyes[k].others.insert(to.eyes[k].others.end(), more.eyes[k].others.begin(), more.eyes[k].others.end());
+  }
+}
+
+}  // namespace petalproof

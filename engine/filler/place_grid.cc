@@ -1,0 +1,77 @@
+#include "engine/filler/internal/place_grid.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace petalproof {
+namespace {
+
+std::vector<double> piecesOf(int count, double panel_mm, double seam_mm) {
+  std::vector<double> pieces;
+  for (int k = 0; k < count; ++k) {
+    if (k > 0) pieces.push_back(seam_mm);
+    pieces.push_back(panel_mm);
+  }
+  return pieces;
+}
+
+}  // namespace
+
+GridLines::GridLines(const std::vector<double>& pieces_mm, double pitch_mm) : step_mm_(pitch_mm) {
+  double from = 0;
+  for (const double piece : pieces_mm) {
+    const int parts = piece > 0 ? std::max(1, static_cast<int>(std::ceil(piece / pitch_mm - 1e-9))) : 0;
+    for (int k = 0; k < parts; ++k) at_.push_back(from + (k + 0.5) * piece / parts);
+    from += piece;
+  }
+  const int steps = at_.empty() ? 0 : static_cast<int>(at_.back() / step_mm_) + 2;
+  int line = 0;
+  for (int step = 0; step < steps; ++step) {
+    while (line < count() && at(line) < step * step_mm_) ++line;
+    first_in_step_.push_back(line);
+  }
+}
+
+int GridLines::firstFrom(double mm) const {
+  if (at_.empty() || mm <= at_.front()) return 0;
+  if (mm > at_.back()) return count();
+  int line = first_in_step_[static_cast<std::size_t>(mm / step_mm_)];
+  while (at(line) < mm) ++line;
+  return line;
+}
+
+PlaceGrid placeGridOf(const PanelGrid& panels, double pitch_mm) {
+  PlaceGrid grid;
+  grid.x = GridLines(piecesOf(panels.columns, panels.panel_width_mm, panels.seam_mm), pitch_mm);
+  grid.y = GridLines(piecesOf(panels.rows, panels.panel_height_mm, panels.seam_mm), pitch_mm);
+  grid.pitch_mm = pitch_mm;
+  return grid;
+}
+
+PlaceBits::PlaceBits(int column0_, int row0_, int columns_, int rows_)
+    : column0(column0_),
+      row0(row0_),
+      columns(std::max(0, columns_)),
+      rows(std::max(0, rows_)),
+      words_per_row((columns + 63) / 64),
+      bits(static_cast<std::size_t>(rows) * static_cast<std::size_t>(words_per_row), 0) {}
+
+void PlaceBits::set(int column, int row) { setRun(row, column, column + 1); }
+
+void PlaceBits::setRun(int row, int from, int to) {
+  if (from >= to) return;
+  const int first = from - column0;
+  const int last = to - column0 - 1;
+  std::uint64_t* words = bits.data() + index(0, row - row0);
+  const std::uint64_t low = ~std::uint64_t{0} << (first % 64);
+  const std::uint64_t high = ~std::uint64_t{0} >> (63 - last % 64);
+  if (first / 64 == last / 64) {
+    words[first / 64] |= low & high;
+    return;
+  }
+  words[first / 64] |= low;
+  for (int w = first / 64 + 1; w < last / 64; ++w) words[w] = ~std::uint64_t{0};
+  words[last / 64] |= high;
+}
+
+}  // namespace petalproof

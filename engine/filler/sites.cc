@@ -1,0 +1,255 @@
+#include "engine/filler/internal/sites.h"
+
+#include "engine/base/length_text.h"
+#include "engine/filler/internal/silhouette.h"
+#include "engine/scene/shapes.h"
+
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <variant>
+
+namespace petalproof {
+namespace {
+
+constexpr double clearance_mm = 0.01;  // numbers that differ by less are rounding
+constexpr double large_mm = 12 * 25.4;
+constexpr double share_of_large = 0.10;
+constexpr double share_of_other = 0.20;
+// Faces are counted on a grid; on a finer one a share may come out a little larger.
+constexpr double share_margin = 0.97;
+constexpr double hang_at_side = 1.0 / 3;  // of the diameter
+constexpr double hang_at_bottom = 1.0 / 2;
+
+double distanceToSegment(glm::dvec2 a, glm::dvec2 b) {
+  const glm::dvec2 ab = b - a;
+  const double length2 = glm::dot(ab, ab);
+  const double t = length2 > 0 ? std::clamp(-glm::dot(a, ab) / length2, 0.0, 1.0) : 0.0;
+  return glm::length(a + ab * t);
+}
+
+bool holdsOrigin(glm::dvec2 a, glm::dvec2 b, glm::dvec2 c) {
+  const double u = doubleArea(a, b, {0, 0});
+  const double v = doubleArea(b, c, {0, 0});
+  const double w = doubleArea(c, a, {0, 0});
+  return (u >= 0 && v >= 0 && w >= 0) || (u <= 0 && v <= 0 && w <= 0);
+}
+
+// In its own frame, where it is the unit disc.
+glm::dvec2 inUnitDisc(const InnerHalf& inner, glm::dvec2 p) {
+  const glm::dvec2 from = p - inner.at;
+  const glm::dvec2 across{inner.along.y, -inner.along.x};
+  return {glm::dot(from, across) / inner.half_width, glm::dot(from, inner.along) / inner.half_length};
+}
+
+double widthShareOf(const Bloom& bloom, const Plan& plan, double diameter_mm) {
+  const auto* shape = std::get_if<Shape>(&bloom.form);
+  if (shape == nullptr || !factsOf(*shape).has_width) return 1;
+  return bloom.width ? toMillimetres(*bloom.width, plan) / diameter_mm : factsOf(*shape).width_share;
+}
+
+double tapeStepOf(Units units) { return units == Units::inch ? 25.4 / 8 : 1.0; }
+
+int panelAt(double mm, double panel_mm, double seam_mm, int count) {
+  return std::clamp(static_cast<int>(std::floor(mm / (panel_mm + seam_mm))), 0, count - 1);
+}
+
+double rounded(double value) { return std::round(value * 1e6) / 1e6; }
+
+}  // namespace
+
+bool reachesInto(const InnerHalf& inner, glm::dvec2 a, glm::dvec2 b, glm::dvec2 c) {
+  a = inUnitDisc(inner, a);
+  b = inUnitDisc(inner, b);
+  c = inUnitDisc(inner, c);
+  return holdsOrigin(a, b, c) ||
+         std::min({distanceToSegment(a, b), distanceToSegment(b, c), distanceToSegment(c, a)}) < 1;
+}
+
+bool reachesInto(const InnerHalf& inner, glm::dvec2 centre, double radius) {
+  const glm::dvec2 from = centre - inner.at;
+  // The ellipse grown by the radius, a little more than needed near its tips.
+  InnerHalf grown = inner;
+  grown.half_length += radius;
+  grown.half_width += radius;
+  return glm::length(inUnitDisc(grown, inner.at + from)) < 1;
+}
+
+Sites::Sites(const Plan& plan, const Scene& scene, const FillerMaker& maker, const PlaceGrid& grid)
+    : plan_(plan),
+      scene_(scene),
+      maker_(maker),
+      grid_(grid),
+      view_(headOnView(scene, grid)),
+      tape_step_mm_(tapeStepOf(plan.units)) {
+  addObstacles();
+  taken_.assign(scene.blooms.size(), 0);
+  takeOldFillers();
+}
+
+void Sites::addObstacles() {
+  double widest = 1;
+  for (const FillerKind& kind : maker_.kinds()) widest = std::max(widest, kind.diameter_mm);
+  for (std::size_t k = 0; k < scene_.blooms.size(); ++k) {
+    const BloomInstance& bloom = scene_.blooms[k];
+    Obstacle one;
+    one.at = bloom.at_mm;
+    one.plate_radius = bloom.plate_mm / 2;
+    one.diameter = bloom.diameter_mm;
+    one.bloom = static_cast<std::int32_t>(k);
+    const double share =
+        widthShareOf(plan_.blooms[static_cast<std::size_t>(bloom.kind)], plan_, bloom.diameter_mm);
+    one.inner = {bloom.at_mm, glm::normalize(glm::dvec2(bloom.wallFromMesh[1])), bloom.diameter_mm / 4,
+                 share * bloom.diameter_mm / 4};
+    one.reach = widest / 2 * 1.02 + std::max({bloom.diameter_mm / 4, one.inner.half_width, one.plate_radius});
+    bin_mm_ = std::max(bin_mm_, one.reach);
+    obstacles_.push_back(one);
+  }
+  bins_across_ = static_cast<int>(scene_.panels.width_mm() / bin_mm_) + 1;
+  bins_down_ = static_cast<int>(scene_.panels.height_mm() / bin_mm_) + 1;
+  bins_.resize(static_cast<std::size_t>(bins_across_) * static_cast<std::size_t>(bins_down_));
+  const auto bin = [](double mm, double size, int count) {
+    return std::clamp(static_cast<int>(std::floor(mm / size)), 0, count - 1);
+  };
+  for (std::size_t k = 0; k < obstacles_.size(); ++k) {
+    const glm::dvec2 at = obstacles_[k].at;
+    const int column = bin(at.x, bin_mm_, bins_across_);
+    const int row = bin(at.y, bin_mm_, bins_down_);
+    bins_[static_cast<std::size_t>(row * bins_across_ + column)].push_back(static_cast<std::uint32_t>(k));
+  }
+}
+
+template <class Visit>
+bool Sites::anyNear(glm::dvec2 place, const Visit& bars_it) const {
+  const int column = static_cast<int>(std::floor(place.x / bin_mm_));
+  const int row = static_cast<int>(std::floor(place.y / bin_mm_));
+  for (int r = std::max(0, row - 1); r <= std::min(bins_down_ - 1, row + 1); ++r)
+    for (int c = std::max(0, column - 1); c <= std::min(bins_across_ - 1, column + 1); ++c)
+      for (const std::uint32_t k : bins_[static_cast<std::size_t>(r * bins_across_ + c)])
+        if (bars_it(obstacles_[k])) return true;
+  return false;
+}
+
+void Sites::takeOldFillers() {
+  for (const BloomInstance& filler : scene_.blooms) {
+    if (filler.panel_column >= 0) continue;
+    for (const FaceHidden& face :
+         facesHidden(view_, grid_, scene_.meshes[filler.mesh], filler.wallFromMesh)) {
+      const auto bloom = static_cast<std::size_t>(face.bloom);
+      if (scene_.blooms[bloom].diameter_mm > filler.diameter_mm) taken_[bloom] += face.places;
+    }
+  }
+}
+
+Site Sites::nearestSite(glm::dvec2 board_mm) const {
+  const PanelGrid& panels = scene_.panels;
+  const Wall& wall = plan_.wall;
+  const double from_top_mm = panels.height_mm() - board_mm.y;
+  const int column = panelAt(board_mm.x, panels.panel_width_mm, panels.seam_mm, panels.columns);
+  const int row = panelAt(from_top_mm, panels.panel_height_mm, panels.seam_mm, panels.rows);
+  const double unit_mm = millimetresPer(plan_.units);
+  const auto onTape = [&](double mm, int number, Length panel, double pitch_mm) {
+    const double steps = std::round((mm - number * pitch_mm) / tape_step_mm_);
+    return rounded(number * (panel.value + wall.seam.value) + steps * tape_step_mm_ / unit_mm);
+  };
+  Site site;
+  site.at.from_left.value =
+      onTape(board_mm.x, column, wall.panel.width, panels.panel_width_mm + panels.seam_mm);
+  site.at.from_top.value = onTape(from_top_mm, row, wall.panel.height, panels.panel_height_mm + panels.seam_mm);
+  site.from_corner_mm = {toMillimetres(site.at.from_left, plan_), toMillimetres(site.at.from_top, plan_)};
+  site.board_mm = {site.from_corner_mm.x, panels.height_mm() - site.from_corner_mm.y};
+  return site;
+}
+
+Barred Sites::barsOfBoard(double radius, glm::dvec2 p) const {
+  const PanelGrid& panels = scene_.panels;
+  if (p.x < radius || p.y < radius || p.x > panels.width_mm() - radius || p.y > panels.height_mm() - radius)
+    return {Bar::edge, -1};
+  const double pitch_x = panels.panel_width_mm + panels.seam_mm;
+  const double pitch_y = panels.panel_height_mm + panels.seam_mm;
+  const double from_top = panels.height_mm() - p.y;
+  const auto cell = [](double mm, double pitch) { return static_cast<int>(std::floor(mm / pitch)); };
+  // An empty cell with the slits around it.
+  for (int row = cell(from_top - radius - panels.seam_mm, pitch_y); row <= cell(from_top + radius, pitch_y) + 1; ++row)
+    for (int column = cell(p.x - radius - panels.seam_mm, pitch_x); column <= cell(p.x + radius, pitch_x) + 1;
+         ++column) {
+      if (column < 0 || row < 0 || column >= panels.columns || row >= panels.rows) continue;
+      if (panels.panelAt(column, row)) continue;
+      const double left = panels.left_mm(column) - panels.seam_mm;
+      const double top = row * pitch_y - panels.seam_mm;
+      const double dx = std::max({left - p.x, p.x - (left + panels.panel_width_mm + 2 * panels.seam_mm), 0.0});
+      const double dy =
+          std::max({top - from_top, from_top - (top + panels.panel_height_mm + 2 * panels.seam_mm), 0.0});
+      if (std::hypot(dx, dy) < radius) return {Bar::emptyCell, -1};
+    }
+  // Over a slit that is nearly as wide as the plate there is nothing to stick it to.
+  if (panels.seam_mm > radius) {
+    const double x = p.x - cell(p.x + panels.seam_mm, pitch_x) * pitch_x;
+    const double y = from_top - cell(from_top + panels.seam_mm, pitch_y) * pitch_y;
+    if (x < radius / 2 || y < radius / 2) return {Bar::slit, -1};
+  }
+  return {};
+}
+
+Barred Sites::barsPlate(const FillerKind& kind, glm::dvec2 p) const {
+  const double radius = kind.plate_mm / 2;
+  Barred barred = barsOfBoard(radius, p);
+  if (barred.by != Bar::none) return barred;
+  anyNear(p, [&](const Obstacle& other) {
+    const glm::dvec2 apart = other.at - p;
+    const double need = radius + other.plate_radius + clearance_mm;
+    if (glm::dot(apart, apart) >= need * need) return false;
+    barred = {Bar::plate, other.bloom};
+    return true;
+  });
+  return barred;
+}
+
+Barred Sites::bars(std::size_t number, const Site& site, double turn_deg) const {
+  const FillerKind& kind = maker_.kinds()[number];
+  Barred barred = barsPlate(kind, site.board_mm);
+  if (barred.by != Bar::none) return barred;
+  const FillerMaker::Hung hung = maker_.hang(number, site.from_corner_mm, turn_deg);
+  const Silhouette seen = silhouetteHeadOn(*hung.mesh, hung.wallFromMesh);
+  const double side = kind.diameter_mm * hang_at_side;
+  if (seen.min_mm.x < -side || seen.max_mm.x > scene_.panels.width_mm() + side ||
+      seen.max_mm.y > scene_.panels.height_mm() + side || seen.min_mm.y < -kind.diameter_mm * hang_at_bottom)
+    return {Bar::hang, -1};
+  anyNear(site.board_mm, [&](const Obstacle& other) {
+    if (other.diameter <= kind.diameter_mm + clearance_mm) return false;
+    if (glm::length(other.at - site.board_mm) > other.reach) return false;
+    const bool reaches = std::any_of(seen.triangles.begin(), seen.triangles.end(), [&](const Triangle& t) {
+      return reachesInto(other.inner, seen.corners[t[0]], seen.corners[t[1]], seen.corners[t[2]]);
+    });
+    if (reaches) barred = {Bar::innerHalf, other.bloom};
+    return reaches;
+  });
+  return barred;
+}
+
+std::vector<FaceHidden> Sites::takesOfFaces(std::size_t number, const Site& site, double turn_deg) const {
+  const FillerMaker::Hung hung = maker_.hang(number, site.from_corner_mm, turn_deg);
+  std::vector<FaceHidden> faces = facesHidden(view_, grid_, *hung.mesh, hung.wallFromMesh);
+  const double diameter = maker_.kinds()[number].diameter_mm;
+  faces.erase(std::remove_if(faces.begin(), faces.end(),
+                             [&](const FaceHidden& face) {
+                               return scene_.blooms[static_cast<std::size_t>(face.bloom)].diameter_mm <=
+                                      diameter + clearance_mm;
+                             }),
+              faces.end());
+  return faces;
+}
+
+double Sites::faceLimit(std::int32_t number) const {
+  const auto bloom = static_cast<std::size_t>(number);
+  const double share = scene_.blooms[bloom].diameter_mm > large_mm ? share_of_large : share_of_other;
+  return std::max(0.0, share * share_margin * static_cast<double>(view_.face[bloom]) - taken_[bloom]);
+}
+
+InnerHalf Sites::innerHalfOf(const FillerKind& kind, glm::dvec2 board_mm, double turn_deg) const {
+  const double a = radians(turn_deg);
+  return {board_mm, {std::sin(a), std::cos(a)}, kind.diameter_mm / 4, kind.width_mm / 4};
+}
+
+}  // namespace petalproof
