@@ -33,8 +33,10 @@ struct FillOptions {
   bool start_over = false;            // take old fillers away first, but for those fixed by hand
   std::vector<std::string> shots;     // names; empty: all
   std::optional<std::uint64_t> seed;  // of the search; default: the plan's
-  int threads = 0;                    // 0: as many as the machine has; the result doesn't depend on it
-  double spare_small = 0.1;  // spares to cut, share of the count, of kinds under 6 in; at least three of each
+  bool readings = true;  // under `all`, where nothing depends on them, also say how each gap reads
+  int threads = 0;       // 0: as many as the machine has; the result doesn't depend on it
+  double spare_small =
+      0.15;  // spares to cut, share of the count, of kinds under 6 in; at least three of each
   double spare_medium = 0.1;  // of larger ones
   int fewest_small_spares = 3;
   std::function<void(double, const std::string&)>

@@ -14,6 +14,9 @@ namespace {
 constexpr double share_of_linear = 0.5;
 constexpr double widest_rim_share = 0.35;  // of a gap's width: its middle has to go
 
+// What is left of a gap may lie between the grid's lines; larger ones have places on it.
+constexpr double smallest_by_grid_mm2 = 400;
+
 // The light-dark kernel of S-CIELAB (X. Zhang, B. A. Wandell, 1996): weights and spreads in degrees.
 constexpr double eye_weights[] = {0.921, 0.105, -0.108};
 constexpr double eye_spreads_deg[] = {0.0283, 0.133, 4.336};
@@ -81,7 +84,8 @@ BoardRect boundsOf(const Gap& gap) {
     bounds.min_mm = glm::min(bounds.min_mm, p);
     bounds.max_mm = glm::max(bounds.max_mm, p);
   }
-  const glm::dvec2 margin(std::sqrt(gap.area_mm2 / std::max<double>(1.0, static_cast<double>(gap.pixels))) * 4 + 1);
+  const glm::dvec2 margin(
+      std::sqrt(gap.area_mm2 / std::max<double>(1.0, static_cast<double>(gap.pixels))) * 4 + 1);
   return {bounds.min_mm - margin, bounds.max_mm + margin};
 }
 
@@ -102,15 +106,16 @@ bool farFromRim(const Frame& frame, const PlaceGrid& grid, int column, int row, 
 
 // One place in each square millimetre is enough.
 void addThinned(std::vector<glm::dvec2>& places, std::set<std::pair<int, int>>& known, glm::dvec2 place) {
-  const std::pair<int, int> cell(static_cast<int>(std::floor(place.x)), static_cast<int>(std::floor(place.y)));
+  const std::pair<int, int> cell(static_cast<int>(std::floor(place.x)),
+                                 static_cast<int>(std::floor(place.y)));
   if (known.insert(cell).second) places.push_back(place);
 }
 
 }  // namespace
 
 bool Eye::any() const {
-  return !others.empty() || std::any_of(places.bits.begin(), places.bits.end(),
-                                        [](std::uint64_t word) { return word != 0; });
+  return !others.empty() ||
+         std::any_of(places.bits.begin(), places.bits.end(), [](std::uint64_t word) { return word != 0; });
 }
 
 std::int64_t MustHide::pairs() const {
@@ -183,11 +188,15 @@ void MustHideCollector::addGap(const ShotCheck& shot, std::size_t number, std::u
       found_.eyes[eye].places.set(column, row);
       found_.gaps.push_back({grid_.place(column, row), eye, shots_, static_cast<std::uint32_t>(number)});
     }
-  if (any) return;
+  if (!any || (!rim && gap.area_mm2 < smallest_by_grid_mm2)) addPixels(shot, gap, eye);
+}
+
+void MustHideCollector::addPixels(const ShotCheck& shot, const Gap& gap, std::uint32_t eye) {
   std::set<std::pair<int, int>> known;
   for (const Run& run : gap.runs)
-    if (const auto place = boardPointOf(shot.camera, {{(run.begin + run.end) / 2.0, run.row + 0.5}}))
-      addThinned(found_.eyes[eye].others, known, place->mm);
+    for (const double x : {run.begin + 0.5, (run.begin + run.end) / 2.0, run.end - 0.5})
+      if (const auto place = boardPointOf(shot.camera, {{x, run.row + 0.5}}))
+        addThinned(found_.eyes[eye].others, known, place->mm);
 }
 
 void MustHideCollector::addSpecks(const ShotCheck& shot, const VisibilityBuffer& seen,
@@ -212,7 +221,11 @@ void join(MustHide& to, const MustHide& more) {
   for (std::size_t k = 0; k < to.eyes.size() && k < more.eyes.size(); ++k) {
     std::vector<std::uint64_t>& bits = to.eyes[k].places.bits;
     for (std::size_t w = 0; w < bits.size(); ++w) bits[w] |= more.eyes[k].places.bits[w];
-    to.eyes[k].others.insert(to.eyes[k].others.end(), more.eyes[k].others.begin(), more.eyes[k].others.end());
+    std::vector<glm::dvec2>& others = to.eyes[k].others;
+    std::set<std::pair<double, double>> known;
+    for (const glm::dvec2& place : others) known.emplace(place.x, place.y);
+    for (const glm::dvec2& place : more.eyes[k].others)
+      if (known.emplace(place.x, place.y).second) others.push_back(place);
   }
 }
 

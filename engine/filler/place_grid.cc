@@ -17,27 +17,20 @@ std::vector<double> piecesOf(int count, double panel_mm, double seam_mm) {
 
 }  // namespace
 
-GridLines::GridLines(const std::vector<double>& pieces_mm, double pitch_mm) : step_mm_(pitch_mm) {
+GridLines::GridLines(const std::vector<double>& pieces_mm, double pitch_mm) : steps_per_mm_(1 / pitch_mm) {
   double from = 0;
   for (const double piece : pieces_mm) {
     const int parts = piece > 0 ? std::max(1, static_cast<int>(std::ceil(piece / pitch_mm - 1e-9))) : 0;
     for (int k = 0; k < parts; ++k) at_.push_back(from + (k + 0.5) * piece / parts);
     from += piece;
   }
-  const int steps = at_.empty() ? 0 : static_cast<int>(at_.back() / step_mm_) + 2;
+  const int steps = at_.empty() ? 0 : static_cast<int>(at_.back() * steps_per_mm_) + 2;
   int line = 0;
   for (int step = 0; step < steps; ++step) {
-    while (line < count() && at(line) < step * step_mm_) ++line;
+    // A hair before, so that rounding never skips a line.
+    while (line < count() && at(line) < (step - 1e-6) * pitch_mm) ++line;
     first_in_step_.push_back(line);
   }
-}
-
-int GridLines::firstFrom(double mm) const {
-  if (at_.empty() || mm <= at_.front()) return 0;
-  if (mm > at_.back()) return count();
-  int line = first_in_step_[static_cast<std::size_t>(mm / step_mm_)];
-  while (at(line) < mm) ++line;
-  return line;
 }
 
 PlaceGrid placeGridOf(const PanelGrid& panels, double pitch_mm) {

@@ -65,14 +65,15 @@ bool hides(const Silhouette& silhouette, glm::dvec2 p) {
     const double u = doubleArea(a, b, p);
     const double v = doubleArea(b, c, p);
     const double w = doubleArea(c, a, p);
-    if (((u >= 0 && v >= 0 && w >= 0) || (u <= 0 && v <= 0 && w <= 0)) && doubleArea(a, b, c) != 0) return true;
+    if (((u >= 0 && v >= 0 && w >= 0) || (u <= 0 && v <= 0 && w <= 0)) && doubleArea(a, b, c) != 0)
+      return true;
   }
   return false;
 }
 
 PlaceBits placesHidden(const Silhouette& silhouette, const PlaceGrid& grid) {
   if (silhouette.triangles.empty()) return {};
-  const int column0 = grid.x.firstFrom(silhouette.min_mm.x);
+  const int column0 = grid.x.firstFrom(silhouette.min_mm.x) / 64 * 64;
   const int row0 = grid.y.firstFrom(silhouette.min_mm.y);
   PlaceBits bits(column0, row0, grid.x.firstFrom(silhouette.max_mm.x) + 1 - column0,
                  grid.y.firstFrom(silhouette.max_mm.y) + 1 - row0);

@@ -102,7 +102,7 @@ void Sites::addObstacles() {
         widthShareOf(plan_.blooms[static_cast<std::size_t>(bloom.kind)], plan_, bloom.diameter_mm);
     one.inner = {bloom.at_mm, glm::normalize(glm::dvec2(bloom.wallFromMesh[1])), bloom.diameter_mm / 4,
                  share * bloom.diameter_mm / 4};
-    one.reach = widest / 2 * 1.02 + std::max({bloom.diameter_mm / 4, one.inner.half_width, one.plate_radius});
+    one.reach = widest * 0.55 + bloom.diameter_mm * 0.55;
     bin_mm_ = std::max(bin_mm_, one.reach);
     obstacles_.push_back(one);
   }
@@ -156,7 +156,8 @@ Site Sites::nearestSite(glm::dvec2 board_mm) const {
   Site site;
   site.at.from_left.value =
       onTape(board_mm.x, column, wall.panel.width, panels.panel_width_mm + panels.seam_mm);
-  site.at.from_top.value = onTape(from_top_mm, row, wall.panel.height, panels.panel_height_mm + panels.seam_mm);
+  site.at.from_top.value =
+      onTape(from_top_mm, row, wall.panel.height, panels.panel_height_mm + panels.seam_mm);
   site.from_corner_mm = {toMillimetres(site.at.from_left, plan_), toMillimetres(site.at.from_top, plan_)};
   site.board_mm = {site.from_corner_mm.x, panels.height_mm() - site.from_corner_mm.y};
   return site;
@@ -171,14 +172,16 @@ Barred Sites::barsOfBoard(double radius, glm::dvec2 p) const {
   const double from_top = panels.height_mm() - p.y;
   const auto cell = [](double mm, double pitch) { return static_cast<int>(std::floor(mm / pitch)); };
   // An empty cell with the slits around it.
-  for (int row = cell(from_top - radius - panels.seam_mm, pitch_y); row <= cell(from_top + radius, pitch_y) + 1; ++row)
+  for (int row = cell(from_top - radius - panels.seam_mm, pitch_y);
+       row <= cell(from_top + radius, pitch_y) + 1; ++row)
     for (int column = cell(p.x - radius - panels.seam_mm, pitch_x); column <= cell(p.x + radius, pitch_x) + 1;
          ++column) {
       if (column < 0 || row < 0 || column >= panels.columns || row >= panels.rows) continue;
       if (panels.panelAt(column, row)) continue;
       const double left = panels.left_mm(column) - panels.seam_mm;
       const double top = row * pitch_y - panels.seam_mm;
-      const double dx = std::max({left - p.x, p.x - (left + panels.panel_width_mm + 2 * panels.seam_mm), 0.0});
+      const double dx =
+          std::max({left - p.x, p.x - (left + panels.panel_width_mm + 2 * panels.seam_mm), 0.0});
       const double dy =
           std::max({top - from_top, from_top - (top + panels.panel_height_mm + 2 * panels.seam_mm), 0.0});
       if (std::hypot(dx, dy) < radius) return {Bar::emptyCell, -1};
@@ -229,6 +232,12 @@ Barred Sites::bars(std::size_t number, const Site& site, double turn_deg) const 
 }
 
 std::vector<FaceHidden> Sites::takesOfFaces(std::size_t number, const Site& site, double turn_deg) const {
+  const double reach = maker_.kinds()[number].diameter_mm * 0.55;
+  const bool any_larger = anyNear(site.board_mm, [&](const Obstacle& other) {
+    return other.diameter > maker_.kinds()[number].diameter_mm + clearance_mm &&
+           glm::length(other.at - site.board_mm) < reach + other.diameter * 0.55;
+  });
+  if (!any_larger) return {};
   const FillerMaker::Hung hung = maker_.hang(number, site.from_corner_mm, turn_deg);
   std::vector<FaceHidden> faces = facesHidden(view_, grid_, *hung.mesh, hung.wallFromMesh);
   const double diameter = maker_.kinds()[number].diameter_mm;

@@ -56,6 +56,7 @@ class MustHideCollector {
  private:
   std::uint32_t eyeAt(const glm::dvec3& at);
   void addGap(const ShotCheck& shot, std::size_t gap, std::uint32_t eye, bool rim);
+  void addPixels(const ShotCheck& shot, const Gap& gap, std::uint32_t eye);
   void addSpecks(const ShotCheck& shot, const VisibilityBuffer& seen, const PanelGrid& panels,
                  std::uint32_t eye);
 

@@ -24,12 +24,24 @@ class GridLines {
   int count() const { return static_cast<int>(at_.size()); }
   double at(int k) const { return at_[static_cast<std::size_t>(k)]; }
   // The first line at or after `mm`; count() where there is none.
-  int firstFrom(double mm) const;
+  int firstFrom(double mm) const {
+    if (at_.empty() || mm <= at_.front()) return 0;
+    if (mm > at_.back()) return count();
+    int line = first_in_step_[static_cast<std::size_t>(mm * steps_per_mm_)];
+    while (at(line) < mm) ++line;
+    return line;
+  }
+  // The first line after `mm`.
+  int firstAfter(double mm) const {
+    int line = firstFrom(mm);
+    while (line < count() && at(line) <= mm) ++line;
+    return line;
+  }
 
  private:
   std::vector<double> at_;
   std::vector<int> first_in_step_;
-  double step_mm_ = 1;
+  double steps_per_mm_ = 1;
 };
 
 // Rows from below, columns from the left; place = row * columns + column.
@@ -45,8 +57,12 @@ struct PlaceGrid {
     return static_cast<std::uint32_t>(row) * static_cast<std::uint32_t>(x.count()) +
            static_cast<std::uint32_t>(column);
   }
-  int columnOf(std::uint32_t place) const { return static_cast<int>(place % static_cast<std::uint32_t>(x.count())); }
-  int rowOf(std::uint32_t place) const { return static_cast<int>(place / static_cast<std::uint32_t>(x.count())); }
+  int columnOf(std::uint32_t place) const {
+    return static_cast<int>(place % static_cast<std::uint32_t>(x.count()));
+  }
+  int rowOf(std::uint32_t place) const {
+    return static_cast<int>(place / static_cast<std::uint32_t>(x.count()));
+  }
   glm::dvec2 at(std::uint32_t place) const { return {x.at(columnOf(place)), y.at(rowOf(place))}; }
 };
 

@@ -27,6 +27,7 @@ Silhouette silhouetteHeadOn(const Mesh& mesh, const glm::mat4x3& wallFromMesh);
 
 // A place on an edge is hidden.
 bool hides(const Silhouette& silhouette, glm::dvec2 place_mm);
+// In whole words: column0 is a multiple of 64.
 PlaceBits placesHidden(const Silhouette& silhouette, const PlaceGrid& grid);
 
 // Twice the area of a b c, above 0 counter-clockwise.

@@ -8,47 +8,45 @@
 
 namespace petalproof {
 
-struct Crossings {
-  double from = 0;
-  double to = 0;
+// A triangle's edge, from its lower end, so that neighbours find the same numbers.
+struct EdgeRun {
+  double low_y = 0;
+  double high_y = 0;
+  double low_x = 0;
+  double per_y = 0;
+  double at(double y) const { return low_x + per_y * (y - low_y); }
 };
 
-// Where the row at `y` crosses the triangle; `y` within its height.
-inline Crossings crossingsAt(double y, const glm::dvec2* corners) {
-  Crossings found{1e300, -1e300};
-  for (int k = 0; k < 3; ++k) {
-    const glm::dvec2& a = corners[k];
-    const glm::dvec2& b = corners[(k + 1) % 3];
-    if ((a.y < y && b.y < y) || (a.y > y && b.y > y)) continue;
-    if (a.y == b.y) {
-      found.from = std::min({found.from, a.x, b.x});
-      found.to = std::max({found.to, a.x, b.x});
-      continue;
-    }
-    // From the lower end, so that neighbours find the same number.
-    const glm::dvec2& low = a.y < b.y ? a : b;
-    const glm::dvec2& high = a.y < b.y ? b : a;
-    const double x = low.x + (high.x - low.x) * ((y - low.y) / (high.y - low.y));
-    found.from = std::min(found.from, x);
-    found.to = std::max(found.to, x);
-  }
-  return found;
+inline EdgeRun edgeRun(const glm::dvec2& a, const glm::dvec2& b) {
+  const glm::dvec2& low = a.y < b.y ? a : b;
+  const glm::dvec2& high = a.y < b.y ? b : a;
+  const double rise = high.y - low.y;
+  return {low.y, high.y, low.x, rise > 0 ? (high.x - low.x) / rise : 0.0};
 }
 
 template <class Take>
 void forEachRun(const Silhouette& silhouette, const PlaceGrid& grid, const Take& take) {
   for (std::size_t k = 0; k < silhouette.triangles.size(); ++k) {
     const Triangle& t = silhouette.triangles[k];
-    const glm::dvec2 corners[3] = {silhouette.corners[t[0]], silhouette.corners[t[1]],
-                                   silhouette.corners[t[2]]};
-    const double low = std::min({corners[0].y, corners[1].y, corners[2].y});
-    const double high = std::max({corners[0].y, corners[1].y, corners[2].y});
-    for (int row = grid.y.firstFrom(low); row < grid.y.count() && grid.y.at(row) <= high; ++row) {
-      const Crossings x = crossingsAt(grid.y.at(row), corners);
-      const int from = grid.x.firstFrom(x.from);
-      int to = from;
-      while (to < grid.x.count() && grid.x.at(to) <= x.to) ++to;
-      if (from < to) take(row, from, to, k);
+    const glm::dvec2 a = silhouette.corners[t[0]];
+    const glm::dvec2 b = silhouette.corners[t[1]];
+    const glm::dvec2 c = silhouette.corners[t[2]];
+    const int first = grid.y.firstFrom(std::min({a.y, b.y, c.y}));
+    const int last = grid.y.firstAfter(std::max({a.y, b.y, c.y}));
+    if (first >= last) continue;
+    const EdgeRun edges[3] = {edgeRun(a, b), edgeRun(b, c), edgeRun(c, a)};
+    for (int row = first; row < last; ++row) {
+      const double y = grid.y.at(row);
+      double from = 1e300;
+      double to = -1e300;
+      for (const EdgeRun& edge : edges) {
+        if (y < edge.low_y || y > edge.high_y || edge.low_y == edge.high_y) continue;
+        from = std::min(from, edge.at(y));
+        to = std::max(to, edge.at(y));
+      }
+      const int column = grid.x.firstFrom(from);
+      const int end = grid.x.firstAfter(to);
+      if (column < end) take(row, column, end, k);
     }
   }
 }

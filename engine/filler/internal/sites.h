@@ -24,9 +24,9 @@ struct Barred {
 
 // A filler's place as the plan says it, in the plan's unit, and in mm.
 struct Site {
-  TapePoint at;                   // from the wall's left and top edge
-  glm::dvec2 from_corner_mm{0};   // the same in mm
-  glm::dvec2 board_mm{0};         // on the board plane
+  TapePoint at;                  // from the wall's left and top edge
+  glm::dvec2 from_corner_mm{0};  // the same in mm
+  glm::dvec2 board_mm{0};        // on the board plane
 };
 
 // The part of a bloom that smaller ones must not reach into: an ellipse half as long and half as wide.

@@ -1,0 +1,74 @@
+#include "engine/filler/internal/candidates.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace petalproof {
+
+Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye) {
+  const FillerMaker::Hung hung =
+      maker.hang(candidate.kind, candidate.site.from_corner_mm, candidate.turn_deg);
+  return silhouetteFrom(eye, *hung.mesh, hung.wallFromMesh);
+}
+
+PlaceBits hiddenBy(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye,
+                   const PlaceGrid& grid) {
+  return placesHidden(silhouetteOf(maker, candidate, eye), grid);
+}
+
+void PairList::add(const MustHide& all, std::span<const Pair> pairs) {
+  if (bins_.empty()) {
+    bins_across_ = static_cast<int>(grid_.x.at(grid_.x.count() - 1) / bin_mm) + 1;
+    bins_down_ = static_cast<int>(grid_.y.at(grid_.y.count() - 1) / bin_mm) + 1;
+    const auto count = static_cast<std::size_t>(bins_across_) * static_cast<std::size_t>(bins_down_);
+    bins_.assign(all.eyes.size(), std::vector<Bin>(count));
+    known_.resize(all.eyes.size() * 2);
+  }
+  for (const Pair& pair : pairs) {
+    if (!known_[pair.eye * 2 + (pair.on_grid ? 0 : 1)].insert(pair.index).second) continue;
+    const glm::dvec2 at = pair.on_grid ? grid_.at(pair.index) : all.eyes[pair.eye].others[pair.index];
+    bins_[pair.eye][binOf(pair.eye, at)].pairs.push_back(static_cast<std::uint32_t>(pairs_.size()));
+    pairs_.push_back(pair);
+    at_.push_back(at);
+  }
+}
+
+std::size_t PairList::binOf(std::uint32_t, glm::dvec2 at) const {
+  const int column = std::clamp(static_cast<int>(std::floor(at.x / bin_mm)), 0, bins_across_ - 1);
+  const int row = std::clamp(static_cast<int>(std::floor(at.y / bin_mm)), 0, bins_down_ - 1);
+  return static_cast<std::size_t>(row * bins_across_ + column);
+}
+
+std::vector<std::uint32_t> PairList::hidden(const FillerMaker& maker, const Candidate& candidate,
+                                            const std::vector<Eye>& eyes, std::size_t from) const {
+  std::vector<std::uint32_t> found;
+  for (std::size_t eye = 0; eye < bins_.size(); ++eye) {
+    const Silhouette seen = silhouetteOf(maker, candidate, eyes[eye].at);
+    if (seen.triangles.empty()) continue;
+    PlaceBits bits;  // made when first needed
+    bool made = false;
+    const std::size_t low = binOf(0, seen.min_mm);
+    const std::size_t high = binOf(0, seen.max_mm);
+    const auto across = static_cast<std::size_t>(bins_across_);
+    for (std::size_t row = low / across; row <= high / across; ++row)
+      for (std::size_t column = low % across; column <= high % across; ++column) {
+        const std::vector<std::uint32_t>& bin = bins_[eye][row * across + column].pairs;
+        for (auto k = std::lower_bound(bin.begin(), bin.end(), from); k != bin.end(); ++k) {
+          const glm::dvec2 at = at_[*k];
+          if (at.x < seen.min_mm.x || at.y < seen.min_mm.y || at.x > seen.max_mm.x || at.y > seen.max_mm.y)
+            continue;
+          const Pair& pair = pairs_[*k];
+          if (pair.on_grid && !made) {
+            bits = placesHidden(seen, grid_);
+            made = true;
+          }
+          if (pair.on_grid ? bits.has(grid_.columnOf(pair.index), grid_.rowOf(pair.index)) : hides(seen, at))
+            found.push_back(*k);
+        }
+      }
+  }
+  std::sort(found.begin(), found.end());
+  return found;
+}
+
+}  // namespace petalproof

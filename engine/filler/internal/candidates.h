@@ -1,0 +1,64 @@
+#pragma once
+// Fillers that might be placed, and what each would hide of the pairs that are looked at.
+
+#include "engine/filler/internal/must_hide.h"
+#include "engine/filler/internal/silhouette.h"
+#include "engine/filler/internal/sites.h"
+
+#include <cstdint>
+#include <set>
+#include <span>
+#include <vector>
+
+namespace petalproof {
+
+struct Candidate {
+  std::size_t kind = 0;  // index into FillerMaker::kinds()
+  Site site;
+  int turn_deg = 0;
+  std::vector<FaceHidden> takes;
+};
+
+// A pair that has to be hidden: a place of the grid, or one of the eye's others.
+struct Pair {
+  std::uint32_t eye = 0;
+  bool on_grid = true;
+  std::uint32_t index = 0;  // place, or number in Eye::others
+  friend bool operator==(const Pair&, const Pair&) = default;
+};
+
+// What a filler hides from one eye, of the whole grid.
+PlaceBits hiddenBy(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye,
+                   const PlaceGrid& grid);
+Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye);
+
+// The pairs looked at, in the order in which they were added; finds those near a place quickly.
+class PairList {
+ public:
+  explicit PairList(const PlaceGrid& grid) : grid_(grid) {}
+  // Those not in it yet.
+  void add(const MustHide& all, std::span<const Pair> pairs);
+  std::size_t size() const { return pairs_.size(); }
+  const Pair& operator[](std::size_t k) const { return pairs_[k]; }
+  glm::dvec2 at(std::size_t k) const { return at_[k]; }
+  // Pairs that the candidate hides, of number `from` and later, ascending.
+  std::vector<std::uint32_t> hidden(const FillerMaker& maker, const Candidate& candidate,
+                                    const std::vector<Eye>& eyes, std::size_t from) const;
+
+ private:
+  struct Bin {
+    std::vector<std::uint32_t> pairs;
+  };
+  std::size_t binOf(std::uint32_t eye, glm::dvec2 at) const;
+
+  static constexpr double bin_mm = 32;
+  const PlaceGrid& grid_;
+  std::vector<Pair> pairs_;
+  std::vector<glm::dvec2> at_;
+  std::vector<std::set<std::uint32_t>> known_;  // by eye, then on the grid or off
+  std::vector<std::vector<Bin>> bins_;          // by eye
+  int bins_across_ = 0;
+  int bins_down_ = 0;
+};
+
+}  // namespace petalproof

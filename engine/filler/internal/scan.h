@@ -1,0 +1,55 @@
+#pragma once
+// A quick look at all sites of all kinds: about how much of what is wanted each would hide, to find those
+// worth a close look. Coarse on purpose; what a filler hides is found exactly afterwards.
+
+#include "engine/filler/internal/must_hide.h"
+#include "engine/filler/internal/sites.h"
+#include "engine/scene/filler_maker.h"
+
+#include <glm/vec2.hpp>
+
+#include <vector>
+
+namespace petalproof {
+
+struct Proposal {
+  std::size_t kind = 0;
+  glm::dvec2 board_mm{0};
+  int turn_deg = 0;
+  float worth = 0;
+};
+
+// How much is wanted, summed over the eyes, on coarse cells.
+class WantedMap {
+ public:
+  WantedMap(const PlaceGrid& grid, double cell_mm);
+  double cell_mm() const { return cell_mm_; }
+  void add(glm::dvec2 place, float worth);
+  void clear();
+  int columns() const { return columns_; }
+  int rows() const { return rows_; }
+  float at(int column, int row) const {
+    return worth_[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) +
+                  static_cast<std::size_t>(column)];
+  }
+
+ private:
+  double cell_mm_;
+  int columns_ = 0;
+  int rows_ = 0;
+  std::vector<float> worth_;
+};
+
+struct ScanOptions {
+  double pitch_mm = 6;
+  int turns = 12;         // of greenery, all round; round blooms take one
+  int each_cell = 12;     // proposals that every wanted cell gets, where there are as many
+  float least_worth = 0;  // only what is worth more
+  std::uint64_t seed = 1;
+};
+
+// Best first. Sites where the plate doesn't fit are left out. `threads`: called within Workers::run.
+std::vector<Proposal> scanSites(const FillerMaker& maker, const Sites& sites, const WantedMap& wanted,
+                                const ScanOptions& options);
+
+}  // namespace petalproof

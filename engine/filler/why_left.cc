@@ -1,0 +1,125 @@
+#include "engine/filler/internal/why_left.h"
+
+#include "engine/gaps/gaps.h"
+#include "engine/plan/plan.h"
+
+#include <fmt/format.h>
+
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace petalproof {
+namespace {
+
+// How often each thing was in the way.
+struct Tally {
+  int usable = 0;  // sites that break no rule but for other fillers
+  int by_other_filler = 0;
+  int by_face = 0;
+  int by_stock = 0;
+  std::map<std::pair<Bar, std::int32_t>, int> barred;
+  std::map<std::size_t, int> stock_kinds;
+  std::int32_t face = -1;
+};
+
+std::string nameOfBloom(const SearchTask& task, std::int32_t number) {
+  const BloomInstance& bloom = task.scene.blooms[static_cast<std::size_t>(number)];
+  const Bloom& kind = task.plan.blooms[static_cast<std::size_t>(bloom.kind)];
+  const std::string name = kind.label.empty() ? kind.name : kind.label;
+  if (bloom.panel_column < 0) return fmt::format("the filler \"{}\"", name);
+  return fmt::format("the {} on {}", name, cellName(bloom.panel_column, bloom.panel_row));
+}
+
+bool clearOfOthers(const SearchTask& task, std::size_t kind, glm::dvec2 at,
+                   const std::vector<Candidate>& chosen) {
+  return std::none_of(chosen.begin(), chosen.end(), [&](const Candidate& other) {
+    const double need = (task.maker.kinds()[kind].plate_mm + task.maker.kinds()[other.kind].plate_mm) / 2;
+    return glm::length(other.site.board_mm - at) < need + 0.01;
+  });
+}
+
+void look(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at, const Candidate& probe,
+          const std::vector<Candidate>& chosen, const std::vector<int>& stock, Tally& tally) {
+  if (!hides(silhouetteOf(task.maker, probe, eye), at)) return;
+  const Barred barred = task.sites.bars(probe.kind, probe.site, probe.turn_deg);
+  if (barred.by != Bar::none) {
+    ++tally.barred[{barred.by, barred.bloom}];
+    return;
+  }
+  if (!clearOfOthers(task, probe.kind, probe.site.board_mm, chosen)) {
+    ++tally.by_other_filler;
+    return;
+  }
+  const auto used = std::count_if(chosen.begin(), chosen.end(),
+                                  [&](const Candidate& one) { return one.kind == probe.kind; });
+  if (stock[probe.kind] >= 0 && used >= stock[probe.kind]) {
+    ++tally.by_stock;
+    ++tally.stock_kinds[probe.kind];
+    return;
+  }
+  for (const FaceHidden& face : task.sites.takesOfFaces(probe.kind, probe.site, probe.turn_deg)) {
+    double taken = face.places;
+    for (const Candidate& one : chosen)
+      for (const FaceHidden& other : one.takes)
+        if (other.bloom == face.bloom) taken += other.places;
+    if (taken <= task.sites.faceLimit(face.bloom)) continue;
+    ++tally.by_face;
+    tally.face = face.bloom;
+    return;
+  }
+  ++tally.usable;
+}
+
+std::string inWords(const SearchTask& task, Bar by, std::int32_t bloom) {
+  switch (by) {
+    case Bar::plate:
+      return fmt::format("no filler whose base plate fits beside {} reaches it", nameOfBloom(task, bloom));
+    case Bar::innerHalf:
+      return fmt::format("a filler there would reach into the inner half of {}", nameOfBloom(task, bloom));
+    case Bar::hang: return "a filler there would hang too far past the wall's outer edge";
+    case Bar::edge: return "a filler's base plate there would reach past the wall's outer edge";
+    case Bar::emptyCell: return "a filler's base plate there would be over an empty cell";
+    case Bar::slit: return "the slit is too wide for a base plate to hold on to both sides";
+    case Bar::face:
+    case Bar::none: break;
+  }
+  return "no filler reaches it";
+}
+
+}  // namespace
+
+std::string whyLeft(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at,
+                    const std::vector<Candidate>& chosen) {
+  if (task.maker.kinds().empty()) return "no bloom of the plan may be used as a filler (filler = true)";
+  const std::vector<int> stock = stockLeft(task.plan, task.maker);
+  Tally tally;
+  for (std::size_t kind = 0; kind < task.maker.kinds().size(); ++kind) {
+    const FillerKind& one = task.maker.kinds()[kind];
+    const double reach = one.diameter_mm * 0.6;
+    const double pitch = std::max(task.sites.tapeStep_mm(), one.diameter_mm / 16);
+    const int turns = one.greenery ? 12 : 2;
+    for (double y = -reach; y <= reach; y += pitch)
+      for (double x = -reach; x <= reach; x += pitch)
+        for (int turn = 0; turn < turns; ++turn)
+          look(task, eye, at, {kind, task.sites.nearestSite(at + glm::dvec2(x, y)), 360 * turn / turns, {}},
+               chosen, stock, tally);
+  }
+  if (tally.usable > 0) return "the search found no better use of its fillers";
+  if (tally.by_stock > 0) {
+    const std::size_t kind = tally.stock_kinds.begin()->first;
+    const Bloom& bloom = task.plan.blooms[static_cast<std::size_t>(task.maker.kinds()[kind].kind)];
+    return fmt::format("the stock of {} is used up", bloom.name);
+  }
+  if (tally.by_face > 0)
+    return fmt::format("one more filler would hide too much of {}", nameOfBloom(task, tally.face));
+  if (tally.by_other_filler > 0) return "no base plate fits beside the other fillers";
+  const auto most = std::max_element(tally.barred.begin(), tally.barred.end(),
+                                     [](const auto& a, const auto& b) { return a.second < b.second; });
+  return most == tally.barred.end() ? inWords(task, Bar::none, -1)
+                                    : inWords(task, most->first.first, most->first.second);
+}
+
+}  // namespace petalproof
