@@ -59,10 +59,36 @@ void forEachHeight(const Mesh& mesh, const glm::mat4x3& wallFromMesh, const Plac
   });
 }
 
+void markInner(const Scene& scene, const PlaceGrid& grid, const std::vector<InnerHalf>& inner,
+               HeadOnView& view) {
+  view.inner.assign(grid.places(), -1);
+  for (std::size_t k = 0; k < inner.size(); ++k) {
+    const double reach = std::max(inner[k].half_length, inner[k].half_width);
+    const glm::dvec2 low = inner[k].at - reach;
+    const glm::dvec2 high = inner[k].at + reach;
+    for (int row = grid.y.firstFrom(low.y); row < grid.y.firstAfter(high.y); ++row)
+      for (int column = grid.x.firstFrom(low.x); column < grid.x.firstAfter(high.x); ++column) {
+        if (!inner[k].has({grid.x.at(column), grid.y.at(row)})) continue;
+        std::int32_t& largest = view.inner[grid.place(column, row)];
+        if (largest < 0 ||
+            scene.blooms[static_cast<std::size_t>(largest)].diameter_mm < scene.blooms[k].diameter_mm)
+          largest = static_cast<std::int32_t>(k);
+      }
+  }
+}
+
 }  // namespace
 
-HeadOnView headOnView(const Scene& scene, const PlaceGrid& grid) {
+bool InnerHalf::has(glm::dvec2 place) const {
+  const glm::dvec2 from = place - at;
+  const double u = (from.x * along.y - from.y * along.x) / half_width;
+  const double v = (from.x * along.x + from.y * along.y) / half_length;
+  return u * u + v * v < 1;
+}
+
+HeadOnView headOnView(const Scene& scene, const PlaceGrid& grid, const std::vector<InnerHalf>& inner) {
   HeadOnView view;
+  markInner(scene, grid, inner, view);
   view.bloom.assign(grid.places(), -1);
   view.height_mm.assign(grid.places(), 0);
   view.face.assign(scene.blooms.size(), 0);
@@ -83,22 +109,26 @@ HeadOnView headOnView(const Scene& scene, const PlaceGrid& grid) {
   return view;
 }
 
-std::vector<FaceHidden> facesHidden(const HeadOnView& view, const PlaceGrid& grid, const Mesh& mesh,
-                                    const glm::mat4x3& wallFromMesh) {
+HeadOnLook lookHeadOn(const HeadOnView& view, const PlaceGrid& grid, const Mesh& mesh,
+                      const glm::mat4x3& wallFromMesh, const Scene& scene) {
   const Silhouette seen = silhouetteHeadOn(mesh, wallFromMesh);
   const PlaceBits frame = placesHidden(seen, grid);
   PlaceBits hidden(frame.column0, frame.row0, frame.columns, frame.rows);
   std::map<std::int32_t, int> counts;
+  HeadOnLook look;
+  const auto diameter = [&](std::int32_t bloom) {
+    return bloom < 0 ? 0.0 : scene.blooms[static_cast<std::size_t>(bloom)].diameter_mm;
+  };
   forEachHeight(mesh, wallFromMesh, grid, seen, [&](int column, int row, float height) {
     const std::uint32_t place = grid.place(column, row);
     const std::int32_t bloom = view.bloom[place];
-    if (bloom < 0 || height <= view.height_mm[place] || hidden.has(column, row)) return;
+    if ((bloom >= 0 && height <= view.height_mm[place]) || hidden.has(column, row)) return;
     hidden.set(column, row);
-    ++counts[bloom];
+    if (bloom >= 0) ++counts[bloom];
+    if (diameter(view.inner[place]) > diameter(look.reaches_into)) look.reaches_into = view.inner[place];
   });
-  std::vector<FaceHidden> faces;
-  for (const auto& [bloom, places] : counts) faces.push_back({bloom, places});
-  return faces;
+  for (const auto& [bloom, places] : counts) look.faces.push_back({bloom, places});
+  return look;
 }
 
 }  // namespace petalproof

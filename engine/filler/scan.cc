@@ -14,7 +14,14 @@ namespace {
 struct CellOffset {
   int column = 0;
   int row = 0;
+  double height_mm = 0;  // about
 };
+
+// A dome's: high in the middle, down to a third at the rim.
+double domeHeight(const FillerKind& kind, double from_axis) {
+  const double share = std::min(1.0, 2 * from_axis / kind.diameter_mm);
+  return kind.depth_mm * (1 - 0.66 * share * share);
+}
 
 // Cells that a kind covers seen head-on, from the cell of its axis.
 std::vector<CellOffset> stampOf(const FillerKind& kind, double turn_deg, double cell) {
@@ -26,7 +33,8 @@ std::vector<CellOffset> stampOf(const FillerKind& kind, double turn_deg, double 
   for (int row = static_cast<int>(std::floor(seen.min_mm.y / cell)); row <= seen.max_mm.y / cell; ++row)
     for (int column = static_cast<int>(std::floor(seen.min_mm.x / cell)); column <= seen.max_mm.x / cell;
          ++column)
-      if (hides(seen, {column * cell, row * cell})) stamp.push_back({column, row});
+      if (hides(seen, {column * cell, row * cell}))
+        stamp.push_back({column, row, domeHeight(kind, std::hypot(column * cell, row * cell))});
   return stamp;
 }
 
@@ -65,6 +73,13 @@ float worthOf(const Pose& pose, const WantedMap& wanted, int column, int row) {
   return worth;
 }
 
+bool likelyBarred(const Pose& pose, const Sites& sites, double diameter, glm::dvec2 at, double cell) {
+  return std::any_of(pose.stamp.begin(), pose.stamp.end(), [&](const CellOffset& offset) {
+    return sites.inLargerInnerHalf(at + glm::dvec2(offset.column, offset.row) * cell, offset.height_mm,
+                                   diameter);
+  });
+}
+
 struct Scored {
   float worth = 0;
   std::uint32_t pose = 0;
@@ -98,7 +113,10 @@ std::vector<Scored> scoreRow(const std::vector<Pose>& poses, const FillerMaker& 
       const float worth =
           worthOf(poses[pose], wanted, static_cast<int>(std::round(at.x / wanted.cell_mm() - 0.5)),
                   static_cast<int>(std::round(at.y / wanted.cell_mm() - 0.5)));
-      if (worth > options.least_worth) row.push_back({worth, static_cast<std::uint32_t>(pose), x, y});
+      if (worth <= options.least_worth ||
+          likelyBarred(poses[pose], sites, maker.kinds()[poses[pose].kind].diameter_mm, at, wanted.cell_mm()))
+        continue;
+      row.push_back({worth, static_cast<std::uint32_t>(pose), x, y});
     }
   }
   return row;

@@ -8,16 +8,15 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
-#include <cstdlib>
-#include <ctime>
 #include <unordered_map>
 #include <utility>
 
 namespace petalproof {
 namespace {
 
-constexpr int rounds = 5;             // of new candidates
+constexpr int rounds = 4;  // of new candidates
+constexpr std::uint64_t few_moves = 20000;
+constexpr std::uint64_t many_moves = 60000;
 constexpr int most_extensions = 12;   // of the pairs looked at, for each set of candidates
 constexpr double crossing_value = 4;  // against 1, for what can't all be hidden
 constexpr double most_extra_weight =
@@ -123,7 +122,7 @@ std::vector<Candidate> FillerSearch::cover(const MustHide& all) {
   for (int round = 0; round < last && !stop(); ++round) {
     settle(all, round + 1 < last ? few_moves : many_moves, round + 1 < last ? 3 : most_extensions);
     if (task_.progress) task_.progress((round + 1.0) / (last + 1));
-    addFor(all, uncovered_);
+    addFor();
     if (round + 1 < last) {
       addNear();
       addPriced(all);
@@ -158,12 +157,8 @@ void FillerSearch::propose(const std::vector<Proposal>& proposals) {
   std::vector<char> usable(fresh.size(), 0);
   forEach(fresh.size(), [&](std::size_t k) {
     Candidate& one = fresh[k];
-    if (task_.sites.bars(one.kind, one.site, one.turn_deg).by != Bar::none) return;
-    one.takes = task_.sites.takesOfFaces(one.kind, one.site, one.turn_deg);
-    const bool fits = std::all_of(one.takes.begin(), one.takes.end(), [&](const FaceHidden& face) {
-      return face.places <= task_.sites.faceLimit(face.bloom);
-    });
-    usable[k] = fits ? 1 : 0;
+    const Barred barred = task_.sites.bars(one.kind, one.site, one.turn_deg, &one.takes);
+    usable[k] = barred.by == Bar::none ? 1 : 0;
   });
   for (std::size_t k = 0; k < fresh.size(); ++k) {
     if (usable[k] == 0) continue;
@@ -184,7 +179,10 @@ void FillerSearch::addInitial(const MustHide& all) {
   }
   ScanOptions options;
   options.seed = task_.seed;
-  propose(scanSites(task_.maker, task_.sites, wanted, options));
+  const std::vector<Proposal> proposals = scanSites(task_.maker, task_.sites, wanted, options);
+  if (!proposals.empty() && !all.eyes.empty())
+    widest_ = static_cast<double>(proposals.front().worth) / static_cast<double>(all.eyes.size());
+  propose(proposals);
 }
 
 // What each pair is worth: a filler costs 1, shared by the pairs that only it hides.
@@ -230,14 +228,14 @@ void FillerSearch::addNear() {
 // number of circles covering a set", American Journal of Mathematics 61, 1939).
 void FillerSearch::addLattices(const MustHide& all) {
   const auto wide = [&](std::size_t kind) {
-    const double area = pi / 4 * std::pow(task_.maker.kinds()[kind].diameter_mm, 2);
-    double bare = 0;
+    const double area =
+        pi / 4 * std::pow(task_.maker.kinds()[kind].diameter_mm, 2) / std::pow(grid_.pitch_mm, 2);
     for (const Eye& eye : all.eyes) {
       double places = 0;
       for (const std::uint64_t word : eye.places.bits) places += __builtin_popcountll(word);
-      bare = std::max(bare, places * grid_.pitch_mm * grid_.pitch_mm);
+      if (places > 8 * area && widest_ > 0.8 * area) return true;
     }
-    return bare > 8 * area;
+    return false;
   };
   const auto add = [&](std::size_t kind, double radius, glm::dvec2 phase, bool upright) {
     const std::size_t before = candidates_.size();
@@ -273,47 +271,26 @@ void FillerSearch::addLattices(const MustHide& all) {
 }
 
 // A close look around pairs that no candidate hides.
-void FillerSearch::addFor(const MustHide& all, const std::vector<Pair>& left) {
-  std::vector<glm::dvec2> places;
-  std::vector<std::uint32_t> eyes;
-  std::set<std::pair<int, int>> done;
-  for (const Pair& pair : left) {
-    const glm::dvec2 at = pair.on_grid ? grid_.at(pair.index) : all.eyes[pair.eye].others[pair.index];
-    if (hideable(pair) || !done.emplace(static_cast<int>(at.x / 8), static_cast<int>(at.y / 8)).second)
-      continue;
-    places.push_back(at);
-    eyes.push_back(pair.eye);
+void FillerSearch::addFor() {
+  std::vector<char> hidden(pairs_.size(), 0);
+  for (const std::vector<std::uint32_t>& covers : covers_)
+    for (const std::uint32_t pair : covers) hidden[pair] = 1;
+  WantedMap wanted(grid_, block_places_ * grid_.pitch_mm);
+  bool any = false;
+  for (const std::uint32_t k : bare_) {
+    const glm::dvec2 at = pairs_.at(k);
+    const std::pair<int, int> block(static_cast<int>(at.x / 8), static_cast<int>(at.y / 8));
+    if (hidden[k] != 0 || !looked_at_.insert(block).second) continue;
+    wanted.add(at, 1);
+    any = true;
   }
-  std::vector<std::vector<Proposal>> found(places.size());
-  forEach(places.size(), [&](std::size_t k) { found[k] = hidersOf(places[k], eyes_[eyes[k]].at); });
-  for (const std::vector<Proposal>& some : found) propose(some);
-}
-
-// Sites from which a filler hides a place, some of each kind.
-std::vector<Proposal> FillerSearch::hidersOf(glm::dvec2 at, const glm::dvec3& eye) const {
-  constexpr std::size_t most = 16;  // of a kind
-  std::vector<Proposal> proposals;
-  for (std::size_t kind = 0; kind < task_.maker.kinds().size(); ++kind) {
-    const FillerKind& one = task_.maker.kinds()[kind];
-    const double reach = one.diameter_mm * 0.55;
-    const double pitch = std::max(task_.sites.tapeStep_mm(), one.diameter_mm / 24);
-    const int turns = one.greenery ? 24 : 4;
-    std::vector<Proposal> of_kind;
-    for (double y = -reach; y <= reach; y += pitch)
-      for (double x = -reach; x <= reach; x += pitch) {
-        const glm::dvec2 axis = at + glm::dvec2(x, y);
-        if (std::hypot(x, y) > reach || task_.sites.barsPlate(one, axis).by != Bar::none) continue;
-        for (int turn = 0; turn < turns; ++turn) {
-          const Candidate probe{kind, task_.sites.nearestSite(axis), 360 * turn / turns, {}};
-          if (hides(silhouetteOf(task_.maker, probe, eye), at) &&
-              task_.sites.bars(kind, probe.site, probe.turn_deg).by == Bar::none)
-            of_kind.push_back({kind, axis, probe.turn_deg, 0});
-        }
-      }
-    const std::size_t step = of_kind.size() / most + 1;
-    for (std::size_t k = 0; k < of_kind.size(); k += step) proposals.push_back(of_kind[k]);
-  }
-  return proposals;
+  if (!any) return;
+  ScanOptions options;
+  options.seed = task_.seed;
+  options.pitch_mm = 3;
+  options.turns = 24;
+  options.each_cell = 10;
+  propose(scanSites(task_.maker, task_.sites, wanted, options));
 }
 
 std::vector<Pair> FillerSearch::leftBare(const MustHide& all) const {
@@ -327,7 +304,7 @@ std::vector<Pair> FillerSearch::leftBare(const MustHide& all) const {
       for (std::size_t other = 0; other < hidden.size(); ++other)
         if (hidden[other] == 0 && hides(seen, all.eyes[eye].others[other])) hidden[other] = 1;
     }
-    found[eye] = oneInEachBlock(bare, static_cast<std::uint32_t>(eye), grid_, block_places_);
+    found[eye] = oneInEachBlock(bare, static_cast<std::uint32_t>(eye), grid_, std::max(1, block_places_ / 3));
     for (std::size_t other = 0; other < hidden.size(); ++other)
       if (hidden[other] == 0)
         found[eye].push_back({static_cast<std::uint32_t>(eye), false, static_cast<std::uint32_t>(other)});
@@ -339,7 +316,18 @@ std::vector<Pair> FillerSearch::leftBare(const MustHide& all) const {
 
 bool FillerSearch::extendPairs(const MustHide& all, const std::vector<Pair>& left) {
   const std::size_t before = pairs_.size();
-  pairs_.add(all, left);
+  // Beside what the cover leaves bare anyway there is nothing to learn.
+  const auto blockOf = [&](const Pair& pair) {
+    return std::tuple(pair.eye, grid_.columnOf(pair.index) / block_places_,
+                      grid_.rowOf(pair.index) / block_places_);
+  };
+  std::set<std::tuple<std::uint32_t, int, int>> given_up;
+  for (const std::uint32_t k : bare_)
+    if (pairs_[k].on_grid) given_up.insert(blockOf(pairs_[k]));
+  std::vector<Pair> fresh;
+  for (const Pair& pair : left)
+    if (!pair.on_grid || given_up.count(blockOf(pair)) == 0) fresh.push_back(pair);
+  pairs_.add(all, fresh);
   if (pairs_.size() == before) return false;
   extendCovers(all);
   return true;
@@ -442,9 +430,6 @@ CoverProblem FillerSearch::problem() const {
 }
 
 void FillerSearch::solve(std::uint64_t moves) {
-  if (getenv("FT"))
-    fprintf(stderr, "%.2f solve: pairs %zu candidates %zu moves %zu\n",
-            double(clock()) / double(CLOCKS_PER_SEC), pairs_.size(), candidates_.size(), size_t(moves));
   const CoverProblem made = problem();
   CoverOptions options;
   options.seed = task_.seed;
@@ -463,7 +448,7 @@ void FillerSearch::solve(std::uint64_t moves) {
   }
   lattices_.clear();
   chosen_ = std::move(best.chosen);
-  if (getenv("FT")) fprintf(stderr, "   -> %zu chosen, %zu bare\n", chosen_.size(), best.uncovered.size());
+  bare_ = std::move(best.uncovered);
 }
 
 bool FillerSearch::hideable(const Pair& pair) const {

@@ -22,20 +22,6 @@ constexpr double share_margin = 0.97;
 constexpr double hang_at_side = 1.0 / 3;  // of the diameter
 constexpr double hang_at_bottom = 1.0 / 2;
 
-double distanceToSegment(glm::dvec2 a, glm::dvec2 b) {
-  const glm::dvec2 ab = b - a;
-  const double length2 = glm::dot(ab, ab);
-  const double t = length2 > 0 ? std::clamp(-glm::dot(a, ab) / length2, 0.0, 1.0) : 0.0;
-  return glm::length(a + ab * t);
-}
-
-bool holdsOrigin(glm::dvec2 a, glm::dvec2 b, glm::dvec2 c) {
-  const double u = doubleArea(a, b, {0, 0});
-  const double v = doubleArea(b, c, {0, 0});
-  const double w = doubleArea(c, a, {0, 0});
-  return (u >= 0 && v >= 0 && w >= 0) || (u <= 0 && v <= 0 && w <= 0);
-}
-
 // In its own frame, where it is the unit disc.
 glm::dvec2 inUnitDisc(const InnerHalf& inner, glm::dvec2 p) {
   const glm::dvec2 from = p - inner.at;
@@ -49,6 +35,17 @@ double widthShareOf(const Bloom& bloom, const Plan& plan, double diameter_mm) {
   return bloom.width ? toMillimetres(*bloom.width, plan) / diameter_mm : factsOf(*shape).width_share;
 }
 
+std::vector<InnerHalf> innerHalvesOf(const Plan& plan, const Scene& scene) {
+  std::vector<InnerHalf> halves;
+  for (const BloomInstance& bloom : scene.blooms) {
+    const Bloom& kind = plan.blooms[static_cast<std::size_t>(bloom.kind)];
+    const double share = widthShareOf(kind, plan, bloom.diameter_mm);
+    halves.push_back({bloom.at_mm, glm::normalize(glm::dvec2(bloom.wallFromMesh[1])), bloom.diameter_mm / 4,
+                      share * bloom.diameter_mm / 4});
+  }
+  return halves;
+}
+
 double tapeStepOf(Units units) { return units == Units::inch ? 25.4 / 8 : 1.0; }
 
 int panelAt(double mm, double panel_mm, double seam_mm, int count) {
@@ -58,14 +55,6 @@ int panelAt(double mm, double panel_mm, double seam_mm, int count) {
 double rounded(double value) { return std::round(value * 1e6) / 1e6; }
 
 }  // namespace
-
-bool reachesInto(const InnerHalf& inner, glm::dvec2 a, glm::dvec2 b, glm::dvec2 c) {
-  a = inUnitDisc(inner, a);
-  b = inUnitDisc(inner, b);
-  c = inUnitDisc(inner, c);
-  return holdsOrigin(a, b, c) ||
-         std::min({distanceToSegment(a, b), distanceToSegment(b, c), distanceToSegment(c, a)}) < 1;
-}
 
 bool reachesInto(const InnerHalf& inner, glm::dvec2 centre, double radius) {
   const glm::dvec2 from = centre - inner.at;
@@ -81,7 +70,7 @@ Sites::Sites(const Plan& plan, const Scene& scene, const FillerMaker& maker, con
       scene_(scene),
       maker_(maker),
       grid_(grid),
-      view_(headOnView(scene, grid)),
+      view_(headOnView(scene, grid, innerHalvesOf(plan, scene))),
       tape_step_mm_(tapeStepOf(plan.units)) {
   addObstacles();
   taken_.assign(scene.blooms.size(), 0);
@@ -98,12 +87,7 @@ void Sites::addObstacles() {
     one.plate_radius = bloom.plate_mm / 2;
     one.diameter = bloom.diameter_mm;
     one.bloom = static_cast<std::int32_t>(k);
-    const double share =
-        widthShareOf(plan_.blooms[static_cast<std::size_t>(bloom.kind)], plan_, bloom.diameter_mm);
-    one.inner = {bloom.at_mm, glm::normalize(glm::dvec2(bloom.wallFromMesh[1])), bloom.diameter_mm / 4,
-                 share * bloom.diameter_mm / 4};
-    one.reach = widest * 0.55 + bloom.diameter_mm * 0.55;
-    bin_mm_ = std::max(bin_mm_, one.reach);
+    bin_mm_ = std::max(bin_mm_, widest * 0.55 + bloom.diameter_mm * 0.55);
     obstacles_.push_back(one);
   }
   bins_across_ = static_cast<int>(scene_.panels.width_mm() / bin_mm_) + 1;
@@ -135,7 +119,7 @@ void Sites::takeOldFillers() {
   for (const BloomInstance& filler : scene_.blooms) {
     if (filler.panel_column >= 0) continue;
     for (const FaceHidden& face :
-         facesHidden(view_, grid_, scene_.meshes[filler.mesh], filler.wallFromMesh)) {
+         lookHeadOn(view_, grid_, scene_.meshes[filler.mesh], filler.wallFromMesh, scene_).faces) {
       const auto bloom = static_cast<std::size_t>(face.bloom);
       if (scene_.blooms[bloom].diameter_mm > filler.diameter_mm) taken_[bloom] += face.places;
     }
@@ -209,9 +193,10 @@ Barred Sites::barsPlate(const FillerKind& kind, glm::dvec2 p) const {
   return barred;
 }
 
-Barred Sites::bars(std::size_t number, const Site& site, double turn_deg) const {
+Barred Sites::bars(std::size_t number, const Site& site, double turn_deg,
+                   std::vector<FaceHidden>* takes) const {
   const FillerKind& kind = maker_.kinds()[number];
-  Barred barred = barsPlate(kind, site.board_mm);
+  const Barred barred = barsPlate(kind, site.board_mm);
   if (barred.by != Bar::none) return barred;
   const FillerMaker::Hung hung = maker_.hang(number, site.from_corner_mm, turn_deg);
   const Silhouette seen = silhouetteHeadOn(*hung.mesh, hung.wallFromMesh);
@@ -219,35 +204,32 @@ Barred Sites::bars(std::size_t number, const Site& site, double turn_deg) const 
   if (seen.min_mm.x < -side || seen.max_mm.x > scene_.panels.width_mm() + side ||
       seen.max_mm.y > scene_.panels.height_mm() + side || seen.min_mm.y < -kind.diameter_mm * hang_at_bottom)
     return {Bar::hang, -1};
-  anyNear(site.board_mm, [&](const Obstacle& other) {
-    if (other.diameter <= kind.diameter_mm + clearance_mm) return false;
-    if (glm::length(other.at - site.board_mm) > other.reach) return false;
-    const bool reaches = std::any_of(seen.triangles.begin(), seen.triangles.end(), [&](const Triangle& t) {
-      return reachesInto(other.inner, seen.corners[t[0]], seen.corners[t[1]], seen.corners[t[2]]);
-    });
-    if (reaches) barred = {Bar::innerHalf, other.bloom};
-    return reaches;
+  const auto larger = [&](std::int32_t bloom) {
+    return scene_.blooms[static_cast<std::size_t>(bloom)].diameter_mm > kind.diameter_mm + clearance_mm;
+  };
+  const bool any_near = anyNear(site.board_mm, [&](const Obstacle& other) {
+    return larger(other.bloom) &&
+           glm::length(other.at - site.board_mm) < (kind.diameter_mm + other.diameter) * 0.55;
   });
-  return barred;
+  if (!any_near) return {};
+  HeadOnLook look = lookHeadOn(view_, grid_, *hung.mesh, hung.wallFromMesh, scene_);
+  if (look.reaches_into >= 0 && larger(look.reaches_into)) return {Bar::innerHalf, look.reaches_into};
+  for (const FaceHidden& face : look.faces) {
+    if (!larger(face.bloom)) continue;
+    if (face.places > faceLimit(face.bloom)) return {Bar::face, face.bloom};
+    if (takes != nullptr) takes->push_back(face);
+  }
+  return {};
 }
 
-std::vector<FaceHidden> Sites::takesOfFaces(std::size_t number, const Site& site, double turn_deg) const {
-  const double reach = maker_.kinds()[number].diameter_mm * 0.55;
-  const bool any_larger = anyNear(site.board_mm, [&](const Obstacle& other) {
-    return other.diameter > maker_.kinds()[number].diameter_mm + clearance_mm &&
-           glm::length(other.at - site.board_mm) < reach + other.diameter * 0.55;
-  });
-  if (!any_larger) return {};
-  const FillerMaker::Hung hung = maker_.hang(number, site.from_corner_mm, turn_deg);
-  std::vector<FaceHidden> faces = facesHidden(view_, grid_, *hung.mesh, hung.wallFromMesh);
-  const double diameter = maker_.kinds()[number].diameter_mm;
-  faces.erase(std::remove_if(faces.begin(), faces.end(),
-                             [&](const FaceHidden& face) {
-                               return scene_.blooms[static_cast<std::size_t>(face.bloom)].diameter_mm <=
-                                      diameter + clearance_mm;
-                             }),
-              faces.end());
-  return faces;
+bool Sites::inLargerInnerHalf(glm::dvec2 place, double height_mm, double diameter_mm) const {
+  const int column = grid_.x.firstFrom(place.x);
+  const int row = grid_.y.firstFrom(place.y);
+  if (column >= grid_.x.count() || row >= grid_.y.count()) return false;
+  const std::uint32_t k = grid_.place(column, row);
+  const std::int32_t inner = view_.inner[k];
+  return inner >= 0 && static_cast<double>(view_.height_mm[k]) < height_mm &&
+         scene_.blooms[static_cast<std::size_t>(inner)].diameter_mm > diameter_mm + clearance_mm;
 }
 
 double Sites::faceLimit(std::int32_t number) const {

@@ -44,7 +44,8 @@ bool clearOfOthers(const SearchTask& task, std::size_t kind, glm::dvec2 at,
 void look(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at, const Candidate& probe,
           const std::vector<Candidate>& chosen, const std::vector<int>& stock, Tally& tally) {
   if (!hides(silhouetteOf(task.maker, probe, eye), at)) return;
-  const Barred barred = task.sites.bars(probe.kind, probe.site, probe.turn_deg);
+  std::vector<FaceHidden> takes;
+  const Barred barred = task.sites.bars(probe.kind, probe.site, probe.turn_deg, &takes);
   if (barred.by != Bar::none) {
     ++tally.barred[{barred.by, barred.bloom}];
     return;
@@ -60,7 +61,7 @@ void look(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at, const Ca
     ++tally.stock_kinds[probe.kind];
     return;
   }
-  for (const FaceHidden& face : task.sites.takesOfFaces(probe.kind, probe.site, probe.turn_deg)) {
+  for (const FaceHidden& face : takes) {
     double taken = face.places;
     for (const Candidate& one : chosen)
       for (const FaceHidden& other : one.takes)
@@ -79,11 +80,11 @@ std::string inWords(const SearchTask& task, Bar by, std::int32_t bloom) {
       return fmt::format("no filler whose base plate fits beside {} reaches it", nameOfBloom(task, bloom));
     case Bar::innerHalf:
       return fmt::format("a filler there would reach into the inner half of {}", nameOfBloom(task, bloom));
+    case Bar::face: return fmt::format("a filler there would hide too much of {}", nameOfBloom(task, bloom));
     case Bar::hang: return "a filler there would hang too far past the wall's outer edge";
     case Bar::edge: return "a filler's base plate there would reach past the wall's outer edge";
     case Bar::emptyCell: return "a filler's base plate there would be over an empty cell";
     case Bar::slit: return "the slit is too wide for a base plate to hold on to both sides";
-    case Bar::face:
     case Bar::none: break;
   }
   return "no filler reaches it";

@@ -4,6 +4,8 @@
 #include "engine/filler/internal/place_grid.h"
 #include "engine/scene/scene.h"
 
+#include <glm/vec2.hpp>
+
 #include <cstdint>
 #include <utility>
 #include <vector>
@@ -14,18 +16,32 @@ struct HeadOnView {
   std::vector<std::int32_t> bloom;  // index into Scene::blooms; -1: none; a place each
   std::vector<float> height_mm;     // of what is on top; 0 where there is none
   std::vector<std::int64_t> face;   // places where each bloom is on top
+  std::vector<std::int32_t> inner;  // the largest bloom in whose inner half a place is; -1: none
 };
 
-// Fillers of the scene are left out.
-HeadOnView headOnView(const Scene& scene, const PlaceGrid& grid);
+// The part of a bloom that smaller ones must not be seen to reach into: half as long and half as wide, an
+// ellipse for greenery.
+struct InnerHalf {
+  glm::dvec2 at{0};
+  glm::dvec2 along{0, 1};  // unit; of the length
+  double half_length = 0;
+  double half_width = 0;
+  bool has(glm::dvec2 place) const;
+};
+
+// Fillers of the scene are left out of what is on top. `inner`: of each bloom of the scene.
+HeadOnView headOnView(const Scene& scene, const PlaceGrid& grid, const std::vector<InnerHalf>& inner);
 
 struct FaceHidden {
   std::int32_t bloom = 0;
   int places = 0;
 };
 
-// Of which blooms' faces a mesh hung there would hide how much; ascending by bloom.
-std::vector<FaceHidden> facesHidden(const HeadOnView& view, const PlaceGrid& grid, const Mesh& mesh,
-                                    const glm::mat4x3& wallFromMesh);
+struct HeadOnLook {
+  std::vector<FaceHidden> faces;   // of which blooms it would hide how much; ascending by bloom
+  std::int32_t reaches_into = -1;  // the largest bloom in whose inner half it is seen
+};
+HeadOnLook lookHeadOn(const HeadOnView& view, const PlaceGrid& grid, const Mesh& mesh,
+                      const glm::mat4x3& wallFromMesh, const Scene& scene);
 
 }  // namespace petalproof

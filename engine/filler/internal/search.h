@@ -47,8 +47,7 @@ class FillerSearch {
   void addPriced(const MustHide& all);
   void addNear();
   void addLattices(const MustHide& all);
-  void addFor(const MustHide& all, const std::vector<Pair>& left);
-  std::vector<Proposal> hidersOf(glm::dvec2 at, const glm::dvec3& eye) const;
+  void addFor();
   void settle(const MustHide& all, std::uint64_t moves, int most);
   bool extendPairs(const MustHide& all, const std::vector<Pair>& left);
   std::vector<Pair> leftBare(const MustHide& all) const;
@@ -69,8 +68,11 @@ class FillerSearch {
   std::map<Key, std::uint32_t> known_;
   std::vector<std::uint32_t> chosen_;
   std::vector<std::vector<std::uint32_t>> lattices_;  // starts worth trying
+  std::vector<std::uint32_t> bare_;                   // pairs looked at that the choice leaves bare
   std::vector<Pair> uncovered_;
-  std::vector<Eye> eyes_;  // of the call
+  double widest_ = 0;                        // places that the best site hides, of each eye
+  std::set<std::pair<int, int>> looked_at_;  // blocks around which hiders were looked for
+  std::vector<Eye> eyes_;                    // of the call
 };
 
 }  // namespace petalproof

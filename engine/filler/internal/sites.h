@@ -29,16 +29,7 @@ struct Site {
   glm::dvec2 board_mm{0};        // on the board plane
 };
 
-// The part of a bloom that smaller ones must not reach into: an ellipse half as long and half as wide.
-struct InnerHalf {
-  glm::dvec2 at{0};
-  glm::dvec2 along{0, 1};  // unit; of the length
-  double half_length = 0;
-  double half_width = 0;
-};
-
-// True if a triangle, or a disc, has a point within.
-bool reachesInto(const InnerHalf& inner, glm::dvec2 a, glm::dvec2 b, glm::dvec2 c);
+// True if a disc has a point within.
 bool reachesInto(const InnerHalf& inner, glm::dvec2 centre, double radius);
 
 class Sites {
@@ -53,23 +44,23 @@ class Sites {
 
   // By its plate alone.
   Barred barsPlate(const FillerKind& kind, glm::dvec2 board_mm) const;
-  // By all rules that concern it alone.
-  Barred bars(std::size_t kind, const Site& site, double turn_deg) const;
-  // What it takes of the larger blooms' faces, in places of the grid.
-  std::vector<FaceHidden> takesOfFaces(std::size_t kind, const Site& site, double turn_deg) const;
+  // By all rules that concern it alone; `takes`, if given: what it hides of larger blooms' faces, in places
+  // of the grid.
+  Barred bars(std::size_t kind, const Site& site, double turn_deg,
+              std::vector<FaceHidden>* takes = nullptr) const;
   // The most that all fillers together may take of a bloom's face, less what those that hang have taken.
   double faceLimit(std::int32_t bloom) const;
 
   InnerHalf innerHalfOf(const FillerKind& kind, glm::dvec2 board_mm, double turn_deg) const;
   const PlaceGrid& grid() const { return grid_; }
+  // A quick guess for one place that a filler reaches at a height: it would be seen in a larger inner half.
+  bool inLargerInnerHalf(glm::dvec2 place, double height_mm, double diameter_mm) const;
 
  private:
   struct Obstacle {
     glm::dvec2 at{0};
     double plate_radius = 0;
     double diameter = 0;
-    double reach = 0;  // how far from its axis it may bar something
-    InnerHalf inner;
     std::int32_t bloom = 0;
   };
   void addObstacles();
