@@ -120,7 +120,7 @@ TEST_CASE("a filled plan needs nothing more") {
 TEST_CASE("any number of threads finds the same fillers") {
   FillOptions options = everything();
   options.threads = 1;
-  const LoadedPlan plan = barePanel(420, 300, 140);
+  const LoadedPlan plan = barePanel(300, 200, 170);
   const Result<FillResult> one = fillPlan(plan, options);
   REQUIRE(one);
   for (const int threads : {2, 7}) {
