@@ -39,33 +39,43 @@ std::size_t PairList::binOf(std::uint32_t, glm::dvec2 at) const {
   return static_cast<std::size_t>(row * bins_across_ + column);
 }
 
+template <class Visit>
+void PairList::forEachNear(std::size_t eye, const Silhouette& seen, std::size_t from,
+                           const Visit& visit) const {
+  const std::size_t low = binOf(0, seen.min_mm);
+  const std::size_t high = binOf(0, seen.max_mm);
+  const auto across = static_cast<std::size_t>(bins_across_);
+  for (std::size_t row = low / across; row <= high / across; ++row)
+    for (std::size_t column = low % across; column <= high % across; ++column) {
+      const std::vector<std::uint32_t>& bin = bins_[eye][row * across + column].pairs;
+      for (auto k = std::lower_bound(bin.begin(), bin.end(), from); k != bin.end(); ++k) {
+        const glm::dvec2 at = at_[*k];
+        if (at.x >= seen.min_mm.x && at.y >= seen.min_mm.y && at.x <= seen.max_mm.x && at.y <= seen.max_mm.y)
+          visit(*k);
+      }
+    }
+}
+
 std::vector<std::uint32_t> PairList::hidden(const FillerMaker& maker, const Candidate& candidate,
                                             const std::vector<Eye>& eyes, std::size_t from) const {
+  constexpr std::ptrdiff_t few = 24;  // are looked up one by one
   std::vector<std::uint32_t> found;
   for (std::size_t eye = 0; eye < bins_.size(); ++eye) {
     const Silhouette seen = silhouetteOf(maker, candidate, eyes[eye].at);
     if (seen.triangles.empty()) continue;
-    PlaceBits bits;  // made when first needed
-    bool made = false;
-    const std::size_t low = binOf(0, seen.min_mm);
-    const std::size_t high = binOf(0, seen.max_mm);
-    const auto across = static_cast<std::size_t>(bins_across_);
-    for (std::size_t row = low / across; row <= high / across; ++row)
-      for (std::size_t column = low % across; column <= high % across; ++column) {
-        const std::vector<std::uint32_t>& bin = bins_[eye][row * across + column].pairs;
-        for (auto k = std::lower_bound(bin.begin(), bin.end(), from); k != bin.end(); ++k) {
-          const glm::dvec2 at = at_[*k];
-          if (at.x < seen.min_mm.x || at.y < seen.min_mm.y || at.x > seen.max_mm.x || at.y > seen.max_mm.y)
-            continue;
-          const Pair& pair = pairs_[*k];
-          if (pair.on_grid && !made) {
-            bits = placesHidden(seen, grid_);
-            made = true;
-          }
-          if (pair.on_grid ? bits.has(grid_.columnOf(pair.index), grid_.rowOf(pair.index)) : hides(seen, at))
-            found.push_back(*k);
-        }
-      }
+    std::vector<std::uint32_t> near;
+    forEachNear(eye, seen, from, [&](std::uint32_t k) { near.push_back(k); });
+    const auto on_grid =
+        std::count_if(near.begin(), near.end(), [&](std::uint32_t k) { return pairs_[k].on_grid; });
+    const bool by_bits = on_grid > few;
+    const PlaceBits bits = by_bits ? placesHidden(seen, grid_) : PlaceBits();
+    for (const std::uint32_t k : near) {
+      const Pair& pair = pairs_[k];
+      const bool hidden = pair.on_grid && by_bits
+                              ? bits.has(grid_.columnOf(pair.index), grid_.rowOf(pair.index))
+                              : hides(seen, at_[k]);
+      if (hidden) found.push_back(k);
+    }
   }
   std::sort(found.begin(), found.end());
   return found;

@@ -14,9 +14,10 @@
 namespace petalproof {
 namespace {
 
-constexpr int rounds = 4;  // of new candidates
-constexpr std::uint64_t few_moves = 20000;
-constexpr std::uint64_t many_moves = 60000;
+constexpr int rounds = 4;                  // of new candidates
+constexpr std::uint64_t moves_each = 200;  // of the local search for each filler
+constexpr std::uint64_t fewest_moves = 2'000;
+constexpr std::uint64_t most_moves = 20'000;
 constexpr int most_extensions = 12;   // of the pairs looked at, for each set of candidates
 constexpr double crossing_value = 4;  // against 1, for what can't all be hidden
 constexpr double most_extra_weight =
@@ -118,9 +119,10 @@ std::vector<Candidate> FillerSearch::cover(const MustHide& all) {
   }
   pairs_.add(all, start);
   extendCovers(all);
-  const int last = first ? rounds : 1;
+  const int last = ++calls_ > 2 ? 0 : first ? rounds : 1;
   for (int round = 0; round < last && !stop(); ++round) {
-    settle(all, round + 1 < last ? few_moves : many_moves, round + 1 < last ? 3 : most_extensions);
+    const bool is_last = round + 1 == last;
+    settle(all, is_last ? 4 * someMoves() : someMoves(), is_last ? most_extensions : 3);
     if (task_.progress) task_.progress((round + 1.0) / (last + 1));
     addFor();
     if (round + 1 < last) {
@@ -129,10 +131,18 @@ std::vector<Candidate> FillerSearch::cover(const MustHide& all) {
     }
     extendCovers(all);
   }
-  if (!uncovered_.empty()) settle(all, few_moves, most_extensions);
+  if (last > 0 && !uncovered_.empty()) settle(all, someMoves(), most_extensions / 2);
+  repair(all);
   std::vector<Candidate> answer;
   for (const std::uint32_t k : chosen_) answer.push_back(candidates_[k]);
   return answer;
+}
+
+std::uint64_t FillerSearch::someMoves() const {
+  std::size_t covered = 0;
+  for (const std::vector<std::uint32_t>& covers : covers_) covered = std::max(covered, covers.size());
+  const std::uint64_t fillers = covered == 0 ? 0 : 2 * pairs_.size() / covered;
+  return std::clamp(moves_each * fillers, fewest_moves, most_moves);
 }
 
 // Solves, looks where the solution leaves something bare that was not looked at, and solves again.

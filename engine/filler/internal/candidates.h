@@ -49,6 +49,8 @@ class PairList {
   struct Bin {
     std::vector<std::uint32_t> pairs;
   };
+  template <class Visit>
+  void forEachNear(std::size_t eye, const Silhouette& seen, std::size_t from, const Visit& visit) const;
   std::size_t binOf(std::uint32_t eye, glm::dvec2 at) const;
 
   static constexpr double bin_mm = 32;

@@ -33,6 +33,7 @@ class FillerSearch {
   explicit FillerSearch(const SearchTask& task);
 
   // Fillers that hide every pair, but for those that none can; call within Workers::run.
+  // From the third call on it keeps the last answer and only adds to it.
   std::vector<Candidate> cover(const MustHide& all);
   // Pairs that the last answer leaves bare.
   const std::vector<Pair>& uncovered() const { return uncovered_; }
@@ -48,6 +49,12 @@ class FillerSearch {
   void addNear();
   void addLattices(const MustHide& all);
   void addFor();
+  std::uint64_t someMoves() const;
+  bool fitsBesideChosen(std::size_t candidate) const;
+  void repair(const MustHide& all);
+  glm::dvec2 placeOf(const MustHide& all, const Pair& pair) const {
+    return pair.on_grid ? grid_.at(pair.index) : all.eyes[pair.eye].others[pair.index];
+  }
   void settle(const MustHide& all, std::uint64_t moves, int most);
   bool extendPairs(const MustHide& all, const std::vector<Pair>& left);
   std::vector<Pair> leftBare(const MustHide& all) const;
@@ -70,6 +77,7 @@ class FillerSearch {
   std::vector<std::vector<std::uint32_t>> lattices_;  // starts worth trying
   std::vector<std::uint32_t> bare_;                   // pairs looked at that the choice leaves bare
   std::vector<Pair> uncovered_;
+  int calls_ = 0;
   double widest_ = 0;                        // places that the best site hides, of each eye
   std::set<std::pair<int, int>> looked_at_;  // blocks around which hiders were looked for
   std::vector<Eye> eyes_;                    // of the call
