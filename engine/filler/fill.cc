@@ -3,6 +3,7 @@
 #include "engine/base/threads.h"
 #include "engine/filler/internal/day_list.h"
 #include "engine/filler/internal/filler_colours.h"
+#include "engine/filler/internal/lower_bound.h"
 #include "engine/filler/internal/must_hide.h"
 #include "engine/filler/internal/search.h"
 #include "engine/filler/internal/why_left.h"
@@ -175,6 +176,21 @@ void list(const Filling& filling, const MustHide& first, std::vector<PlacedFille
   result.fillers = std::move(all);
 }
 
+// For what the answer hides: where some gaps are left, a placement need not hide them either.
+int atLeast(const Filling& filling, const SearchTask& task, const MustHide& first,
+            const std::vector<Candidate>& chosen, bool all_hidden) {
+  if (all_hidden) return fewestFillers(first, filling.maker, filling.grid, task.seed);
+  std::vector<std::vector<Silhouette>> seen(first.eyes.size());
+  for (std::size_t eye = 0; eye < seen.size(); ++eye)
+    for (const Candidate& one : chosen)
+      seen[eye].push_back(silhouetteOf(filling.maker, one, first.eyes[eye].at));
+  return fewestFillers(first, filling.maker, filling.grid, task.seed,
+                       [&](std::uint32_t eye, glm::dvec2 place) {
+                         return std::any_of(seen[eye].begin(), seen[eye].end(),
+                                            [&](const Silhouette& one) { return hides(one, place); });
+                       });
+}
+
 Result<FillResult> fillKept(const Kept& kept, const FillOptions& options) {
   Result<FillerMaker> maker = FillerMaker::forPlan(kept.loaded);
   if (!maker) return Result<FillResult>::failure(std::move(maker.problems));
@@ -221,6 +237,7 @@ Result<FillResult> fillKept(const Kept& kept, const FillOptions& options) {
     if (all.pairs() == known) break;
   }
   result.left = leftOf(task, proof.after, options.hide, chosen);
+  result.at_least = atLeast(filling, task, first, chosen, result.left.empty());
   result.after = std::move(proof.after);
   result.filled = std::move(proof.filled);
   result.kept = kept.numbers;

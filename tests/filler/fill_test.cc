@@ -109,7 +109,9 @@ TEST_CASE("a filled plan needs nothing more") {
   const Result<FillResult> once = fillPlan(barePanel(300, 200, 170), options);
   REQUIRE(once);
   CHECK(once.value->left.empty());
-  CHECK(once.value->count >= 4);  // 300 x 200 mm are more than 2.6 discs
+  CHECK(once.value->count >= 4);     // 300 x 200 mm are more than 2.6 discs
+  CHECK(once.value->at_least >= 3);  // two opposite corners and one more, farther than 170 mm apart
+  CHECK(once.value->at_least <= once.value->count);
   const Result<FillResult> again = fillPlan(once.value->filled, options);
   REQUIRE(again);
   CHECK(again.value->count == 0);
