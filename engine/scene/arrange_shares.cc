@@ -33,8 +33,9 @@ struct Range {
 };
 
 Range rangeOf(const Wanted& row, int cells) {
-  const int share = row.on_wall / cells;
-  return {std::max(0, share - 1), share + (row.on_wall % cells == 0 ? 1 : 2)};
+  const int each = std::max(1, cells);
+  const int share = row.on_wall / each;
+  return {std::max(0, share - 1), share + (row.on_wall % each == 0 ? 1 : 2)};
 }
 
 // Which numbers above the least can be dealt, up to what is left of the row.

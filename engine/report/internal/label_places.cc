@@ -29,7 +29,7 @@ class Occupancy {
 
   void markOutline(const std::vector<glm::dvec2>& outline) {
     for (std::size_t k = 0; k < outline.size(); ++k) {
-      const glm::dvec2 from = outline[k];
+      const glm::dvec2& from = outline[k];
       const glm::dvec2 to = outline[std::min(k + 1, outline.size() - 1)];
       const int steps = std::clamp(static_cast<int>(glm::distance(from, to) / cell_px) + 1, 1, 4000);
       for (int s = 0; s <= steps; ++s) markPoint(from + (to - from) * (static_cast<double>(s) / steps));

@@ -54,8 +54,8 @@ std::vector<Segment> segmentsNear(Points outline, const BoardRect& place, double
 bool inside(glm::dvec2 p, Points outline) {
   bool in = false;
   for (std::size_t k = 0; k + 1 < outline.size(); ++k) {
-    const glm::dvec2 a = outline[k];
-    const glm::dvec2 b = outline[k + 1];
+    const glm::dvec2& a = outline[k];
+    const glm::dvec2& b = outline[k + 1];
     if ((a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x)) in = !in;
   }
   return in;
