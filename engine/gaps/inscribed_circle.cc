@@ -166,15 +166,16 @@ struct Circle {
 
 // The first greatest of `count` values, at least 1.
 int firstGreatest(const float* values, int count) {
-  constexpr int lanes = 8;
+  constexpr std::size_t lanes = 8;
   std::array<float, lanes> greatest;
   greatest.fill(0);
-  int k = 0;
-  for (; k + lanes <= count; k += lanes)
-    for (int j = 0; j < lanes; ++j) greatest[j] = std::max(greatest[j], values[k + j]);
-  for (; k < count; ++k) greatest[0] = std::max(greatest[0], values[k]);
+  const float* const end = values + count;
+  const float* eight = values;
+  for (; end - eight >= static_cast<std::ptrdiff_t>(lanes); eight += lanes)
+    for (std::size_t j = 0; j < lanes; ++j) greatest[j] = std::max(greatest[j], eight[j]);
+  for (; eight < end; ++eight) greatest[0] = std::max(greatest[0], *eight);
   const float most = *std::max_element(greatest.begin(), greatest.end());
-  return static_cast<int>(std::find(values, values + count, most) - values);
+  return static_cast<int>(std::find(values, end, most) - values);
 }
 
 // The pixel that is farthest from the outside by steps, the first of equals.
