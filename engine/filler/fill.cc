@@ -12,13 +12,16 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
+#include <set>
 #include <utility>
 
 namespace petalproof {
 namespace {
 
-constexpr int most_proofs = 6;
+constexpr int most_proofs = 5;
+constexpr double given_up_mm = 16;  // round a place that nothing hides
 
 struct Kept {
   LoadedPlan loaded;
@@ -162,6 +165,30 @@ Result<Proof> prove(const Filling& filling, const std::vector<PlacedFiller>& add
   return Result<Proof>::success(std::move(proof));
 }
 
+using Block = std::pair<int, int>;
+Block blockOf(glm::dvec2 place) {
+  return {static_cast<int>(std::floor(place.x / given_up_mm)),
+          static_cast<int>(std::floor(place.y / given_up_mm))};
+}
+
+// Whether the check found more than what the search could not hide anyway.
+bool foundMore(const MustHide& still, const std::vector<glm::dvec2>& given_up, const PlaceGrid& grid) {
+  std::set<Block> blocks;
+  for (const glm::dvec2& place : given_up) {
+    const Block middle = blockOf(place);
+    for (int row = -1; row <= 1; ++row)
+      for (int column = -1; column <= 1; ++column) blocks.emplace(middle.first + column, middle.second + row);
+  }
+  const auto fresh = [&](glm::dvec2 place) { return blocks.count(blockOf(place)) == 0; };
+  for (const Eye& eye : still.eyes) {
+    if (std::any_of(eye.others.begin(), eye.others.end(), fresh)) return true;
+    for (int row = 0; row < eye.places.rows; ++row)
+      for (int column = 0; column < eye.places.columns; ++column)
+        if (eye.places.has(column, row) && fresh({grid.x.at(column), grid.y.at(row)})) return true;
+  }
+  return false;
+}
+
 void list(const Filling& filling, const MustHide& first, std::vector<PlacedFiller> added,
           const std::vector<Candidate>& chosen, FillResult& result) {
   rankFillers(added, chosen, filling.maker, filling.grid, first, result.before);
@@ -234,13 +261,18 @@ Result<FillResult> fillKept(const Kept& kept, const FillOptions& options) {
     const std::int64_t known = all.pairs();
     if (proof.still.pairs() == 0 || result.cancelled) break;
     join(all, proof.still);
-    if (all.pairs() == known) break;
+    if (all.pairs() == known || !foundMore(proof.still, search.givenUp(), grid)) break;
   }
   result.left = leftOf(task, proof.after, options.hide, chosen);
   result.at_least = atLeast(filling, task, first, chosen, result.left.empty());
   result.after = std::move(proof.after);
   result.filled = std::move(proof.filled);
   result.kept = kept.numbers;
+  const bool hands_matter = options.walls ? options.walls->clean > 0 : kept.loaded.plan.hands.has_value();
+  if (hands_matter)
+    result.notes.push_back(
+        "the fillers are found for perfect hands; how many builds by real hands come out clean was not "
+        "looked at");
   workers.run([&] { list(filling, first, std::move(added), chosen, result); });
   if (options.progress) options.progress(1, "done");
   return Result<FillResult>::success(std::move(result), std::move(scene.warnings));

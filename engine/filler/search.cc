@@ -14,11 +14,11 @@
 namespace petalproof {
 namespace {
 
-constexpr int rounds = 4;                  // of new candidates
+constexpr int rounds = 3;                  // of new candidates
 constexpr std::uint64_t moves_each = 200;  // of the local search for each filler
 constexpr std::uint64_t fewest_moves = 2'000;
 constexpr std::uint64_t most_moves = 20'000;
-constexpr int most_extensions = 12;   // of the pairs looked at, for each set of candidates
+constexpr int most_extensions = 8;    // of the pairs looked at, for each set of candidates
 constexpr double crossing_value = 4;  // against 1, for what can't all be hidden
 constexpr double most_extra_weight =
     5e-4;  // of a filler for its sheets; a thousand never outweigh one filler
@@ -299,7 +299,7 @@ void FillerSearch::addFor() {
   options.seed = task_.seed;
   options.pitch_mm = 3;
   options.turns = 24;
-  options.each_cell = 10;
+  options.each_cell = 6;
   propose(scanSites(task_.maker, task_.sites, wanted, options));
 }
 
@@ -461,12 +461,11 @@ void FillerSearch::solve(std::uint64_t moves) {
   bare_ = std::move(best.uncovered);
 }
 
-bool FillerSearch::hideable(const Pair& pair) const {
-  const glm::dvec2 at = pair.on_grid ? grid_.at(pair.index) : eyes_[pair.eye].others[pair.index];
-  return std::any_of(candidates_.begin(), candidates_.end(), [&](const Candidate& one) {
-    return glm::length(one.site.board_mm - at) < task_.maker.kinds()[one.kind].diameter_mm &&
-           hides(silhouetteOf(task_.maker, one, eyes_[pair.eye].at), at);
-  });
+std::vector<glm::dvec2> FillerSearch::givenUp() const {
+  std::vector<glm::dvec2> places;
+  for (const Pair& pair : uncovered_)
+    places.push_back(pair.on_grid ? grid_.at(pair.index) : eyes_[pair.eye].others[pair.index]);
+  return places;
 }
 
 }  // namespace petalproof

@@ -37,8 +37,8 @@ class FillerSearch {
   std::vector<Candidate> cover(const MustHide& all);
   // Pairs that the last answer leaves bare.
   const std::vector<Pair>& uncovered() const { return uncovered_; }
-  // Of those: the ones that a candidate would hide if there were more in stock.
-  bool hideable(const Pair& pair) const;
+  // Where those are.
+  std::vector<glm::dvec2> givenUp() const;
 
  private:
   using Key = std::tuple<std::size_t, double, double, int>;
