@@ -1,4 +1,5 @@
 #include "tests/gaps/synthetic.h"
+#include "tests/support/sanitized.h"
 
 #include <doctest/doctest.h>
 
@@ -89,7 +90,7 @@ TEST_CASE(
                                        cameraAt(wall, {4200, 1300, 1800}, middle, 50, 0.1),
                                        cameraAt(wall, {700, -300, 900}, middle, 24, 0.1),
                                        cameraAt(wall, {-3000, 1500, 2000}, middle, 85, 0.1)};
-  for (std::uint64_t seed = 1; seed <= 400; ++seed) {
+  for (std::uint64_t seed = 1; seed <= testing::fewerIfSanitized<std::uint64_t>(400); ++seed) {
     CAPTURE(seed);
     Random random(seed);
     const Camera& camera = views[seed % views.size()];

@@ -4,6 +4,7 @@
 #include "engine/plan/read_plan.h"
 #include "engine/visibility/visibility_buffer.h"
 #include "tests/support/random_wall.h"
+#include "tests/support/sanitized.h"
 #include "tests/visibility/embree_caster.h"
 #include "tests/visibility/near_pixel.h"
 
@@ -142,7 +143,7 @@ TEST_CASE("pixels are not explained lightly") {
 
 TEST_CASE("ten random walls at 6 megapixels agree with Embree") {
   Rasteriser rasteriser;
-  for (std::uint64_t seed = 1; seed <= 10; ++seed) {
+  for (std::uint64_t seed = 1; seed <= testing::fewerIfSanitized<std::uint64_t>(10); ++seed) {
     CAPTURE(seed);
     const Scene scene = testing::randomWall(testing::smallWall(seed));
     const double turn_deg = -60.0 + 13.0 * static_cast<double>(seed);

@@ -1,4 +1,5 @@
 #include "engine/visibility/rasteriser.h"
+#include "tests/support/sanitized.h"
 #include "tests/visibility/picture_triangles.h"
 
 #include <doctest/doctest.h>
@@ -70,7 +71,7 @@ TEST_CASE("coverage is that of a slow, obvious, exact reference") {
   Rasteriser rasteriser(1);
   IdBuffer buffer;
   std::int64_t covered = 0;
-  for (int round = 0; round < 1000; ++round) {
+  for (int round = 0; round < testing::fewerIfSanitized(1000); ++round) {
     CAPTURE(round);
     const int width = 1 + static_cast<int>(random() % 150);
     const int height = 1 + static_cast<int>(random() % 150);

@@ -1,6 +1,7 @@
 // Any triangulation of the frame covers each pixel exactly once.
 
 #include "engine/visibility/rasteriser.h"
+#include "tests/support/sanitized.h"
 #include "tests/visibility/picture_triangles.h"
 
 #include <doctest/doctest.h>
@@ -82,7 +83,7 @@ TEST_CASE("any triangulation of the frame covers each pixel exactly once") {
   std::mt19937_64 random(seed);
   Rasteriser rasteriser(1);
   std::size_t triangle_count = 0;
-  for (int round = 0; round < 1000; ++round) {
+  for (int round = 0; round < testing::fewerIfSanitized(1000); ++round) {
     CAPTURE(round);
     const int width = 1 + static_cast<int>(random() % 90);
     const int height = 1 + static_cast<int>(random() % 90);
