@@ -13,7 +13,7 @@ namespace petalproof {
 // What the program ends with.
 enum class ExitStatus : int {
   done = 0,
-  found = 1,        // check --strict found a gap
+  found = 1,        // check --strict found a gap that shows, or fill had to leave one
   input_wrong = 2,  // problems on stderr, nothing written
   failed = 3,       // the work itself failed
 };
@@ -30,6 +30,7 @@ struct Command {
 std::span<const Command> allCommands();
 
 Action setUpCheck(CLI::App& app);
+Action setUpFill(CLI::App& app);
 Action setUpNew(CLI::App& app);
 Action setUpTables(CLI::App& app);
 

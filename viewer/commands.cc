@@ -9,6 +9,7 @@ std::span<const Command> allCommands() {
       Command{"new", "Write a commented plan to start from", &setUpNew},
       Command{"tables", "Write a plan back as the two tables of a spreadsheet", &setUpTables},
       Command{"check", "Find the bare board and seams that each shot of a plan sees", &setUpCheck},
+      Command{"fill", "Find the fewest filler blooms that hide what shows, and where each goes", &setUpFill},
   };
   return commands;
 }

@@ -44,6 +44,18 @@ std::optional<std::string> writeMarker(const fs::path& folder, const std::set<st
   return writeFile(folder / marker_name, markerText(names), Existing::replace);
 }
 
+// A device or pipe is written to as it is.
+std::optional<std::string> writeWhole(const fs::path& path, std::string_view bytes, Existing existing) {
+  std::error_code error;
+  const auto status = fs::status(path, error);
+  if (!fs::exists(status) || fs::is_regular_file(status)) return writeFile(path, bytes, existing);
+  std::ofstream device(path, std::ios::binary);
+  device.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  device.flush();
+  if (!device) return fmt::format("{}: can't be written", path.string());
+  return std::nullopt;
+}
+
 }  // namespace
 
 std::string fileNameFrom(std::string_view text) {
@@ -100,14 +112,19 @@ std::optional<std::string> whyNotReport(const fs::path& path, std::string_view s
 }
 
 std::optional<std::string> writeReport(const fs::path& path, std::string_view bytes) {
+  return writeWhole(path, bytes, Existing::replace);
+}
+
+std::optional<std::string> whyNotNewFile(const fs::path& path) {
   std::error_code error;
   const auto status = fs::status(path, error);
-  if (!fs::exists(status) || fs::is_regular_file(status)) return writeFile(path, bytes, Existing::replace);
-  std::ofstream device(path, std::ios::binary);
-  device.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-  device.flush();
-  if (!device) return fmt::format("{}: can't be written", path.string());
+  if (fs::is_directory(status)) return fmt::format("{}: is a folder; name a file", path.string());
+  if (fs::is_regular_file(status)) return fmt::format("{}: exists already; name a new file", path.string());
   return std::nullopt;
+}
+
+std::optional<std::string> writeNewFile(const fs::path& path, std::string_view bytes) {
+  return writeWhole(path, bytes, Existing::refuse);
 }
 
 }  // namespace petalproof

@@ -28,6 +28,12 @@ std::optional<std::string> writeFolder(const std::filesystem::path& folder,
 // replaced. Changes nothing.
 std::optional<std::string> whyNotReport(const std::filesystem::path& path, std::string_view signature);
 
+// Why a file of somebody's own can't be made here: one that exists is never replaced. Changes nothing.
+std::optional<std::string> whyNotNewFile(const std::filesystem::path& path);
+
+// Writes a file that isn't there yet; a device or pipe is written to as it is. Returns what went wrong.
+std::optional<std::string> writeNewFile(const std::filesystem::path& path, std::string_view bytes);
+
 // Writes the report whole; a device or pipe is written to as it is. Returns what went wrong.
 std::optional<std::string> writeReport(const std::filesystem::path& path, std::string_view bytes);
 

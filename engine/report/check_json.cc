@@ -1,6 +1,7 @@
 #include "engine/report/check_json.h"
 
 #include "engine/report/internal/advice_json.h"
+#include "engine/report/internal/check_keys.h"
 #include "engine/report/internal/json_text.h"
 
 #include <fmt/format.h>
@@ -72,19 +73,13 @@ std::string gapJson(const std::string& shot, const Gap& gap, const Reading* read
       gap.behind_people, reading == nullptr ? "" : readingJson(*reading), outlineJson(gap.outline_mm));
 }
 
-// "[]", or one item a line.
-std::string listJson(const std::vector<std::string>& items, std::string_view indent) {
-  if (items.empty()) return "[]";
-  return fmt::format("[\n{0}  {1}\n{0}]", indent, fmt::join(items, fmt::format(",\n{}  ", indent)));
-}
-
 std::string gapsJson(const ShotCheck& shot) {
   std::vector<std::string> items;
   items.reserve(shot.found.gaps.size());
   for (std::size_t k = 0; k < shot.found.gaps.size(); ++k)
     items.push_back(
         gapJson(shot.shot.name, shot.found.gaps[k], k < shot.readings.size() ? &shot.readings[k] : nullptr));
-  return listJson(items, "      ");
+  return json_text::list(items, "      ");
 }
 
 std::string shotJson(const ShotCheck& shot) {
@@ -111,21 +106,22 @@ std::string adviceKey(const Check& check, const LoadedPlan& loaded) {
 
 std::string_view checkJsonSignature() { return "{\n  \"format\": 1,\n  \"title\": "; }
 
-std::string checkJson(const Check& check, const LoadedPlan& loaded, const Scene& scene) {
+std::string checkKeys(const Check& check, const LoadedPlan& loaded, const Scene& scene) {
   std::vector<std::string> shots;
   for (const ShotCheck& shot : check.shots) shots.push_back(shotJson(shot));
-  return fmt::format(R"({{
-  "format": 1,
+  return fmt::format(R"(  "format": 1,
   "title": {},
   "plan": {},
   "wall": {},
   "shots": {},
-  "bare_mm2": {}{}
-}}
-)",
+  "bare_mm2": {}{})",
                      textOf(loaded.plan.title),
                      textOf(std::filesystem::path(loaded.file).filename().string()), wallJson(scene),
-                     listJson(shots, "  "), number(check.bare.bare_mm2()), adviceKey(check, loaded));
+                     json_text::list(shots, "  "), number(check.bare.bare_mm2()), adviceKey(check, loaded));
+}
+
+std::string checkJson(const Check& check, const LoadedPlan& loaded, const Scene& scene) {
+  return fmt::format("{{\n{}\n}}\n", checkKeys(check, loaded, scene));
 }
 
 }  // namespace petalproof

@@ -122,13 +122,14 @@ Labels labelsFor(const Spots& spots, const std::vector<PixelOutline>& outlines, 
 }
 
 SheetText wordsFor(const ShotCheck& shot, const Spots& spots, const LoadedPlan& loaded,
-                   std::int64_t without_room) {
+                   std::int64_t without_room, const std::string& state) {
   const ReadingCounts counts = countsOf(shot);
   const Units units = loaded.plan.units;
   SheetText text;
   text.title = onOneLine(shot.shot.label.empty() ? shot.shot.name : shot.shot.label);
   text.details = {
-      fmt::format("{}, shot \"{}\"", onOneLine(loaded.plan.title), onOneLine(shot.shot.name)),
+      fmt::format("{}, shot \"{}\"{}{}", onOneLine(loaded.plan.title), onOneLine(shot.shot.name),
+                  state.empty() ? "" : ", ", state),
       fmt::format("{}, {}, {}", lensWords(shot), sensorWords(shot.shot), distanceWords(shot.shot, units))};
   text.finding = findingOf(counts, spots, shot.found.specks);
   text.key = keyFor(counts);
@@ -163,7 +164,7 @@ void drawOutlines(Drawing& drawing, const ShotCheck& shot, const std::vector<Pix
 }  // namespace
 
 Image markedPicture(const ShotCheck& shot, const LoadedPlan& loaded, const Scene& scene, int threads,
-                    double area_px) {
+                    double area_px, const std::string& state) {
   PictureOptions options;
   options.width_px = widthFor(shot.camera, area_px);
   options.threads = threads;
@@ -174,7 +175,7 @@ Image markedPicture(const ShotCheck& shot, const LoadedPlan& loaded, const Scene
   const std::vector<PixelOutline> outlines =
       projectedOutlines(shot.found, scaledTo(shot.camera, picture.width_px));
   const Labels labels = labelsFor(spots, outlines, size);
-  const SheetText text = wordsFor(shot, spots, loaded, labels.without_room);
+  const SheetText text = wordsFor(shot, spots, loaded, labels.without_room, state);
   const SheetLayout layout = layOut(text, size);
   Drawing drawing = startSheet(text, layout, size);
   drawing.startPart({static_cast<double>(layout.picture_left), static_cast<double>(layout.picture_top),

@@ -21,4 +21,9 @@ std::string textOf(std::string_view text) {
 
 std::string pair(glm::dvec2 point) { return fmt::format("[{}, {}]", number(point.x), number(point.y)); }
 
+std::string list(const std::vector<std::string>& items, std::string_view indent) {
+  if (items.empty()) return "[]";
+  return fmt::format("[\n{0}  {1}\n{0}]", indent, fmt::join(items, fmt::format(",\n{}  ", indent)));
+}
+
 }  // namespace petalproof::json_text

@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace petalproof::json_text {
 
@@ -18,5 +19,8 @@ std::string textOf(std::string_view text);
 
 // "[x, y]".
 std::string pair(glm::dvec2 point);
+
+// "[]", or one item a line; `indent` is that of the line on which the list begins.
+std::string list(const std::vector<std::string>& items, std::string_view indent);
 
 }  // namespace petalproof::json_text

@@ -1,0 +1,157 @@
+#include "engine/report/fill_map.h"
+
+#include "engine/base/length_text.h"
+#include "engine/report/internal/bare_marks.h"
+#include "engine/report/internal/fill_words.h"
+#include "engine/report/internal/gap_marks.h"
+#include "engine/report/internal/hanging_order.h"
+#include "engine/report/internal/label_places.h"
+#include "engine/report/internal/map_sheet.h"
+#include "engine/report/internal/shot_words.h"
+
+#include <fmt/format.h>
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace petalproof {
+namespace {
+
+constexpr int ring_corners = 48;
+constexpr double least_radius_px = 7;
+
+struct Ring {
+  glm::dvec2 middle_px;
+  double radius_px = 0;
+  When when = When::onTheTable;
+  std::string number;
+};
+
+// In pixels of the picture.
+std::vector<Ring> ringsOf(const FilledWall& wall, int width_px) {
+  const PanelGrid& panels = wall.after.panels;
+  const double px_per_mm = width_px / panels.width_mm();
+  const std::vector<int> numbers = listNumbers(wall.result.fillers);
+  std::vector<Ring> rings;
+  for (std::size_t i = 0; i < wall.result.fillers.size(); ++i) {
+    const PlacedFiller& filler = wall.result.fillers[i];
+    const Bloom& bloom = wall.given.plan.blooms[static_cast<std::size_t>(filler.kind)];
+    const double radius = toMillimetres(bloom.diameter, wall.given.plan) / 2 * px_per_mm;
+    rings.push_back({{filler.at.mm.x * px_per_mm, (panels.height_mm() - filler.at.mm.y) * px_per_mm},
+                     std::max(radius, least_radius_px),
+                     filler.when,
+                     std::to_string(numbers[i])});
+  }
+  return rings;
+}
+
+std::vector<glm::dvec2> outlineOf(const Ring& ring) {
+  std::vector<glm::dvec2> outline;
+  for (int k = 0; k <= ring_corners; ++k) {
+    const double angle = 2 * pi * k / ring_corners;
+    outline.push_back(ring.middle_px + ring.radius_px * glm::dvec2(std::cos(angle), std::sin(angle)));
+  }
+  return outline;
+}
+
+void drawRing(Drawing& drawing, std::span<const glm::dvec2> outline, When when) {
+  drawing.line(outline, {5, mark_halo, 0.95, {}});
+  drawing.line(outline, {2.2, mark_ink, 1,
+                         when == When::onTheTable ? std::vector<double>{7, 4} : std::vector<double>{}});
+}
+
+// The fillers keep their colours where the rest of the picture is faded.
+void bringBack(Image& faded, const Image& picture, const std::vector<Ring>& rings) {
+  for (const Ring& ring : rings) {
+    const auto from = [](double middle, double radius) {
+      return std::max(0, static_cast<int>(std::floor(middle - radius)));
+    };
+    const int bottom =
+        std::min(picture.height_px, static_cast<int>(std::ceil(ring.middle_px.y + ring.radius_px)));
+    const int right =
+        std::min(picture.width_px, static_cast<int>(std::ceil(ring.middle_px.x + ring.radius_px)));
+    for (int y = from(ring.middle_px.y, ring.radius_px); y < bottom; ++y)
+      for (int x = from(ring.middle_px.x, ring.radius_px); x < right; ++x) {
+        if (glm::distance(glm::dvec2(x + 0.5, y + 0.5), ring.middle_px) > ring.radius_px) continue;
+        const std::size_t at = 3 * (static_cast<std::size_t>(y) * static_cast<std::size_t>(picture.width_px) +
+                                    static_cast<std::size_t>(x));
+        std::copy_n(picture.rgb.begin() + static_cast<std::ptrdiff_t>(at), 3,
+                    faded.rgb.begin() + static_cast<std::ptrdiff_t>(at));
+      }
+  }
+}
+
+// Numbers stand in their ring where they fit, else beside it.
+void drawNumbers(Drawing& drawing, const std::vector<Ring>& rings,
+                 const std::vector<std::vector<glm::dvec2>>& outlines, const PixelRect& inside) {
+  std::vector<LabelRequest> outside;
+  std::vector<std::string> numbers;
+  for (std::size_t i = 0; i < rings.size(); ++i) {
+    const glm::dvec2 size = labelSize(drawing, rings[i].number);
+    const PixelRect within{rings[i].middle_px.x - size.x / 2, rings[i].middle_px.y - size.y / 2, size.x,
+                           size.y};
+    const bool fits = glm::length(size) < 1.8 * rings[i].radius_px && within.left > 0 && within.top > 0 &&
+                      within.right() < inside.right() && within.bottom() < inside.bottom();
+    if (fits) {
+      drawLabel(drawing, {within, rings[i].middle_px}, rings[i].number);
+      continue;
+    }
+    outside.push_back({outlines[i], size});
+    numbers.push_back(rings[i].number);
+  }
+  const auto places = placeLabels(outside, outlines, inside);
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    if (!places[i]) continue;
+    drawLeader(drawing, *places[i]);
+    drawLabel(drawing, *places[i], numbers[i]);
+  }
+}
+
+KeyEntry ringKey(When when, std::string meaning) {
+  return {[when](Drawing& drawing, const PixelRect& place) {
+            const Ring ring{place.middle(), std::min(place.width, place.height) / 2 - 2, when, ""};
+            drawRing(drawing, outlineOf(ring), when);
+          },
+          std::move(meaning)};
+}
+
+SheetText wordsFor(const FilledWall& wall) {
+  const PanelGrid& panels = wall.after.panels;
+  const Units units = wall.given.plan.units;
+  SheetText text;
+  text.title = onOneLine(wall.given.plan.title);
+  text.details = {fmt::format("Where the fillers go, seen from the front; the wall is {} wide and {} high",
+                              tapeText(panels.width_mm(), units), tapeText(panels.height_mm(), units))};
+  text.finding = countWords(wall.result);
+  for (const auto& [when, meaning] : {std::pair(When::onTheTable, "on the table"),
+                                      std::pair(When::afterTaping, "after taping: it crosses a seam")})
+    if (std::any_of(wall.result.fillers.begin(), wall.result.fillers.end(),
+                    [when = when](const PlacedFiller& filler) { return filler.when == when; }))
+      text.key.push_back(ringKey(when, meaning));
+  for (KeyEntry& entry : keyOfBare(wall.result.after.bare)) text.key.push_back(std::move(entry));
+  text.notes = {"The numbers are those of the list. " + proofWords(wall.result),
+                "The tapes run from the left and from the top edge."};
+  return text;
+}
+
+}  // namespace
+
+Image fillMap(const FilledWall& wall, int threads, double area_px) {
+  const Image picture = headOnPicture(wall.after, wall.result.filled, threads, area_px);
+  const std::vector<Ring> rings = ringsOf(wall, picture.width_px);
+  std::vector<std::vector<glm::dvec2>> outlines;
+  for (const Ring& ring : rings) outlines.push_back(outlineOf(ring));
+  Image faded = picture;
+  markBare(faded, wall.result.after.bare);
+  bringBack(faded, picture, rings);
+  const auto marks = [&](Drawing& drawing, const PixelRect& place) {
+    drawing.startPart(place);
+    for (std::size_t i = 0; i < rings.size(); ++i) drawRing(drawing, outlines[i], rings[i].when);
+    drawNumbers(drawing, rings, outlines, {0, 0, place.width, place.height});
+  };
+  return onMapSheet(faded, wordsFor(wall), wall.after.panels, wall.given.plan.units, marks);
+}
+
+}  // namespace petalproof

@@ -1,0 +1,103 @@
+#include "engine/report/internal/fill_words.h"
+
+#include "engine/report/internal/shot_words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace petalproof {
+namespace {
+
+std::int64_t oldOnes(const FillResult& result) {
+  return std::count_if(result.fillers.begin(), result.fillers.end(),
+                       [](const PlacedFiller& filler) { return filler.old; });
+}
+
+std::string noneNeededWords(const FillResult& result, std::int64_t old) {
+  if (!result.left.empty()) return "No filler can be placed that would help.";
+  if (old == 0) return "No fillers are needed.";
+  return old == 1 ? "No more fillers are needed: the one that is there does it."
+                  : fmt::format("No more fillers are needed: the {} that are there do it.", old);
+}
+
+ReadingCounts sumOf(const Check& check) {
+  ReadingCounts sum;
+  for (const ShotCheck& shot : check.shots) {
+    const ReadingCounts counts = countsOf(shot.readings);
+    sum.show += counts.show;
+    sum.faint += counts.faint;
+    sum.lost += counts.lost;
+  }
+  return sum;
+}
+
+bool nothingBare(const Check& check) {
+  return std::all_of(check.shots.begin(), check.shots.end(), [](const ShotCheck& shot) {
+    return shot.found.gaps.empty() && shot.found.specks.count == 0;
+  });
+}
+
+}  // namespace
+
+std::string countWords(const FillResult& result) {
+  const std::int64_t old = oldOnes(result);
+  if (result.count == 0) return noneNeededWords(result, old);
+  std::string words = counted(result.count, "filler", "fillers");
+  if (old > 0)
+    words = fmt::format("{} ({} there already)", counted(result.count, "more filler", "more fillers"),
+                        counted(old, "is", "are"));
+  if (result.at_least >= result.count) return words + ", and no placement does with fewer.";
+  if (result.at_least > 0) words += fmt::format("; no placement does with fewer than {}", result.at_least);
+  return words + ".";
+}
+
+std::string proofWords(const FillResult& result) {
+  if (result.cancelled) return "Stopped before the end: this is what was found so far, and it is not proved.";
+  if (!result.left.empty())
+    return fmt::format("{} left that no filler hides.",
+                       counted(static_cast<std::int64_t>(result.left.size()), "gap is", "gaps are"));
+  const auto shots = static_cast<std::int64_t>(result.after.shots.size());
+  const std::string where = shots == 1 ? "in the shot" : fmt::format("in any of the {} shots", shots);
+  const std::string with = result.fillers.empty() ? "As it is" : "With them";
+  if (nothingBare(result.after)) return fmt::format("{} nothing bare is seen {}.", with, where);
+  const ReadingCounts counts = sumOf(result.after);
+  if (counts.show == 0 && counts.faint == 0)
+    return fmt::format("{} no gap shows or is faint {}.", with, where);
+  if (counts.show == 0)
+    return fmt::format("{} no gap shows {}; {} faint.", with, where, counted(counts.faint, "is", "are"));
+  return fmt::format("{} {}.", with, counted(counts.show, "gap shows", "gaps show"));
+}
+
+std::string handsWords(const FillResult& result) {
+  if (!result.hands) return "";
+  const HandsReport& hands = *result.hands;
+  std::string words = fmt::format(
+      "Hands as [hands] says: of {} simulated builds, none of them used to find the fillers, {} are clean in "
+      "every shot. So at least {} of all such walls are, with {:.0f} % confidence; {} in {} were asked for.",
+      hands.builds, hands.clean, percentText(hands.at_least), 100 * hands.confidence, hands.asked.clean,
+      hands.asked.of);
+  if (hands.costs > 0)
+    words += fmt::format(" Perfect hands would do with {} fewer.", counted(hands.costs, "filler", "fillers"));
+  return words;
+}
+
+std::string sitsOnWords(const std::string& over) {
+  if (over.find('+') != std::string::npos) return "crossing " + over;
+  return (over.find_first_of("|/") != std::string::npos ? "seam " : "panel ") + over;
+}
+
+std::string kindWords(const Plan& plan, int kind) {
+  const Bloom& bloom = plan.blooms[static_cast<std::size_t>(kind)];
+  return onOneLine(bloom.label.empty() ? bloom.name : bloom.label);
+}
+
+std::string minutesText(double minutes) {
+  const auto whole = std::llround(minutes);
+  if (whole < 60) return fmt::format("{} min", whole);
+  return whole % 60 == 0 ? fmt::format("{} h", whole / 60)
+                         : fmt::format("{} h {} min", whole / 60, whole % 60);
+}
+
+}  // namespace petalproof

@@ -1,0 +1,37 @@
+#pragma once
+// What `petalproof fill` is told on the command line.
+
+#include "engine/filler/fill.h"
+
+#include <CLI/App.hpp>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace petalproof {
+
+struct FillArguments {
+  std::string plan;
+  std::string out;
+  std::string json;
+  std::string pictures;
+  Hide hide = Hide::faint;
+  std::string walls;   // "19/20", "0"; empty: the default
+  std::string spares;  // "15,10" or "15,10,3"; empty: the default
+  bool start_over = false;
+  std::vector<std::string> shots;
+  int threads = 0;
+  bool quiet = false;
+};
+
+// Refers to `arguments`, which must outlive `app`.
+void addFillOptions(CLI::App& app, FillArguments& arguments);
+
+// What is wrong with them and what would be right; nothing where they are right.
+std::optional<std::string> whyNotOptions(const FillArguments& arguments);
+
+// Precondition: whyNotOptions is nothing.
+FillOptions optionsFrom(const FillArguments& arguments);
+
+}  // namespace petalproof

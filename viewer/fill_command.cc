@@ -1,0 +1,179 @@
+// petalproof fill PLAN: places fillers, proves them, and says where each goes.
+
+#include "viewer/command.h"
+#include "viewer/fill_arguments.h"
+#include "viewer/output.h"
+#include "viewer/progress.h"
+
+#include "engine/base/file.h"
+#include "engine/filler/fill.h"
+#include "engine/plan/change_plan_text.h"
+#include "engine/plan/read_plan.h"
+#include "engine/report/check_json.h"
+#include "engine/report/fill_json.h"
+#include "engine/report/fill_list.h"
+#include "engine/report/fill_map.h"
+#include "engine/report/marked_picture.h"
+#include "engine/report/png.h"
+#include "engine/scene/scene.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <filesystem>
+#include <memory>
+
+namespace petalproof {
+namespace fs = std::filesystem;
+namespace {
+
+constexpr double picture_dots_per_inch = 200;
+
+void print(const std::vector<Problem>& problems, const char* prefix = "") {
+  for (const Problem& problem : problems) fmt::print(stderr, "{}{}\n", prefix, toString(problem));
+}
+
+ExitStatus complain(const std::string& message, ExitStatus status) {
+  fmt::print(stderr, "{}\n", message);
+  return status;
+}
+
+std::optional<std::string> whyNotOutputs(const FillArguments& arguments) {
+  if (!arguments.out.empty())
+    if (auto wrong = whyNotNewFile(arguments.out)) return wrong;
+  if (!arguments.json.empty()) {
+    if (auto wrong = whyNotReport(arguments.json, checkJsonSignature())) return wrong;
+  }
+  return arguments.pictures.empty() ? std::nullopt : whyNotFolder(arguments.pictures);
+}
+
+// What the wall is before: of the plan as given, without the fillers that were taken away.
+LoadedPlan withKeptFillers(const LoadedPlan& given, const std::vector<int>& kept) {
+  LoadedPlan before = given;
+  before.plan.fillers.clear();
+  before.places.fillers.clear();
+  for (const int filler : kept) {
+    before.plan.fillers.push_back(given.plan.fillers[static_cast<std::size_t>(filler)]);
+    before.places.fillers.push_back(given.places.fillers[static_cast<std::size_t>(filler)]);
+  }
+  return before;
+}
+
+// All that is reported on.
+struct Filled {
+  LoadedPlan before;
+  Scene scene_before;
+  Scene scene_after;
+  FillResult result;
+  FilledWall wall() const { return {result, before, scene_before, scene_after}; }
+};
+
+NamedFile pictureOf(std::size_t number, const ShotCheck& shot, const LoadedPlan& loaded, const Scene& scene,
+                    const FillArguments& arguments, const char* when, const char* state) {
+  const Image image = markedPicture(shot, loaded, scene, arguments.threads, picture_area_px, state);
+  return {fmt::format("{}-{}-{}.png", number, fileNameFrom(shot.shot.name), when),
+          encodePng(image, picture_dots_per_inch)};
+}
+
+std::vector<NamedFile> picturesOf(const Filled& filled, const FillArguments& arguments, Progress& progress) {
+  const FillResult& result = filled.result;
+  const std::size_t shots = std::min(result.before.shots.size(), result.after.shots.size());
+  std::vector<NamedFile> files;
+  for (std::size_t i = 0; i < shots; ++i) {
+    progress.show(static_cast<double>(i) / static_cast<double>(shots + 1),
+                  "drawing " + result.before.shots[i].shot.name);
+    files.push_back(pictureOf(i + 1, result.before.shots[i], filled.before, filled.scene_before, arguments,
+                              "before", "before filling"));
+    files.push_back(pictureOf(i + 1, result.after.shots[i], result.filled, filled.scene_after, arguments,
+                              "filled", "with its fillers"));
+  }
+  progress.show(static_cast<double>(shots) / static_cast<double>(shots + 1), "drawing the wall map");
+  files.push_back(
+      {"wall-map.png", encodePng(fillMap(filled.wall(), arguments.threads), picture_dots_per_inch)});
+  return files;
+}
+
+// The plan's own text with the fillers. It is read again before it is trusted.
+std::optional<std::string> writePlanWithFillers(const std::string& text, const LoadedPlan& given,
+                                                const FillResult& result, const std::string& out) {
+  std::vector<Filler> added;
+  for (const int filler : result.added)
+    added.push_back(result.filled.plan.fillers[static_cast<std::size_t>(filler)]);
+  const std::string filled = withFillers(text, result.kept, added);
+  const auto again = readPlan(filled, out, given.directory);
+  if (!again || !(again.value->plan == result.filled.plan))
+    return fmt::format("{}: the plan with its fillers doesn't read back as the same plan; nothing is written",
+                       out);
+  return writeNewFile(out, withPathsFrom(filled, given.directory, fs::path(out).parent_path()));
+}
+
+std::optional<std::string> writeOutputs(const Filled& filled, const std::string& text,
+                                        const LoadedPlan& given, const FillArguments& arguments,
+                                        Progress& progress) {
+  if (!arguments.out.empty())
+    if (auto wrong = writePlanWithFillers(text, given, filled.result, arguments.out)) return wrong;
+  if (!arguments.json.empty())
+    if (auto wrong = writeReport(arguments.json, fillJson(filled.wall()))) return wrong;
+  if (arguments.pictures.empty()) return std::nullopt;
+  return writeFolder(arguments.pictures, picturesOf(filled, arguments, progress));
+}
+
+Result<Filled> filledOf(const LoadedPlan& given, const FillArguments& arguments, Progress& progress) {
+  FillOptions options = optionsFrom(arguments);
+  options.progress = [&progress](double share, const std::string& what) { progress.show(share, what); };
+  auto result = fillPlan(given, options);
+  if (!result) return Result<Filled>::failure(std::move(result.problems));
+  Filled filled{withKeptFillers(given, result.value->kept), {}, {}, std::move(*result.value)};
+  auto before = buildScene(filled.before);
+  if (!before) return Result<Filled>::failure(std::move(before.problems));
+  auto after = buildScene(filled.result.filled);
+  if (!after) return Result<Filled>::failure(std::move(after.problems));
+  filled.scene_before = std::move(*before.value);
+  filled.scene_after = std::move(*after.value);
+  auto warnings = std::move(before.warnings);
+  return Result<Filled>::success(std::move(filled), std::move(warnings));
+}
+
+ExitStatus fillAndReport(const std::string& text, const Result<LoadedPlan>& loaded,
+                         const FillArguments& arguments) {
+  std::optional<std::string> wrong;
+  Result<Filled> filled;
+  {
+    Progress progress(!arguments.quiet);
+    filled = filledOf(*loaded.value, arguments, progress);
+    if (filled) wrong = writeOutputs(*filled.value, text, *loaded.value, arguments, progress);
+  }
+  print(filled.problems);
+  if (!filled) return ExitStatus::input_wrong;
+  if (wrong) return complain(*wrong, ExitStatus::failed);
+  if (!arguments.quiet) {
+    print(loaded.warnings, "warning: ");
+    print(filled.warnings, "warning: ");
+    fmt::print("{}", fillList(filled.value->wall()));
+  }
+  return filled.value->result.left.empty() ? ExitStatus::done : ExitStatus::found;
+}
+
+ExitStatus runFillCommand(const FillArguments& arguments) {
+  if (const auto wrong = whyNotOptions(arguments)) return complain(*wrong, ExitStatus::input_wrong);
+  if (const auto wrong = whyNotOutputs(arguments)) return complain(*wrong, ExitStatus::input_wrong);
+  const fs::path path(arguments.plan);
+  const auto text = readFile(path, PlanLimits{}.plan_bytes, arguments.plan);
+  print(text.problems);
+  if (!text) return ExitStatus::input_wrong;
+  const auto loaded = readPlan(*text.value, arguments.plan, path.parent_path());
+  print(loaded.problems);
+  if (!loaded) return ExitStatus::input_wrong;
+  return fillAndReport(*text.value, loaded, arguments);
+}
+
+}  // namespace
+
+Action setUpFill(CLI::App& app) {
+  const auto arguments = std::make_shared<FillArguments>();
+  addFillOptions(app, *arguments);
+  return [arguments] { return runFillCommand(*arguments); };
+}
+
+}  // namespace petalproof
