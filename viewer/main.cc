@@ -18,7 +18,8 @@ namespace petalproof {
 namespace {
 
 constexpr const char* description =
-    "Petalproof checks a planned wall of paper blooms through the photographer's lens.\n"
+    "Petalproof checks a planned wall of paper blooms through the photographer's lens, and finds the fillers\n"
+    "that hide what shows.\n"
     "Start with `petalproof new my-wall.toml`, then `petalproof check my-wall.toml`.";
 
 std::vector<std::string> commandNames() {
