@@ -1,5 +1,6 @@
 #include "engine/report/fill_json.h"
 #include "engine/report/fill_list.h"
+#include "engine/report/fill_map.h"
 #include "engine/report/internal/hanging_order.h"
 
 #include "tests/report/made_up.h"
@@ -8,6 +9,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <string>
 
 using namespace petalproof;
@@ -176,4 +178,37 @@ TEST_CASE("the JSON is the check with what fills the wall") {
   CHECK(json["after"]["shots"][0]["gaps"].size() == 1);
   CHECK(json["after"]["shots"][0]["gaps"][0]["reads"] == "lost");
   CHECK(json["hands"]["walls"] == "19/20");
+}
+
+TEST_CASE("the map rings and numbers each filler at its own spot and leaves the rest alone") {
+  MadeUp made;
+  made.scene.blooms.clear();
+  made.result.after.bare = made.result.before.bare = {};
+  made.result.fillers.resize(1);
+  FillResult none = made.result;
+  none.fillers.front().at.mm = {900, 700};  // in the other half
+  constexpr double area_px = 1.2e6;
+  const Image with = fillMap(made.wall(), 0, area_px);
+  const Image without = fillMap({none, made.loaded, made.scene, made.scene}, 0, area_px);
+  REQUIRE(with.width_px == without.width_px);
+  REQUIRE(with.height_px == without.height_px);
+  // The picture spans the sheet but for the margins of 60 px and the room for the tape.
+  const double px_per_mm = (with.width_px - 120 - 64) / made_up::panels().width_mm();
+  double left = with.width_px;
+  double right = 0;
+  double top = with.height_px;
+  double bottom = 0;
+  for (int y = 0; y < with.height_px; ++y)
+    for (int x = 0; x < with.width_px / 2; ++x) {
+      const auto at = 3 * static_cast<std::ptrdiff_t>(y * with.width_px + x);
+      if (std::equal(with.rgb.begin() + at, with.rgb.begin() + at + 3, without.rgb.begin() + at)) continue;
+      left = std::min(left, x + 0.0);
+      right = std::max(right, x + 1.0);
+      top = std::min(top, y + 0.0);
+      bottom = std::max(bottom, y + 1.0);
+    }
+  // A ring of 3 in, its line half outside, its middle 100 mm from the left.
+  CHECK((left + right) / 2 == doctest::Approx(60 + 64 + 100 * px_per_mm).epsilon(0.01));
+  CHECK(right - left == doctest::Approx(76.2 * px_per_mm + 5).epsilon(0.03));
+  CHECK(bottom - top == doctest::Approx(right - left).epsilon(0.02));
 }
