@@ -9,7 +9,6 @@
 namespace petalproof {
 namespace {
 
-constexpr int most_walls = 1000;
 constexpr int most_per_cent = 1000;
 
 // Whole numbers parted by `separator`; nothing for any other text.
@@ -24,16 +23,6 @@ std::optional<std::vector<int>> wholeNumbers(std::string_view text, char separat
     if (end == text.size()) return numbers;
     text.remove_prefix(end + 1);
   }
-}
-
-// "19/20", or "0" for perfect hands.
-std::optional<CleanWalls> wallsFrom(const std::string& text) {
-  const auto numbers = wholeNumbers(text, '/');
-  if (!numbers) return std::nullopt;
-  if (numbers->size() == 1 && numbers->front() == 0) return CleanWalls{0, 1};
-  if (numbers->size() != 2 || numbers->back() > most_walls || numbers->front() >= numbers->back())
-    return std::nullopt;
-  return CleanWalls{numbers->front(), numbers->back()};
 }
 
 struct Spares {
@@ -55,10 +44,8 @@ std::optional<Spares> sparesFrom(const std::string& text) {
 }  // namespace
 
 std::optional<std::string> whyNotOptions(const FillArguments& arguments) {
-  if (!arguments.walls.empty() && !wallsFrom(arguments.walls))
-    return "--walls takes how many of how many walls are to be clean, such as 19/20 (never all of them), or "
-           "0 "
-           "for perfect hands";
+  if (!arguments.walls.empty() && arguments.walls != "0")
+    return "--walls takes 0, for perfect hands: fillers for imperfect ones aren't found yet";
   if (!arguments.spares.empty() && !sparesFrom(arguments.spares))
     return "--spares takes per cent of the small and of the medium fillers, such as 15,10, and if wanted the "
            "fewest of each small one, 15,10,3";
@@ -71,7 +58,7 @@ FillOptions optionsFrom(const FillArguments& arguments) {
   options.start_over = arguments.start_over;
   options.shots = arguments.shots;
   options.threads = arguments.threads;
-  if (!arguments.walls.empty()) options.walls = wallsFrom(arguments.walls);
+  options.walls = CleanWalls{0, 1};
   if (arguments.spares.empty()) return options;
   const auto spares = sparesFrom(arguments.spares);
   options.spare_small = spares->small;
@@ -93,9 +80,8 @@ void addFillOptions(CLI::App& app, FillArguments& arguments) {
                  "seen bare (all)")
       ->transform(CLI::CheckedTransformer(hides, CLI::ignore_case).description(""))
       ->type_name("WHAT");
-  app.add_option("--walls", arguments.walls,
-                 "So many walls built by the plan's [hands] are to be clean, such as 19/20; 0: perfect hands")
-      ->type_name("N/OF");
+  app.add_option("--walls", arguments.walls, "0: find fillers for perfect hands (all that it does so far)")
+      ->type_name("0");
   app.add_option("--spares", arguments.spares,
                  "Per cent of small and medium fillers to cut in addition, fewest of each small one "
                  "(default 15,10,3)")

@@ -17,7 +17,7 @@ struct FillArguments {
   std::string json;
   std::string pictures;
   Hide hide = Hide::faint;
-  std::string walls;   // "19/20", "0"; empty: the default
+  std::string walls;   // "0" or empty
   std::string spares;  // "15,10" or "15,10,3"; empty: the default
   bool start_over = false;
   std::vector<std::string> shots;

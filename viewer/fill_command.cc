@@ -124,6 +124,9 @@ Result<Filled> filledOf(const LoadedPlan& given, const FillArguments& arguments,
   options.progress = [&progress](double share, const std::string& what) { progress.show(share, what); };
   auto result = fillPlan(given, options);
   if (!result) return Result<Filled>::failure(std::move(result.problems));
+  if (given.plan.hands && !result.value->hands)
+    result.value->notes.push_back(
+        "The fillers are for perfect hands: what [hands] says isn't counted in yet.");
   Filled filled{withKeptFillers(given, result.value->kept), {}, {}, std::move(*result.value)};
   auto before = buildScene(filled.before);
   if (!before) return Result<Filled>::failure(std::move(before.problems));

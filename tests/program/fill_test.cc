@@ -102,7 +102,7 @@ TEST_CASE("a filled plan keeps its text, checks clean, and takes no more fillers
 TEST_CASE("the same plan is filled alike by any number of threads") {
   const TemporaryFolder folder;
   write(folder / "seam.toml", seamPlan("filler = true\n"));
-  REQUIRE(run({"fill", "seam.toml", "--json", "one.json", "--threads", "1"}, folder.path()).status == 0);
+  REQUIRE(run({"fill", "seam.toml", "--json", "one.json", "--threads", "1", "--walls", "0"}, folder.path()).status == 0);
   REQUIRE(run({"fill", "seam.toml", "--json", "four.json", "--threads", "4"}, folder.path()).status == 0);
   CHECK(textOf(folder / "one.json") == textOf(folder / "four.json"));
 }
@@ -138,7 +138,7 @@ TEST_CASE("fill says what is wrong with its options and overwrites nobody's file
   refused({"--out", "mine.toml"}, "mine.toml: exists already; name a new file");
   refused({"--out", "seam.toml"}, "seam.toml: exists already; name a new file");
   refused({"--json", "mine.toml"}, "is not a report of petalproof");
-  refused({"--walls", "20/20"}, "--walls takes how many of how many walls are to be clean");
+  refused({"--walls", "20/20"}, "--walls takes 0, for perfect hands");
   refused({"--walls", "most"}, "--walls takes");
   refused({"--spares", "15"}, "--spares takes per cent");
   refused({"--hide", "some"}, "some");
