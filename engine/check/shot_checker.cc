@@ -72,7 +72,7 @@ ShotChecker::ShotChecker(const LoadedPlan& loaded, const Scene& scene, int threa
       readings_(readings),
       reader_(threads) {}
 
-const WallPainter& ShotChecker::painter() {
+WallPainter& ShotChecker::painter() {
   if (!painter_) painter_.emplace(scene_, threads_);
   return *painter_;
 }
@@ -128,7 +128,7 @@ ShotCheck ShotChecker::see(const LensEnd& end, const SceneColours& colours, cons
 void ShotChecker::read(const SceneColours& colours, ShotCheck& done) {
   if (!readings_ || done.found.gaps.empty()) return;
   const WorkingSize size = workingSizeOf(done.camera, done.viewing);
-  const WorkingPicture picture = painter().paint(done.camera, buffer_, size, colours);
+  const WorkingPicture& picture = painter().paint(done.camera, buffer_, size, colours);
   ReadingInput input{picture, done.camera, scene_.panels, done.found.gaps, blurOf(done.camera, size)};
   input.thresholds = loaded_.plan.reading;
   input.elsewhere = meanBloomLight(scene_);
@@ -144,7 +144,7 @@ std::vector<Reading> ShotChecker::readAgain(ShotCheck checked_last, const SceneC
 Image ShotChecker::asSeen(const ShotCheck& shot) {
   renderer_.render(scene_, shot.camera, {}, wall_, buffer_);
   const WorkingSize size = workingSizeOf(shot.camera, shot.viewing);
-  const WorkingPicture picture = painter().paint(shot.camera, buffer_, size, scene_.colours);
+  const WorkingPicture& picture = painter().paint(shot.camera, buffer_, size, scene_.colours);
   return petalproof::asSeen(picture, shot.camera, blurOf(shot.camera, size), threads_);
 }
 

@@ -79,7 +79,7 @@ class ShotChecker {
     Camera camera;
   };
   ShotCheck see(const LensEnd& end, const SceneColours& colours, const Step& step);
-  const WallPainter& painter();
+  WallPainter& painter();
   void read(const SceneColours& colours, ShotCheck& done);
 
   WallFrame wall_;

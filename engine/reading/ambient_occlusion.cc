@@ -5,8 +5,7 @@
 namespace petalproof {
 
 std::vector<float> ambientOcclusion(const Scene& scene, std::span<const SurfacePlace> places, int threads) {
-  std::vector<LitSpot> spots;
-  spots.reserve(places.size());
+  LitSpots spots;
   for (const SurfacePlace& place : places) spots.push_back({place.point, place.normal, place.normal});
   std::vector<float> open;
   WallLight(scene, threads).openness(spots, open);

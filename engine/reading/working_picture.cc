@@ -1,6 +1,7 @@
 #include "engine/reading/working_picture.h"
 
 #include "engine/base/colour.h"
+#include "engine/base/picture_memory.h"
 #include "engine/base/threads.h"
 #include "engine/gaps/gaps.h"
 #include "engine/reading/internal/pixel_shares.h"
@@ -9,12 +10,14 @@
 #include "engine/reading/internal/scene_light.h"
 #include "engine/reading/internal/slit.h"
 #include "engine/reading/internal/triangle_sight.h"
+#include "engine/reading/internal/wide.h"
 
 #include <glm/matrix.hpp>
 
 #include <algorithm>
 #include <array>
 #include <atomic>
+#include <span>
 
 namespace petalproof {
 namespace {
@@ -122,9 +125,9 @@ class Mixer {
     settle();
     picture.bare_share[at] = static_cast<float>(std::min(bare_, 1.0));
     picture.bloom_share[at] = static_cast<float>(std::min(bloom_, 1.0));
-    if (bare_ > 0) picture.bare[at] = bare_light_ / static_cast<float>(bare_);
-    if (front_ > 0) picture.front[at] = front_light_ / static_cast<float>(front_);
-    if (front_ > 0) picture.front_inverse_mm[at] = inverse_ / static_cast<float>(front_);
+    picture.bare[at] = bare_ > 0 ? bare_light_ / static_cast<float>(bare_) : glm::vec3(0.0F);
+    picture.front[at] = front_ > 0 ? front_light_ / static_cast<float>(front_) : glm::vec3(0.0F);
+    picture.front_inverse_mm[at] = front_ > 0 ? inverse_ / static_cast<float>(front_) : 0.0F;
     bare_ = bloom_ = front_ = 0;
     inverse_ = 0;
     front_light_ = bare_light_ = glm::vec3(0.0F);
@@ -153,38 +156,141 @@ class Mixer {
   glm::vec3 bare_light_{0};
 };
 
-void paintRow(const Painter& painter, const VisibilityBuffer& seen, const PixelShares& across,
-              const PixelShares& down, int y, WorkingPicture& picture) {
-  const auto width = static_cast<std::size_t>(picture.size.width_px);
-  Mixer mixer(painter, painter.scene.panels);
-  for (int x = 0; x < picture.size.width_px; ++x) {
-    for (const PixelShares::Share& row : down.of(y)) {
-      for (const PixelShares::Share& column : across.of(x)) {
-        const std::size_t at = seen.offset(column.pixel, row.pixel);
-        mixer.add(seen.ids[at], painter.triangles.row(row.pixel)[column.pixel], seen.inverse_depths[at],
-                  column.share * row.share, column.middle, row.middle);
-      }
+// Of each pixel of a shot's row: 1 where those of the rows below show the same piece of paper or board.
+PETALPROOF_WIDE void findUpright(const TriangleSight& triangles, const VisibilityBuffer& seen,
+                                 std::span<const PixelShares::Share> rows,
+                                 std::vector<std::uint8_t>& upright) {
+  const auto width = static_cast<std::size_t>(seen.width_px);
+  const std::uint32_t* const first = triangles.row(rows.front().pixel);
+  const PixelId* const first_ids = seen.ids.data() + seen.offset(0, rows.front().pixel);
+  std::uint8_t* const to = upright.data();
+  for (std::size_t x = 0; x < width; ++x) {
+    const Sees sees = first_ids[x].sees();
+    to[x] = ((sees == Sees::bloom) & (first[x] != 0)) | (sees == Sees::board) ? 1 : 0;
+  }
+  for (const PixelShares::Share& row : rows.subspan(1)) {
+    const std::uint32_t* const shown = triangles.row(row.pixel);
+    const PixelId* const ids = seen.ids.data() + seen.offset(0, row.pixel);
+    for (std::size_t x = 0; x < width; ++x) {
+      const bool same = (ids[x] == first_ids[x]) & (shown[x] == first[x]);
+      to[x] = same ? to[x] : 0;
     }
-    mixer.write(picture, static_cast<std::size_t>(y) * width + static_cast<std::size_t>(x));
+  }
+}
+
+// A working picture's row on its way.
+class RowPainter {
+ public:
+  RowPainter(const Painter& painter, const VisibilityBuffer& seen, const PixelShares& across,
+             std::span<const PixelShares::Share> rows, float middle, WorkingPicture& picture)
+      : painter_(painter),
+        seen_(seen),
+        across_(across),
+        rows_(rows),
+        middle_(middle),
+        picture_(picture),
+        mixer_(painter, painter.scene.panels),
+        upright_(static_cast<std::size_t>(seen.width_px)) {
+    findUpright(painter.triangles, seen, rows, upright_);
+  }
+
+  void paint(int x, std::size_t to) {
+    const std::span<const PixelShares::Share> columns = across_.of(x);
+    if (const std::uint32_t triangle = paperOf(columns); triangle != 0) {
+      paintPaper(triangle, across_.middleOf(x), to);
+    } else {
+      for (const PixelShares::Share& column : columns) add(column);
+      mixer_.write(picture_, to);
+    }
+  }
+
+ private:
+  // The paper that all of these show, or 0.
+  std::uint32_t paperOf(std::span<const PixelShares::Share> columns) const {
+    const std::uint32_t* const shown = painter_.triangles.row(rows_.front().pixel);
+    const std::uint32_t first = shown[columns.front().pixel];
+    for (const PixelShares::Share& column : columns) {
+      if (upright_[static_cast<std::size_t>(column.pixel)] == 0 || shown[column.pixel] != first) return 0;
+    }
+    return first;
+  }
+
+  // Most pixels are paper of one triangle.
+  void paintPaper(std::uint32_t triangle, float u, std::size_t to) {
+    picture_.front[to] = painter_.triangles.colour(triangle, u, middle_);
+    picture_.bare[to] = glm::vec3(0.0F);
+    picture_.bare_share[to] = 0;
+    picture_.bloom_share[to] = 1;
+    picture_.front_inverse_mm[to] = inverseAt(static_cast<int>(u));
+  }
+
+  void add(const PixelShares::Share& column) {
+    if (upright_[static_cast<std::size_t>(column.pixel)] != 0) {
+      const int row = rows_.front().pixel;
+      mixer_.add(seen_.id(column.pixel, row), painter_.triangles.row(row)[column.pixel],
+                 inverseAt(column.pixel), column.share, column.middle, middle_);
+      return;
+    }
+    for (const PixelShares::Share& row : rows_) {
+      const std::size_t at = seen_.offset(column.pixel, row.pixel);
+      mixer_.add(seen_.ids[at], painter_.triangles.row(row.pixel)[column.pixel], seen_.inverse_depths[at],
+                 column.share * row.share, column.middle, row.middle);
+    }
+  }
+
+  float inverseAt(int column) const {
+    return seen_.inverse_depths[seen_.offset(column, static_cast<int>(middle_))];
+  }
+
+  const Painter& painter_;
+  const VisibilityBuffer& seen_;
+  const PixelShares& across_;
+  std::span<const PixelShares::Share> rows_;
+  float middle_;
+  WorkingPicture& picture_;
+  Mixer mixer_;
+  std::vector<std::uint8_t> upright_;
+};
+
+// Marks the tiles of the board's light under a stretch of a shot's row, `across` tiles to a row of them: all
+// in a rectangle about its corners, since a part of a pixel has its middle anywhere in it.
+void markTiles(const BoardRays& rays, const BoardLight& boards, int from, int to, int y,
+               std::vector<std::uint8_t>& needed) {
+  int left = boards.columns();
+  int right = -1;
+  int low = boards.tiles();
+  int high = -1;
+  for (int k = 0; k < 4; ++k) {
+    const glm::dvec3 towards =
+        rays.towards({static_cast<float>(k % 2 == 0 ? from : to), static_cast<float>(y + k / 2)});
+    if (!(towards.z < 0)) continue;
+    const int tile = boards.tileOf(rays.meet(towards));
+    left = std::min(left, tile % boards.columns());
+    right = std::max(right, tile % boards.columns());
+    low = std::min(low, tile / boards.columns());
+    high = std::max(high, tile / boards.columns());
+  }
+  for (int row = low; row <= high; ++row) {
+    for (int column = left; column <= right; ++column) {
+      std::atomic_ref<std::uint8_t>(needed[static_cast<std::size_t>(row * boards.columns() + column)])
+          .store(1, std::memory_order_relaxed);
+    }
   }
 }
 
 // The tiles of the board's light that a shot needs.
 std::vector<int> boardTiles(const VisibilityBuffer& seen, const BoardRays& rays, const BoardLight& boards) {
+  constexpr int longest = 16;  // of a stretch
   std::vector<std::uint8_t> needed(static_cast<std::size_t>(boards.tiles()), 0);
   forEach(static_cast<std::size_t>(seen.height_px), [&](std::size_t row) {
     const int y = static_cast<int>(row);
+    const auto isPaper = [&](int x) { return seen.id(x, y).sees() == Sees::bloom; };
     for (int x = 0; x < seen.width_px; ++x) {
-      if (seen.id(x, y).sees() == Sees::bloom) continue;
-      // Of its corners, since a part of a pixel has its middle anywhere in it.
-      for (int k = 0; k < 4; ++k) {
-        const glm::dvec3 towards =
-            rays.towards({static_cast<float>(x + k % 2), static_cast<float>(y + k / 2)});
-        if (!(towards.z < 0)) continue;
-        const int tile = boards.tileOf(rays.meet(towards));
-        std::atomic_ref<std::uint8_t>(needed[static_cast<std::size_t>(tile)])
-            .store(1, std::memory_order_relaxed);
-      }
+      if (isPaper(x)) continue;
+      const int from = x;
+      while (x < seen.width_px && x - from < longest && !isPaper(x)) ++x;
+      markTiles(rays, boards, from, x, y, needed);
+      --x;
     }
   });
   std::vector<int> tiles;
@@ -194,19 +300,17 @@ std::vector<int> boardTiles(const VisibilityBuffer& seen, const BoardRays& rays,
   return tiles;
 }
 
-WorkingPicture emptyPicture(const WorkingSize& size) {
+// Keeps no more memory than twice what it needs.
+void resize(WorkingPicture& picture, const WorkingSize& size) {
   const std::size_t pixels =
       static_cast<std::size_t>(size.width_px) * static_cast<std::size_t>(size.height_px);
-  WorkingPicture picture{size, {}, {}, {}, {}, {}};
-  // Side by side, since most of it is waiting for memory.
-  forEach(5, [&](std::size_t k) {
-    if (k == 0) picture.front.resize(pixels);
-    if (k == 1) picture.bare.resize(pixels);
-    if (k == 2) picture.bare_share.resize(pixels);
-    if (k == 3) picture.bloom_share.resize(pixels);
-    if (k == 4) picture.front_inverse_mm.resize(pixels);
-  });
-  return picture;
+  if (picture.front.capacity() > 2 * pixels) picture = {};
+  picture.size = size;
+  resizePicture(picture.front, pixels);
+  resizePicture(picture.bare, pixels);
+  resizePicture(picture.bare_share, pixels);
+  resizePicture(picture.bloom_share, pixels);
+  resizePicture(picture.front_inverse_mm, pixels);
 }
 
 }  // namespace
@@ -220,6 +324,7 @@ struct WallPainter::State {
   Rasteriser rasteriser;
   SceneLight light;
   TriangleSight triangles;
+  WorkingPicture picture;
 
   void lightUp(const Camera& camera, const VisibilityBuffer& seen, const BoardRays& rays) {
     workers.run([&] {
@@ -235,8 +340,8 @@ struct WallPainter::State {
 WallPainter::WallPainter(const Scene& scene, int threads) : state_(std::make_unique<State>(scene, threads)) {}
 WallPainter::~WallPainter() = default;
 
-WorkingPicture WallPainter::paint(const Camera& camera, const VisibilityBuffer& seen, const WorkingSize& size,
-                                  const SceneColours& colours) const {
+const WorkingPicture& WallPainter::paint(const Camera& camera, const VisibilityBuffer& seen,
+                                         const WorkingSize& size, const SceneColours& colours) {
   State& state = *state_;
   const BoardRays rays(camera);
   state.lightUp(camera, seen, rays);
@@ -246,13 +351,15 @@ WorkingPicture WallPainter::paint(const Camera& camera, const VisibilityBuffer& 
                         rays,        palette,         linearFromSrgb(colours.room)};
   const PixelShares across(seen.width_px, size.width_px);
   const PixelShares down(seen.height_px, size.height_px);
-  WorkingPicture picture;
+  resize(state.picture, size);
   state.workers.run([&] {
-    picture = emptyPicture(size);
-    forEach(static_cast<std::size_t>(size.height_px),
-            [&](std::size_t y) { paintRow(painter, seen, across, down, static_cast<int>(y), picture); });
+    forEach(static_cast<std::size_t>(size.height_px), [&](std::size_t y) {
+      const int row = static_cast<int>(y);
+      RowPainter painting(painter, seen, across, down.of(row), down.middleOf(row), state.picture);
+      for (int x = 0; x < size.width_px; ++x) painting.paint(x, state.picture.offset(x, row));
+    });
   });
-  return picture;
+  return state.picture;
 }
 
 }  // namespace petalproof

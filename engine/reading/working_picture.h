@@ -9,6 +9,7 @@
 
 #include <glm/vec3.hpp>
 
+#include <cstddef>
 #include <memory>
 #include <vector>
 
@@ -39,9 +40,9 @@ class WallPainter {
   ~WallPainter();
 
   // `seen`: what `camera` sees of the scene; it alone decides what is bare. People are left out. `colours`:
-  // of board, edges, behind and room, in place of the scene's.
-  WorkingPicture paint(const Camera& camera, const VisibilityBuffer& seen, const WorkingSize& size,
-                       const SceneColours& colours) const;
+  // of board, edges, behind and room, in place of the scene's. Valid until the next call.
+  const WorkingPicture& paint(const Camera& camera, const VisibilityBuffer& seen, const WorkingSize& size,
+                              const SceneColours& colours);
 
  private:
   struct State;

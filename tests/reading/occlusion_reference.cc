@@ -110,19 +110,19 @@ bool nearGap(const Sight& sight, const PanelGrid& panels, int x, int y, double r
   return false;
 }
 
-SurfacePlace placeAt(const Sight& sight, const Surfaces& surfaces, int x, int y) {
+PlaceInSight placeAt(const Sight& sight, const Surfaces& surfaces, int x, int y) {
   const PixelPoint pixel{{x + 0.5, y + 0.5}};
   if (sight.seen.id(x, y).sees() != Sees::bloom) {
-    return {glm::vec3(boardPointOf(sight.camera, pixel)->mm, 0.0F), {0, 0, 1}};
+    return {{glm::vec3(boardPointOf(sight.camera, pixel)->mm, 0.0F), {0, 0, 1}}, 0};
   }
   const Ray ray{glm::vec3(sight.camera.position.mm), glm::vec3(rayDirection(sight.camera, pixel))};
   const SurfacePoint found = surfaces.at(sight.triangles.id(x, y), ray);
-  return {found.point, found.face};
+  return {{found.point, found.face}, sight.triangles.id(x, y)};
 }
 
 }  // namespace
 
-std::vector<SurfacePlace> placesNearGaps(const Scene& scene, std::span<const Camera> cameras,
+std::vector<PlaceInSight> placesNearGaps(const Scene& scene, std::span<const Camera> cameras,
                                          std::size_t count, double reach_mm, std::uint64_t seed) {
   std::vector<Sight> sights;
   const Surfaces surfaces(scene);
@@ -135,7 +135,7 @@ std::vector<SurfacePlace> placesNearGaps(const Scene& scene, std::span<const Cam
     rasteriser.draw(surfaces.blooms(), rasterViewOf(camera), sight.triangles);
   }
   std::mt19937_64 random(seed);
-  std::vector<SurfacePlace> places;
+  std::vector<PlaceInSight> places;
   while (places.size() < count) {
     const Sight& sight = sights[places.size() % sights.size()];
     const int x = std::uniform_int_distribution<int>(0, sight.seen.width_px - 1)(random);

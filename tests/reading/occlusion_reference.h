@@ -34,9 +34,15 @@ class OcclusionReference {
   std::unique_ptr<RTCSceneTy, Release<rtcReleaseScene>> scene_;
 };
 
+// A place that a shot sees.
+struct PlaceInSight {
+  SurfacePlace place;
+  std::uint32_t triangle = 0;  // its number through the scene's blooms, + 1; 0: on the board
+};
+
 // `count` places that the plan's shots see on petals and bare board, each at most `reach_mm` on the wall from
 // a bare pixel of its shot; the shots take turns.
-std::vector<SurfacePlace> placesNearGaps(const Scene& scene, std::span<const Camera> cameras,
+std::vector<PlaceInSight> placesNearGaps(const Scene& scene, std::span<const Camera> cameras,
                                          std::size_t count, double reach_mm, std::uint64_t seed);
 
 }  // namespace petalproof::testing

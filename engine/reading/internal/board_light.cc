@@ -49,7 +49,7 @@ glm::dvec2 BoardLight::middleOf(int tile) const {
   return steps * step_mm * glm::dvec2(tile % tile_at_.columns() + 0.5, tile / tile_at_.columns() + 0.5);
 }
 
-void BoardLight::addSpots(int tile, std::vector<LitSpot>& spots) const {
+void BoardLight::addSpots(int tile, SharedSpots& spots) const {
   const int column = tile % tile_at_.columns();
   const int row = tile / tile_at_.columns();
   for (int y = 0; y <= steps; ++y) {

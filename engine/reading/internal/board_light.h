@@ -16,12 +16,14 @@ class BoardLight {
  public:
   explicit BoardLight(const PanelGrid& panels);
 
+  // Numbered row by row.
   int tiles() const { return tile_at_.columns() * tile_at_.rows(); }
+  int columns() const { return tile_at_.columns(); }
   // The tile of a place; places outside the wall's outline belong to the nearest tile.
   int tileOf(BoardPoint place) const;
   glm::dvec2 middleOf(int tile) const;
   // Adds the places whose light a tile needs. `take` gets what arrives there, in the same order.
-  void addSpots(int tile, std::vector<LitSpot>& spots) const;
+  void addSpots(int tile, SharedSpots& spots) const;
   void take(int tile, std::span<const Arriving> light);
   static constexpr std::size_t spots_of_tile = 5 * 5;
   bool isLit(int tile) const {

@@ -1,21 +1,21 @@
 #include "engine/reading/internal/depth_map.h"
 
+#include "engine/reading/internal/lanes.h"
+
+#include <algorithm>
+#include <array>
 #include <cmath>
+#include <span>
 
 namespace petalproof {
 namespace {
 
-using Lanes = FourFloats;
-using LaneMask = FourInts;
-constexpr int lanes = 4;
-
-Lanes load(const float* from) {
-  Lanes values;
-  __builtin_memcpy(&values, from, sizeof values);
-  return values;
-}
-
-void store(const Lanes& values, float* to) { __builtin_memcpy(to, &values, sizeof values); }
+struct Canvas {
+  DepthMap::Steps* cells;
+  int columns;
+  int rows;
+  int stride;
+};
 
 // A triangle's edge upwards: where it crosses a row's middle line.
 struct Edge {
@@ -26,17 +26,99 @@ struct Edge {
     per_y = rise > 0 ? (high.x - low.x) / rise : 0;
     x0 = low.x - per_y * low.y;
   }
-  float at(float y) const { return x0 + per_y * y; }
 };
 
-void sortUpwards(std::array<glm::vec3, 3>& c) {
-  if (c[1].y < c[0].y) std::swap(c[0], c[1]);
-  if (c[2].y < c[1].y) std::swap(c[1], c[2]);
-  if (c[1].y < c[0].y) std::swap(c[0], c[1]);
+// The first cell whose middle is beyond `cells`, between 0 and `end`.
+inline int firstMiddle(float cells, int end) {
+  return static_cast<int>(std::min(std::max(cells + 0.5F, 0.0F), static_cast<float>(end)));
 }
 
-// The first cell whose middle is not before `cells`.
-int firstMiddleFrom(float cells) { return -floored(0.5F - cells); }
+constexpr Floats onwards{0, 1, 2, 3, 4, 5, 6, 7};
+
+// A triangle's plane over the cells' middles, and its own bounds.
+struct Plane {
+  float at_corner;
+  float per_x;
+  float per_y;
+  float least;
+  float most;
+};
+
+// The cells of a row from one edge to the other: the higher of what they hold and the plane.
+PETALPROOF_PART void fillSpan(DepthMap::Steps* row, int first, int end, float at_0, const Plane& plane) {
+  constexpr Shorts order{0, 1, 2, 3, 4, 5, 6, 7};
+  const Floats most = Floats{} + plane.most;
+  const Floats least = Floats{} + plane.least;
+  for (int x = first; x < end; x += lanes) {
+    Floats z = at_0 + plane.per_x * (static_cast<float>(x) + onwards);
+    z = z < most ? z : most;
+    z = z > least ? z : least;
+    const Shorts steps = __builtin_convertvector(__builtin_convertvector(z, Ints), Shorts);
+    Shorts held;
+    load(row + x, held);
+    const auto left = static_cast<DepthMap::Steps>(std::min(end - x, lanes));
+    const Shorts fresh = order < left ? steps : held;
+    held = fresh > held ? fresh : held;
+    store(held, row + x);
+  }
+}
+
+// The first cells whose middles are beyond `cells`, between 0 and `end`.
+PETALPROOF_PART void firstMiddles(const Floats& cells, int end, std::array<std::int32_t, lanes>& to) {
+  const Floats none{};
+  const Floats last = none + static_cast<float>(end);
+  Floats at = cells + 0.5F;
+  at = at > none ? at : none;
+  at = at < last ? at : last;
+  store(__builtin_convertvector(at, Ints), to.data());
+}
+
+PETALPROOF_PART void fillTriangle(const Canvas& canvas, glm::vec3 a, glm::vec3 b, glm::vec3 c) {
+  if (b.y < a.y) std::swap(a, b);
+  if (c.y < b.y) std::swap(b, c);
+  if (b.y < a.y) std::swap(a, b);
+  const int first_row = firstMiddle(a.y, canvas.rows);
+  const int end_row = firstMiddle(c.y, canvas.rows);
+  if (first_row >= end_row) return;
+  const glm::vec3 e = b - a;
+  const glm::vec3 f = c - a;
+  const float area = e.x * f.y - f.x * e.y;
+  // Seen edge-on there is nothing to see, and nothing to divide by.
+  if (std::abs(area) < 1e-4F * (std::abs(e.x * f.y) + std::abs(f.x * e.y))) return;
+  const float scale = 1 / area;
+  const float per_x = (e.z * f.y - f.z * e.y) * scale;
+  const float per_y = (e.x * f.z - f.x * e.z) * scale;
+  const Plane plane{a.z - per_x * (a.x - 0.5F) - per_y * (a.y - 0.5F), per_x, per_y,
+                    std::min(a.z, std::min(b.z, c.z)), std::max(a.z, std::max(b.z, c.z))};
+  const Edge whole(a, c);
+  const Edge lower(a, b);
+  const Edge upper(b, c);
+  const auto middle_row = static_cast<float>(std::clamp(firstMiddle(b.y, canvas.rows), first_row, end_row));
+  for (int row = first_row; row < end_row; row += lanes) {
+    const Floats rows = static_cast<float>(row) + onwards;
+    const Floats y = rows + 0.5F;
+    const Floats x1 = whole.x0 + whole.per_y * y;
+    const Floats x2 = rows < middle_row ? lower.x0 + lower.per_y * y : upper.x0 + upper.per_y * y;
+    std::array<std::int32_t, lanes> first;
+    std::array<std::int32_t, lanes> end;
+    firstMiddles(area > 0 ? x1 : x2, canvas.columns, first);
+    firstMiddles(area > 0 ? x2 : x1, canvas.columns, end);
+    const int count = std::min(end_row - row, lanes);
+    for (int k = 0; k < count; ++k) {
+      const auto at = static_cast<std::size_t>(k);
+      fillSpan(canvas.cells + static_cast<std::ptrdiff_t>(row + k) * canvas.stride, first[at], end[at],
+               plane.at_corner + per_y * static_cast<float>(row + k), plane);
+    }
+  }
+}
+
+// `first_corner`: what the triangles call the first of the corners.
+PETALPROOF_WIDE void fillTriangles(const Canvas& canvas, const glm::vec3* corners, std::size_t first_corner,
+                                   std::span<const std::array<std::uint32_t, 3>> triangles) {
+  for (const auto& [a, b, c] : triangles) {
+    fillTriangle(canvas, corners[a - first_corner], corners[b - first_corner], corners[c - first_corner]);
+  }
+}
 
 }  // namespace
 
@@ -47,7 +129,7 @@ RayFrame::RayFrame(const glm::vec3& to_lamp) : towards(glm::normalize(to_lamp)) 
 }
 
 bool DepthMap::mayShow(const TriangleSoup::Part& part, const RayFrame& frame, const RayBox& box) const {
-  const glm::vec2 middle(frame.of(part.middle));
+  const glm::vec2 middle = frame.rayOf(part.middle);
   const float reach = part.radius_mm + 2 / cells_per_mm_;
   return middle.x + reach > box.min_mm.x && middle.x - reach < box.max_mm.x &&
          middle.y + reach > box.min_mm.y && middle.y - reach < box.max_mm.y;
@@ -55,70 +137,27 @@ bool DepthMap::mayShow(const TriangleSoup::Part& part, const RayFrame& frame, co
 
 void DepthMap::draw(const TriangleSoup& soup, const RayFrame& frame, const RayBox& box, float cell_mm) {
   cells_per_mm_ = 1 / cell_mm;
+  steps_per_mm_ = most_steps / soup.farthest_mm;
   left_ = floored(box.min_mm.x * cells_per_mm_);
   bottom_ = floored(box.min_mm.y * cells_per_mm_);
   columns_ = floored(box.max_mm.x * cells_per_mm_) + 1 - left_;
   rows_ = floored(box.max_mm.y * cells_per_mm_) + 1 - bottom_;
   stride_ = columns_ + lanes;  // spans are written by whole groups of lanes
-  depths_.assign(static_cast<std::size_t>(stride_) * static_cast<std::size_t>(rows_), nothing);
-  cells_.resize(soup.vertices.size());
+  steps_.assign(static_cast<std::size_t>(stride_) * static_cast<std::size_t>(rows_), nothing);
+  const float steps = frame.towards.z < 0 ? -steps_per_mm_ : steps_per_mm_;
+  const glm::vec2 corner(static_cast<float>(left_), static_cast<float>(bottom_));
+  const Canvas canvas{steps_.data(), columns_, rows_, stride_};
   for (const TriangleSoup::Part& part : soup.parts) {
     if (!mayShow(part, frame, box)) continue;
-    for (std::size_t k = part.first_vertex; k < part.end_vertex; ++k) {
-      const glm::vec3 p = frame.of(soup.vertices[k]);
-      cells_[k] = {p.x * cells_per_mm_, p.y * cells_per_mm_, p.z};
+    corners_.resize(part.end_vertex - part.first_vertex);
+    for (std::size_t k = 0; k < corners_.size(); ++k) {
+      const glm::vec3& v = soup.vertices[part.first_vertex + k];
+      corners_[k] = glm::vec3(frame.rayOf(v) * cells_per_mm_ - corner, v.z * steps);
     }
-    for (std::size_t k = part.first_triangle; k < part.end_triangle; ++k) {
-      const auto& [a, b, c] = soup.triangles[k];
-      drawTriangle({cells_[a], cells_[b], cells_[c]});
-    }
+    fillTriangles(
+        canvas, corners_.data(), part.first_vertex,
+        std::span(soup.triangles).subspan(part.first_triangle, part.end_triangle - part.first_triangle));
   }
-}
-
-void DepthMap::drawTriangle(std::array<glm::vec3, 3> c) {
-  sortUpwards(c);
-  const int first_row = std::max(firstMiddleFrom(c[0].y), bottom_);
-  const int end_row = std::min(firstMiddleFrom(c[2].y), bottom_ + rows_);
-  if (first_row >= end_row) return;
-  const glm::vec3 e = c[1] - c[0];
-  const glm::vec3 f = c[2] - c[0];
-  const float area = e.x * f.y - f.x * e.y;
-  // Seen edge-on there is nothing to see, and nothing to divide by.
-  if (std::abs(area) < 1e-4F * (std::abs(e.x * f.y) + std::abs(f.x * e.y))) return;
-  const float per_x = (e.z * f.y - f.z * e.y) / area;
-  const float per_y = (e.x * f.z - f.x * e.z) / area;
-  const float at_origin = c[0].z - per_x * (c[0].x - 0.5F) - per_y * c[0].y;
-  const Edge whole(c[0], c[2]);
-  const Edge lower(c[0], c[1]);
-  const Edge upper(c[1], c[2]);
-  const int middle_row = std::clamp(firstMiddleFrom(c[1].y), first_row, end_row);
-  const auto drawRows = [&](int from, int to, const Edge& left, const Edge& right) {
-    for (int row = from; row < to; ++row) {
-      const float y = static_cast<float>(row) + 0.5F;
-      drawSpan(row, left.at(y), right.at(y), at_origin + per_y * y, per_x);
-    }
-  };
-  const bool bends_right = area > 0;
-  drawRows(first_row, middle_row, bends_right ? whole : lower, bends_right ? lower : whole);
-  drawRows(middle_row, end_row, bends_right ? whole : upper, bends_right ? upper : whole);
-}
-
-// No branch but one a group of lanes: short spans of ever other lengths are what there is most of.
-void DepthMap::drawSpan(int row, float from, float to, float at_0, float per_x) {
-  const int first = std::clamp(firstMiddleFrom(from), left_, left_ + columns_);
-  int left = std::min(firstMiddleFrom(to), left_ + columns_) - first;
-  float* depths = depths_.data() + static_cast<std::ptrdiff_t>(row - bottom_) * stride_ + (first - left_);
-  const float z0 = at_0 + per_x * static_cast<float>(first);
-  Lanes z = z0 + per_x * Lanes{0, 1, 2, 3};
-  const float step = per_x * lanes;
-  do {
-    const Lanes there = load(depths);
-    const LaneMask higher = (z > there) & (LaneMask{0, 1, 2, 3} < left);
-    store(higher ? z : there, depths);
-    depths += lanes;
-    z += step;
-    left -= lanes;
-  } while (left > 0);
 }
 
 }  // namespace petalproof

@@ -6,24 +6,7 @@
 namespace petalproof {
 namespace {
 
-constexpr float cell_mm = 10;  // seen along the wall's z
-
-bool crosses(const glm::vec3& from, const glm::vec3& towards, const glm::vec3& corner,
-             const glm::vec3& along1, const glm::vec3& along2) {
-  // T. Moeller and B. Trumbore, Fast, Minimum Storage Ray/Triangle Intersection, 1997.
-  const glm::vec3 p = glm::cross(towards, along2);
-  const float det = glm::dot(along1, p);
-  if (det == 0) return false;
-  const float scale = 1 / det;
-  const glm::vec3 s = from - corner;
-  const float u = glm::dot(s, p) * scale;
-  if (!(u >= 0 && u <= 1)) return false;
-  const glm::vec3 q = glm::cross(s, along1);
-  const float v = glm::dot(towards, q) * scale;
-  if (!(v >= 0 && u + v <= 1)) return false;
-  const float t = glm::dot(along2, q) * scale;
-  return t > 0 && t < NearField::reach_mm;
-}
+constexpr float cell_mm = 8;  // seen along the wall's z
 
 }  // namespace
 
@@ -33,16 +16,14 @@ int NearField::columnOf(float x) const {
 int NearField::rowOf(float y) const { return std::clamp(floored((y - min_mm_.y) / cell_mm), 0, rows_ - 1); }
 
 template <class Visit>
-void NearField::forCells(const TriangleSoup& soup, const Visit& visit) const {
-  for (std::uint32_t k = 0; k < soup.triangles.size(); ++k) {
-    const auto& [a, b, c] = soup.triangles[k];
-    const glm::vec3 low = glm::min(soup.vertices[a], glm::min(soup.vertices[b], soup.vertices[c]));
-    const glm::vec3 high = glm::max(soup.vertices[a], glm::max(soup.vertices[b], soup.vertices[c]));
-    for (int row = rowOf(low.y); row <= rowOf(high.y); ++row) {
-      for (int column = columnOf(low.x); column <= columnOf(high.x); ++column) {
-        visit(static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) +
-                  static_cast<std::size_t>(column),
-              k);
+void NearField::forCells(const Visit& visit) const {
+  for (std::uint32_t k = 0; k < bounds_.size(); ++k) {
+    const Bounds& blade = bounds_[k];
+    const int last_row = rowOf(blade.high.y + reach_mm);
+    const int last_column = columnOf(blade.high.x + reach_mm);
+    for (int row = rowOf(blade.low.y - reach_mm); row <= last_row; ++row) {
+      for (int column = columnOf(blade.low.x - reach_mm); column <= last_column; ++column) {
+        visit(cellOf(column, row), k);
       }
     }
   }
@@ -64,49 +45,37 @@ NearField::NearField(const TriangleSoup& soup) {
     const glm::vec3& p = soup.vertices[a];
     const glm::vec3& q = soup.vertices[b];
     const glm::vec3& r = soup.vertices[c];
-    blades_.push_back({p, q - p, r - p, glm::min(p, glm::min(q, r)), glm::max(p, glm::max(q, r))});
+    blades_.push_back({p, q, r});
+    bounds_.push_back({glm::min(p, glm::min(q, r)), glm::max(p, glm::max(q, r))});
   }
   first_in_.assign(static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_) + 1, 0);
-  forCells(soup, [this](std::size_t cell, std::uint32_t) { ++first_in_[cell]; });
+  forCells([this](std::size_t cell, std::uint32_t) { ++first_in_[cell]; });
   std::uint32_t total = 0;
   for (std::uint32_t& first : first_in_) first = total += first;  // ends; filled backwards they become firsts
   in_cell_.resize(total);
-  forCells(soup, [this](std::size_t cell, std::uint32_t blade) { in_cell_[--first_in_[cell]] = blade; });
+  forCells([this](std::size_t cell, std::uint32_t blade) { in_cell_[--first_in_[cell]] = blade; });
 }
 
-bool NearField::Blade::risesAbove(const glm::vec3& place, const glm::vec3& normal) const {
-  const float height = glm::dot(corner - place, normal);
-  return height + std::max(std::max(glm::dot(along1, normal), glm::dot(along2, normal)), 0.0F) > touching_mm;
+bool NearField::Bounds::comeNear(const glm::vec3& place) const {
+  const auto off = [](float low_mm, float at_mm, float high_mm) {
+    return std::max(std::max(low_mm - at_mm, at_mm - high_mm), 0.0F);
+  };
+  const float x = off(low.x, place.x, high.x);
+  const float y = off(low.y, place.y, high.y);
+  const float z = off(low.z, place.z, high.z);
+  return x * x + y * y + z * z < reach_mm * reach_mm;
 }
 
-bool NearField::Blade::comesNear(const glm::vec3& place) const {
-  if (place.z - high.z >= reach_mm || low.z - place.z >= reach_mm) return false;
-  const glm::vec3 off = glm::max(glm::vec3(0.0F), glm::max(low - place, place - high));
-  return glm::dot(off, off) < reach_mm * reach_mm;
-}
-
-void NearField::addAbove(const glm::vec3& place, const glm::vec3& normal,
-                         std::vector<std::uint32_t>& blades) const {
-  const auto first = static_cast<std::ptrdiff_t>(blades.size());
-  for (int row = rowOf(place.y - reach_mm); row <= rowOf(place.y + reach_mm); ++row) {
-    for (int column = columnOf(place.x - reach_mm); column <= columnOf(place.x + reach_mm); ++column) {
-      const std::size_t cell = static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) +
-                               static_cast<std::size_t>(column);
-      for (std::uint32_t k = first_in_[cell]; k < first_in_[cell + 1]; ++k) {
-        const Blade& blade = blades_[in_cell_[k]];
-        if (blade.comesNear(place) && blade.risesAbove(place, normal)) blades.push_back(in_cell_[k]);
-      }
-    }
+void NearField::findAbove(const glm::vec3& place, const glm::vec3& normal, std::vector<Blade>& blades) const {
+  blades.clear();
+  const auto height = [&](const glm::vec3& corner) { return glm::dot(corner - place, normal); };
+  const std::size_t cell = cellOf(columnOf(place.x), rowOf(place.y));
+  for (std::uint32_t k = first_in_[cell]; k < first_in_[cell + 1]; ++k) {
+    if (!bounds_[in_cell_[k]].comeNear(place)) continue;
+    const Blade& blade = blades_[in_cell_[k]];
+    if (std::max(height(blade.a), std::max(height(blade.b), height(blade.c))) > touching_mm)
+      blades.push_back(blade);
   }
-  std::sort(blades.begin() + first, blades.end());
-  blades.erase(std::unique(blades.begin() + first, blades.end()), blades.end());
-}
-
-bool NearField::blocks(std::span<const std::uint32_t> blades, const glm::vec3& from,
-                       const glm::vec3& towards) const {
-  return std::any_of(blades.begin(), blades.end(), [&](std::uint32_t k) {
-    return crosses(from, towards, blades_[k].corner, blades_[k].along1, blades_[k].along2);
-  });
 }
 
 }  // namespace petalproof

@@ -6,7 +6,8 @@
 namespace petalproof {
 
 // In units of 1 / coarse of a fine pixel both rows have whole numbers.
-PixelShares::PixelShares(int fine, int coarse) {
+PixelShares::PixelShares(int fine, int coarse)
+    : fine_per_coarse_(static_cast<float>(fine) / static_cast<float>(coarse)) {
   for (std::int64_t k = 0; k < coarse; ++k) {
     first_.push_back(shares_.size());
     const std::int64_t begin = k * fine;

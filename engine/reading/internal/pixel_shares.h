@@ -20,8 +20,11 @@ class PixelShares {
     const std::size_t from = first_[static_cast<std::size_t>(coarse)];
     return {shares_.data() + from, first_[static_cast<std::size_t>(coarse) + 1] - from};
   }
+  // Of a coarse pixel, in fine ones.
+  float middleOf(int coarse) const { return (static_cast<float>(coarse) + 0.5F) * fine_per_coarse_; }
 
  private:
+  float fine_per_coarse_ = 1;
   std::vector<Share> shares_;
   std::vector<std::size_t> first_;
 };

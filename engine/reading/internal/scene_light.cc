@@ -145,20 +145,21 @@ SeenPieces SceneLight::inSquares(const std::vector<std::uint8_t>& squares) {
 }
 
 void SceneLight::light(const SeenPieces& pieces, LightQuality quality) {
-  std::vector<LitSpot> spots;
+  SharedSpots spots;
   for (const PaperSide& side : pieces.sides) paper_.addSpots(side, spots);
   for (const int tile : pieces.tiles) boards_.addSpots(tile, spots);
   std::vector<Arriving> light;
-  light_.arriving(spots, quality, light);
-  std::span<const Arriving> left = light;
-  for (const PaperSide& side : pieces.sides) {
-    paper_.take(side, left.first(paper_.spotsOf(side)));
-    left = left.subspan(paper_.spotsOf(side));
-  }
-  for (const int tile : pieces.tiles) {
-    boards_.take(tile, left.first(BoardLight::spots_of_tile));
-    left = left.subspan(BoardLight::spots_of_tile);
-  }
+  light_.arriving(spots.unique(), quality, light);
+  std::span<const std::uint32_t> left = spots.which();
+  std::vector<Arriving> own;
+  const auto next = [&](std::size_t count) {
+    own.clear();
+    for (const std::uint32_t k : left.first(count)) own.push_back(light[k]);
+    left = left.subspan(count);
+    return std::span<const Arriving>(own);
+  };
+  for (const PaperSide& side : pieces.sides) paper_.take(side, next(paper_.spotsOf(side)));
+  for (const int tile : pieces.tiles) boards_.take(tile, next(BoardLight::spots_of_tile));
 }
 
 void SceneLight::lightUp(const SeenPieces& seen) {

@@ -2,16 +2,31 @@
 
 #include "engine/reading/internal/front_light.h"
 
+#include <algorithm>
 #include <cmath>
+#include <cstddef>
 
 namespace petalproof {
 namespace {
 
 constexpr int dome_lamps = 112;
 constexpr int key_lamps = 10;
-constexpr int few_dome_lamps = 12;
-constexpr int few_key_lamps = 4;
+constexpr int few_dome_lamps = 6;
+constexpr int few_key_lamps = 2;
 constexpr double key_radius = 0.24;  // of the disc of key lamps, at unit distance
+
+// Band by band of z, and in each by the way they point to.
+void putNeighboursTogether(std::vector<SkyLamp>& lamps) {
+  constexpr std::ptrdiff_t in_band = 32;
+  const auto lower = [](const SkyLamp& a, const SkyLamp& b) { return a.towards.z < b.towards.z; };
+  const auto angle = [](const SkyLamp& lamp) { return std::atan2(lamp.towards.y, lamp.towards.x); };
+  std::sort(lamps.begin(), lamps.end(), lower);
+  for (auto band = lamps.begin(); band != lamps.end();) {
+    const auto end = band + std::min(in_band, lamps.end() - band);
+    std::sort(band, end, [&](const SkyLamp& a, const SkyLamp& b) { return angle(a) < angle(b); });
+    band = end;
+  }
+}
 
 // A spiral with a density over z of (1 + 2 z) / 2, between even directions (best for petals that stand up)
 // and directions by cosine (best for the board): z is where its integral (z + z^2) / 2 has the share
@@ -28,6 +43,7 @@ std::vector<SkyLamp> spiral(int count) {
     on_board += weight * z;
   }
   for (SkyLamp& lamp : lamps) lamp.dome /= static_cast<float>(on_board);
+  putNeighboursTogether(lamps);
   return lamps;
 }
 

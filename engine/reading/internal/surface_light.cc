@@ -79,12 +79,14 @@ SurfaceLight::Layout SurfaceLight::layoutOf(const Mesh& mesh, const Triangle& tr
 
 PaperNet SurfaceLight::netOf(PaperSide side) const {
   const Layout& layout = layoutOf(side);
-  return {points_.data() + net_at_[placeOf(side)], layout.rows->data(), layout.steps};
+  return {points_.data() + net_at_[placeOf(side)], layout.rows->data(), layout.steps,
+          layout.rows->back() == 3};
 }
 
 std::size_t SurfaceLight::spotsOf(PaperSide side) const { return layoutOf(side).rows->back(); }
 
-// Calls visit(corner) for each place of a triangle's net, the corners' mean there.
+// Calls visit(corner, face, on_edge) for each place of a triangle's net: the corners' mean there, the
+// triangle's normal, and whether the place is on its edge.
 template <class Visit>
 void SurfaceLight::forNet(PaperSide side, const Visit& visit) const {
   const BloomInstance& instance = scene_.blooms[side.bloom];
@@ -106,17 +108,20 @@ void SurfaceLight::forNet(PaperSide side, const Visit& visit) const {
     const float s = static_cast<float>(row) / static_cast<float>(layout.steps);
     for (int point = 0; point <= last; ++point) {
       const float t = last > 0 ? static_cast<float>(point) / static_cast<float>(last) : 0;
-      visit(mixed(corners, s * (1 - t), s * t), face);
+      visit(mixed(corners, s * (1 - t), s * t), face, row == layout.steps || point == 0 || point == last);
     }
   }
 }
 
-void SurfaceLight::addSpots(PaperSide side, std::vector<LitSpot>& spots) const {
+void SurfaceLight::addSpots(PaperSide side, SharedSpots& spots) const {
+  constexpr float flat = 0.8F;  // cosine: what is bent less is one surface at its edges
   const float sign = side.back ? -1.0F : 1.0F;
-  forNet(side, [&](const Corner& at, const glm::vec3& face) {
+  forNet(side, [&](const Corner& at, const glm::vec3& face, bool on_edge) {
     // Where the mesh is folded sharply or wound both ways, the mean normal says nothing.
     const glm::vec3 smooth = unitOr(at.normal, face);
-    spots.push_back({at.point, sign * (glm::dot(smooth, face) > 0.5F ? smooth : face), sign * face});
+    const float bend = glm::dot(smooth, face);
+    const glm::vec3 normal = bend > 0.5F ? smooth : face;
+    spots.push_back({at.point, sign * normal, sign * (on_edge && bend > flat ? smooth : face)});
   });
 }
 
@@ -124,7 +129,7 @@ void SurfaceLight::take(PaperSide side, std::span<const Arriving> light) {
   const glm::vec3 own = linearFromSrgb(scene_.blooms[side.bloom].colour);
   net_at_[placeOf(side)] = static_cast<std::uint32_t>(points_.size());
   auto next = light.begin();
-  forNet(side, [&](const Corner& at, const glm::vec3&) {
+  forNet(side, [&](const Corner& at, const glm::vec3&, bool) {
     points_.push_back(paperInLight(tinted(own, at.tint), *next++));
   });
 }

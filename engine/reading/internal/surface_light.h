@@ -21,10 +21,12 @@ struct PaperNet {
   const glm::vec3* points = nullptr;
   const std::uint16_t* rows = nullptr;  // the first point of each row, and of one more
   int steps = 0;                        // from the apex to the last row
+  bool is_plain = false;                // the three corners alone
 };
 
 // The colour at a place of a net; w1, w2: the shares of the two corners that follow the apex.
 inline glm::vec3 colourOn(const PaperNet& net, float w1, float w2) {
+  if (net.is_plain) return net.points[0] * (1 - w1 - w2) + net.points[1] * w1 + net.points[2] * w2;
   const float s = w1 + w2;
   const float along = s * static_cast<float>(net.steps);
   const float across = s > 0 ? w2 / s : 0;
@@ -64,7 +66,7 @@ class SurfaceLight {
   }
 
   // Adds the places whose light a side needs. `take` gets what arrives there, in the same order.
-  void addSpots(PaperSide side, std::vector<LitSpot>& spots) const;
+  void addSpots(PaperSide side, SharedSpots& spots) const;
   void take(PaperSide side, std::span<const Arriving> light);
   bool isLit(PaperSide side) const { return net_at_[placeOf(side)] != not_lit; }
   std::size_t spotsOf(PaperSide side) const;

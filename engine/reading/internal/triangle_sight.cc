@@ -1,6 +1,6 @@
 #include "engine/reading/internal/triangle_sight.h"
 
-#include "engine/base/threads.h"
+#include "engine/base/picture_memory.h"
 #include "engine/visibility/visibility_buffer.h"
 
 #include <glm/geometric.hpp>
@@ -28,22 +28,6 @@ std::vector<TriangleBatch> numbered(const Scene& scene, const SurfaceLight& surf
 
 namespace {
 
-// One byte a triangle: 1 where it is seen.
-std::vector<std::uint8_t> seenOf(const std::vector<std::uint32_t>& ids, std::size_t triangles) {
-  std::vector<std::uint8_t> seen(triangles + 1, 0);
-  constexpr std::size_t at_a_time = 1U << 16U;
-  forEach((ids.size() + at_a_time - 1) / at_a_time, [&](std::size_t part) {
-    const std::size_t end = std::min(ids.size(), (part + 1) * at_a_time);
-    std::uint32_t last = 0;
-    for (std::size_t k = part * at_a_time; k < end; ++k) {
-      if (ids[k] == last) continue;
-      last = ids[k];
-      std::atomic_ref<std::uint8_t>(seen[last]).store(1, std::memory_order_relaxed);
-    }
-  });
-  return seen;
-}
-
 using CornersFromEye = std::array<glm::dvec3, 3>;
 
 CornersFromEye cornersFromEye(const Scene& scene, std::size_t bloom, std::size_t triangle, int first,
@@ -66,21 +50,30 @@ void TriangleSight::see(const Scene& scene, const Camera& camera, const SurfaceL
   width_px_ = camera.width_px;
   height_px_ = camera.height_px;
   middle_ = {static_cast<float>(width_px_) / 2, static_cast<float>(height_px_) / 2};
-  ids_.resize(static_cast<std::size_t>(width_px_) * static_cast<std::size_t>(height_px_));
-  rasteriser.drawTiles(numbered(scene, surfaces), rasterViewOf(camera), [this](const FinishedTile& tile) {
-    std::array<std::uint32_t, tile_px> ids;
-    std::array<float, tile_px> inverse_depths;
-    const int columns = std::min(tile_px, width_px_ - tile.x0());
-    const int rows = std::min(tile_px, height_px_ - tile.y0());
-    for (int y = 0; y < rows; ++y) {
-      tile.readRow(y, ids.data(), inverse_depths.data());
-      std::copy_n(ids.data(), columns,
-                  ids_.data() +
-                      static_cast<std::size_t>(tile.y0() + y) * static_cast<std::size_t>(width_px_) +
-                      tile.x0());
+  resizePicture(ids_, static_cast<std::size_t>(width_px_) * static_cast<std::size_t>(height_px_));
+  seen_.assign(surfaces.triangles() + 1, 0);
+  rasteriser.drawTiles(numbered(scene, surfaces), rasterViewOf(camera),
+                       [this](const FinishedTile& tile) { take(tile); });
+}
+
+void TriangleSight::take(const FinishedTile& tile) {
+  std::array<std::uint32_t, tile_px> ids;
+  std::array<float, tile_px> inverse_depths;
+  const int columns = std::min(tile_px, width_px_ - tile.x0());
+  const int rows = std::min(tile_px, height_px_ - tile.y0());
+  std::uint32_t last = 0;
+  for (int y = 0; y < rows; ++y) {
+    tile.readRow(y, ids.data(), inverse_depths.data());
+    for (int x = 0; x < columns; ++x) {
+      const std::uint32_t id = ids[static_cast<std::size_t>(x)];
+      if (id == last) continue;
+      last = id;
+      std::atomic_ref<std::uint8_t>(seen_[id]).store(1, std::memory_order_relaxed);
     }
-  });
-  seen_ = seenOf(ids_, surfaces.triangles());
+    std::copy_n(ids.data(), columns,
+                ids_.data() + static_cast<std::size_t>(tile.y0() + y) * static_cast<std::size_t>(width_px_) +
+                    tile.x0());
+  }
 }
 
 std::vector<PaperSide> TriangleSight::sides(const Scene& scene, const Camera& camera,

@@ -45,6 +45,8 @@ class TriangleSight {
   }
 
  private:
+  void take(const FinishedTile& tile);
+
   // Shares of the corners at a place of the picture, times something: they are linear in it.
   struct Face {
     glm::vec3 at_middle{0};

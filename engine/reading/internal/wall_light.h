@@ -2,6 +2,7 @@
 // What light reaches places on the wall.
 
 #include "engine/reading/internal/depth_map.h"
+#include "engine/reading/internal/lit_spots.h"
 #include "engine/reading/internal/near_field.h"
 #include "engine/reading/internal/sky.h"
 #include "engine/scene/scene.h"
@@ -12,14 +13,6 @@
 #include <vector>
 
 namespace petalproof {
-
-// A place on a surface, wall frame. Two places that touch may have the same `normal` and other `face`s:
-// paper is smooth and its mesh is not.
-struct LitSpot {
-  glm::vec3 point{0};
-  glm::vec3 normal{0};  // unit, of the smooth surface, towards the side that is looked at
-  glm::vec3 face{0};    // unit, of the triangle, to the same side
-};
 
 // Of the sky and of the key lamp: what arrives, what neighbours keep away, and what arrives on the other
 // side. A flat board in the open: 1, 1, and 0 for the rest.
@@ -45,14 +38,13 @@ class WallLight {
  public:
   WallLight(const Scene& scene, int threads);
 
-  void arriving(std::span<const LitSpot> spots, LightQuality quality, std::vector<Arriving>& light) const;
-  // Ambient occlusion as engine/reading/ambient_occlusion.h says it, by `face`.
-  void openness(std::span<const LitSpot> spots, std::vector<float>& open) const;
+  void arriving(const LitSpots& spots, LightQuality quality, std::vector<Arriving>& light) const;
+  // Ambient occlusion as engine/reading/ambient_occlusion.h says it, by `faces`.
+  void openness(const LitSpots& spots, std::vector<float>& open) const;
 
  private:
-  void add(std::span<const SkyLamp> lamps, std::span<const LitSpot> spots, std::span<Arriving> light) const;
   bool passesOutline(const glm::vec3& point, const glm::vec3& towards) const;
-  void openTo(std::span<const SkyLamp> lamps, std::span<const LitSpot> spots, std::vector<float>& open) const;
+  void openTo(std::span<const SkyLamp> lamps, const LitSpots& spots, std::vector<float>& open) const;
 
   TriangleSoup blooms_;
   NearField near_;
