@@ -166,7 +166,8 @@ PETALPROOF_WIDE void findUpright(const TriangleSight& triangles, const Visibilit
   std::uint8_t* const to = upright.data();
   for (std::size_t x = 0; x < width; ++x) {
     const Sees sees = first_ids[x].sees();
-    to[x] = ((sees == Sees::bloom) & (first[x] != 0)) | (sees == Sees::board) ? 1 : 0;
+    const bool joins = ((sees == Sees::bloom) & (first[x] != 0)) | (sees == Sees::board);
+    to[x] = joins ? 1 : 0;
   }
   for (const PixelShares::Share& row : rows.subspan(1)) {
     const std::uint32_t* const shown = triangles.row(row.pixel);

@@ -93,7 +93,7 @@ PETALPROOF_WIDE void reaching(const MapOfLamp& lamp, const VectorStrip& points, 
     std::memcpy(&low[static_cast<std::size_t>(k)], cells, sizeof(std::int32_t));
     std::memcpy(&high[static_cast<std::size_t>(k)], cells + lamp.stride, sizeof(std::int32_t));
   }
-  const Ints mask = Ints{} + (1 << bit);
+  const std::int32_t mask = 1 << bit;
   for (int k = 0; k < count; k += lanes) {
     const auto at = static_cast<std::size_t>(k);
     Floats s, t, a, per_s, per_t, facing;
