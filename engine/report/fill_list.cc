@@ -18,7 +18,7 @@ namespace petalproof {
 namespace {
 
 constexpr std::size_t ten_minutes = 6;  // fillers that go up in them
-constexpr std::size_t named_left = 8;
+constexpr std::size_t named_left = 3;
 
 std::string readWords(const ShotCheck& shot) {
   const ReadingCounts counts = countsOf(shot.readings);

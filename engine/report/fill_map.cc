@@ -8,6 +8,7 @@
 #include "engine/report/internal/label_places.h"
 #include "engine/report/internal/map_sheet.h"
 #include "engine/report/internal/shot_words.h"
+#include "engine/scene/shapes.h"
 
 #include <fmt/format.h>
 #include <glm/geometric.hpp>
@@ -15,6 +16,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <variant>
 
 namespace petalproof {
 namespace {
@@ -22,12 +24,28 @@ namespace {
 constexpr int ring_corners = 48;
 constexpr double least_radius_px = 7;
 
+// About a filler's outline: an ellipse, turned clockwise.
 struct Ring {
   glm::dvec2 middle_px;
-  double radius_px = 0;
+  double radius_px = 0;  // half of its length
+  double width_share = 1;
+  double turn_deg = 0;
   When when = When::onTheTable;
   std::string number;
+
+  glm::dvec2 along() const { return {std::sin(radians(turn_deg)), -std::cos(radians(turn_deg))}; }
+  glm::dvec2 across() const { return {std::cos(radians(turn_deg)), std::sin(radians(turn_deg))}; }
+  bool holds(glm::dvec2 px) const {
+    const glm::dvec2 from = (px - middle_px) / radius_px;
+    return glm::length(glm::dvec2(glm::dot(from, along()), glm::dot(from, across()) / width_share)) <= 1;
+  }
 };
+
+double widthShareOf(const Bloom& bloom) {
+  const auto* shape = std::get_if<Shape>(&bloom.form);
+  if (shape == nullptr || !factsOf(*shape).has_width) return 1;
+  return bloom.width ? bloom.width->value / bloom.diameter.value : factsOf(*shape).width_share;
+}
 
 // In pixels of the picture.
 std::vector<Ring> ringsOf(const FilledWall& wall, int width_px) {
@@ -41,6 +59,8 @@ std::vector<Ring> ringsOf(const FilledWall& wall, int width_px) {
     const double radius = toMillimetres(bloom.diameter, wall.given.plan) / 2 * px_per_mm;
     rings.push_back({{filler.at.mm.x * px_per_mm, (panels.height_mm() - filler.at.mm.y) * px_per_mm},
                      std::max(radius, least_radius_px),
+                     widthShareOf(bloom),
+                     filler.filler.placement.turn_deg,
                      filler.when,
                      std::to_string(numbers[i])});
   }
@@ -51,7 +71,8 @@ std::vector<glm::dvec2> outlineOf(const Ring& ring) {
   std::vector<glm::dvec2> outline;
   for (int k = 0; k <= ring_corners; ++k) {
     const double angle = 2 * pi * k / ring_corners;
-    outline.push_back(ring.middle_px + ring.radius_px * glm::dvec2(std::cos(angle), std::sin(angle)));
+    outline.push_back(ring.middle_px + ring.radius_px * (ring.along() * std::cos(angle) +
+                                                         ring.across() * ring.width_share * std::sin(angle)));
   }
   return outline;
 }
@@ -74,7 +95,7 @@ void bringBack(Image& faded, const Image& picture, const std::vector<Ring>& ring
         std::min(picture.width_px, static_cast<int>(std::ceil(ring.middle_px.x + ring.radius_px)));
     for (int y = from(ring.middle_px.y, ring.radius_px); y < bottom; ++y)
       for (int x = from(ring.middle_px.x, ring.radius_px); x < right; ++x) {
-        if (glm::distance(glm::dvec2(x + 0.5, y + 0.5), ring.middle_px) > ring.radius_px) continue;
+        if (!ring.holds({x + 0.5, y + 0.5})) continue;
         const std::size_t at = 3 * (static_cast<std::size_t>(y) * static_cast<std::size_t>(picture.width_px) +
                                     static_cast<std::size_t>(x));
         std::copy_n(picture.rgb.begin() + static_cast<std::ptrdiff_t>(at), 3,
@@ -92,8 +113,9 @@ void drawNumbers(Drawing& drawing, const std::vector<Ring>& rings,
     const glm::dvec2 size = labelSize(drawing, rings[i].number);
     const PixelRect within{rings[i].middle_px.x - size.x / 2, rings[i].middle_px.y - size.y / 2, size.x,
                            size.y};
-    const bool fits = glm::length(size) < 1.8 * rings[i].radius_px && within.left > 0 && within.top > 0 &&
-                      within.right() < inside.right() && within.bottom() < inside.bottom();
+    const bool fits = glm::length(size) < 1.8 * rings[i].radius_px * rings[i].width_share &&
+                      within.left > 0 && within.top > 0 && within.right() < inside.right() &&
+                      within.bottom() < inside.bottom();
     if (fits) {
       drawLabel(drawing, {within, rings[i].middle_px}, rings[i].number);
       continue;
@@ -111,7 +133,7 @@ void drawNumbers(Drawing& drawing, const std::vector<Ring>& rings,
 
 KeyEntry ringKey(When when, std::string meaning) {
   return {[when](Drawing& drawing, const PixelRect& place) {
-            const Ring ring{place.middle(), std::min(place.width, place.height) / 2 - 2, when, ""};
+            const Ring ring{place.middle(), std::min(place.width, place.height) / 2 - 2, 1, 0, when, ""};
             drawRing(drawing, outlineOf(ring), when);
           },
           std::move(meaning)};
