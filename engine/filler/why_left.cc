@@ -108,7 +108,7 @@ std::string whyLeft(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at
           look(task, eye, at, {kind, task.sites.nearestSite(at + glm::dvec2(x, y)), 360 * turn / turns, {}},
                chosen, stock, tally);
   }
-  if (tally.usable > 0) return "the search found no better use of its fillers";
+  if (tally.usable > 0) return "a filler would fit here: the search ended before it placed one";
   if (tally.by_stock > 0) {
     const std::size_t kind = tally.stock_kinds.begin()->first;
     const Bloom& bloom = task.plan.blooms[static_cast<std::size_t>(task.maker.kinds()[kind].kind)];
