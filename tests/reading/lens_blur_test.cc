@@ -14,10 +14,7 @@ using synthetic::even;
 
 namespace {
 
-std::size_t at(const WorkingPicture& picture, int x, int y) {
-  return static_cast<std::size_t>(y) * static_cast<std::size_t>(picture.size.width_px) +
-         static_cast<std::size_t>(x);
-}
+std::size_t at(const WorkingPicture& picture, int x, int y) { return picture.offset(x, y); }
 
 BlurredPicture blurOf(const WorkingPicture& picture, const LensBlur& lens,
                       const InversePlane& board = {1.0 / 4000, 0, 0}) {

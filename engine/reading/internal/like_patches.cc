@@ -3,8 +3,6 @@
 #include "engine/reading/internal/disc.h"
 #include "engine/reading/internal/row_loops.h"
 
-#include <glm/gtc/type_ptr.hpp>
-
 #include <algorithm>
 #include <cmath>
 
@@ -174,12 +172,7 @@ void LikePatches::compare(const GrownMask& around, const Group& group, int margi
         there_[p][n * side_by_side + k] = added_[p][change];
       }
     }
-  squares_.resize(pixels.size() * side_by_side);
-  static const glm::mat3 relativeFromOpponent = relativeXyzFromOpponent();
-  squaredLabDifferences(glm::value_ptr(relativeFromOpponent),
-                        {seen_[0].data(), seen_[1].data(), seen_[2].data()},
-                        {there_[0].data(), there_[1].data(), there_[2].data()}, squares_.data(),
-                        static_cast<int>(squares_.size()));
+  squaredDifferences(seen_, there_, squares_);
   for (std::size_t k = 0; k < static_cast<std::size_t>(count); ++k) {
     std::vector<float> differences;
     differences.reserve(pixels.size());

@@ -59,6 +59,15 @@ std::vector<glm::ivec2> likePlaces(const GapMask& mask, const BloomOnly& bloom, 
   return places;
 }
 
+void squaredDifferences(const std::array<std::vector<float>, 3>& seen,
+                        const std::array<std::vector<float>, 3>& added, std::vector<float>& out) {
+  static const glm::mat3 relativeFromOpponent = relativeXyzFromOpponent();
+  out.resize(seen[0].size());
+  squaredLabDifferences(
+      glm::value_ptr(relativeFromOpponent), {seen[0].data(), seen[1].data(), seen[2].data()},
+      {added[0].data(), added[1].data(), added[2].data()}, out.data(), static_cast<int>(out.size()));
+}
+
 double differenceOver(const GrownMask& around, const Planes& seen, glm::ivec2 at, const Planes& change) {
   std::array<std::vector<float>, 3> as_is;
   std::array<std::vector<float>, 3> added;
@@ -74,11 +83,8 @@ double differenceOver(const GrownMask& around, const Planes& seen, glm::ivec2 at
         added[p].push_back(change.plane[p][k]);
       }
     }
-  std::vector<float> squares(as_is[0].size());
-  static const glm::mat3 relativeFromOpponent = relativeXyzFromOpponent();
-  squaredLabDifferences(
-      glm::value_ptr(relativeFromOpponent), {as_is[0].data(), as_is[1].data(), as_is[2].data()},
-      {added[0].data(), added[1].data(), added[2].data()}, squares.data(), static_cast<int>(squares.size()));
+  std::vector<float> squares;
+  squaredDifferences(as_is, added, squares);
   return std::sqrt(nearestRank(std::move(squares), difference_percentile));
 }
 

@@ -8,6 +8,7 @@
 
 #include <glm/vec2.hpp>
 
+#include <array>
 #include <cstdint>
 #include <vector>
 
@@ -41,6 +42,10 @@ struct SeenPicture {
 };
 
 constexpr double difference_percentile = 0.99;
+
+// CIE 1976 differences, squared, between opponent colours and the same with `added`; overwrites `out`.
+void squaredDifferences(const std::array<std::vector<float>, 3>& seen,
+                        const std::array<std::vector<float>, 3>& added, std::vector<float>& out);
 
 // The measure itself: that percentile, over the grown mask, of the difference that `change` makes to what is
 // seen. `at`: where the mask's window lies. `change`: opponent planes as the eye sees them, of the same

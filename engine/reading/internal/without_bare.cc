@@ -20,9 +20,7 @@ struct Picture {
 
   int width() const { return sharp.size.width_px; }
   int height() const { return sharp.size.height_px; }
-  std::size_t offset(int x, int y) const {
-    return static_cast<std::size_t>(y) * static_cast<std::size_t>(width()) + static_cast<std::size_t>(x);
-  }
+  std::size_t offset(int x, int y) const { return sharp.offset(x, y); }
   bool wanted(std::size_t k) const {
     return sharp.bare_share[k] > mostly || (sharp.bare_share[k] > 0 && wall[k] == 0);
   }
