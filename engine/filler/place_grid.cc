@@ -67,4 +67,23 @@ void PlaceBits::setRun(int row, int from, int to) {
   words[last / 64] |= high;
 }
 
+void PlaceBits::clear(const PlaceBits& hidden) {
+  forEachShared(hidden, [&](std::size_t here, std::size_t there) { bits[here] &= ~hidden.bits[there]; });
+}
+
+void addTo(PlaceBits& once, PlaceBits& twice, const PlaceBits& more) {
+  once.forEachShared(more, [&](std::size_t here, std::size_t there) {
+    twice.bits[here] |= once.bits[here] & more.bits[there];
+    once.bits[here] |= more.bits[there];
+  });
+}
+
+bool anyOnlyIn(const PlaceBits& some, const PlaceBits& wanted, const PlaceBits& twice) {
+  bool any = false;
+  wanted.forEachShared(some, [&](std::size_t here, std::size_t there) {
+    any = any || (some.bits[there] & wanted.bits[here] & ~twice.bits[here]) != 0;
+  });
+  return any;
+}
+
 }  // namespace petalproof

@@ -43,7 +43,18 @@ struct Pose {
   int turn_deg = 0;
   bool any_turn = false;  // how it is turned makes no difference
   std::vector<CellOffset> stamp;
+  CellOffset low;  // the stamp's bounds
+  CellOffset high;
 };
+
+Pose poseOf(std::size_t kind, int turn_deg, bool any_turn, std::vector<CellOffset> stamp) {
+  Pose pose{kind, turn_deg, any_turn, std::move(stamp), {}, {}};
+  for (const CellOffset& offset : pose.stamp) {
+    pose.low = {std::min(pose.low.column, offset.column), std::min(pose.low.row, offset.row), 0};
+    pose.high = {std::max(pose.high.column, offset.column), std::max(pose.high.row, offset.row), 0};
+  }
+  return pose;
+}
 
 // Whether it makes a difference how it is turned: it fills little of the disc that it turns in.
 bool turnMatters(const FillerKind& kind, double cell) {
@@ -58,9 +69,14 @@ std::vector<Pose> posesOf(const FillerMaker& maker, const ScanOptions& options, 
     const FillerKind& one = maker.kinds()[kind];
     const int turns = turnMatters(one, cell) ? options.turns : 1;
     for (int turn = 0; turn < turns; ++turn)
-      poses.push_back({kind, 360 * turn / turns, turns == 1, stampOf(one, 360.0 * turn / turns, cell)});
+      poses.push_back(poseOf(kind, 360 * turn / turns, turns == 1, stampOf(one, 360.0 * turn / turns, cell)));
   }
   return poses;
+}
+
+double mostWorthOf(const Pose& pose, const WantedMap& wanted, int column, int row) {
+  return wanted.sumOver(column + pose.low.column, row + pose.low.row, column + pose.high.column,
+                        row + pose.high.row);
 }
 
 float worthOf(const Pose& pose, const WantedMap& wanted, int column, int row) {
@@ -80,6 +96,10 @@ bool likelyBarred(const Pose& pose, const Sites& sites, double diameter, glm::dv
   });
 }
 
+int cellOf(double mm, const WantedMap& wanted) {
+  return static_cast<int>(std::round(mm / wanted.cell_mm() - 0.5));
+}
+
 struct Scored {
   float worth = 0;
   std::uint32_t pose = 0;
@@ -95,32 +115,59 @@ std::vector<int> stepsOf(const FillerMaker& maker, const ScanOptions& options) {
   return every;
 }
 
-std::vector<Scored> scoreRow(const std::vector<Pose>& poses, const FillerMaker& maker, const Sites& sites,
-                             const WantedMap& wanted, const ScanOptions& options, int y) {
-  std::vector<Scored> row;
-  const double width = sites.grid().x.at(sites.grid().x.count() - 1);
-  std::vector<char> fits(maker.kinds().size());
-  const std::vector<int> every = stepsOf(maker, options);
-  for (int x = 0; x * options.pitch_mm <= width; ++x) {
-    const glm::dvec2 at{x * options.pitch_mm, y * options.pitch_mm};
-    for (std::size_t kind = 0; kind < fits.size(); ++kind)
-      fits[kind] = x % every[kind] == 0 && y % every[kind] == 0 &&
-                           sites.barsPlate(maker.kinds()[kind], at).by == Bar::none
-                       ? 1
-                       : 0;
-    for (std::size_t pose = 0; pose < poses.size(); ++pose) {
-      if (fits[poses[pose].kind] == 0) continue;
-      const float worth =
-          worthOf(poses[pose], wanted, static_cast<int>(std::round(at.x / wanted.cell_mm() - 0.5)),
-                  static_cast<int>(std::round(at.y / wanted.cell_mm() - 0.5)));
-      if (worth <= options.least_worth ||
-          likelyBarred(poses[pose], sites, maker.kinds()[poses[pose].kind].diameter_mm, at, wanted.cell_mm()))
-        continue;
-      row.push_back({worth, static_cast<std::uint32_t>(pose), x, y});
+class RowScorer {
+ public:
+  RowScorer(const std::vector<Pose>& poses, const FillerMaker& maker, const Sites& sites,
+            const WantedMap& wanted, const ScanOptions& options)
+      : poses_(poses),
+        maker_(maker),
+        sites_(sites),
+        wanted_(wanted),
+        options_(options),
+        every_(stepsOf(maker, options)),
+        width_mm_(sites.grid().x.at(sites.grid().x.count() - 1)) {}
+
+  std::vector<Scored> score(int y) const {
+    std::vector<Scored> row;
+    std::vector<Fit> fits(maker_.kinds().size());
+    for (int x = 0; x * options_.pitch_mm <= width_mm_; ++x) {
+      std::fill(fits.begin(), fits.end(), Fit::unknown);
+      for (std::uint32_t pose = 0; pose < poses_.size(); ++pose)
+        scorePose(pose, x, y, fits[poses_[pose].kind], row);
     }
+    return row;
   }
-  return row;
-}
+
+ private:
+  enum class Fit { unknown, yes, no };
+
+  // What is quick to say no is asked first: most sites have nothing wanted near.
+  void scorePose(std::uint32_t number, int x, int y, Fit& fit, std::vector<Scored>& row) const {
+    const Pose& pose = poses_[number];
+    const glm::dvec2 at{x * options_.pitch_mm, y * options_.pitch_mm};
+    const int column = cellOf(at.x, wanted_);
+    const int cell_row = cellOf(at.y, wanted_);
+    if (fit == Fit::no || mostWorthOf(pose, wanted_, column, cell_row) <= least()) return;
+    if (fit == Fit::unknown) fit = fits(pose.kind, x, y, at) ? Fit::yes : Fit::no;
+    if (fit == Fit::no) return;
+    const float worth = worthOf(pose, wanted_, column, cell_row);
+    if (worth > options_.least_worth) row.push_back({worth, number, x, y});
+  }
+  // Sums of differences of large sums come out a little wrong.
+  double least() const { return options_.least_worth + 1e-6; }
+  bool fits(std::size_t kind, int x, int y, glm::dvec2 at) const {
+    return x % every_[kind] == 0 && y % every_[kind] == 0 &&
+           sites_.barsPlate(maker_.kinds()[kind], at).by == Bar::none;
+  }
+
+  const std::vector<Pose>& poses_;
+  const FillerMaker& maker_;
+  const Sites& sites_;
+  const WantedMap& wanted_;
+  const ScanOptions& options_;
+  std::vector<int> every_;
+  double width_mm_;
+};
 
 // Round blooms come in any turn: one that looks chosen by hand.
 int anyTurn(std::uint64_t seed, const Scored& one) {
@@ -128,14 +175,15 @@ int anyTurn(std::uint64_t seed, const Scored& one) {
       hashOf({seed, one.pose, static_cast<std::uint64_t>(one.x), static_cast<std::uint64_t>(one.y)}) % 360);
 }
 
-// Takes what serves a cell that hasn't enough yet, best first.
+// Takes what serves a cell that hasn't enough of its kind yet, best first.
 class CellShares {
  public:
-  CellShares(const WantedMap& wanted, int each)
+  CellShares(const WantedMap& wanted, int each, std::size_t kinds)
       : wanted_(wanted),
         each_(each),
-        served_(static_cast<std::size_t>(wanted.columns()) * static_cast<std::size_t>(wanted.rows()), 0) {}
-  bool take(const Pose& pose, int column, int row) {
+        served_(kinds, std::vector<std::uint16_t>(static_cast<std::size_t>(wanted.columns()) *
+                                                  static_cast<std::size_t>(wanted.rows()))) {}
+  bool wouldServe(const Pose& pose, int column, int row) {
     int cells = 0;
     int wanting = 0;
     bool hardly_served = false;
@@ -144,9 +192,10 @@ class CellShares {
       wanting += served < each_ ? 1 : 0;
       hardly_served = hardly_served || served < few;
     });
-    if (!hardly_served && wanting * 6 < cells) return false;
-    if (wanting > 0) forEachWanted(pose, column, row, [](std::uint16_t& served) { ++served; });
-    return wanting > 0;
+    return wanting > 0 && (hardly_served || wanting * 6 >= cells);
+  }
+  void take(const Pose& pose, int column, int row) {
+    forEachWanted(pose, column, row, [](std::uint16_t& served) { ++served; });
   }
 
  private:
@@ -156,14 +205,14 @@ class CellShares {
       const int c = column + offset.column;
       const int r = row + offset.row;
       if (c < 0 || r < 0 || c >= wanted_.columns() || r >= wanted_.rows() || wanted_.at(c, r) <= 0) continue;
-      visit(served_[static_cast<std::size_t>(r) * static_cast<std::size_t>(wanted_.columns()) +
-                    static_cast<std::size_t>(c)]);
+      visit(served_[pose.kind][static_cast<std::size_t>(r) * static_cast<std::size_t>(wanted_.columns()) +
+                               static_cast<std::size_t>(c)]);
     }
   }
   static constexpr std::uint16_t few = 3;
   const WantedMap& wanted_;
   int each_;
-  std::vector<std::uint16_t> served_;
+  std::vector<std::vector<std::uint16_t>> served_;  // by kind
 };
 
 }  // namespace
@@ -186,28 +235,54 @@ void WantedMap::add(glm::dvec2 place, float worth) {
          static_cast<std::size_t>(column)] += worth;
 }
 
-std::vector<Proposal> scanSites(const FillerMaker& maker, const Sites& sites, const WantedMap& wanted,
+void WantedMap::summed() {
+  const auto across = static_cast<std::size_t>(columns_) + 1;
+  sums_.assign(across * (static_cast<std::size_t>(rows_) + 1), 0);
+  for (int row = 0; row < rows_; ++row) {
+    double so_far = 0;
+    for (int column = 0; column < columns_; ++column) {
+      so_far += static_cast<double>(at(column, row));
+      const std::size_t below = static_cast<std::size_t>(row) * across + static_cast<std::size_t>(column) + 1;
+      sums_[below + across] = sums_[below] + so_far;
+    }
+  }
+}
+
+double WantedMap::sumOver(int from_column, int from_row, int to_column, int to_row) const {
+  const auto sum = [&](int column, int row) {
+    return sums_[static_cast<std::size_t>(std::clamp(row, 0, rows_)) *
+                     (static_cast<std::size_t>(columns_) + 1) +
+                 static_cast<std::size_t>(std::clamp(column, 0, columns_))];
+  };
+  return sum(to_column + 1, to_row + 1) - sum(from_column, to_row + 1) - sum(to_column + 1, from_row) +
+         sum(from_column, from_row);
+}
+
+std::vector<Proposal> scanSites(const FillerMaker& maker, const Sites& sites, WantedMap wanted,
                                 const ScanOptions& options) {
+  wanted.summed();
   const std::vector<Pose> poses = posesOf(maker, options, wanted.cell_mm());
   const double height = sites.grid().y.at(sites.grid().y.count() - 1);
   const auto steps = static_cast<std::size_t>(height / options.pitch_mm) + 1;
   std::vector<std::vector<Scored>> rows(steps);
-  forEach(steps, [&](std::size_t y) {
-    rows[y] = scoreRow(poses, maker, sites, wanted, options, static_cast<int>(y));
-  });
+  const RowScorer scorer(poses, maker, sites, wanted, options);
+  forEach(steps, [&](std::size_t y) { rows[y] = scorer.score(static_cast<int>(y)); });
   std::vector<Scored> scored;
   for (const auto& row : rows) scored.insert(scored.end(), row.begin(), row.end());
   std::sort(scored.begin(), scored.end(), [](const Scored& a, const Scored& b) {
     return std::tuple(-a.worth, a.y, a.x, a.pose) < std::tuple(-b.worth, b.y, b.x, b.pose);
   });
-  CellShares shares(wanted, options.each_cell);
+  CellShares shares(wanted, options.each_cell, maker.kinds().size());
   std::vector<Proposal> taken;
   for (const Scored& one : scored) {
     const Pose& pose = poses[one.pose];
     const glm::dvec2 at{one.x * options.pitch_mm, one.y * options.pitch_mm};
-    if (!shares.take(pose, static_cast<int>(std::round(at.x / wanted.cell_mm() - 0.5)),
-                     static_cast<int>(std::round(at.y / wanted.cell_mm() - 0.5))))
+    const int column = cellOf(at.x, wanted);
+    const int row = cellOf(at.y, wanted);
+    if (!shares.wouldServe(pose, column, row) ||
+        likelyBarred(pose, sites, maker.kinds()[pose.kind].diameter_mm, at, wanted.cell_mm()))
       continue;
+    shares.take(pose, column, row);
     taken.push_back({pose.kind, at, pose.any_turn ? anyTurn(options.seed, one) : pose.turn_deg, one.worth});
   }
   return taken;

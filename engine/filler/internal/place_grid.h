@@ -6,6 +6,7 @@
 
 #include <glm/vec2.hpp>
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
 #include <utility>
@@ -88,13 +89,38 @@ struct PlaceBits {
   void set(int column, int row);
   // [from, to) of a row of the grid, both inside the rectangle.
   void setRun(int row, int from, int to);
+  // Takes away what `hidden` has; both in whole words of one grid's columns, as for the functions below.
+  void clear(const PlaceBits& hidden);
+  // Calls visit(column, row) for each place of the grid that is set, row by row.
+  template <class Visit>
+  void forEach(const Visit& visit) const {
+    for (int r = 0; r < rows; ++r)
+      for (int w = 0; w < words_per_row; ++w)
+        for (std::uint64_t left = bits[index(w * 64, r)]; left != 0; left &= left - 1)
+          visit(column0 + w * 64 + __builtin_ctzll(left), row0 + r);
+  }
 
  private:
+  friend void addTo(PlaceBits& once, PlaceBits& twice, const PlaceBits& more);
+  friend bool anyOnlyIn(const PlaceBits& some, const PlaceBits& wanted, const PlaceBits& twice);
+  // Calls visit(index here, index there) for the words that both have.
+  template <class Visit>
+  void forEachShared(const PlaceBits& there, const Visit& visit) const {
+    const int shift = (there.column0 - column0) / 64;
+    for (int r = std::max(0, there.row0 - row0); r < std::min(rows, there.row0 - row0 + there.rows); ++r)
+      for (int w = std::max(0, shift); w < std::min(words_per_row, shift + there.words_per_row); ++w)
+        visit(index(w * 64, r), there.index((w - shift) * 64, r + row0 - there.row0));
+  }
   std::size_t index(int c, int r) const {
     return static_cast<std::size_t>(r) * static_cast<std::size_t>(words_per_row) +
            static_cast<std::size_t>(c / 64);
   }
   std::uint64_t word(int c, int r) const { return bits[index(c, r)]; }
 };
+
+// `twice` gets what is in `once` already, `once` all of `more`; both of one rectangle.
+void addTo(PlaceBits& once, PlaceBits& twice, const PlaceBits& more);
+// Whether a place of `some` that is wanted is not in `twice`; `wanted` and `twice` of one rectangle.
+bool anyOnlyIn(const PlaceBits& some, const PlaceBits& wanted, const PlaceBits& twice);
 
 }  // namespace petalproof

@@ -28,6 +28,10 @@ class WantedMap {
   void clear();
   int columns() const { return columns_; }
   int rows() const { return rows_; }
+  // The sum over cells [from, to] each way, cut to the map; quick once summed() was called after the last
+  // add.
+  void summed();
+  double sumOver(int from_column, int from_row, int to_column, int to_row) const;
   float at(int column, int row) const {
     return worth_[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) +
                   static_cast<std::size_t>(column)];
@@ -38,18 +42,19 @@ class WantedMap {
   int columns_ = 0;
   int rows_ = 0;
   std::vector<float> worth_;
+  std::vector<double> sums_;  // of all cells before it both ways; one more each way
 };
 
 struct ScanOptions {
   double pitch_mm = 6;
   int turns = 12;         // of greenery, all round; round blooms take one
-  int each_cell = 12;     // proposals that every wanted cell gets, where there are as many
+  int each_cell = 12;     // proposals of each kind that every wanted cell gets, where there are as many
   float least_worth = 0;  // only what is worth more
   std::uint64_t seed = 1;
 };
 
-// Best first. Sites where the plate doesn't fit are left out. `threads`: called within Workers::run.
-std::vector<Proposal> scanSites(const FillerMaker& maker, const Sites& sites, const WantedMap& wanted,
+// Best first. Sites where the plate doesn't fit are left out. Call within Workers::run.
+std::vector<Proposal> scanSites(const FillerMaker& maker, const Sites& sites, WantedMap wanted,
                                 const ScanOptions& options);
 
 }  // namespace petalproof

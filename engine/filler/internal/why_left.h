@@ -1,7 +1,8 @@
 #pragma once
 // Why a gap could not be hidden, in words for its maker.
 
-#include "engine/filler/internal/search.h"
+#include "engine/filler/internal/candidates.h"
+#include "engine/filler/internal/search_task.h"
 
 #include <string>
 

@@ -1,0 +1,110 @@
+#include "engine/filler/internal/candidate_pool.h"
+
+#include "engine/base/threads.h"
+#include "engine/base/units.h"
+
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace petalproof {
+
+CandidatePool::CandidatePool(const SearchTask& task) : task_(task) {
+  for (const FillerKind& kind : task.maker.kinds())
+    bin_mm_ = std::max({bin_mm_, kind.plate_mm, kind.diameter_mm * 0.8});
+}
+
+void CandidatePool::add(const std::vector<Proposal>& proposals) {
+  std::vector<Candidate> fresh;
+  for (const Proposal& one : proposals) {
+    Candidate candidate{one.kind, task_.sites.nearestSite(one.board_mm), one.turn_deg, {}};
+    const Key key(one.kind, candidate.site.at.from_left.value, candidate.site.at.from_top.value,
+                  one.turn_deg);
+    if (known_.emplace(key, 0).second) fresh.push_back(std::move(candidate));
+  }
+  std::vector<char> usable(fresh.size(), 0);
+  forEach(fresh.size(), [&](std::size_t k) {
+    Candidate& one = fresh[k];
+    usable[k] = task_.sites.bars(one.kind, one.site, one.turn_deg, &one.takes).by == Bar::none ? 1 : 0;
+  });
+  const std::size_t before = candidates_.size();
+  for (std::size_t k = 0; k < fresh.size(); ++k)
+    if (usable[k] != 0) candidates_.push_back(std::move(fresh[k]));
+  covers_.resize(candidates_.size());
+  covers_known_.resize(candidates_.size(), 0);
+  findConflicts(before);
+}
+
+void CandidatePool::findCovers(const PairList& pairs, const std::vector<Eye>& eyes) {
+  const std::size_t now = pairs.size();
+  forEach(candidates_.size(), [&](std::size_t k) {
+    if (covers_known_[k] == now) return;
+    const std::vector<std::uint32_t> more = pairs.hidden(task_.maker, candidates_[k], eyes, covers_known_[k]);
+    covers_[k].insert(covers_[k].end(), more.begin(), more.end());
+    covers_known_[k] = now;
+  });
+}
+
+bool CandidatePool::clash(const Candidate& a, const Candidate& b) const {
+  const FillerKind& kind_a = task_.maker.kinds()[a.kind];
+  const FillerKind& kind_b = task_.maker.kinds()[b.kind];
+  const double apart = glm::length(a.site.board_mm - b.site.board_mm);
+  if (apart < (kind_a.plate_mm + kind_b.plate_mm) / 2 + 0.01) return true;
+  if (kind_a.diameter_mm == kind_b.diameter_mm) return false;
+  const bool a_larger = kind_a.diameter_mm > kind_b.diameter_mm;
+  const Candidate& large = a_larger ? a : b;
+  const Candidate& small = a_larger ? b : a;
+  const FillerKind& small_kind = a_larger ? kind_b : kind_a;
+  const InnerHalf inner =
+      task_.sites.innerHalfOf(a_larger ? kind_a : kind_b, large.site.board_mm, large.turn_deg);
+  if (apart > inner.half_length + small_kind.diameter_mm / 2) return false;
+  // A disc; greenery as a row of discs along its length.
+  const double radius = small_kind.width_mm / 2;
+  const double half = (small_kind.diameter_mm - small_kind.width_mm) / 2;
+  const double turn = radians(small.turn_deg);
+  for (const double share : {-1.0, -0.5, 0.0, 0.5, 1.0}) {
+    const glm::dvec2 at = small.site.board_mm + glm::dvec2(std::sin(turn), std::cos(turn)) * (share * half);
+    if (reachesInto(inner, at, radius)) return true;
+    if (half <= 0) break;
+  }
+  return false;
+}
+
+CandidatePool::Bin CandidatePool::binOf(std::size_t k) const {
+  const glm::dvec2 at = candidates_[k].site.board_mm / bin_mm_;
+  return {static_cast<int>(std::floor(at.x)), static_cast<int>(std::floor(at.y))};
+}
+
+// Of the candidates from `from` on with each other and with the earlier ones.
+void CandidatePool::findConflicts(std::size_t from) {
+  for (std::size_t k = from; k < candidates_.size(); ++k)
+    bins_[binOf(k)].push_back(static_cast<std::uint32_t>(k));
+  conflicts_.resize(candidates_.size());
+  forEach(candidates_.size() - from, [&](std::size_t n) {
+    const std::size_t k = from + n;
+    const auto [column, row] = binOf(k);
+    for (int r = row - 1; r <= row + 1; ++r)
+      for (int c = column - 1; c <= column + 1; ++c) {
+        const auto near = bins_.find({c, r});
+        if (near == bins_.end()) continue;
+        for (const std::uint32_t other : near->second)
+          if (other != k && clash(candidates_[k], candidates_[other])) conflicts_[k].push_back(other);
+      }
+    std::sort(conflicts_[k].begin(), conflicts_[k].end());
+  });
+  for (std::size_t k = from; k < candidates_.size(); ++k)
+    for (const std::uint32_t other : conflicts_[k])
+      if (other < from) conflicts_[other].push_back(static_cast<std::uint32_t>(k));
+}
+
+const CandidatePool::Seen& CandidatePool::seen(std::size_t k, const std::vector<Eye>& eyes, std::size_t eye) {
+  const auto [known, fresh] = seen_[eye].try_emplace(k);
+  if (fresh) {
+    known->second.silhouette = silhouetteOf(task_.maker, candidates_[k], eyes[eye].at);
+    known->second.hidden = placesHidden(known->second.silhouette, task_.sites.grid());
+  }
+  return known->second;
+}
+
+}  // namespace petalproof

@@ -1,0 +1,138 @@
+// The end of a search: nothing is left bare that a candidate could hide, and no filler is idle.
+
+#include "engine/base/threads.h"
+#include "engine/filler/internal/proposals.h"
+#include "engine/filler/internal/search.h"
+
+#include <algorithm>
+#include <cstddef>
+#include <map>
+#include <optional>
+
+namespace petalproof {
+namespace {
+
+constexpr int most_looks = 3;  // around what is left
+
+// What is left of stock and faces beside the chosen ones, and who stands in whose way.
+class Leeway {
+ public:
+  Leeway(const SearchTask& task, const CandidatePool& pool, const std::vector<std::uint32_t>& chosen)
+      : task_(task), pool_(pool), stock_(stockLeft(task.plan, task.maker)), in_the_way_(pool.size(), 0) {
+    for (const std::uint32_t k : chosen) take(k);
+  }
+  void take(std::uint32_t k) {
+    if (stock_[pool_[k].kind] > 0) --stock_[pool_[k].kind];
+    for (const FaceHidden& face : pool_[k].takes) taken_[face.bloom] += face.places;
+    in_the_way_[k] = 1;
+    for (const std::uint32_t other : pool_.conflicts()[k]) in_the_way_[other] = 1;
+  }
+  bool has(std::size_t k) const {
+    if (in_the_way_[k] != 0 || stock_[pool_[k].kind] == 0) return false;
+    return std::all_of(pool_[k].takes.begin(), pool_[k].takes.end(), [&](const FaceHidden& face) {
+      const auto taken = taken_.find(face.bloom);
+      return face.places + (taken == taken_.end() ? 0.0 : taken->second) <= task_.sites.faceLimit(face.bloom);
+    });
+  }
+
+ private:
+  const SearchTask& task_;
+  const CandidatePool& pool_;
+  std::vector<int> stock_;  // -1: any number
+  std::vector<char> in_the_way_;
+  std::map<std::int32_t, double> taken_;
+};
+
+// Places of the grid that two or more fillers hide.
+PlaceBits hiddenTwice(CandidatePool& pool, const std::vector<Eye>& eyes, std::size_t eye,
+                      const std::vector<std::uint32_t>& chosen) {
+  const PlaceBits& whole = eyes[eye].places;
+  PlaceBits once(whole.column0, whole.row0, whole.columns, whole.rows);
+  PlaceBits twice = once;
+  for (const std::uint32_t k : chosen) addTo(once, twice, pool.seen(k, eyes, eye).hidden);
+  return twice;
+}
+
+}  // namespace
+
+// Best first, until no candidate hides any more of the pairs looked at. True if any was added.
+bool FillerSearch::addMissing() {
+  Leeway leeway(task_, pool_, chosen_);
+  std::vector<char> hidden(pairs_.size(), 0);
+  for (const std::uint32_t k : chosen_)
+    for (const std::uint32_t pair : pool_.covers(k)) hidden[pair] = 1;
+  const auto gain = [&](std::size_t k) {
+    return std::count_if(pool_.covers(k).begin(), pool_.covers(k).end(),
+                         [&](std::uint32_t pair) { return hidden[pair] == 0; });
+  };
+  // Gains only fall, so an old one is an upper bound.
+  std::vector<std::ptrdiff_t> most(pool_.size());
+  forEach(pool_.size(), [&](std::size_t k) { most[k] = gain(k); });
+  bool any = false;
+  for (;;) {
+    const auto top = std::max_element(most.begin(), most.end());
+    if (top == most.end() || *top <= 0) return any;
+    const auto k = static_cast<std::size_t>(top - most.begin());
+    const std::ptrdiff_t now = leeway.has(k) ? gain(k) : 0;
+    if (now < *top) {
+      *top = now;
+      continue;
+    }
+    leeway.take(static_cast<std::uint32_t>(k));
+    chosen_.push_back(static_cast<std::uint32_t>(k));
+    for (const std::uint32_t pair : pool_.covers(k)) hidden[pair] = 1;
+    *top = 0;
+    any = true;
+  }
+}
+
+// A new cover would hide what this one left bare and leave other slivers: so this one is kept, and added to.
+void FillerSearch::complete(const MustHide& all) {
+  for (int looks = 0; !stop();) {
+    uncovered_ = leftBare(all);
+    if (uncovered_.empty()) break;
+    look(all, uncovered_);
+    if (addMissing()) continue;
+    if (looks++ == most_looks) break;
+    std::vector<glm::dvec2> places;
+    for (const Pair& pair : uncovered_) places.push_back(placeOf(pair));
+    const std::size_t before = pool_.size();
+    pool_.add(proposeFor(task_, places, cell_mm_));
+    if (pool_.size() == before) break;
+    look(all, {});
+    if (!addMissing()) break;
+  }
+  removeIdle(all);
+}
+
+// Those that hide nothing that the others don't, the last added first.
+void FillerSearch::removeIdle(const MustHide& all) {
+  for (;;) {
+    std::vector<std::vector<char>> alone(eyes_.size(), std::vector<char>(chosen_.size(), 0));
+    forEach(eyes_.size(), [&](std::size_t eye) {
+      const PlaceBits twice = hiddenTwice(pool_, eyes_, eye, chosen_);
+      const std::vector<glm::dvec2>& others = all.eyes[eye].others;
+      for (std::size_t n = 0; n < chosen_.size(); ++n)
+        alone[eye][n] =
+            anyOnlyIn(pool_.seen(chosen_[n], eyes_, eye).hidden, all.eyes[eye].places, twice) ? 1 : 0;
+      for (const glm::dvec2& place : others) {
+        std::optional<std::size_t> by;
+        bool more = false;
+        for (std::size_t n = 0; n < chosen_.size() && !more; ++n)
+          if (hides(pool_.seen(chosen_[n], eyes_, eye).silhouette, place)) {
+            more = by.has_value();
+            by = n;
+          }
+        if (by && !more) alone[eye][*by] = 1;
+      }
+    });
+    std::size_t idle = chosen_.size();
+    while (idle > 0 && std::any_of(alone.begin(), alone.end(),
+                                   [&](const std::vector<char>& of) { return of[idle - 1] != 0; }))
+      --idle;
+    if (idle == 0) return;
+    chosen_.erase(chosen_.begin() + static_cast<std::ptrdiff_t>(idle - 1));
+  }
+}
+
+}  // namespace petalproof

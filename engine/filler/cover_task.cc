@@ -1,0 +1,82 @@
+// A search's candidates as a cover problem.
+
+#include "engine/base/threads.h"
+#include "engine/filler/internal/search.h"
+#include "engine/gaps/gaps.h"
+
+#include <algorithm>
+#include <map>
+
+namespace petalproof {
+namespace {
+
+constexpr double crossing_value = 4;  // against 1, for what can't all be hidden
+// Of a filler for its sheets: a thousand never outweigh one filler.
+constexpr double most_extra_weight = 5e-4;
+
+double sheetsOf(const Bloom& bloom) {
+  double sum = 0;
+  for (const Card& card : bloom.card) sum += card.sheets;
+  return sum;
+}
+
+// Numbers what is in stock, -1 - kind, and the faces of blooms.
+class Resources {
+ public:
+  explicit Resources(std::vector<double>& limits) : limits_(limits) {}
+  std::uint32_t number(std::int64_t what, double limit) {
+    const auto [known, fresh] = numbers_.try_emplace(what, static_cast<std::uint32_t>(limits_.size()));
+    if (fresh) limits_.push_back(limit);
+    return known->second;
+  }
+
+ private:
+  std::vector<double>& limits_;
+  std::map<std::int64_t, std::uint32_t> numbers_;
+};
+
+}  // namespace
+
+std::vector<int> stockLeft(const Plan& plan, const FillerMaker& maker) {
+  std::vector<int> left;
+  for (const FillerKind& kind : maker.kinds()) {
+    const Bloom& bloom = plan.blooms[static_cast<std::size_t>(kind.kind)];
+    const auto hung = std::count_if(plan.fillers.begin(), plan.fillers.end(), [&](const Filler& filler) {
+      return filler.placement.bloom == bloom.name;
+    });
+    left.push_back(bloom.stock ? std::max(0, *bloom.stock - static_cast<int>(hung)) : -1);
+  }
+  return left;
+}
+
+CoverProblem FillerSearch::problem() const {
+  CoverProblem made;
+  made.elements = static_cast<std::uint32_t>(pairs_.size());
+  made.value.resize(pairs_.size());
+  forEach(pairs_.size(), [&](std::size_t k) {
+    const Owner owner = ownerOf(task_.scene.panels, {pairs_.at(k)});
+    made.value[k] = owner.kind == GapKind::crossing ? crossing_value : 1;
+  });
+  double most_sheets = 1e-9;
+  for (const FillerKind& kind : task_.maker.kinds())
+    most_sheets = std::max(most_sheets, sheetsOf(task_.plan.blooms[static_cast<std::size_t>(kind.kind)]));
+  Resources resources(made.limits);
+  const std::vector<int> stock = stockLeft(task_.plan, task_.maker);
+  for (std::size_t k = 0; k < pool_.size(); ++k) {
+    const Candidate& one = pool_[k];
+    CoverSet set;
+    set.covers = pool_.covers(k);
+    const Bloom& bloom = task_.plan.blooms[static_cast<std::size_t>(pool_.kindOf(k).kind)];
+    set.weight = 1 + most_extra_weight * sheetsOf(bloom) / most_sheets;
+    if (stock[one.kind] >= 0)
+      set.uses.push_back({resources.number(-1 - static_cast<std::int64_t>(one.kind), stock[one.kind]), 1.0});
+    for (const FaceHidden& face : one.takes)
+      set.uses.push_back({resources.number(face.bloom, task_.sites.faceLimit(face.bloom)),
+                          static_cast<double>(face.places)});
+    made.sets.push_back(std::move(set));
+  }
+  made.conflicts = pool_.conflicts();
+  return made;
+}
+
+}  // namespace petalproof

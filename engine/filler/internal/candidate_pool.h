@@ -1,0 +1,63 @@
+#pragma once
+// The fillers that a search may choose from, with what it asks of them again and again kept: which pairs each
+// hides, which can't stand side by side, and what each hides whole from each eye.
+
+#include "engine/filler/internal/candidates.h"
+#include "engine/filler/internal/scan.h"
+#include "engine/filler/internal/search_task.h"
+
+#include <cstdint>
+#include <map>
+#include <tuple>
+#include <unordered_map>
+#include <utility>
+#include <vector>
+
+namespace petalproof {
+
+class CandidatePool {
+ public:
+  explicit CandidatePool(const SearchTask& task);
+
+  std::size_t size() const { return candidates_.size(); }
+  const Candidate& operator[](std::size_t k) const { return candidates_[k]; }
+  const FillerKind& kindOf(std::size_t k) const { return task_.maker.kinds()[candidates_[k].kind]; }
+
+  // Those not known yet that break no rule of their own, in order. Call within Workers::run, as all that
+  // follows but the const ones.
+  void add(const std::vector<Proposal>& proposals);
+
+  // Pairs that each hides, ascending; as of the last call of findCovers.
+  const std::vector<std::uint32_t>& covers(std::size_t k) const { return covers_[k]; }
+  void findCovers(const PairList& pairs, const std::vector<Eye>& eyes);
+
+  // For each those that can't stand beside it, ascending.
+  const std::vector<std::vector<std::uint32_t>>& conflicts() const { return conflicts_; }
+  bool clash(const Candidate& a, const Candidate& b) const;
+
+  // Seen from an eye; kept for the next call. Not for one eye from two threads.
+  struct Seen {
+    Silhouette silhouette;
+    PlaceBits hidden;
+  };
+  const Seen& seen(std::size_t k, const std::vector<Eye>& eyes, std::size_t eye);
+  void readyFor(std::size_t eyes) { seen_.resize(std::max(eyes, seen_.size())); }
+
+ private:
+  using Key = std::tuple<std::size_t, double, double, int>;
+  using Bin = std::pair<int, int>;
+  Bin binOf(std::size_t k) const;
+  void findConflicts(std::size_t from);
+
+  SearchTask task_;
+  std::vector<Candidate> candidates_;
+  std::vector<std::vector<std::uint32_t>> covers_;
+  std::vector<std::size_t> covers_known_;  // up to which pair
+  std::vector<std::vector<std::uint32_t>> conflicts_;
+  std::map<Key, char> known_;
+  double bin_mm_ = 1;
+  std::map<Bin, std::vector<std::uint32_t>> bins_;
+  std::vector<std::unordered_map<std::size_t, Seen>> seen_;  // by eye
+};
+
+}  // namespace petalproof

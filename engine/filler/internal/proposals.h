@@ -1,0 +1,37 @@
+#pragma once
+// Where new candidates are worth a close look.
+
+#include "engine/filler/internal/candidate_pool.h"
+#include "engine/filler/internal/candidates.h"
+#include "engine/filler/internal/must_hide.h"
+#include "engine/filler/internal/scan.h"
+#include "engine/filler/internal/search_task.h"
+
+#include <cstdint>
+#include <vector>
+
+namespace petalproof {
+
+// All over the wall, what hides most of all that must be hidden. Best first; call within Workers::run, as
+// the others that scan.
+std::vector<Proposal> proposeAllOver(const SearchTask& task, const MustHide& all, double cell_mm);
+
+// What would hide more than the chosen ones, each of which costs 1, shared by the pairs that only it hides.
+std::vector<Proposal> proposeByPrice(const SearchTask& task, const CandidatePool& pool, const PairList& pairs,
+                                     const std::vector<std::uint32_t>& chosen, double cell_mm);
+
+// Shifted and turned a little.
+std::vector<Proposal> proposeNear(const SearchTask& task, const CandidatePool& pool,
+                                  const std::vector<std::uint32_t>& chosen);
+
+// A close look around places that no candidate hides.
+std::vector<Proposal> proposeFor(const SearchTask& task, const std::vector<glm::dvec2>& places,
+                                 double cell_mm);
+
+// Hexagonal lattices in several phases over wide bare areas, for kinds that fit there: the thinnest way to
+// cover a plane with discs (R. Kershner, "The number of circles covering a set", American Journal of
+// Mathematics 61, 1939). `widest`: places that the best site hides.
+std::vector<std::vector<Proposal>> proposeLattices(const SearchTask& task, const MustHide& all,
+                                                   double widest);
+
+}  // namespace petalproof
