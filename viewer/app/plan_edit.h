@@ -10,6 +10,7 @@
 #include "viewer/app/shot_edits.h"
 #include "viewer/app/wall_edits.h"
 
+#include <optional>
 #include <string>
 #include <variant>
 
@@ -25,10 +26,15 @@ using PlanEdit =
 struct EditedPlan {
   LoadedPlan plan;
   std::string name;  // "move bud on drift"
+  std::optional<Selection>
+      selection;  // of what is new; nothing: it stays, as far as it still means something
 };
 
 // Problems: what the edit points at isn't there, or the plan file doesn't take the result.
 Result<EditedPlan> edited(const LoadedPlan& before, const PlanEdit& edit);
+
+// What of a selection is still there.
+Selection thoseThere(const Plan& plan, const Selection& selection);
 
 // The placement that a reference means; nullptr: nothing is there.
 const Placement* placementOf(const Plan& plan, const BloomRef& bloom);
