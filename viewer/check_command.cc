@@ -32,6 +32,7 @@ struct CheckArguments {
   std::string as_seen;
   std::vector<std::string> shots;
   int threads = 0;
+  int builds = 0;
   bool strict = false;
   bool advice = false;
   bool all = false;
@@ -113,6 +114,7 @@ Result<Check> checkScene(const LoadedPlan& loaded, const Scene& scene, const Che
                          encodePng(image, dotsPerInch(shot, image))});
     };
   options.advice = arguments.advice;
+  options.builds = arguments.builds;
   return runCheck(loaded, scene, options);
 }
 
@@ -161,6 +163,10 @@ Action setUpCheck(CLI::App& app) {
       ->check(CLI::Range(1, 256));
   app.add_flag("--strict", arguments->strict, "Exit status 1 if any gap shows");
   app.add_flag("--advice", arguments->advice, "Say what would help; each change is tried by computing it");
+  app.add_option("--builds", arguments->builds,
+                 "Also simulate so many builds by hands as [hands] says, and say in how many each gap shows")
+      ->type_name("N")
+      ->check(CLI::Range(1, 100'000));
   app.add_flag("--all", arguments->all,
                fmt::format("List every spot, not only the {} worst of each shot", most_listed_spots));
   app.add_flag("--quiet", arguments->quiet, "Print problems only");

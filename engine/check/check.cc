@@ -109,18 +109,41 @@ void checkShots(const std::vector<PlannedShot>& planned, const LoadedPlan& loade
     check.advice = adviceOn(check, loaded, scene, checker, options.progress);
 }
 
+BuildsCheck buildsOf(const LoadedPlan& loaded, const Scene& scene, const Check& check,
+                     const CheckOptions& options) {
+  BuildOptions build;
+  build.builds = options.builds;
+  build.seed = loaded.plan.seed;
+  build.threads = options.threads;
+  if (options.progress) build.progress = [&](double share) { options.progress(share, "simulating builds"); };
+  return checkBuilds(loaded.plan, scene, check.shots, handErrorsOf(*loaded.plan.hands, loaded.plan.units),
+                     build);
+}
+
+void addHandsProblem(const LoadedPlan& loaded, const CheckOptions& options, std::vector<Problem>& problems) {
+  if (options.builds <= 0 || loaded.plan.hands) return;
+  Problem problem;
+  problem.place.file = loaded.file;
+  problem.message =
+      "there is no section [hands], without which every build is as planned; [hands] with nothing below it "
+      "means usual hands";
+  problems.push_back(std::move(problem));
+}
+
 }  // namespace
 
 Result<Check> runCheck(const LoadedPlan& loaded, const Scene& scene, const CheckOptions& options) {
   const std::vector<PlannedShot> all = shotsOf(loaded);
   std::vector<Problem> problems = unknownNames(all, options.shots, loaded.file);
   const std::vector<PlannedShot> planned = selected(all, options.shots);
+  addHandsProblem(loaded, options, problems);
   addCameraProblems(planned, wallFrameOf(loaded.plan), problems);
   if (!problems.empty()) return Result<Check>::failure(std::move(problems));
 
   Check check;
   check.bare = emptyBareMap(scene.panels);
   checkShots(planned, loaded, scene, options, check);
+  if (options.builds > 0 && options.readings) check.builds = buildsOf(loaded, scene, check, options);
   if (loaded.plan.shots.empty())
     check.warnings.push_back(
         fmt::format("the plan has no shot; it is checked with {} made for it", check.shots.size()));

@@ -3,6 +3,7 @@
 
 #include "engine/base/problem.h"
 #include "engine/check/advice.h"
+#include "engine/check/builds.h"
 #include "engine/check/shot_checker.h"
 #include "engine/gaps/bare_map.h"
 #include "engine/plan/read_plan.h"
@@ -17,13 +18,15 @@ namespace petalproof {
 
 struct Check {
   std::vector<ShotCheck> shots;
-  std::optional<Advice> advice;  // where asked for
+  std::optional<Advice> advice;       // where asked for
+  std::optional<BuildsCheck> builds;  // where asked for: what hands make of it
   BareMap bare;
   std::vector<std::string> warnings;
 };
 
 struct CheckOptions {
   bool advice = false;             // say what would help, from readings: takes many times as long
+  int builds = 0;                  // simulated builds by the plan's hands; needs readings
   std::vector<std::string> shots;  // names; empty: all
   int threads = 0;                 // 0: as many as the machine has
   bool readings = true;            // how each gap reads; without them only where and how large it is
@@ -35,8 +38,8 @@ struct CheckOptions {
   std::function<void(const ShotCheck&, const Image&)> on_as_seen;
 };
 
-// Problems: a shot name that the plan lacks (with the nearest one), a camera that can't be (at either
-// end of a zoom).
+// Problems: builds asked for of a plan without [hands]; a shot name that the plan lacks (with the nearest
+// one), a camera that can't be (at either end of a zoom).
 Result<Check> runCheck(const LoadedPlan& loaded, const Scene& scene, const CheckOptions& options = {});
 
 }  // namespace petalproof

@@ -1,5 +1,7 @@
 #include "engine/filler/internal/must_hide.h"
 
+#include "engine/check/lost_strip.h"
+
 #include <glm/mat3x3.hpp>
 
 #include <algorithm>
@@ -10,34 +12,10 @@
 namespace petalproof {
 namespace {
 
-// Of a difference by the linear rule; lightness rises faster than light where it is dark.
-constexpr double share_of_linear = 0.5;
 constexpr double widest_rim_share = 0.35;  // of a gap's width: its middle has to go
 
 // What is left of a gap may lie between the grid's lines; larger ones have places on it.
 constexpr double smallest_by_grid_mm2 = 400;
-
-// The light-dark kernel of S-CIELAB (X. Zhang, B. A. Wandell, 1996): weights and spreads in degrees.
-constexpr double eye_weights[] = {0.921, 0.105, -0.108};
-constexpr double eye_spreads_deg[] = {0.0283, 0.133, 4.336};
-
-// What is left in the middle of a strip `width_mm` wide.
-double leftOfStrip(double width_mm, double mm_per_degree, double lens_spread_mm) {
-  double sum = 0;
-  double weights = 0;
-  for (int k = 0; k < 3; ++k) {
-    const double eye_mm = eye_spreads_deg[k] * mm_per_degree;
-    const double spread = std::sqrt(eye_mm * eye_mm + lens_spread_mm * lens_spread_mm / 8);
-    sum += eye_weights[k] * std::erf(width_mm / (2 * spread));
-    weights += eye_weights[k];
-  }
-  return sum / weights;
-}
-
-double thresholdOf(const Reading& reading, Hide hide, const ReadingThresholds& thresholds) {
-  return hide == Hide::shows ? std::max(thresholds.shows, reading.texture)
-                             : std::max(thresholds.faint, reading.texture / 2);
-}
 
 // Runs of one gap, looked up by pixel.
 class PixelsOfGap {
@@ -133,22 +111,9 @@ bool mustHide(Hide hide, Reads reads) {
 
 double lostRim_mm(const ShotCheck& shot, std::size_t number, Hide hide, const ReadingThresholds& thresholds) {
   if (hide == Hide::all || number >= shot.readings.size()) return 0;
-  const Gap& gap = shot.found.gaps[number];
-  const Reading& reading = shot.readings[number];
-  if (reading.difference <= 0 || gap.pixels <= 0) return 0;
-  const WorkingSize size = workingSizeOf(shot.camera, shot.viewing);
-  const double pixel_mm = std::sqrt(gap.area_mm2 / static_cast<double>(gap.pixels));
-  const double degree_mm = pixel_mm * shot.camera.width_px / size.width_px * size.pixels_per_degree;
-  const auto left = [&](double width) { return leftOfStrip(width, degree_mm, shot.focus.wall_spread_mm); };
-  const double most = share_of_linear * thresholdOf(reading, hide, thresholds) / reading.difference *
-                      left(gap.width_mm) * left(gap.length_mm);
-  double low = 0;
-  double high = widest_rim_share * gap.width_mm;
-  for (int step = 0; step < 30; ++step) {
-    const double middle = (low + high) / 2;
-    (left(middle) < most ? low : high) = middle;
-  }
-  return low;
+  const Reads at_most = hide == Hide::shows ? Reads::faint : Reads::lost;
+  return std::min(widestLostStrip_mm(shot, number, at_most, thresholds),
+                  widest_rim_share * shot.found.gaps[number].width_mm);
 }
 
 std::uint32_t MustHideCollector::eyeAt(const glm::dvec3& at) {

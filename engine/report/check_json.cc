@@ -63,26 +63,60 @@ std::string readingJson(const Reading& reading) {
                      number(reading.texture), nameOf(reading.reads));
 }
 
-// `reading` may be null: then nothing is said of it.
-std::string gapJson(const std::string& shot, const Gap& gap, const Reading* reading) {
+// What is said of a gap where there is something to say.
+struct GapExtras {
+  const Reading* reading = nullptr;
+  std::string shows_in;
+};
+
+std::string gapJson(const std::string& shot, const Gap& gap, const GapExtras& extras) {
   return fmt::format(
       R"({{ "id": {}, "kind": "{}", "where": {}, "centre_mm": {}, "area_mm2": {}, "width_mm": {}, )"
-      R"("length_mm": {}, "pixels": {}, "behind_people": {}, {}"outline_mm": {} }})",
+      R"("length_mm": {}, "pixels": {}, "behind_people": {}, {}{}"outline_mm": {} }})",
       textOf(fmt::format("{}.{}", shot, gap.number)), kindName(gap.owner.kind), textOf(nameOf(gap.owner)),
       pair(gap.centre_mm), number(gap.area_mm2), number(gap.width_mm), number(gap.length_mm), gap.pixels,
-      gap.behind_people, reading == nullptr ? "" : readingJson(*reading), outlineJson(gap.outline_mm));
+      gap.behind_people, extras.reading == nullptr ? "" : readingJson(*extras.reading), extras.shows_in,
+      outlineJson(gap.outline_mm));
 }
 
-std::string gapsJson(const ShotCheck& shot) {
+double shareOf(int count, const BuildsCheck& builds) {
+  return builds.builds == 0 ? 0 : static_cast<double>(count) / builds.builds;
+}
+
+// Of a shot in simulated builds; nothing where none were asked for.
+struct ShotBuilds {
+  const BuildsCheck* builds = nullptr;
+  const ShotInBuilds* shot = nullptr;
+};
+
+ShotBuilds buildsOf(const Check& check, std::size_t shot) {
+  if (!check.builds) return {};
+  return {&*check.builds, &check.builds->shots[shot]};
+}
+
+std::string showsInJson(const ShotBuilds& in, std::size_t gap) {
+  if (in.builds == nullptr) return "";
+  return fmt::format(R"("shows_in": {}, )", number(shareOf(in.shot->shows[gap], *in.builds)));
+}
+
+std::string shotBuildsJson(const ShotBuilds& in) {
+  if (in.builds == nullptr) return "";
+  return fmt::format(R"("builds": {{ "clean": {}, "elsewhere": {} }},
+      )",
+                     number(shareOf(in.shot->clean, *in.builds)),
+                     number(shareOf(in.shot->elsewhere, *in.builds)));
+}
+
+std::string gapsJson(const ShotCheck& shot, const ShotBuilds& in) {
   std::vector<std::string> items;
   items.reserve(shot.found.gaps.size());
   for (std::size_t k = 0; k < shot.found.gaps.size(); ++k)
-    items.push_back(
-        gapJson(shot.shot.name, shot.found.gaps[k], k < shot.readings.size() ? &shot.readings[k] : nullptr));
+    items.push_back(gapJson(shot.shot.name, shot.found.gaps[k],
+                            {k < shot.readings.size() ? &shot.readings[k] : nullptr, showsInJson(in, k)}));
   return json_text::list(items, "      ");
 }
 
-std::string shotJson(const ShotCheck& shot) {
+std::string shotJson(const ShotCheck& shot, const ShotBuilds& in) {
   const Specks& specks = shot.found.specks;
   return fmt::format(R"({{
       "name": {},
@@ -91,15 +125,21 @@ std::string shotJson(const ShotCheck& shot) {
       "share": {},
       "off_mm": {},
       "blur_mm": {},
-      "gaps": {} }})",
+      {}"gaps": {} }})",
                      textOf(shot.shot.name), shot.camera.width_px, shot.camera.height_px, specks.count,
                      number(specks.area_mm2), shareJson(shot.shares), offJson(shot.off),
-                     number(shot.focus.wall_blur_mm), gapsJson(shot));
+                     number(shot.focus.wall_blur_mm), shotBuildsJson(in), gapsJson(shot, in));
 }
 
 std::string adviceKey(const Check& check, const LoadedPlan& loaded) {
   if (!check.advice) return "";
   return fmt::format(",\n  \"advice\": {}", adviceJson(*check.advice, wallFrameOf(loaded.plan)));
+}
+
+std::string buildsKey(const Check& check) {
+  if (!check.builds) return "";
+  return fmt::format(",\n  \"builds\": {{ \"count\": {}, \"clean\": {} }}", check.builds->builds,
+                     number(shareOf(check.builds->clean, *check.builds)));
 }
 
 }  // namespace
@@ -108,16 +148,18 @@ std::string_view checkJsonSignature() { return "{\n  \"format\": 1,\n  \"title\"
 
 std::string checkKeys(const Check& check, const LoadedPlan& loaded, const Scene& scene) {
   std::vector<std::string> shots;
-  for (const ShotCheck& shot : check.shots) shots.push_back(shotJson(shot));
+  for (std::size_t k = 0; k < check.shots.size(); ++k)
+    shots.push_back(shotJson(check.shots[k], buildsOf(check, k)));
   return fmt::format(R"(  "format": 1,
   "title": {},
   "plan": {},
   "wall": {},
   "shots": {},
-  "bare_mm2": {}{})",
+  "bare_mm2": {}{}{})",
                      textOf(loaded.plan.title),
                      textOf(std::filesystem::path(loaded.file).filename().string()), wallJson(scene),
-                     json_text::list(shots, "  "), number(check.bare.bare_mm2()), adviceKey(check, loaded));
+                     json_text::list(shots, "  "), number(check.bare.bare_mm2()), buildsKey(check),
+                     adviceKey(check, loaded));
 }
 
 std::string checkJson(const Check& check, const LoadedPlan& loaded, const Scene& scene) {

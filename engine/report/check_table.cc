@@ -95,14 +95,27 @@ std::string spotWords(const Gap& gap, const Context& context) {
                      sizeInWords(gap, context.units));
 }
 
-std::string remarkWords(const Spot& spot, const Gap& worst, Units units) {
+std::string shareOfBuilds(int count, const BuildsCheck& builds) {
+  return percentText(static_cast<double>(count) / std::max(1, builds.builds));
+}
+
+// What simulated builds make of a shot; nulls where there were none.
+struct InBuilds {
+  const BuildsCheck* all = nullptr;
+  const ShotInBuilds* shot = nullptr;
+};
+
+std::string remarkWords(const Spot& spot, const Gap& worst, const InBuilds& in, Units units) {
   std::vector<std::string> remarks;
+  if (in.shot != nullptr)
+    remarks.push_back(
+        fmt::format("in {} of builds",
+                    shareOfBuilds(in.shot->shows[static_cast<std::size_t>(spot.gaps.front())], *in.all)));
   if (worst.behind_people) remarks.push_back("behind people");
   if (spot.gaps.size() > 1) {
     remarks.push_back(
         fmt::format("and {} more within {}", spot.gaps.size() - 1, tapeText(spot_reach_mm, units)));
   }
-
   return fmt::format("{}", fmt::join(remarks, ", "));
 }
 
@@ -137,7 +150,7 @@ std::string unlistedWords(const ShotCheck& shot, std::span<const Spot> spots) {
   return fmt::format("{}, {} of which {}; --all lists them", more, of_which, show);
 }
 
-std::string spotLines(const ShotCheck& shot, const Spots& spots, const Context& context) {
+std::string spotLines(const ShotCheck& shot, const InBuilds& in, const Spots& spots, const Context& context) {
   const std::size_t count = context.listed == ListedSpots::all
                                 ? spots.spots.size()
                                 : std::min(spots.spots.size(), most_listed_spots);
@@ -151,7 +164,7 @@ std::string spotLines(const ShotCheck& shot, const Spots& spots, const Context& 
   std::string lines;
   for (std::size_t k = 0; k < count; ++k)
     lines += spotLine(spotHead(listed[k], shot), words[k], column,
-                      remarkWords(listed[k], worstOf(listed[k], shot), context.units));
+                      remarkWords(listed[k], worstOf(listed[k], shot), in, context.units));
   if (count < spots.spots.size())
     lines += hanging(std::string(spot_indent, ' '),
                      "and " + unlistedWords(shot, std::span<const Spot>(spots.spots).subspan(count)));
@@ -168,7 +181,7 @@ std::string readsWords(const ShotCheck& shot, std::int64_t gaps) {
                      are(counts.lost));
 }
 
-std::string gapLines(const ShotCheck& shot, const Context& context) {
+std::string gapLines(const ShotCheck& shot, const InBuilds& in, const Context& context) {
   const Spots spots = spotsOf(shot.found, shot.readings);
   const std::string left_over = leftOverWords(shot, spots, context.units);
   if (shot.found.gaps.empty() && left_over.empty()) return labelled("Gaps", "none: nothing bare is seen");
@@ -181,7 +194,7 @@ std::string gapLines(const ShotCheck& shot, const Context& context) {
   std::string lines =
       labelled("Gaps", fmt::format("{}; in {}, worst first:", readsWords(shot, gaps),
                                    counted(static_cast<std::int64_t>(spots.spots.size()), "spot", "spots")));
-  lines += spotLines(shot, spots, context);
+  lines += spotLines(shot, in, spots, context);
   if (!left_over.empty()) lines += hanging(std::string(spot_indent, ' '), "and " + left_over);
   return lines;
 }
@@ -192,7 +205,17 @@ std::string focusLines(const ShotCheck& shot, Units units) {
   return (words.empty() ? "" : labelled("Focus", words)) + (unsharp.empty() ? "" : labelled("", unsharp));
 }
 
-std::string shotLines(const ShotCheck& shot, const Context& context) {
+std::string buildLine(const InBuilds& in) {
+  if (in.shot == nullptr) return "";
+  std::string words = fmt::format("in {} of {} simulated builds no gap shows",
+                                  shareOfBuilds(in.shot->clean, *in.all), in.all->builds);
+  if (in.shot->elsewhere > 0)
+    words +=
+        fmt::format("; in {} one shows where the plan has none", shareOfBuilds(in.shot->elsewhere, *in.all));
+  return labelled("Hands", words);
+}
+
+std::string shotLines(const ShotCheck& shot, const InBuilds& in, const Context& context) {
   std::string lines = headingOf(shot.shot) + "\n";
   lines += labelled("Camera", fmt::format("{}, {}; {}; {}", lensWords(shot), sensorWords(shot.shot),
                                           distanceWords(shot.shot, context.units), pictureSizeWords(shot)));
@@ -202,7 +225,8 @@ std::string shotLines(const ShotCheck& shot, const Context& context) {
   lines += offWallLines(shot, context.units);
   lines += peopleLines(shot, context.units);
   for (const std::string& warning : shot.warnings) lines += labelled("Warning", onOneLine(warning));
-  lines += gapLines(shot, context);
+  lines += buildLine(in);
+  lines += gapLines(shot, in, context);
   return lines;
 }
 
@@ -241,6 +265,10 @@ std::string summaryLines(const Check& check, const Context& context) {
                                           areaText(bare, context.units), percentText(bare / wall)));
   }
   lines += fixFirstLines(check, context.units);
+  if (check.builds)
+    lines += labelled("Hands",
+                      fmt::format("in {} of {} simulated builds no gap shows in any shot",
+                                  shareOfBuilds(check.builds->clean, *check.builds), check.builds->builds));
   const bool any = std::any_of(check.shots.begin(), check.shots.end(), [](const ShotCheck& shot) {
     return !shot.found.gaps.empty() || shot.found.specks.count > 0;
   });
@@ -255,7 +283,10 @@ std::string checkTable(const Check& check, const LoadedPlan& loaded, const Scene
   const Context context{scene.panels, loaded.plan.units, listed};
   std::string table = headOf(loaded, scene);
   for (const std::string& warning : check.warnings) table += fmt::format("Warning: {}\n", onOneLine(warning));
-  for (const ShotCheck& shot : check.shots) table += fmt::format("\n{}", shotLines(shot, context));
+  for (std::size_t k = 0; k < check.shots.size(); ++k) {
+    const InBuilds in = check.builds ? InBuilds{&*check.builds, &check.builds->shots[k]} : InBuilds{};
+    table += fmt::format("\n{}", shotLines(check.shots[k], in, context));
+  }
   table += fmt::format("\n{}", summaryLines(check, context));
   if (check.advice) table += fmt::format("\n{}", adviceLines(*check.advice, context.units));
   return table;

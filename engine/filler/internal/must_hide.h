@@ -39,8 +39,8 @@ struct MustHide {
 // Whether a gap that reads so has to be hidden.
 bool mustHide(Hide hide, Reads reads);
 
-// How wide a strip of the same board may stay along the rim of a gap and read as nothing: the gap's own
-// difference, scaled by what the eye's and the lens's blur leave of a strip and of the gap. 0 under `all`.
+// How wide a strip of the same board may stay along the rim of a gap and read as nothing; no more than a
+// third or so of its width, for its middle has to go. 0 under `all`.
 double lostRim_mm(const ShotCheck& shot, std::size_t gap, Hide hide, const ReadingThresholds& thresholds);
 
 class MustHideCollector {

@@ -1,0 +1,78 @@
+#pragma once
+// What imperfect hands make of a wall: many simulated builds, each looked at by every shot.
+//
+// How a gap reads is not computed anew for each build. A bare place reads where it is wider than a strip of
+// the same board may be that is lost there, and how wide that is comes from the readings of the plan's own
+// gaps: of the nearest one in the same shot. With no errors at all a build shows just what the plan shows.
+
+#include "engine/check/shot_sight.h"
+#include "engine/plan/plan.h"
+#include "engine/scene/handmade.h"
+#include "engine/scene/scene.h"
+
+#include <cstdint>
+#include <functional>
+#include <vector>
+
+namespace petalproof {
+
+struct BuildOptions {
+  int builds = 200;
+  std::uint64_t first = 0;  // number of the first build
+  std::uint64_t seed = 1;
+  Reads at_most = Reads::faint;  // what may be left: a gap that reads more counts
+  double megapixels = 2;
+  int threads = 0;                       // 0: as many as the machine has; the result doesn't depend on it
+  std::function<void(double)> progress;  // the share done; may be empty
+  std::function<bool()> cancelled;       // may be empty: then the result holds the builds done
+};
+
+struct ShotInBuilds {
+  std::vector<int> shows;  // builds in which each gap of the plan counts, as found.gaps
+  int elsewhere = 0;       // builds in which a gap counts where the plan has none
+  int clean = 0;           // builds in which none counts
+};
+
+struct BuildsCheck {
+  int builds = 0;
+  int clean = 0;  // in every shot
+  std::vector<ShotInBuilds> shots;
+};
+
+// Looks at builds one by one; one of these for each thread.
+class BuildLook {
+ public:
+  // Refers to its arguments, which must outlive it. `shots`: checked, with readings, of this scene or of the
+  // same wall with fewer fillers.
+  BuildLook(const Plan& plan, const Scene& scene, const std::vector<ShotCheck>& shots,
+            const BuildOptions& options);
+
+  // The camera that shot `k` is looked at with.
+  const Camera& camera(std::size_t k) const { return cameras_[k]; }
+  // Gaps that count, of each shot.
+  std::vector<std::vector<Gap>> look(const HandBuild& build);
+
+ private:
+  bool counts(std::size_t shot, const Gap& gap) const;
+
+  const Scene& planned_;
+  const std::vector<ShotCheck>& shots_;
+  Reads at_most_;
+  Scene built_;
+  std::vector<char> greenery_;
+  std::vector<Camera> cameras_;
+  std::vector<std::vector<double>> strips_mm_;  // of each shot's gaps: how wide one may be that is lost
+  WallFrame wall_;
+  VisibilityRenderer renderer_{1};
+  VisibilityBuffer buffer_;
+};
+
+BuildsCheck checkBuilds(const Plan& plan, const Scene& scene, const std::vector<ShotCheck>& shots,
+                        const HandErrors& errors, const BuildOptions& options);
+
+// The share of which it can be said with this confidence that at least so many builds are clean, `clean` of
+// `builds` being so: the lower end of a one-sided interval (C. Clopper, E. Pearson, "The use of confidence or
+// fiducial limits illustrated in the case of the binomial", Biometrika 26, 1934).
+double atLeastClean(int clean, int builds, double confidence);
+
+}  // namespace petalproof

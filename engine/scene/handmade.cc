@@ -1,0 +1,141 @@
+#include "engine/scene/handmade.h"
+
+#include "engine/base/hash.h"
+#include "engine/base/units.h"
+#include "engine/scene/shapes.h"
+
+#include <algorithm>
+#include <cmath>
+#include <variant>
+
+namespace petalproof {
+namespace {
+
+constexpr double most_deviations = 3;
+
+// What an error is of.
+enum : std::uint64_t {
+  of_size = 1,
+  of_depth,
+  of_x,
+  of_y,
+  of_turn,
+  of_hang_x,
+  of_hang_y,
+  of_out,
+  of_tilt_x,
+  of_tilt_y
+};
+
+// Normal, mean 0 and deviation 1, cut at three (G. Box, M. Muller, "A note on the generation of random normal
+// deviates", Annals of Mathematical Statistics 29, 1958).
+double normalFrom(std::uint64_t hash, std::uint64_t what) {
+  const double u = 1 - unitFromHash(mixed(hash ^ (2 * what)));
+  const double v = unitFromHash(mixed(hash ^ (2 * what + 1)));
+  return std::clamp(std::sqrt(-2 * std::log(u)) * std::cos(2 * pi * v), -most_deviations, most_deviations);
+}
+
+// Never as small as nothing.
+double scaleFrom(std::uint64_t hash, std::uint64_t what, double deviation) {
+  return std::max(0.05, 1 + deviation * normalFrom(hash, what));
+}
+
+// To a sixteenth of a millimetre or so; the shift keeps whole tape steps away from where rounding turns.
+std::uint64_t placeNumber(double mm) { return static_cast<std::uint64_t>(std::llround(mm * 16.0 + 0.137)); }
+
+}  // namespace
+
+HandErrors handErrorsOf(const Hands& hands, Units units) {
+  return {hands.bloom_size,
+          hands.bloom_depth,
+          toMillimetres(hands.place, units),
+          hands.turn_deg,
+          toMillimetres(hands.hang, units),
+          toMillimetres(hands.step, units)};
+}
+
+HandBuild::HandBuild(const Scene& scene, const HandErrors& errors, std::uint64_t seed, std::uint64_t build)
+    : scene_(scene), errors_(errors), hash_(hashOf({seed, build, 0x68616e6473ULL})) {
+  const PanelGrid& grid = scene.panels;
+  const double half_variance = errors.step_mm * std::sqrt(0.5);
+  for (int row = 0; row < grid.rows; ++row)
+    for (int column = 0; column < grid.columns; ++column) {
+      const std::uint64_t hash =
+          hashOf({hash_, static_cast<std::uint64_t>(column), static_cast<std::uint64_t>(row)});
+      PanelError error;
+      error.hang_mm = glm::dvec2(normalFrom(hash, of_hang_x), normalFrom(hash, of_hang_y)) * errors.hang_mm;
+      error.out_mm = half_variance * normalFrom(hash, of_out);
+      error.tilt = {half_variance * normalFrom(hash, of_tilt_x) * 2 / grid.panel_width_mm,
+                    half_variance * normalFrom(hash, of_tilt_y) * 2 / grid.panel_height_mm};
+      error.middle = {grid.left_mm(column) + grid.panel_width_mm / 2,
+                      grid.top_mm(row) - grid.panel_height_mm / 2};
+      panels_.push_back(error);
+    }
+}
+
+const HandBuild::PanelError* HandBuild::panelUnder(glm::dvec2 at_mm) const {
+  const PanelGrid& grid = scene_.panels;
+  const int column = std::clamp(static_cast<int>(std::floor(at_mm.x / (grid.panel_width_mm + grid.seam_mm))),
+                                0, grid.columns - 1);
+  const int row = std::clamp(
+      static_cast<int>(std::floor((grid.height_mm() - at_mm.y) / (grid.panel_height_mm + grid.seam_mm))), 0,
+      grid.rows - 1);
+  return &panels_[static_cast<std::size_t>(row * grid.columns + column)];
+}
+
+glm::mat4x3 HandBuild::comeOut(const glm::mat4x3& wallFromMesh, const PanelError* panel, std::uint64_t hash,
+                               bool greenery) const {
+  const double size = scaleFrom(hash, of_size, errors_.bloom_size);
+  const double depth = scaleFrom(hash, of_depth, errors_.bloom_depth);
+  const double turn = radians(greenery ? errors_.turn_deg * normalFrom(hash, of_turn)
+                                       : 360 * unitFromHash(mixed(hash ^ of_turn)));
+  const glm::dmat4x3 planned(wallFromMesh);
+  const glm::dvec3 x = (planned[0] * std::cos(turn) + planned[1] * std::sin(turn)) * size;
+  const glm::dvec3 y = (planned[1] * std::cos(turn) - planned[0] * std::sin(turn)) * size;
+  const glm::dvec3 z = planned[2] * depth;
+  glm::dvec3 at =
+      planned[3] + glm::dvec3(normalFrom(hash, of_x), normalFrom(hash, of_y), 0.0) * errors_.place_mm;
+  // A tilt of a degree or so: what it does to the length of a line on the panel is nothing.
+  const auto tilted = [&](glm::dvec3 along) {
+    along.z += glm::dot(panel->tilt, glm::dvec2(along));
+    return along;
+  };
+  const glm::dvec3 out = z - glm::dvec3(panel->tilt, 0.0) * z.z;
+  at.z += panel->out_mm + glm::dot(panel->tilt, glm::dvec2(at) - panel->middle);
+  at += glm::dvec3(panel->hang_mm, 0.0);
+  return glm::mat4x3(glm::dmat4x3(tilted(x), tilted(y), out, at));
+}
+
+glm::mat4x3 HandBuild::wallFromMesh(const BloomInstance& bloom, bool greenery) const {
+  if (bloom.panel_column < 0) return wallFromFiller(bloom.wallFromMesh, bloom.at_mm, greenery);
+  const std::uint64_t hash =
+      hashOf({hash_, static_cast<std::uint64_t>(bloom.panel_column),
+              static_cast<std::uint64_t>(bloom.panel_row), static_cast<std::uint64_t>(bloom.index)});
+  const auto panel = static_cast<std::size_t>(bloom.panel_row * scene_.panels.columns + bloom.panel_column);
+  return comeOut(bloom.wallFromMesh, &panels_[panel], hash, greenery);
+}
+
+glm::mat4x3 HandBuild::wallFromFiller(const glm::mat4x3& wallFromMesh, glm::dvec2 at_mm,
+                                      bool greenery) const {
+  const std::uint64_t hash = hashOf({hash_, placeNumber(at_mm.x), placeNumber(at_mm.y)});
+  return comeOut(wallFromMesh, panelUnder(at_mm), hash, greenery);
+}
+
+std::vector<BloomInstance> builtBlooms(const Scene& scene, const HandBuild& build,
+                                       const std::vector<char>& greenery) {
+  std::vector<BloomInstance> built = scene.blooms;
+  for (BloomInstance& bloom : built)
+    bloom.wallFromMesh = build.wallFromMesh(bloom, greenery[static_cast<std::size_t>(bloom.kind)] != 0);
+  return built;
+}
+
+std::vector<char> greeneryOf(const Plan& plan) {
+  std::vector<char> greenery;
+  for (const Bloom& bloom : plan.blooms) {
+    const auto* shape = std::get_if<Shape>(&bloom.form);
+    greenery.push_back(shape != nullptr && factsOf(*shape).has_width ? 1 : 0);
+  }
+  return greenery;
+}
+
+}  // namespace petalproof

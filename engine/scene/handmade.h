@@ -1,0 +1,65 @@
+#pragma once
+// How a wall comes out when hands build it: every bloom a little larger or smaller, flatter or deeper, beside
+// its place and turned, every panel hung a little aside and out from its neighbours.
+//
+// Errors are normal, cut at three standard deviations. They come from hashes of (seed, build, cell, index in
+// the layout), for fillers of (seed, build, place): nothing is drawn in sequence, so adding or moving one
+// bloom changes no other, and a filler that is only tried comes out as it would on the wall.
+
+#include "engine/plan/plan.h"
+#include "engine/scene/scene.h"
+
+#include <glm/mat4x3.hpp>
+#include <glm/vec2.hpp>
+
+#include <cstdint>
+#include <vector>
+
+namespace petalproof {
+
+// One standard deviation each.
+struct HandErrors {
+  double bloom_size = 0;   // share of the diameter
+  double bloom_depth = 0;  // share of the depth
+  double place_mm = 0;     // across, and likewise up
+  double turn_deg = 0;     // of greenery; round blooms come in any turn
+  double hang_mm = 0;      // of a panel, across, and likewise up
+  double step_mm = 0;  // of the middle of a panel's edge, out from the board plane: half of the variance is
+                       // the whole panel's, half its tilt
+};
+HandErrors handErrorsOf(const Hands& hands, Units units);
+
+class HandBuild {
+ public:
+  // Refers to its arguments but `errors`, which must outlive it. `build`: which one, from 0.
+  HandBuild(const Scene& scene, const HandErrors& errors, std::uint64_t seed, std::uint64_t build);
+
+  // Where a bloom of the scene comes out. `greenery`: how it is turned matters.
+  glm::mat4x3 wallFromMesh(const BloomInstance& bloom, bool greenery) const;
+  // Where a filler comes out that is hung at a place of the board plane by `wallFromMesh`.
+  glm::mat4x3 wallFromFiller(const glm::mat4x3& wallFromMesh, glm::dvec2 at_mm, bool greenery) const;
+
+ private:
+  struct PanelError {
+    glm::dvec2 hang_mm{0};
+    double out_mm = 0;   // at its middle
+    glm::dvec2 tilt{0};  // out per mm across, and up
+    glm::dvec2 middle{0};
+  };
+  glm::mat4x3 comeOut(const glm::mat4x3& wallFromMesh, const PanelError* panel, std::uint64_t hash,
+                      bool greenery) const;
+  const PanelError* panelUnder(glm::dvec2 at_mm) const;
+
+  const Scene& scene_;
+  HandErrors errors_;
+  std::uint64_t hash_;  // of the build
+  std::vector<PanelError> panels_;
+};
+
+// The scene's blooms as they come out: Scene::blooms with other places. `greenery`: by kind of the plan.
+std::vector<BloomInstance> builtBlooms(const Scene& scene, const HandBuild& build,
+                                       const std::vector<char>& greenery);
+// By kind: leaf, leaf spray and fern.
+std::vector<char> greeneryOf(const Plan& plan);
+
+}  // namespace petalproof
