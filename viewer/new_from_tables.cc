@@ -68,6 +68,15 @@ void tellBareBoard(const Arrangement& arrangement) {
     fmt::print("About {} % of the board shows between the blooms, seen head-on.\n", per_cent);
     return;
   }
+  if (arrangement.left_out > 0) {
+    fmt::print(
+        "note: about {} % of the board shows between the blooms, seen head-on; a full wall shows {} % at "
+        "most. "
+        "Their base plates leave no room for more: fewer and larger blooms cover it better, or smaller "
+        "plates\n",
+        per_cent, 100 * usual_bare_share);
+    return;
+  }
   fmt::print(
       "note: about {} % of the board shows between the blooms, seen head-on; a full wall shows {} % at most. "
       "The blooms are too few or too small for these panels: with about {} % more of each it would be full\n",

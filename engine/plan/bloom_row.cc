@@ -144,11 +144,19 @@ std::optional<Length> RowReader::lengthOf(Meaning meaning, std::string_view what
   return size->length;
 }
 
+// A filler of which the table says how many there are, if not how many hang.
+bool RowReader::isKeptApart() const {
+  return yesOrNo(text(Meaning::filler)) == true && !text(Meaning::stock).empty();
+}
+
 void RowReader::readCount() {
   const std::string& written = text(Meaning::count);
   const BloomColumn* column = columns_->find(Meaning::count);
   if (column == nullptr) return;
   if (written.empty() && !context_->count_needed) return;
+  if (written.empty() && isKeptApart())
+    return findings_->remark(place(Meaning::count),
+                             "the cell is empty: taken as none on the wall, all kept apart as fillers");
   if (written.empty()) return wrong(Meaning::count, "how many? The cell is empty; write 0 for none");
   if (looksLikeDate(written)) return wrong(Meaning::count, dateMessage(written, "number"));
   const auto count = countFromText(written);

@@ -124,11 +124,12 @@ class GridReading {
       for (const std::string& cell : block[k]->cells)
         if (!cell.empty()) filled.push_back(cell);
       const std::size_t first = block[k]->firstFilled();
-      const bool corner = startsRowNumbers(filled.front()) || (filled.size() > 2 && !isSequence(filled));
+      const bool says_rows = startsRowNumbers(filled.front());
+      const bool corner = says_rows || (filled.size() > 2 && !isSequence(filled));
       if (corner) filled.erase(filled.begin());
       if (filled.empty() || !isSequence(filled)) continue;
-      // A grid may well have layouts called A, B and C.
-      if (!corner && (filled.size() < 2 || namedBelow(block, k, filled))) continue;
+      // A grid may well have layouts called A, B and C, also behind another in their row.
+      if (!says_rows && (filled.size() < 2 || namedBelow(block, k, filled))) continue;
       labelled_ = corner || (first == 1 && !block[k + 1]->cell(0).empty());
       Block rest(block.begin() + static_cast<std::ptrdiff_t>(k) + 1, block.end());
       for (std::size_t above = 0; above < k; ++above) takeLine(*block[above]);

@@ -124,6 +124,7 @@ std::optional<ShapeGuess> shapeFromWords(std::string_view text) {
   if (const auto shape = shapeFromName(joined(words))) return ShapeGuess{*shape, ""};
   for (const Known& each : known)
     if (hasPhrase(words, each.words)) return ShapeGuess{each.shape, "by its name"};
+  if (joined(words) == "green") return ShapeGuess{Shape::leafSpray, "by its name"};  // "Greens"
   return std::nullopt;
 }
 

@@ -152,6 +152,34 @@ std::optional<Units> unitsFromWord(std::string_view word) {
   return among(millimetres) ? std::optional(Units::millimetre) : std::nullopt;
 }
 
+std::optional<int> numberWord(std::string_view text) {
+  constexpr std::array<std::string_view, 13> words{"none", "one",    "two",   "three", "four",
+                                                   "five", "six",    "seven", "eight", "nine",
+                                                   "ten",  "eleven", "twelve"};
+  const auto* found = std::find(words.begin(), words.end(), text);
+  return found == words.end() ? std::nullopt : std::optional(static_cast<int>(found - words.begin()));
+}
+
+// The digits of "12", "12.0", "1,200" and "1 200"; a mark between thousands may have meant something else:
+// `doubtful`.
+std::optional<std::string> wholeNumber(std::string_view plain, bool& doubtful) {
+  std::string digits;
+  for (std::size_t k = 0; k < plain.size(); ++k) {
+    const bool mark = plain[k] == '.' || plain[k] == ',' || plain[k] == ' ';
+    if (!mark && !isDigit(plain[k])) return std::nullopt;
+    if (!mark) digits += plain[k];
+    if (!mark) continue;
+    const std::string_view rest = plain.substr(k + 1);
+    const bool zeros = rest.size() <= 2 && rest.find_first_not_of('0') == std::string_view::npos;
+    if (zeros && !digits.empty() && plain[k] != ' ') break;  // "12.0"
+    if (rest.size() < 3 || digits.empty() || digits.size() > 3) return std::nullopt;
+    if (!allDigits(rest.substr(0, 3)) || (rest.size() > 3 && isDigit(rest[3]))) return std::nullopt;
+    doubtful = true;
+  }
+  if (digits.empty() || digits.size() > 6) return std::nullopt;
+  return digits;
+}
+
 }  // namespace
 
 bool looksLikeDate(std::string_view text) {
@@ -195,22 +223,14 @@ std::optional<CountText> countFromText(std::string_view text) {
   found.about = takeOffWords(plain, {"about", "approx.", "approx", "ca.", "~", "\u2248"});
   takeOffWords(plain, {"pieces", "piece", "pcs.", "pcs", "pc", "each", "ea.", "ea", "nos", "x", "\u00d7",
                        "flowers", "blooms"});
-  if (plain == "a dozen" || plain == "dozen" || plain == "1 dozen") plain = "12";
-  std::string digits;
-  for (std::size_t k = 0; k < plain.size(); ++k) {
-    const bool mark = plain[k] == '.' || plain[k] == ',' || plain[k] == ' ';
-    if (!mark && !isDigit(plain[k])) return std::nullopt;
-    if (!mark) digits += plain[k];
-    if (!mark) continue;
-    const std::string_view rest = std::string_view(plain).substr(k + 1);
-    const bool zeros = rest.size() <= 2 && rest.find_first_not_of('0') == std::string_view::npos;
-    if (zeros && !digits.empty() && plain[k] != ' ') break;  // "12.0"
-    if (rest.size() < 3 || digits.empty() || digits.size() > 3) return std::nullopt;
-    if (!allDigits(rest.substr(0, 3)) || (rest.size() > 3 && isDigit(rest[3]))) return std::nullopt;
-  }
-  if (digits.empty() || digits.size() > 6) return std::nullopt;
-  found.count = smallNumber(digits);
-  return found;
+  if (plain == "half a dozen") plain = "6";
+  if (plain == "a dozen" || plain == "dozen") plain = "1 dozen";
+  const bool dozens = takeOffWords(plain, {"dozens", "dozen", "doz.", "doz"});
+  if (const auto word = numberWord(plain)) plain = std::to_string(*word);
+  const auto digits = wholeNumber(plain, found.about);
+  if (!digits) return std::nullopt;
+  found.count = smallNumber(*digits) * (dozens ? 12 : 1);
+  return found.count < 1'000'000 ? std::optional(found) : std::nullopt;
 }
 
 std::optional<double> amountFromText(std::string_view text) {

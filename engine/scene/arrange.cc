@@ -75,6 +75,7 @@ class Arranger {
     for (std::size_t k = 0; k < deal_.layouts.size(); ++k) result.layouts.push_back(written(task, k));
     result.grid = deal_.grid;
     result.dealt = deal_.words;
+    result.left_out = left_out_;
     measureBareBoard(task, result);
     return result;
   }
@@ -130,13 +131,17 @@ class Arranger {
     return best;
   }
 
+  std::ptrdiff_t panelsOf(std::size_t layout) const {
+    const auto& cells = deal_.grid.cells();
+    return std::count_if(cells.begin(), cells.end(),
+                         [&](const Cell& c) { return c.layout == deal_.layouts[layout].name; });
+  }
+
   double paperShare(const ArrangeTask& task) const {
     double paper = 0;
     double panels = 0;
     for (std::size_t k = 0; k < deal_.layouts.size(); ++k) {
-      const auto& cells = deal_.grid.cells();
-      const auto hung = static_cast<double>(std::count_if(
-          cells.begin(), cells.end(), [&](const Cell& c) { return c.layout == deal_.layouts[k].name; }));
+      const auto hung = static_cast<double>(panelsOf(k));
       panels += hung;
       for (const ArrangeItem& item : task.layouts[k].items)
         paper += hung * task.kinds[static_cast<std::size_t>(item.kind)].area;
@@ -193,15 +198,18 @@ class Arranger {
   void tellLeftOut(const std::vector<LeftOut>& left_out) {
     std::map<std::pair<int, int>, int> numbers;
     for (const LeftOut& item : left_out) ++numbers[{item.kind, item.layout}];
-    for (const auto& [key, number] : numbers)
+    for (const auto& [key, number] : numbers) {
+      left_out_ += number * static_cast<int>(panelsOf(static_cast<std::size_t>(key.second)));
       deal_.words.push_back(fmt::format("{} \"{}\" of each \"{}\" found no place: base plates would touch",
                                         number, bloomOf(key.first).name,
                                         deal_.layouts[static_cast<std::size_t>(key.second)].name));
+    }
   }
 
   const ArrangeRequest& request_;
   Deal deal_;
   std::vector<int> kinds_;
+  int left_out_ = 0;
 };
 
 }  // namespace

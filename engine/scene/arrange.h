@@ -21,6 +21,7 @@ struct Arrangement {
   // so that the counts come out ("sun b" instead of "sun").
   Grid<Cell> grid;
   std::vector<std::string> dealt;  // in words: what could not be dealt equally, what found no place
+  int left_out = 0;                // blooms of the wall that found no place, also said in `dealt`
   double bare_share = 0;           // of the board, no bloom before it, seen head-on; about, 0 to 1
   double paper_share = 0;          // what the blooms would cover of the board if none overlapped another
 };

@@ -3,6 +3,7 @@
 #include "engine/scene/internal/arrange_rules.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 
@@ -45,7 +46,8 @@ float rowsWith(const ArrangeTask& task, const ArrangeLayout& layout, int index, 
   const ArrangeItem& item = layout.items[static_cast<std::size_t>(index)];
   const ArrangeKind& kind = kindOf(task, item);
   if (kind.greenery) return 0;
-  std::vector<const ArrangeItem*> near;
+  std::array<const ArrangeItem*, most_near> near;
+  std::size_t found = 0;
   for (int k = 0; k < placed; ++k) {
     const ArrangeItem& other = layout.items[static_cast<std::size_t>(k)];
     const ArrangeKind& other_kind = kindOf(task, other);
@@ -53,12 +55,12 @@ float rowsWith(const ArrangeTask& task, const ArrangeLayout& layout, int index, 
     const float dx = other.spot.x - spot.x;
     const float dy = other.spot.y - spot.y;
     const float reach = 1.5F * (kind.diameter + other_kind.diameter);
-    if (dx * dx + dy * dy < reach * reach) near.push_back(&other);
-    if (near.size() == most_near) break;  // a crowd has no rows that anybody sees
+    if (dx * dx + dy * dy < reach * reach) near[found++] = &other;
+    if (found == most_near) break;  // a crowd has no rows that anybody sees
   }
   float penalty = 0;
-  for (std::size_t j = 0; j < near.size(); ++j)
-    for (std::size_t k = j + 1; k < near.size(); ++k)
+  for (std::size_t j = 0; j < found; ++j)
+    for (std::size_t k = j + 1; k < found; ++k)
       penalty += rowPenalty(kind, spot, kindOf(task, *near[j]), near[j]->spot, kindOf(task, *near[k]),
                             near[k]->spot);
   return penalty;

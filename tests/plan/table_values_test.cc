@@ -68,12 +68,21 @@ TEST_CASE("counts are whole") {
   CHECK(count("1.200") == 1200);
   CHECK(count("1 200") == 1200);
   CHECK(count("a dozen") == 12);
+  CHECK(count("1 doz") == 12);
+  CHECK(count("2 doz.") == 24);
+  CHECK(count("3 Dozen") == 36);
+  CHECK(count("half a dozen") == 6);
+  CHECK(count("six") == 6);
+  CHECK(count("two dozen") == 24);
   CHECK(count("~30") == 30);
   CHECK(count("0") == 0);
-  for (const char* bad : {"", "2.5", "2,5", "many", "-3", "12 13", "1,20", "1e5", "1234567", "3-4"})
+  for (const char* bad : {"", "2.5", "2,5", "many", "-3", "12 13", "1,20", "1e5", "1234567", "3-4",
+                          "999999 doz", "dozen dozen", "doz"})
     CHECK_MESSAGE(count(bad) == -1, bad);
   CHECK(countFromText("3 per panel")->per_panel);
   CHECK(countFromText("~30")->about);
+  CHECK(countFromText("1.200")->about);  // may have been 1.2
+  CHECK_FALSE(countFromText("12.0")->about);
 }
 
 TEST_CASE("amounts take decimals of either kind and fractions") {

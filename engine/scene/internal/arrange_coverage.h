@@ -27,7 +27,7 @@ class Coverage {
   int stamp(int layout, const ArrangeKind& kind, const Spot& spot);
 
   const WallModel& wall_;
-  Grid<std::uint16_t> layers_;
+  Grid<std::uint16_t> layers_;  // of paper on a cell, one more where no board counts
   int board_cells_ = 0;
 };
 
