@@ -20,7 +20,7 @@
 namespace petalproof {
 namespace {
 
-constexpr int most_proofs = 5;
+constexpr int most_proofs = 4;
 constexpr double given_up_mm = 16;  // round a place that nothing hides
 
 struct Kept {

@@ -15,9 +15,9 @@ namespace petalproof {
 namespace {
 
 constexpr int rounds = 3;                  // of new candidates
-constexpr std::uint64_t moves_each = 200;  // of the local search for each filler
+constexpr std::uint64_t moves_each = 100;  // of the local search for each filler
 constexpr std::uint64_t fewest_moves = 2'000;
-constexpr std::uint64_t most_moves = 20'000;
+constexpr std::uint64_t most_moves = 10'000;
 constexpr int most_extensions = 8;  // of the pairs looked at, for each set of candidates
 
 // One place of each block of the grid, the one that comes first by a hash: no straight rows.
@@ -79,7 +79,9 @@ std::vector<Candidate> FillerSearch::cover(const MustHide& all) {
     for (std::uint32_t k = 0; k < all.eyes[eye].others.size(); ++k) start.push_back({eye, false, k});
   }
   look(all, start);
-  const int last = ++calls_ > 2 ? 0 : first ? rounds : 1;
+  // A new cover would leave new slivers elsewhere: what more pairs need is added to the first.
+  const int last = first ? rounds : 0;
+  ++calls_;
   for (int round = 0; round < last && !stop(); ++round) {
     const bool is_last = round + 1 == last;
     settle(all, is_last ? 4 * someMoves() : someMoves(), is_last ? most_extensions : 3);

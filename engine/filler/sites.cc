@@ -29,19 +29,29 @@ glm::dvec2 inUnitDisc(const InnerHalf& inner, glm::dvec2 p) {
   return {glm::dot(from, across) / inner.half_width, glm::dot(from, inner.along) / inner.half_length};
 }
 
-double widthShareOf(const Bloom& bloom, const Plan& plan, double diameter_mm) {
+// Half as long and half as wide as it is: an own mesh as its farthest points say, along its up and across.
+glm::dvec2 shareOfMesh(const Mesh& mesh, double diameter_mm) {
+  glm::dvec2 farthest(0);
+  for (const glm::vec3& vertex : mesh.vertices)
+    farthest = glm::max(farthest, glm::abs(glm::dvec2(glm::vec2(vertex))));
+  return glm::min(farthest * 2.0 / diameter_mm, glm::dvec2(1));
+}
+
+// Width and length, each as a share of the diameter.
+glm::dvec2 sharesOf(const Bloom& bloom, const Plan& plan, const Mesh& mesh, double diameter_mm) {
   const auto* shape = std::get_if<Shape>(&bloom.form);
-  if (shape == nullptr || !factsOf(*shape).has_width) return 1;
-  return bloom.width ? toMillimetres(*bloom.width, plan) / diameter_mm : factsOf(*shape).width_share;
+  if (shape == nullptr) return shareOfMesh(mesh, diameter_mm);
+  if (!factsOf(*shape).has_width) return {1, 1};
+  return {bloom.width ? toMillimetres(*bloom.width, plan) / diameter_mm : factsOf(*shape).width_share, 1};
 }
 
 std::vector<InnerHalf> innerHalvesOf(const Plan& plan, const Scene& scene) {
   std::vector<InnerHalf> halves;
   for (const BloomInstance& bloom : scene.blooms) {
     const Bloom& kind = plan.blooms[static_cast<std::size_t>(bloom.kind)];
-    const double share = widthShareOf(kind, plan, bloom.diameter_mm);
-    halves.push_back({bloom.at_mm, glm::normalize(glm::dvec2(bloom.wallFromMesh[1])), bloom.diameter_mm / 4,
-                      share * bloom.diameter_mm / 4});
+    const glm::dvec2 quarter =
+        sharesOf(kind, plan, scene.meshes[bloom.mesh], bloom.diameter_mm) * (bloom.diameter_mm / 4);
+    halves.push_back({bloom.at_mm, glm::normalize(glm::dvec2(bloom.wallFromMesh[1])), quarter.y, quarter.x});
   }
   return halves;
 }

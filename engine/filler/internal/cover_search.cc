@@ -167,8 +167,16 @@ double CoverSearch::gainOf(std::uint32_t set) {
   }
   const std::uint32_t resource = state_.exceeded(set);
   if (resource == CoverState::no_resource) return gain;
-  if (const auto out = leastMissed(resource)) gain -= state_.scorePerCost(*out);
-  return gain;
+  return gain - leastMissedScore(resource);
+}
+
+// Looked up once for all sets among which is chosen.
+double CoverSearch::leastMissedScore(std::uint32_t resource) {
+  for (const auto& [known, score] : least_missed_)
+    if (known == resource) return score;
+  const auto out = leastMissed(resource);
+  least_missed_.emplace_back(resource, out ? state_.scorePerCost(*out) : 0.0);
+  return least_missed_.back().second;
 }
 
 bool CoverSearch::betterThan(const Candidate& one, const Candidate& other) const {
@@ -194,6 +202,7 @@ std::optional<CoverSearch::Candidate> CoverSearch::anyFor(std::uint32_t element)
 std::optional<CoverSearch::Candidate> CoverSearch::bestFor(std::uint32_t element, bool within_best) {
   std::optional<Candidate> best;
   std::optional<Candidate> undoing;
+  least_missed_.clear();
   if (!within_best && random_.below(moves_between_whims) == 0) return anyFor(element);
   for (const std::uint32_t set : state_.setsOf(element)) {
     if (possible_[set] == 0) continue;

@@ -40,6 +40,7 @@ class CoverSearch {
   std::optional<Candidate> bestFor(std::uint32_t element, bool within_best);
   std::optional<Candidate> anyFor(std::uint32_t element);
   double gainOf(std::uint32_t set);
+  double leastMissedScore(std::uint32_t resource);
   bool betterThan(const Candidate& one, const Candidate& other) const;
   bool changedAround(std::uint32_t set) const;
   std::optional<std::uint32_t> leastMissed(std::uint32_t resource = CoverState::no_resource) const;
@@ -54,7 +55,8 @@ class CoverSearch {
   std::vector<std::uint64_t> touched_;  // per element: when a set that covers it last came or went
   std::vector<std::uint64_t> changed_;  // per set: when it last came or went
   std::uint64_t now_ = 0;               // counts comings and goings
-  std::uint32_t last_put_ = CoverState::no_resource;  // a set that isn't taken out again at once
+  std::uint32_t last_put_ = CoverState::no_resource;            // a set that isn't taken out again at once
+  std::vector<std::pair<std::uint32_t, double>> least_missed_;  // by resource, of the choice under way
   std::vector<std::uint32_t> best_;
   std::int64_t best_value_left_ = 0;
   std::int64_t best_cost_ = 0;

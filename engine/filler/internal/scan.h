@@ -48,7 +48,7 @@ class WantedMap {
 struct ScanOptions {
   double pitch_mm = 6;
   int turns = 12;         // of greenery, all round; round blooms take one
-  int each_cell = 12;     // proposals of each kind that every wanted cell gets, where there are as many
+  int each_cell = 8;      // proposals of each kind that every wanted cell gets, where there are as many
   float least_worth = 0;  // only what is worth more
   std::uint64_t seed = 1;
 };

@@ -19,7 +19,7 @@ class FillerSearch {
   explicit FillerSearch(const SearchTask& task);
 
   // Fillers that hide every pair, but for those that none can; call within Workers::run.
-  // From the third call on it keeps the last answer and only adds to it.
+  // From the second call on it keeps the last answer, adds to it and takes away what has become idle.
   std::vector<Candidate> cover(const MustHide& all);
   // Where the last answer leaves a pair bare.
   std::vector<glm::dvec2> givenUp() const;
