@@ -136,8 +136,7 @@ BuildLook::BuildLook(const Plan& plan, const Scene& scene, const std::vector<Sho
       at_most_(options.at_most),
       built_(scene),
       greenery_(greeneryOf(plan)),
-      strips_mm_(stripsOf(shots, plan, options.at_most)),
-      wall_(wallFrameOf(plan)) {
+      strips_mm_(stripsOf(shots, plan, options.at_most)) {
   for (const ShotCheck& shot : shots) cameras_.push_back(atPreviewSize(shot.camera, options.megapixels));
 }
 
@@ -150,7 +149,7 @@ std::vector<std::vector<Gap>> BuildLook::look(const HandBuild& build) {
   built_.blooms = builtBlooms(planned_, build, greenery_);
   std::vector<std::vector<Gap>> found;
   for (std::size_t shot = 0; shot < cameras_.size(); ++shot) {
-    renderer_.render(built_, cameras_[shot], {}, wall_, buffer_);
+    renderer_.renderIds(built_, cameras_[shot], buffer_);
     GapsOfShot seen = findGaps(buffer_, built_.panels, cameras_[shot], 1);
     std::vector<Gap> counting;
     for (Gap& gap : seen.gaps)

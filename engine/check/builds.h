@@ -62,7 +62,6 @@ class BuildLook {
   std::vector<char> greenery_;
   std::vector<Camera> cameras_;
   std::vector<std::vector<double>> strips_mm_;  // of each shot's gaps: how wide one may be that is lost
-  WallFrame wall_;
   VisibilityRenderer renderer_{1};
   VisibilityBuffer buffer_;
 };

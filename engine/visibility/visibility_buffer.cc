@@ -1,8 +1,8 @@
 #include "engine/visibility/visibility_buffer.h"
 
+#include "engine/base/picture_memory.h"
 #include "engine/scene/person.h"
 #include "engine/visibility/internal/board_cells.h"
-#include "engine/base/picture_memory.h"
 #include "engine/visibility/internal/stream.h"
 
 #include <algorithm>
@@ -42,6 +42,27 @@ void putBlooms(const TileRow& blooms, BoardRow& row) {
     const bool bloom = blooms.ids[x] != 0;
     row.ids[x] = bloom ? PixelId{Sees::bloom, blooms.ids[x] - 1} : row.ids[x];
     row.inverse_depths[x] = bloom ? blooms.inverse_depths[x] : row.inverse_depths[x];
+  }
+}
+
+// A pixel's bloom, else what the board plane has.
+void writeIds(const FinishedTile& tile, const BoardSight& sight, VisibilityBuffer& out) {
+  const TilePart part(tile, out);
+  const auto columns = static_cast<std::size_t>(part.columns);
+  const auto one = sight.cellOver(tile.x0(), tile.y0(), tile.x0() + part.columns, tile.y0() + part.rows);
+  TileRow blooms;
+  std::array<PixelId, tile_px> ids;
+  for (int y = 0; y < part.rows; ++y) {
+    tile.readRow(y, blooms.ids.data(), blooms.inverse_depths.data());
+    const auto end = blooms.ids.begin() + part.columns;
+    if (std::find(blooms.ids.begin(), end, 0U) != end) {
+      if (one) ids.fill(*one);
+      if (!one) sight.idsOfRow(tile.x0(), tile.y0() + y, std::span(ids).first(columns));
+    }
+    for (std::size_t x = 0; x < tile_px; ++x)
+      ids[x] = blooms.ids[x] != 0 ? PixelId{Sees::bloom, blooms.ids[x] - 1} : ids[x];
+    std::copy_n(ids.begin(), columns,
+                out.ids.begin() + static_cast<std::ptrdiff_t>(out.offset(tile.x0(), tile.y0() + y)));
   }
 }
 
@@ -122,6 +143,18 @@ std::vector<TriangleBatch> batchesOf(const Scene& scene) {
                        static_cast<std::uint32_t>(batches.size() + 1), false});
   }
   return batches;
+}
+
+void VisibilityRenderer::renderIds(const Scene& scene, const Camera& camera, VisibilityBuffer& out) {
+  const BoardSight sight(scene.panels, camera);
+  out.width_px = camera.width_px;
+  out.height_px = camera.height_px;
+  out.inverse_depths.clear();
+  out.people.clear();
+  resizePicture(out.ids,
+                static_cast<std::size_t>(camera.width_px) * static_cast<std::size_t>(camera.height_px));
+  rasteriser_.drawTiles(batchesOf(scene), rasterViewOf(camera),
+                        [&](const FinishedTile& tile) { writeIds(tile, sight, out); });
 }
 
 void VisibilityRenderer::render(const Scene& scene, const Camera& camera, const std::vector<Person>& people,

@@ -56,6 +56,10 @@ class VisibilityRenderer {
  public:
   explicit VisibilityRenderer(int threads = 0) : rasteriser_(threads) {}
 
+  // Overwrites `out`, reusing its memory, with what each pixel sees but neither depths nor people: for many
+  // looks of which only what is bare matters.
+  void renderIds(const Scene& scene, const Camera& camera, VisibilityBuffer& out);
+
   // Overwrites `out`, reusing its memory. `people` may be empty.
   void render(const Scene& scene, const Camera& camera, const std::vector<Person>& people,
               const WallFrame& wall, VisibilityBuffer& out);
