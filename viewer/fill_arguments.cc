@@ -10,6 +10,7 @@ namespace petalproof {
 namespace {
 
 constexpr int most_per_cent = 1000;
+constexpr int most_walls = 1000;
 
 // Whole numbers parted by `separator`; nothing for any other text.
 std::optional<std::vector<int>> wholeNumbers(std::string_view text, char separator) {
@@ -41,11 +42,21 @@ std::optional<Spares> sparesFrom(const std::string& text) {
   return spares;
 }
 
+// "0", or "19/20".
+std::optional<CleanWalls> wallsFrom(const std::string& text) {
+  if (text == "0") return CleanWalls{0, 1};
+  const auto numbers = wholeNumbers(text, '/');
+  if (!numbers || numbers->size() != 2) return std::nullopt;
+  const CleanWalls walls{(*numbers)[0], (*numbers)[1]};
+  const bool makes_sense = walls.clean >= 1 && walls.clean < walls.of && walls.of <= most_walls;
+  return makes_sense ? std::optional(walls) : std::nullopt;
+}
+
 }  // namespace
 
 std::optional<std::string> whyNotOptions(const FillArguments& arguments) {
-  if (!arguments.walls.empty() && arguments.walls != "0")
-    return "--walls takes 0, for perfect hands: fillers for imperfect ones aren't found yet";
+  if (!arguments.walls.empty() && !wallsFrom(arguments.walls))
+    return "--walls takes how many walls of how many are to be clean, such as 19/20, or 0 for perfect hands";
   if (!arguments.spares.empty() && !sparesFrom(arguments.spares))
     return "--spares takes per cent of the small and of the medium fillers, such as 15,10, and if wanted the "
            "fewest of each small one, 15,10,3";
@@ -58,7 +69,7 @@ FillOptions optionsFrom(const FillArguments& arguments) {
   options.start_over = arguments.start_over;
   options.shots = arguments.shots;
   options.threads = arguments.threads;
-  options.walls = CleanWalls{0, 1};
+  if (!arguments.walls.empty()) options.walls = wallsFrom(arguments.walls);
   if (arguments.spares.empty()) return options;
   const auto spares = sparesFrom(arguments.spares);
   options.spare_small = spares->small;
@@ -80,8 +91,10 @@ void addFillOptions(CLI::App& app, FillArguments& arguments) {
                  "seen bare (all)")
       ->transform(CLI::CheckedTransformer(hides, CLI::ignore_case).description(""))
       ->type_name("WHAT");
-  app.add_option("--walls", arguments.walls, "0: find fillers for perfect hands (all that it does so far)")
-      ->type_name("0");
+  app.add_option("--walls", arguments.walls,
+                 "How many walls built by hands as [hands] says are to be clean in every shot (default 19/20 "
+                 "where the plan has [hands]; 0: perfect hands)")
+      ->type_name("N/M");
   app.add_option("--spares", arguments.spares,
                  "Per cent of small and medium fillers to cut in addition, fewest of each small one "
                  "(default 15,10,3)")

@@ -1,14 +1,44 @@
 #include "engine/filler/internal/candidates.h"
 
+#include <glm/geometric.hpp>
+
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace petalproof {
 
-Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye) {
+namespace {
+
+// Hands make a bloom larger, deeper and shift it; more than this they don't (three deviations of usual ones).
+constexpr double by_hands = 1.5;
+constexpr double by_hands_mm = 60;
+
+// How far from its axis a filler may hide a place of the board plane, seen from an eye.
+double reachOf(const FillerKind& kind, const Eye& eye, glm::dvec2 at) {
+  const double depth = kind.depth_mm * (eye.build != nullptr ? by_hands : 1.01);
+  if (depth * 2 >= eye.at.z) return std::numeric_limits<double>::infinity();
+  const double radius = kind.diameter_mm / 2 * (eye.build != nullptr ? by_hands : 1.01);
+  const double stretch = eye.at.z / (eye.at.z - depth);
+  const double shift = eye.build != nullptr ? by_hands_mm : 1;
+  return stretch * (radius + shift) + (stretch - 1) * glm::length(at - glm::dvec2(eye.at));
+}
+
+}  // namespace
+
+Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye,
+                        const HandBuild* build) {
   const FillerMaker::Hung hung =
       maker.hang(candidate.kind, candidate.site.from_corner_mm, candidate.turn_deg);
-  return silhouetteFrom(eye, *hung.mesh, hung.wallFromMesh);
+  if (build == nullptr) return silhouetteFrom(eye, *hung.mesh, hung.wallFromMesh);
+  return silhouetteFrom(eye, *hung.mesh,
+                        build->wallFromFiller(hung.wallFromMesh, candidate.site.board_mm,
+                                              maker.kinds()[candidate.kind].greenery));
+}
+
+bool mightHide(const FillerMaker& maker, const Candidate& candidate, const Eye& eye, glm::dvec2 place) {
+  const glm::dvec2 at = candidate.site.board_mm;
+  return glm::length(place - at) <= reachOf(maker.kinds()[candidate.kind], eye, at);
 }
 
 PlaceBits hiddenBy(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye,
@@ -17,13 +47,14 @@ PlaceBits hiddenBy(const FillerMaker& maker, const Candidate& candidate, const g
 }
 
 void PairList::add(const MustHide& all, std::span<const Pair> pairs) {
-  if (bins_.empty()) {
+  if (bins_count_ == 0) {
     bins_across_ = static_cast<int>(grid_.x.at(grid_.x.count() - 1) / bin_mm) + 1;
     bins_down_ = static_cast<int>(grid_.y.at(grid_.y.count() - 1) / bin_mm) + 1;
     const auto count = static_cast<std::size_t>(bins_across_) * static_cast<std::size_t>(bins_down_);
-    bins_.assign(all.eyes.size(), std::vector<Bin>(count));
-    known_.resize(all.eyes.size() * 2);
+    bins_count_ = count;
   }
+  bins_.resize(std::max(bins_.size(), all.eyes.size()), std::vector<Bin>(bins_count_));
+  known_.resize(bins_.size() * 2);
   for (const Pair& pair : pairs) {
     if (!known_[pair.eye * 2 + (pair.on_grid ? 0 : 1)].insert(pair.index).second) continue;
     const glm::dvec2 at = pair.on_grid ? grid_.at(pair.index) : all.eyes[pair.eye].others[pair.index];
@@ -56,12 +87,28 @@ void PairList::forEachNear(std::size_t eye, const Silhouette& seen, std::size_t 
     }
 }
 
+bool PairList::anyNear(const FillerMaker& maker, const Candidate& candidate, const Eye& eye,
+                       std::size_t number, std::size_t from) const {
+  const glm::dvec2 at = candidate.site.board_mm;
+  const double reach = std::min(1e6, reachOf(maker.kinds()[candidate.kind], eye, at));
+  const std::size_t low = binOf(0, at - reach);
+  const std::size_t high = binOf(0, at + reach);
+  const auto across = static_cast<std::size_t>(bins_across_);
+  for (std::size_t row = low / across; row <= high / across; ++row)
+    for (std::size_t column = low % across; column <= high % across; ++column) {
+      const std::vector<std::uint32_t>& bin = bins_[number][row * across + column].pairs;
+      if (!bin.empty() && bin.back() >= from) return true;
+    }
+  return false;
+}
+
 std::vector<std::uint32_t> PairList::hidden(const FillerMaker& maker, const Candidate& candidate,
                                             const std::vector<Eye>& eyes, std::size_t from) const {
   constexpr std::ptrdiff_t few = 24;  // are looked up one by one
   std::vector<std::uint32_t> found;
   for (std::size_t eye = 0; eye < bins_.size(); ++eye) {
-    const Silhouette seen = silhouetteOf(maker, candidate, eyes[eye].at);
+    if (!anyNear(maker, candidate, eyes[eye], eye, from)) continue;
+    const Silhouette seen = silhouetteOf(maker, candidate, eyes[eye].at, eyes[eye].build);
     if (seen.triangles.empty()) continue;
     std::vector<std::uint32_t> near;
     forEachNear(eye, seen, from, [&](std::uint32_t k) { near.push_back(k); });

@@ -47,6 +47,7 @@ class Leeway {
 PlaceBits hiddenTwice(CandidatePool& pool, const std::vector<Eye>& eyes, std::size_t eye,
                       const std::vector<std::uint32_t>& chosen) {
   const PlaceBits& whole = eyes[eye].places;
+  if (whole.bits.empty()) return {};
   PlaceBits once(whole.column0, whole.row0, whole.columns, whole.rows);
   PlaceBits twice = once;
   for (const std::uint32_t k : chosen) addTo(once, twice, pool.seen(k, eyes, eye).hidden);
@@ -105,27 +106,33 @@ void FillerSearch::complete(const MustHide& all) {
   removeIdle(all);
 }
 
+// By filler: whether it alone hides something that the eye must not see.
+std::vector<char> FillerSearch::aloneFor(const MustHide& all, std::size_t eye) {
+  std::vector<char> alone(chosen_.size(), 0);
+  if (!all.eyes[eye].places.bits.empty()) {
+    const PlaceBits twice = hiddenTwice(pool_, eyes_, eye, chosen_);
+    for (std::size_t n = 0; n < chosen_.size(); ++n)
+      if (anyOnlyIn(pool_.seen(chosen_[n], eyes_, eye).hidden, all.eyes[eye].places, twice)) alone[n] = 1;
+  }
+  for (const glm::dvec2& place : all.eyes[eye].others) {
+    std::optional<std::size_t> by;
+    bool more = false;
+    for (std::size_t n = 0; n < chosen_.size() && !more; ++n)
+      if (mightHide(task_.maker, pool_[chosen_[n]], eyes_[eye], place) &&
+          hides(pool_.seen(chosen_[n], eyes_, eye).silhouette, place)) {
+        more = by.has_value();
+        by = n;
+      }
+    if (by && !more) alone[*by] = 1;
+  }
+  return alone;
+}
+
 // Those that hide nothing that the others don't, the last added first.
 void FillerSearch::removeIdle(const MustHide& all) {
   for (;;) {
-    std::vector<std::vector<char>> alone(eyes_.size(), std::vector<char>(chosen_.size(), 0));
-    forEach(eyes_.size(), [&](std::size_t eye) {
-      const PlaceBits twice = hiddenTwice(pool_, eyes_, eye, chosen_);
-      const std::vector<glm::dvec2>& others = all.eyes[eye].others;
-      for (std::size_t n = 0; n < chosen_.size(); ++n)
-        alone[eye][n] =
-            anyOnlyIn(pool_.seen(chosen_[n], eyes_, eye).hidden, all.eyes[eye].places, twice) ? 1 : 0;
-      for (const glm::dvec2& place : others) {
-        std::optional<std::size_t> by;
-        bool more = false;
-        for (std::size_t n = 0; n < chosen_.size() && !more; ++n)
-          if (hides(pool_.seen(chosen_[n], eyes_, eye).silhouette, place)) {
-            more = by.has_value();
-            by = n;
-          }
-        if (by && !more) alone[eye][*by] = 1;
-      }
-    });
+    std::vector<std::vector<char>> alone(eyes_.size());
+    forEach(eyes_.size(), [&](std::size_t eye) { alone[eye] = aloneFor(all, eye); });
     std::size_t idle = chosen_.size();
     while (idle > 0 && std::any_of(alone.begin(), alone.end(),
                                    [&](const std::vector<char>& of) { return of[idle - 1] != 0; }))

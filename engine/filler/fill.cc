@@ -3,6 +3,7 @@
 #include "engine/base/threads.h"
 #include "engine/filler/internal/day_list.h"
 #include "engine/filler/internal/filler_colours.h"
+#include "engine/filler/internal/for_hands.h"
 #include "engine/filler/internal/lower_bound.h"
 #include "engine/filler/internal/must_hide.h"
 #include "engine/filler/internal/search.h"
@@ -21,6 +22,12 @@ namespace petalproof {
 namespace {
 
 constexpr int most_proofs = 4;
+constexpr int builds_to_train = 60;
+constexpr int most_trainings = 10;
+// At first some builds without any filler, coarsely; then what is left, closely.
+constexpr int first_look_builds = 10;
+constexpr double first_look_apart_mm = 16;
+constexpr double look_apart_mm = 4;
 constexpr double given_up_mm = 16;  // round a place that nothing hides
 
 struct Kept {
@@ -218,64 +225,151 @@ int atLeast(const Filling& filling, const SearchTask& task, const MustHide& firs
                        });
 }
 
+CleanWalls wallsAsked(const FillOptions& options, const Plan& plan) {
+  if (!plan.hands) return {0, 1};
+  return options.walls.value_or(CleanWalls{});
+}
+
+// One filling from what is bare to the list for the day. Everything it is made with must outlive it.
+class FillWork {
+ public:
+  FillWork(const Kept& kept, const FillOptions& options, const Scene& scene, const FillerMaker& maker)
+      : kept_(kept),
+        options_(options),
+        grid_(placeGridOf(scene.panels)),
+        filling_{kept.loaded, options, scene, maker, grid_},
+        workers_(options.threads) {
+    workers_.run([&] { sites_.emplace(kept.loaded.plan, scene, maker, grid_); });
+    task_.emplace(SearchTask{kept.loaded.plan, scene, maker, *sites_,
+                             options.seed.value_or(kept.loaded.plan.seed),
+                             [this](double done) {
+                               Progress{options_, 0.3, 0.4}.say(done, "placing fillers");
+                             },
+                             options.cancelled});
+    search_.emplace(*task_);
+  }
+
+  // Problems: as of fillPlan. Until there are any, one after the other.
+  std::vector<Problem> findWhatIsBare();
+  std::vector<Problem> fillAndProve();
+  std::vector<Problem> fillForHands();
+  FillResult result();
+
+ private:
+  bool cancelled() const { return options_.cancelled && options_.cancelled(); }
+  void cover(bool anew = false);
+  std::vector<Problem> proveAgain();
+  Result<Scene> filledScene() const { return buildScene(filledPlan(filling_.base, added_)); }
+
+  const Kept& kept_;
+  const FillOptions& options_;
+  PlaceGrid grid_;
+  Filling filling_;
+  Workers workers_;
+  std::optional<Sites> sites_;
+  std::optional<SearchTask> task_;
+  std::optional<FillerSearch> search_;
+  FillResult result_;
+  MustHide first_;  // as the plan is given
+  MustHide all_;
+  std::vector<Candidate> chosen_;
+  std::vector<PlacedFiller> added_;
+  Proof proof_;
+  std::optional<HandsTraining> training_;
+};
+
+std::vector<Problem> FillWork::findWhatIsBare() {
+  MustHideCollector collector(grid_, options_.hide, kept_.loaded.plan.reading);
+  Result<Check> before =
+      checkAndCollect(kept_.loaded, filling_.scene, options_, {options_, 0, 0.3}, collector, true);
+  if (!before) return std::move(before.problems);
+  result_.before = std::move(*before.value);
+  first_ = collector.take();
+  all_ = first_;
+  return {};
+}
+
+void FillWork::cover(bool anew) {
+  if (!filling_.maker.kinds().empty() && all_.pairs() > 0)
+    workers_.run([&] { chosen_ = search_->cover(all_, anew); });
+  added_ = placed(filling_, chosen_);
+}
+
+std::vector<Problem> FillWork::proveAgain() {
+  Result<Proof> proved = prove(filling_, added_, {options_, 0.7, 0.3});
+  if (!proved) return std::move(proved.problems);
+  proof_ = std::move(*proved.value);
+  return {};
+}
+
+std::vector<Problem> FillWork::fillAndProve() {
+  for (int round = 0; round < most_proofs; ++round) {
+    cover();
+    std::vector<Problem> problems = proveAgain();
+    if (!problems.empty()) return problems;
+    const std::int64_t known = all_.pairs();
+    if (proof_.still.pairs() == 0 || cancelled()) break;
+    join(all_, proof_.still);
+    if (all_.pairs() == known || !foundMore(proof_.still, search_->givenUp(), grid_)) break;
+  }
+  return {};
+}
+
+// Goes on with builds in which something shows, until enough of them are clean or nothing more can be added.
+std::vector<Problem> FillWork::fillForHands() {
+  const CleanWalls asked = wallsAsked(options_, kept_.loaded.plan);
+  if (!kept_.loaded.plan.hands && options_.walls && options_.walls->clean > 0)
+    result_.notes.push_back("the plan has no [hands], so hands are taken to be perfect");
+  if (asked.clean == 0 || cancelled()) return {};
+  const Plan& plan = kept_.loaded.plan;
+  const HandsTask task{
+      plan,          filling_.scene, result_.before.shots, handErrorsOf(*plan.hands, plan.units),
+      options_.hide, task_->seed,    options_.threads,     options_.cancelled};
+  training_.emplace(task, builds_to_train);
+  training_->extend(filling_.scene, {first_look_builds, first_look_apart_mm}, all_);
+  cover(true);
+  const std::size_t by_perfect_hands = added_.size();
+  Result<Scene> scene = filledScene();
+  for (int round = 0; scene && round < most_trainings && !cancelled(); ++round) {
+    Progress{options_, 0.7, 0.3}.say(static_cast<double>(round) / most_trainings, "simulating builds");
+    const std::int64_t known = all_.pairs();
+    const int clean = training_->extend(*scene.value, {builds_to_train, look_apart_mm}, all_);
+    // As many as asked, and some more: these builds are known, others aren't.
+    if (clean * asked.of >= builds_to_train * asked.clean + asked.of) break;
+    if (all_.pairs() == known) break;
+    cover(true);
+    scene = filledScene();
+  }
+  if (!scene) return std::move(scene.problems);
+  if (std::vector<Problem> problems = fillAndProve(); !problems.empty()) return problems;
+  scene = filledScene();
+  result_.hands = reportOnHands(task, *scene.value, asked);
+  result_.hands->costs = static_cast<int>(added_.size()) - static_cast<int>(by_perfect_hands);
+  return {};
+}
+
+FillResult FillWork::result() {
+  result_.cancelled = cancelled();
+  result_.left = leftOf(*task_, proof_.after, options_.hide, chosen_);
+  result_.at_least = atLeast(filling_, *task_, first_, chosen_, result_.left.empty());
+  result_.after = std::move(proof_.after);
+  result_.filled = std::move(proof_.filled);
+  result_.kept = kept_.numbers;
+  workers_.run([&] { list(filling_, first_, std::move(added_), chosen_, result_); });
+  if (options_.progress) options_.progress(1, "done");
+  return std::move(result_);
+}
+
 Result<FillResult> fillKept(const Kept& kept, const FillOptions& options) {
   Result<FillerMaker> maker = FillerMaker::forPlan(kept.loaded);
   if (!maker) return Result<FillResult>::failure(std::move(maker.problems));
   Result<Scene> scene = buildScene(kept.loaded);
   if (!scene) return Result<FillResult>::failure(std::move(scene.problems));
-  const PlaceGrid grid = placeGridOf(scene.value->panels);
-  const Filling filling{kept.loaded, options, *scene.value, *maker.value, grid};
-
-  FillResult result;
-  MustHideCollector collector(grid, options.hide, kept.loaded.plan.reading);
-  Result<Check> before =
-      checkAndCollect(kept.loaded, *scene.value, options, {options, 0, 0.3}, collector, true);
-  if (!before) return Result<FillResult>::failure(std::move(before.problems));
-  result.before = std::move(*before.value);
-  const MustHide first = collector.take();
-  MustHide all = first;
-
-  std::optional<Sites> sites;
-  Workers workers(options.threads);
-  workers.run([&] { sites.emplace(kept.loaded.plan, *scene.value, *maker.value, grid); });
-  const SearchTask task{kept.loaded.plan,
-                        *scene.value,
-                        *maker.value,
-                        *sites,
-                        options.seed.value_or(kept.loaded.plan.seed),
-                        [&](double done) {
-                          Progress{options, 0.3, 0.4}.say(done, "placing fillers");
-                        },
-                        options.cancelled};
-  FillerSearch search(task);
-  std::vector<Candidate> chosen;
-  std::vector<PlacedFiller> added;
-  Proof proof;
-  for (int round = 0; round < most_proofs; ++round) {
-    if (!maker.value->kinds().empty() && all.pairs() > 0) workers.run([&] { chosen = search.cover(all); });
-    added = placed(filling, chosen);
-    Result<Proof> proved = prove(filling, added, {options, 0.7, 0.3});
-    if (!proved) return Result<FillResult>::failure(std::move(proved.problems));
-    proof = std::move(*proved.value);
-    result.cancelled = options.cancelled && options.cancelled();
-    const std::int64_t known = all.pairs();
-    if (proof.still.pairs() == 0 || result.cancelled) break;
-    join(all, proof.still);
-    if (all.pairs() == known || !foundMore(proof.still, search.givenUp(), grid)) break;
-  }
-  result.left = leftOf(task, proof.after, options.hide, chosen);
-  result.at_least = atLeast(filling, task, first, chosen, result.left.empty());
-  result.after = std::move(proof.after);
-  result.filled = std::move(proof.filled);
-  result.kept = kept.numbers;
-  const bool hands_matter = options.walls ? options.walls->clean > 0 : kept.loaded.plan.hands.has_value();
-  if (hands_matter)
-    result.notes.push_back(
-        "the fillers are found for perfect hands; how many builds by real hands come out clean was not "
-        "looked at");
-  workers.run([&] { list(filling, first, std::move(added), chosen, result); });
-  if (options.progress) options.progress(1, "done");
-  return Result<FillResult>::success(std::move(result), std::move(scene.warnings));
+  FillWork work(kept, options, *scene.value, *maker.value);
+  for (const auto step : {&FillWork::findWhatIsBare, &FillWork::fillAndProve, &FillWork::fillForHands})
+    if (std::vector<Problem> problems = (work.*step)(); !problems.empty())
+      return Result<FillResult>::failure(std::move(problems));
+  return Result<FillResult>::success(work.result(), std::move(scene.warnings));
 }
 
 }  // namespace

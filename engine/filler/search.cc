@@ -52,11 +52,6 @@ int blockPlaces(const FillerMaker& maker, double pitch_mm) {
   return std::clamp(static_cast<int>(smallest / 9 / pitch_mm), 2, 16);
 }
 
-bool isWithin(const Silhouette& seen, glm::dvec2 place) {
-  return place.x >= seen.min_mm.x && place.y >= seen.min_mm.y && place.x <= seen.max_mm.x &&
-         place.y <= seen.max_mm.y;
-}
-
 }  // namespace
 
 FillerSearch::FillerSearch(const SearchTask& task)
@@ -67,10 +62,11 @@ FillerSearch::FillerSearch(const SearchTask& task)
       pairs_(task.sites.grid()),
       pool_(task) {}
 
-std::vector<Candidate> FillerSearch::cover(const MustHide& all) {
+std::vector<Candidate> FillerSearch::cover(const MustHide& all, bool anew) {
   eyes_ = all.eyes;
   pool_.readyFor(eyes_.size());
-  const bool first = calls_ == 0;
+  const bool first = !begun_;
+  begun_ = true;
   if (first) addFirstCandidates(all);
   std::vector<Pair> start;
   for (std::uint32_t eye = 0; eye < all.eyes.size(); ++eye) {
@@ -79,13 +75,19 @@ std::vector<Candidate> FillerSearch::cover(const MustHide& all) {
     for (std::uint32_t k = 0; k < all.eyes[eye].others.size(); ++k) start.push_back({eye, false, k});
   }
   look(all, start);
-  // A new cover would leave new slivers elsewhere: what more pairs need is added to the first.
-  const int last = first ? rounds : 0;
-  ++calls_;
-  for (int round = 0; round < last && !stop(); ++round) {
-    const bool is_last = round + 1 == last;
+  // A new cover would leave new slivers elsewhere, so what a few more pairs need is added to the first.
+  if (first || anew) search(all);
+  complete(all);
+  std::vector<Candidate> answer;
+  for (const std::uint32_t k : chosen_) answer.push_back(pool_[k]);
+  return answer;
+}
+
+void FillerSearch::search(const MustHide& all) {
+  for (int round = 0; round < rounds && !stop(); ++round) {
+    const bool is_last = round + 1 == rounds;
     settle(all, is_last ? 4 * someMoves() : someMoves(), is_last ? most_extensions : 3);
-    if (task_.progress) task_.progress((round + 1.0) / (last + 1));
+    if (task_.progress) task_.progress((round + 1.0) / (rounds + 1));
     addFor();
     if (!is_last) {
       pool_.add(proposeNear(task_, pool_, chosen_));
@@ -93,10 +95,6 @@ std::vector<Candidate> FillerSearch::cover(const MustHide& all) {
     }
     look(all, {});
   }
-  complete(all);
-  std::vector<Candidate> answer;
-  for (const std::uint32_t k : chosen_) answer.push_back(pool_[k]);
-  return answer;
 }
 
 void FillerSearch::addFirstCandidates(const MustHide& all) {
@@ -155,13 +153,16 @@ void FillerSearch::addFor() {
 std::vector<Pair> FillerSearch::leftBare(const MustHide& all, std::size_t eye) {
   PlaceBits bare = all.eyes[eye].places;
   std::vector<char> hidden(all.eyes[eye].others.size(), 0);
+  const std::vector<glm::dvec2>& others = all.eyes[eye].others;
   for (const std::uint32_t k : chosen_) {
+    const bool near = std::any_of(others.begin(), others.end(), [&](glm::dvec2 place) {
+      return mightHide(task_.maker, pool_[k], eyes_[eye], place);
+    });
+    if (!near && bare.bits.empty()) continue;
     const CandidatePool::Seen& seen = pool_.seen(k, eyes_, eye);
     bare.clear(seen.hidden);
-    for (std::size_t other = 0; other < hidden.size(); ++other)
-      if (hidden[other] == 0 && isWithin(seen.silhouette, all.eyes[eye].others[other]) &&
-          hides(seen.silhouette, all.eyes[eye].others[other]))
-        hidden[other] = 1;
+    for (std::size_t other = 0; near && other < hidden.size(); ++other)
+      if (hidden[other] == 0 && hides(seen.silhouette, others[other])) hidden[other] = 1;
   }
   const auto number = static_cast<std::uint32_t>(eye);
   std::vector<Pair> left = oneInEachBlock(bare, number, grid_, std::max(1, block_places_ / 3));

@@ -30,7 +30,10 @@ struct Pair {
 // What a filler hides from one eye, of the whole grid.
 PlaceBits hiddenBy(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye,
                    const PlaceGrid& grid);
-Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye);
+Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye,
+                        const HandBuild* build = nullptr);
+// Whether the eye could see a filler there hide the place: a quick look, never wrong when it says no.
+bool mightHide(const FillerMaker& maker, const Candidate& candidate, const Eye& eye, glm::dvec2 place);
 
 // The pairs looked at, in the order in which they were added; finds those near a place quickly.
 class PairList {
@@ -52,6 +55,8 @@ class PairList {
   template <class Visit>
   void forEachNear(std::size_t eye, const Silhouette& seen, std::size_t from, const Visit& visit) const;
   std::size_t binOf(std::uint32_t eye, glm::dvec2 at) const;
+  bool anyNear(const FillerMaker& maker, const Candidate& candidate, const Eye& eye, std::size_t number,
+               std::size_t from) const;
 
   static constexpr double bin_mm = 32;
   const PlaceGrid& grid_;
@@ -61,6 +66,7 @@ class PairList {
   std::vector<std::vector<Bin>> bins_;          // by eye
   int bins_across_ = 0;
   int bins_down_ = 0;
+  std::size_t bins_count_ = 0;
 };
 
 }  // namespace petalproof

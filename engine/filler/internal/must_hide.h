@@ -4,6 +4,7 @@
 #include "engine/check/check.h"
 #include "engine/filler/fill.h"
 #include "engine/filler/internal/place_grid.h"
+#include "engine/scene/handmade.h"
 
 #include <glm/vec2.hpp>
 #include <glm/vec3.hpp>
@@ -14,11 +15,13 @@
 
 namespace petalproof {
 
-// Shots taken from one point hide alike: a place belongs to the eye.
+// Shots taken from one point hide alike: a place belongs to the eye. Each simulated build has eyes of its
+// own.
 struct Eye {
   glm::dvec3 at{0};
-  PlaceBits places;                // of the whole grid
-  std::vector<glm::dvec2> others;  // places off the grid, where a gap slips between its lines
+  const HandBuild* build = nullptr;  // where fillers come out otherwise than planned; null: as planned
+  PlaceBits places;                  // of the whole grid
+  std::vector<glm::dvec2> others;    // places off the grid, where a gap slips between its lines
   bool any() const;
 };
 

@@ -19,13 +19,15 @@ class FillerSearch {
   explicit FillerSearch(const SearchTask& task);
 
   // Fillers that hide every pair, but for those that none can; call within Workers::run.
-  // From the second call on it keeps the last answer, adds to it and takes away what has become idle.
-  std::vector<Candidate> cover(const MustHide& all);
+  // The first call searches; later ones too if `anew`, else they keep the last answer, add to it and take away
+  // what has become idle.
+  std::vector<Candidate> cover(const MustHide& all, bool anew = false);
   // Where the last answer leaves a pair bare.
   std::vector<glm::dvec2> givenUp() const;
 
  private:
   void addFirstCandidates(const MustHide& all);
+  void search(const MustHide& all);
   void addLattices(const MustHide& all, double widest);
   void addFor();
   std::uint64_t someMoves() const;
@@ -38,6 +40,7 @@ class FillerSearch {
   void solve(std::uint64_t moves);
   void complete(const MustHide& all);
   bool addMissing();
+  std::vector<char> aloneFor(const MustHide& all, std::size_t eye);
   void removeIdle(const MustHide& all);
   bool stop() const { return task_.cancelled && task_.cancelled(); }
   glm::dvec2 placeOf(const Pair& pair) const;
@@ -53,7 +56,7 @@ class FillerSearch {
   std::vector<std::vector<std::uint32_t>> lattices_;  // starts worth trying
   std::vector<std::uint32_t> bare_;                   // pairs looked at that the choice leaves bare
   std::vector<Pair> uncovered_;
-  int calls_ = 0;
+  bool begun_ = false;
   std::set<std::pair<int, int>> looked_at_;  // blocks around which hiders were looked for
 };
 

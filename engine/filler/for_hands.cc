@@ -1,0 +1,147 @@
+#include "engine/filler/internal/for_hands.h"
+
+#include "engine/base/threads.h"
+#include "engine/gaps/components.h"
+
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <utility>
+
+namespace petalproof {
+namespace {
+
+constexpr int builds_to_report = 200;
+constexpr std::uint64_t first_to_report = 1'000'000;  // none of those that fillers are found for
+constexpr double rim_share = 0.35;                    // of a gap's width: its middle has to go
+
+Reads mostLeft(Hide hide) { return hide == Hide::shows ? Reads::faint : Reads::lost; }
+
+BuildOptions optionsOf(const HandsTask& task) {
+  BuildOptions options;
+  options.seed = task.seed;
+  options.at_most = mostLeft(task.hide);
+  options.threads = task.threads;
+  options.cancelled = task.cancelled;
+  return options;
+}
+
+bool has(const std::vector<Run>& runs, int x, int y) {
+  auto run = std::upper_bound(
+      runs.begin(), runs.end(), std::pair(y, x),
+      [](const std::pair<int, int>& pixel, const Run& one) { return pixel < std::pair(one.row, one.begin); });
+  if (run == runs.begin()) return false;
+  --run;
+  return run->row == y && x < run->end;
+}
+
+// Whether all pixels so far away are of the gap too.
+bool isWithin(const std::vector<Run>& runs, int x, int y, int reach) {
+  for (int row = -reach; row <= reach; ++row)
+    for (int column = -reach; column <= reach; ++column)
+      if (row * row + column * column <= reach * reach && !has(runs, x + column, y + row)) return false;
+  return true;
+}
+
+// Places in the middle of a gap.
+std::vector<glm::dvec2> middleOf(const Gap& gap, const Camera& camera, double apart_mm) {
+  const double pixel_mm =
+      std::sqrt(gap.area_mm2 / static_cast<double>(std::max<std::int64_t>(1, gap.pixels)));
+  std::vector<glm::dvec2> places;
+  for (int reach = static_cast<int>(rim_share * gap.width_mm / pixel_mm); places.empty() && reach >= 0;
+       --reach) {
+    std::set<std::pair<int, int>> known;
+    for (const Run& run : gap.runs)
+      for (int x = run.begin; x < run.end; ++x) {
+        if (!isWithin(gap.runs, x, run.row, reach)) continue;
+        const auto place = boardPointOf(camera, {{x + 0.5, run.row + 0.5}});
+        if (place && known
+                         .emplace(static_cast<int>(std::floor(place->mm.x / apart_mm)),
+                                  static_cast<int>(std::floor(place->mm.y / apart_mm)))
+                         .second)
+          places.push_back(place->mm);
+      }
+  }
+  return places;
+}
+
+std::size_t eyeOf(MustHide& all, const glm::dvec3& at, const HandBuild* build) {
+  for (std::size_t k = 0; k < all.eyes.size(); ++k)
+    if (all.eyes[k].at == at && all.eyes[k].build == build) return k;
+  Eye eye;
+  eye.at = at;
+  eye.build = build;
+  all.eyes.push_back(std::move(eye));
+  return all.eyes.size() - 1;
+}
+
+struct LookInputs {
+  const Plan& plan;
+  const Scene& scene;
+  const std::vector<ShotCheck>& shots;
+  const BuildOptions& options;
+};
+struct Looker {
+  explicit Looker(const LookInputs& from) : look(from.plan, from.scene, from.shots, from.options) {}
+  BuildLook look;
+};
+
+}  // namespace
+
+HandsTraining::HandsTraining(const HandsTask& task, int builds) : task_(task) {
+  for (int k = 0; k < builds; ++k)
+    builds_.emplace_back(task_.scene, task_.errors, task_.seed, static_cast<std::uint64_t>(k));
+}
+
+void HandsTraining::addTo(MustHide& all, Eye seen_by, const std::vector<Gap>& gaps, const Camera& camera,
+                          double apart_mm) {
+  if (gaps.empty()) return;
+  Eye& eye = all.eyes[eyeOf(all, seen_by.at, seen_by.build)];
+  for (const Gap& gap : gaps)
+    for (const glm::dvec2& place : middleOf(gap, camera, apart_mm))
+      if (std::none_of(eye.others.begin(), eye.others.end(),
+                       [&](glm::dvec2 other) { return glm::length(other - place) < apart_mm / 2; }))
+        eye.others.push_back(place);
+}
+
+int HandsTraining::extend(const Scene& scene, const Look& look, MustHide& all) {
+  const BuildOptions options = optionsOf(task_);
+  const LookInputs inputs{task_.plan, scene, task_.shots, options};
+  std::vector<std::vector<std::vector<Gap>>> found(
+      std::min(builds_.size(), static_cast<std::size_t>(look.builds)));
+  Workers workers(task_.threads);
+  workers.run([&] {
+    forEachWith<Looker>(found.size(), inputs, [&](std::size_t k, Looker& helper) {
+      if (!task_.cancelled || !task_.cancelled()) found[k] = helper.look.look(builds_[k]);
+    });
+  });
+  const BuildLook cameras(task_.plan, scene, task_.shots, options);
+  int clean = 0;
+  for (std::size_t build = 0; build < found.size(); ++build) {
+    clean += std::all_of(found[build].begin(), found[build].end(),
+                         [](const std::vector<Gap>& gaps) { return gaps.empty(); })
+                 ? 1
+                 : 0;
+    for (std::size_t shot = 0; shot < found[build].size(); ++shot)
+      addTo(all, {task_.shots[shot].camera.position.mm, &builds_[build], {}, {}}, found[build][shot],
+            cameras.camera(shot), look.apart_mm);
+  }
+  return clean;
+}
+
+HandsReport reportOnHands(const HandsTask& task, const Scene& filled, const CleanWalls& asked) {
+  BuildOptions options = optionsOf(task);
+  options.builds = builds_to_report;
+  options.first = first_to_report;
+  const BuildsCheck check = checkBuilds(task.plan, filled, task.shots, task.errors, options);
+  HandsReport report;
+  report.asked = asked;
+  report.builds = check.builds;
+  report.clean = check.clean;
+  report.at_least = atLeastClean(check.clean, check.builds, report.confidence);
+  return report;
+}
+
+}  // namespace petalproof

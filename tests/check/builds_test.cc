@@ -1,0 +1,124 @@
+#include "engine/check/builds.h"
+
+#include "engine/check/check.h"
+#include "engine/check/lost_strip.h"
+#include "engine/plan/read_plan.h"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+
+using namespace petalproof;
+
+namespace {
+
+// One panel, pale, with two discs of paper side by side that leave a slit of board between them.
+constexpr const char* two_discs = R"(
+format = 1
+title = "Two"
+units = "mm"
+variation = 0
+[wall]
+columns = 1
+rows = 1
+panel = [600, 400]
+grid = [["a"]]
+[[bloom]]
+name = "left"
+shape = "rosette"
+diameter = 390
+colour = "#6a2f2f"
+[[bloom]]
+name = "right"
+shape = "rosette"
+diameter = 390
+colour = "#6a2f2f"
+[[layout]]
+name = "a"
+blooms = [{ bloom = "left", at = [150, 200] }, { bloom = "right", at = [450, 200] }]
+[[shot]]
+name = "near"
+sensor = "full frame"
+lens = 85
+megapixels = 2
+camera = [0, 200, 1500]
+aim = [0, 200]
+)";
+
+struct Checked {
+  LoadedPlan loaded;
+  Scene scene;
+  Check check;
+};
+
+Checked checked(const char* text) {
+  Result<LoadedPlan> loaded = readPlan(text, "plan.toml", ".");
+  REQUIRE(loaded);
+  Result<Scene> scene = buildScene(*loaded.value);
+  REQUIRE(scene);
+  Result<Check> check = runCheck(*loaded.value, *scene.value);
+  REQUIRE(check);
+  return {std::move(*loaded.value), std::move(*scene.value), std::move(*check.value)};
+}
+
+}  // namespace
+
+TEST_CASE("builds without errors show what the plan shows, and nothing else") {
+  const Checked plan = checked(two_discs);
+  const ShotCheck& shot = plan.check.shots.front();
+  BuildOptions options;
+  options.builds = 3;
+  const BuildsCheck builds = checkBuilds(plan.loaded.plan, plan.scene, plan.check.shots, {}, options);
+  CHECK(builds.builds == 3);
+  REQUIRE(builds.shots.size() == 1);
+  REQUIRE(!shot.readings.empty());
+  for (std::size_t gap = 0; gap < shot.readings.size(); ++gap) {
+    CAPTURE(gap);
+    CHECK(builds.shots[0].shows[gap] == (shot.readings[gap].reads == Reads::shows ? 3 : 0));
+  }
+  CHECK(builds.shots[0].elsewhere == 0);
+}
+
+TEST_CASE("the same builds for any number of threads") {
+  const Checked plan = checked(two_discs);
+  const HandErrors errors{0.04, 0.15, 12, 15, 4, 3};
+  BuildOptions options;
+  options.builds = 40;
+  options.threads = 1;
+  const BuildsCheck one = checkBuilds(plan.loaded.plan, plan.scene, plan.check.shots, errors, options);
+  for (const int threads : {2, 7}) {
+    options.threads = threads;
+    const BuildsCheck other = checkBuilds(plan.loaded.plan, plan.scene, plan.check.shots, errors, options);
+    CHECK(other.clean == one.clean);
+    CHECK(other.shots[0].shows == one.shots[0].shows);
+  }
+}
+
+TEST_CASE("a strip that is lost is no wider than a gap that shows, and as wide as one that is lost") {
+  const Checked plan = checked(two_discs);
+  const ShotCheck& shot = plan.check.shots.front();
+  for (std::size_t gap = 0; gap < shot.readings.size(); ++gap) {
+    const double lost = widestLostStrip_mm(shot, gap, Reads::lost, plan.loaded.plan.reading);
+    const double faint = widestLostStrip_mm(shot, gap, Reads::faint, plan.loaded.plan.reading);
+    CHECK(lost <= faint);
+    if (shot.readings[gap].reads == Reads::shows) {
+      CHECK(faint < shot.found.gaps[gap].width_mm);
+    }
+    if (shot.readings[gap].reads == Reads::lost) {
+      CHECK(lost == shot.found.gaps[gap].width_mm);
+    }
+  }
+}
+
+// Where all of n came out clean the bound is in closed form: (1 - confidence)^(1/n). The others: R. Newcombe,
+// "Two-sided confidence intervals for the single proportion", Statistics in Medicine 17, 1998, table I, exact
+// method: 81 of 263 gives 0.2527 to 0.3676, 15 of 148 gives 0.0578 to 0.1617 (value from memory), 95 % on
+// both sides, so 97.5 % on one.
+TEST_CASE("what can be said of all builds from some") {
+  for (const int builds : {1, 20, 200})
+    CHECK(std::abs(atLeastClean(builds, builds, 0.95) - std::pow(0.05, 1.0 / builds)) < 1e-9);
+  CHECK(atLeastClean(0, 200, 0.95) == 0);
+  CHECK(std::abs(atLeastClean(81, 263, 0.975) - 0.2527) < 0.0001);
+  CHECK(std::abs(atLeastClean(15, 148, 0.975) - 0.0578) < 0.0001);
+  CHECK(atLeastClean(190, 200, 0.95) < 0.95);
+}
