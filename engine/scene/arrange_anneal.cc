@@ -14,7 +14,7 @@ namespace {
 
 constexpr double first_tries = 60;  // of each item
 constexpr double last_tries = 2000;
-constexpr double moves_an_item = 3000;
+constexpr double moves_an_item = 7000;
 constexpr double least_moves = 10'000;
 constexpr double most_work = 1.6e9;   // about a raster cell each
 constexpr double work_of_pair = 5.0;  // in raster cells
@@ -25,7 +25,7 @@ constexpr double most_pairs = 1e8;    // looked at before and after the moves
 constexpr double hardly_bare = 0.05;
 constexpr double too_bare = 0.11;
 constexpr double cost_hardly_bare = 0.4;
-constexpr double cost_too_bare = 5.0;
+constexpr double cost_too_bare = 8.0;
 
 double costOfBare(double share) {
   const double place = std::clamp((share - hardly_bare) / (too_bare - hardly_bare), 0.0, 1.0);
@@ -217,10 +217,14 @@ class Placer {
 
   void tryMove(const ItemAt& at, const Spot& to) {
     const double most = threshold();
-    double cost = penalty(at, to) - penalty(at, item(at).spot);
     const double cells =
         pi * kind(at).radius * kind(at).width / 2 / (task_.wall.cell_mm * task_.wall.cell_mm);
-    if (cost - cells * sitesOf(at) * cost_of_cell_ > most) return;  // whatever it would cover
+    const double too_much = most + cells * sitesOf(at) * cost_of_cell_;  // whatever it would cover
+    const double now = penalty(at, item(at).spot);
+    const double cost = itemPenalty(task_, at.layout, at.index, to, std::numeric_limits<int>::max(),
+                                    static_cast<float>(now + too_much)) -
+                        now;
+    if (cost > too_much) return;
     const Spot from = item(at).spot;
     int bare = uncover(at);
     item(at).spot = to;

@@ -11,6 +11,8 @@ namespace petalproof {
 namespace {
 
 constexpr std::size_t most_near = 16;
+constexpr float most_liked = 6.0F;     // what neighbours on other panels may take off a penalty, at most
+constexpr float across_panels = 1.4F;  // neighbours across a seam count more: they are harder to suit
 
 const ArrangeKind& kindOf(const ArrangeTask& task, const ArrangeItem& item) {
   return task.kinds[static_cast<std::size_t>(item.kind)];
@@ -75,20 +77,22 @@ float heartPenalty(const ArrangeTask& task, const ArrangeLayout& layout, const S
 
 }  // namespace
 
-float itemPenalty(const ArrangeTask& task, int layout, int index, const Spot& spot, int placed) {
+float itemPenalty(const ArrangeTask& task, int layout, int index, const Spot& spot, int placed,
+                  float too_much) {
   const auto at = static_cast<std::size_t>(layout);
   const ArrangeLayout& own = task.layouts[at];
   const ArrangeKind& kind = kindOf(task, own.items[static_cast<std::size_t>(index)]);
   const int own_placed = std::min(placed, static_cast<int>(own.items.size()));
-  float alone = rowsWith(task, own, index, spot, own_placed);
-  if (index == 0) alone += heartPenalty(task, own, spot);
+  const auto sites = static_cast<float>(task.wall.sites[at].size());
+  float alone = index == 0 ? heartPenalty(task, own, spot) : 0.0F;
   for (int k = 0; k < own_placed; ++k) {
     if (k == index) continue;
     const ArrangeItem& other = own.items[static_cast<std::size_t>(k)];
     alone += between(task, kind, spot, kindOf(task, other), other.spot);
   }
-  float penalty = alone * static_cast<float>(task.wall.sites[at].size());
-  penalty += edgePenalty(kind, spot, task.wall, task.wall.outer[at]);
+  float penalty = alone * sites + edgePenalty(kind, spot, task.wall, task.wall.outer[at]);
+  if (penalty - most_liked * sites > too_much) return penalty;
+  penalty += rowsWith(task, own, index, spot, own_placed) * sites;
   for (const Beside& beside : task.wall.besides[at]) {
     if (farFrom(task, spot, kind.radius + 1.3F * task.largest_radius, beside)) continue;
     const auto& items = task.layouts[static_cast<std::size_t>(beside.layout)].items;
@@ -97,7 +101,7 @@ float itemPenalty(const ArrangeTask& task, int layout, int index, const Spot& sp
       const ArrangeItem& other = items[static_cast<std::size_t>(k)];
       const bool itself = beside.layout == layout && k == index;
       const Spot seen = seenFrom(itself ? spot : other.spot, beside);
-      penalty += beside.times * between(task, kind, spot, kindOf(task, other), seen);
+      penalty += across_panels * beside.times * between(task, kind, spot, kindOf(task, other), seen);
     }
   }
   return penalty;

@@ -43,13 +43,13 @@ float overlapPenalty(float share, float strictness) {
   }
   if (share < most_overlap) return -1.0F;
   const float over = (share - most_overlap) / 0.1F;
-  return -1.0F + strictness * (30.0F * over + 40.0F * over * over);
+  return -1.0F + strictness * (60.0F * over + 120.0F * over * over);
 }
 
 float alikePenalty(const ArrangeKind& a, const ArrangeKind& b, float share) {
   const float alike = &a == &b ? 1.5F : likeness(a, b);
   if (alike <= 0 || share < -near_gap) return 0;
-  return 8.0F * alike * std::min(1.0F, (share + near_gap) / near_gap);
+  return 20.0F * alike * std::min(1.0F, (share + near_gap) / near_gap);
 }
 
 // Parts of a leaf that lie under a round bloom.
