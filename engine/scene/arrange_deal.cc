@@ -16,6 +16,9 @@
 namespace petalproof {
 namespace {
 
+constexpr double large_share = 0.15;  // of a panel: such blooms are dealt evenly
+constexpr std::size_t most_divisions = 5;
+
 struct CellAt {
   int column = 0;
   int row = 0;
@@ -201,7 +204,7 @@ class Dealer {
     std::vector<CellGroup> groups;
     for (std::size_t k = 0; k < use_.names.size(); ++k)
       groups.push_back({static_cast<int>(k), static_cast<int>(use_.cells[k].size())});
-    groups = dividedGroups(std::move(groups), wanted_);
+    groups = divided(groups);
     const auto shares = sharesOf(groups, wanted_);
     Hanging hanging(request_, use_, groups);
     hanging.hang();
@@ -213,6 +216,16 @@ class Dealer {
   }
 
  private:
+  // Two large blooms on one panel and none on the next is nothing a maker would hang; unless it takes
+  // too many layouts to avoid it.
+  std::vector<CellGroup> divided(const std::vector<CellGroup>& groups) {
+    for (Wanted& row : wanted_) row.evenly = row.panel_share >= large_share;
+    std::vector<CellGroup> evenly = dividedGroups(groups, wanted_);
+    if (evenly.size() <= groups.size() + most_divisions) return evenly;
+    for (Wanted& row : wanted_) row.evenly = false;
+    return dividedGroups(groups, wanted_);
+  }
+
   void readCounts() {
     for (const KindCount& count : request_.counts) {
       if (count.on_wall <= 0) continue;
