@@ -92,6 +92,8 @@ class Arranger {
     for (const int kind : kinds_) {
       const Bloom& bloom = request_.blooms[static_cast<std::size_t>(kind)];
       task.kinds.push_back(arrangeKindOf(bloom, request_.units, cell_mm, copies));
+      task.kinds.back().prominence =
+          task.kinds.back().diameter / std::min(task.wall.panel_width, task.wall.panel_height);
       task.largest_radius = std::max(task.largest_radius, task.kinds.back().radius);
     }
     task.step = static_cast<float>(stepOf(request_) * millimetresPer(request_.units));

@@ -14,7 +14,10 @@ namespace {
 
 constexpr double first_tries = 60;  // of each item
 constexpr double last_tries = 2000;
-constexpr double moves_an_item = 7000;
+constexpr double moves_an_item = 4200;      // on a wall of few panels; on others there is more to suit
+constexpr double moves_an_item_more = 150;  // for each further panel
+constexpr double few_panels = 6;
+constexpr double many_panels = 24;
 constexpr double least_moves = 10'000;
 constexpr double most_work = 1.6e9;   // about a raster cell each
 constexpr double work_of_pair = 5.0;  // in raster cells
@@ -194,7 +197,11 @@ class Placer {
     }
     const auto number = static_cast<double>(items_.size());
     const double affordable = most_work * number / std::max(1.0, work);
-    return std::min(std::max(moves_an_item * number, least_moves), affordable);
+    double panels = 0;
+    for (const auto& sites : task_.wall.sites) panels += static_cast<double>(sites.size());
+    const double further = std::clamp(panels - few_panels, 0.0, many_panels - few_panels);
+    const double wanted = (moves_an_item + moves_an_item_more * further) * number;
+    return std::min(std::max(wanted, least_moves), affordable);
   }
 
   Spot proposed(const ItemAt& at, double what) {

@@ -36,7 +36,8 @@ struct ArrangeKind {
   float width = 0;
   float radius = 0;  // how far it reaches from its axis
   float plate_radius = 0;
-  double area = 0;  // seen head-on, mm²
+  float prominence = 0;  // its size as a share of the panel's shorter side
+  double area = 0;       // seen head-on, mm²
   glm::vec3 lab{0};
   std::vector<Footprint> turns;  // turn_steps
 };
