@@ -23,6 +23,13 @@ constexpr double most_work = 1.6e9;   // about a raster cell each
 constexpr double work_of_pair = 5.0;  // in raster cells
 constexpr double most_pairs = 1e8;    // looked at before and after the moves
 
+// Which moves are tried, as shares up to these: two blooms of a layout change places; one goes anywhere else,
+// turns, or shifts by a little.
+constexpr double swaps = 0.16;
+constexpr double anywhere_else = 0.22;
+constexpr double blooms_turn = 0.28;
+constexpr double leaves_turn = 0.53;
+
 // What one per cent of bare board costs, by how bare the wall is: little where hardly any is left, so that
 // blooms needn't crowd; much near the share that is usual at most.
 constexpr double hardly_bare = 0.05;
@@ -153,13 +160,13 @@ class Placer {
     bare_cells_ = coverage_.bareCells();
     for (std::int64_t k = 0; k < moves; ++k) {
       const double left = 1.0 - static_cast<double>(k) / static_cast<double>(moves);
-      warmth_ = sites * (0.04 + 6.0 * left * left * left);
+      warmth_ = sites * (0.04 + 8.0 * left * left);
       range_ = static_cast<float>(0.03 + 0.5 * left * left);
       task_.strictness = static_cast<float>(0.5 + 1.5 * (1.0 - left) * (1.0 - left));
       cost_of_cell_ = share_of_cell_ * costOfBare(bareShare());
       const ItemAt at = items_[static_cast<std::size_t>(dice_.below(static_cast<int>(items_.size())))];
       const double what = dice_.roll();
-      if (what < 0.08)
+      if (what < swaps)
         trySwap(at);
       else
         tryMove(at, proposed(at, what));
@@ -207,8 +214,8 @@ class Placer {
   Spot proposed(const ItemAt& at, double what) {
     const Spot& now = item(at).spot;
     const int turned = dice_.below(turn_steps);
-    if (what < 0.14) return someSpot(at);
-    if (what < (kind(at).greenery ? 0.45 : 0.2)) return {now.x, now.y, turned};
+    if (what < anywhere_else) return someSpot(at);
+    if (what < (kind(at).greenery ? leaves_turn : blooms_turn)) return {now.x, now.y, turned};
     const float side = std::min(task_.wall.panel_width, task_.wall.panel_height) * range_;
     const auto shift = [&] { return side * static_cast<float>(dice_.roll() + dice_.roll() - 1.0); };
     const float x = inRoom(rooms(at).across, task_.step, now.x + shift());
