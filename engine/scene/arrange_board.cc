@@ -11,6 +11,7 @@ namespace petalproof {
 namespace {
 
 constexpr std::size_t most_near = 16;
+constexpr float one_colour = 3.0F;     // rows of one colour catch the eye so much more than others
 constexpr float rows_from = 0.7F;      // strictness; before, blooms are still far from their places
 constexpr float most_liked = 6.0F;     // what neighbours on other panels may take off a penalty, at most
 constexpr float across_panels = 1.4F;  // neighbours across a seam count more: they are harder to suit
@@ -95,7 +96,7 @@ class Alike {
         penalty +=
             std::min(a.times, b.times) * rowPenalty(kind_, spot_, *a.kind, a.spot(), *b.kind, b.spot());
       }
-    return penalty;
+    return one_colour * penalty;
   }
 
  private:
