@@ -102,6 +102,24 @@ TEST_CASE("Large blooms that don't suffice for all panels: one each, and none on
   CHECK(arrangement.dealt[0].starts_with("14 \"ember\" over 16 panels: 1 on 14 panels ("));
 }
 
+TEST_CASE("Parts of a divided layout hang apart from their own kind") {
+  ArrangeRequest request = threePanels(0);
+  request.wall.columns = 6;
+  request.wall.rows = 4;
+  request.wall.grid = Grid<Cell>(6, 4, Cell{"sun", false});
+  request.blooms[0].diameter = {13};
+  request.counts = {{"ember", 12, ""}};
+  const Grid<Cell> grid = arrange(request).grid;
+  CHECK(panelsOf(grid, "sun b") == 12);
+  int alike = 0;  // of 38 neighbours; all if the halves hung side by side but for 4 or 6
+  for (int row = 0; row < grid.rows(); ++row)
+    for (int column = 0; column < grid.columns(); ++column) {
+      if (column > 0) alike += grid.at(column, row) == grid.at(column - 1, row) ? 1 : 0;
+      if (row > 0) alike += grid.at(column, row) == grid.at(column, row - 1) ? 1 : 0;
+    }
+  CHECK(alike <= 6);
+}
+
 TEST_CASE("Blooms of one layout stay in its cells") {
   ArrangeRequest request = threePanels(4);
   request.wall.grid.at(1, 0).layout = "dusk";
