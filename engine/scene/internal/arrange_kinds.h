@@ -47,6 +47,8 @@ struct Copies {
   int number = 1;
   int needed = 1;
   std::uint64_t seed = 0;
+  std::uint32_t turns =
+      0xFFFFFF;  // bit k: the turn of k steps is asked for; the others' footprints are empty
 };
 
 ArrangeKind arrangeKindOf(const Bloom& bloom, Units units, double cell_mm, const Copies& copies);
