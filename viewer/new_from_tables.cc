@@ -89,8 +89,9 @@ void tell(const NewArguments& arguments, const Result<TablesPlan>& tables, const
   for (const std::string& line : arrangement.dealt) fmt::print("dealt: {}\n", line);
   fmt::print("{}\n", tables.value->comes_to);
   tellBareBoard(arrangement);
-  fmt::print("{} has {} panels, arranged from the tables. Look it over, then:\n  petalproof check {}\n",
-             arguments.file, panelsOf(tables.value->request.wall), arguments.file);
+  const std::size_t panels = panelsOf(tables.value->request.wall);
+  fmt::print("{} has {} panel{}, arranged from the tables. Look it over, then:\n  petalproof check {}\n",
+             arguments.file, panels, panels == 1 ? "" : "s", arguments.file);
 }
 
 }  // namespace

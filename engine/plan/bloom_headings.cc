@@ -58,7 +58,8 @@ constexpr std::array words{
     Word{"name", Meaning::name},          Word{"item", Meaning::name},
     Word{"kind", Meaning::name},          Word{"piece", Meaning::name},
     Word{"element", Meaning::name},       Word{"variety", Meaning::name},
-    Word{"total", Meaning::count},
+    Word{"total", Meaning::count},        Word{"col", Meaning::colour},
+    Word{"unit", Meaning::unit},          Word{"uom", Meaning::unit},
 };
 
 // Takes the phrase out of the words; false where it isn't in them.

@@ -99,6 +99,15 @@ std::optional<Units> RowReader::columnUnits(Meaning meaning) const {
   return column ? column->heading.units : std::nullopt;
 }
 
+// By the row's own unit, else by the heading.
+std::optional<Units> RowReader::sizeUnits() {
+  const std::string& written = text(Meaning::unit);
+  if (const auto units = unitsNamed(written)) return units;
+  if (!written.empty() && written != "-")
+    wrong(Meaning::unit, fmt::format("{} is no unit of a size; write in, cm or mm", inQuotes(written)));
+  return columnUnits(Meaning::size);
+}
+
 void RowReader::readSize(const BloomRow* above) {
   const std::string& written = text(Meaning::size);
   if (meansAsAbove(written) && above != nullptr) {
@@ -116,8 +125,7 @@ void RowReader::readSize(const BloomRow* above) {
     out_.guess("diameter", numberText(out_.bloom.diameter.value), "for " + inQuotes(written));
     return;
   }
-  const auto size =
-      sizeFromText(written, columnUnits(Meaning::size).value_or(context_->units), context_->units);
+  const auto size = sizeFromText(written, sizeUnits().value_or(context_->units), context_->units);
   if (!size)
     return wrong(Meaning::size, fmt::format("{} is no size; write it as 17, 7 1/4, 17 in, 8 ft 4 in or 43 cm",
                                             inQuotes(written)));

@@ -116,10 +116,14 @@ class TableReading {
 std::optional<Units> unitsOfSizes(const Sheet& sheet, const BloomColumns& columns) {
   const BloomColumn* column = columns.find(Meaning::size);
   if (column->heading.units) return column->heading.units;
+  const BloomColumn* beside = columns.find(Meaning::unit);
   std::map<Units, int> named;
-  for (std::size_t k = columns.heading_row + 1; k < sheet.rows.size(); ++k)
-    if (const std::string& cell = sheet.rows[k].cell(column->number); !shareFromSizeWord(cell))
-      if (const auto units = unitsNamed(cell)) ++named[*units];
+  for (std::size_t k = columns.heading_row + 1; k < sheet.rows.size(); ++k) {
+    const std::string& cell = sheet.rows[k].cell(column->number);
+    auto units = shareFromSizeWord(cell) ? std::nullopt : unitsNamed(cell);
+    if (!units && beside != nullptr) units = unitsNamed(sheet.rows[k].cell(beside->number));
+    if (units) ++named[*units];
+  }
   const auto most = std::max_element(named.begin(), named.end(),
                                      [](const auto& a, const auto& b) { return a.second < b.second; });
   return most == named.end() ? std::nullopt : std::optional(most->first);

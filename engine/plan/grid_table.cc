@@ -120,6 +120,11 @@ class GridReading {
   // Column letters or numbers above the cells.
   Block withoutHeadings(const Block& block) {
     for (std::size_t k = 0; k + 1 < block.size() && k < 3; ++k) {
+      if (hasNamesAround(block, k)) {
+        labelled_ = true;
+        for (std::size_t line = 0; line <= k; ++line) takeLine(*block[line]);
+        return Block(block.begin() + static_cast<std::ptrdiff_t>(k) + 1, block.end());
+      }
       std::vector<std::string> filled;
       for (const std::string& cell : block[k]->cells)
         if (!cell.empty()) filled.push_back(cell);
@@ -136,6 +141,25 @@ class GridReading {
       return rest;
     }
     return block;
+  }
+
+  // "Left", "Middle", "Right" above and "Top", "Bottom" before the cells, the corner empty: names that hang
+  // nowhere, around others that hang more than once.
+  static bool hasNamesAround(const Block& block, std::size_t heading) {
+    if (block[heading]->firstFilled() != 1 || block.size() < heading + 3) return false;
+    std::set<std::string> around;
+    for (const std::string& cell : block[heading]->cells)
+      if (!cell.empty() && !around.insert(lowerCase(cell)).second) return false;
+    std::map<std::string, int> inside;
+    for (std::size_t k = heading + 1; k < block.size(); ++k) {
+      if (block[k]->cell(0).empty() || !around.insert(lowerCase(block[k]->cell(0))).second) return false;
+      for (std::size_t column = 1; column < block[k]->cells.size(); ++column)
+        if (const Cell cell = gridCellFrom(block[k]->cells[column]).cell; cell.hasPanel())
+          ++inside[lowerCase(cell.layout)];
+    }
+    const bool again = std::any_of(inside.begin(), inside.end(), [](const auto& n) { return n.second > 1; });
+    return again && std::none_of(inside.begin(), inside.end(),
+                                 [&](const auto& n) { return around.contains(n.first); });
   }
 
   static bool startsRowNumbers(const std::string& text) {

@@ -221,8 +221,9 @@ std::optional<CountText> countFromText(std::string_view text) {
   CountText found;
   found.per_panel = takeOffWords(plain, {"per panel", "a panel", "each panel", "/panel", "/ panel"});
   found.about = takeOffWords(plain, {"about", "approx.", "approx", "ca.", "~", "\u2248"});
-  takeOffWords(plain, {"pieces", "piece", "pcs.", "pcs", "pc", "each", "ea.", "ea", "nos", "x", "\u00d7",
-                       "flowers", "blooms"});
+  takeOffWords(plain,
+               {"pieces", "piece", "pcs.", "pcs", "pc", "each", "ea.", "ea", "nos", "flowers", "blooms"});
+  if (!numberWord(plain)) takeOffWords(plain, {"x", "\u00d7"});  // "six" ends in one, too
   if (plain == "half a dozen") plain = "6";
   if (plain == "a dozen" || plain == "dozen") plain = "1 dozen";
   const bool dozens = takeOffWords(plain, {"dozens", "dozen", "doz.", "doz"});

@@ -81,8 +81,9 @@ class Arranger {
   }
 
  private:
-  // The wall and its blooms on a raster, without places.
-  ArrangeTask emptyTask(double cell_mm, const Copies& copies) const {
+  // The wall and its blooms on a raster, without places. `turns`: which each kind is asked for, as
+  // Copies::turns; none given: all.
+  ArrangeTask emptyTask(double cell_mm, Copies copies, const std::vector<std::uint32_t>& turns = {}) const {
     ArrangeTask task;
     std::vector<std::string> names;
     for (const DealtLayout& layout : deal_.layouts) names.push_back(layout.name);
@@ -91,7 +92,10 @@ class Arranger {
     task.wall = wallModelOf(wall, request_.units, names, cell_mm, request_.seed);
     for (const int kind : kinds_) {
       const Bloom& bloom = request_.blooms[static_cast<std::size_t>(kind)];
+      if (!turns.empty()) copies.turns = turns[task.kinds.size()];
       task.kinds.push_back(arrangeKindOf(bloom, request_.units, cell_mm, copies));
+      task.kinds.back().prominence =
+          task.kinds.back().diameter / std::min(task.wall.panel_width, task.wall.panel_height);
       task.largest_radius = std::max(task.largest_radius, task.kinds.back().radius);
     }
     task.step = static_cast<float>(stepOf(request_) * millimetresPer(request_.units));
@@ -105,9 +109,19 @@ class Arranger {
     return placedUnlike(task);
   }
 
+  // Which turns its blooms have, on panels hung either way up.
+  static std::vector<std::uint32_t> turnsOf(const ArrangeTask& task) {
+    std::vector<std::uint32_t> turns(task.kinds.size(), 0);
+    for (const ArrangeLayout& layout : task.layouts)
+      for (const ArrangeItem& item : layout.items)
+        turns[static_cast<std::size_t>(item.kind)] |=
+            1U << item.spot.turn | 1U << (item.spot.turn + turn_steps / 2) % turn_steps;
+    return turns;
+  }
+
   // On a finer raster, with a copy of each bloom that nothing was fitted to.
   void measureBareBoard(const ArrangeTask& placed, Arrangement& arrangement) const {
-    ArrangeTask task = emptyTask(rasterCell(request_, deal_) / 2, {1, 1, 2});
+    ArrangeTask task = emptyTask(rasterCell(request_, deal_) / 2, {1, 1, 2}, turnsOf(placed));
     task.layouts = placed.layouts;
     arrangement.bare_share = bareShare(task);
     arrangement.paper_share = paperShare(task);

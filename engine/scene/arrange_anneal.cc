@@ -14,18 +14,28 @@ namespace {
 
 constexpr double first_tries = 60;  // of each item
 constexpr double last_tries = 2000;
-constexpr double moves_an_item = 3000;
+constexpr double moves_an_item = 4200;      // on a wall of few panels; on others there is more to suit
+constexpr double moves_an_item_more = 150;  // for each further panel
+constexpr double few_panels = 6;
+constexpr double many_panels = 24;
 constexpr double least_moves = 10'000;
 constexpr double most_work = 1.6e9;   // about a raster cell each
 constexpr double work_of_pair = 5.0;  // in raster cells
 constexpr double most_pairs = 1e8;    // looked at before and after the moves
+
+// Which moves are tried, as shares up to these: two blooms of a layout change places; one goes anywhere else,
+// turns, or shifts by a little.
+constexpr double swaps = 0.16;
+constexpr double anywhere_else = 0.22;
+constexpr double blooms_turn = 0.28;
+constexpr double leaves_turn = 0.53;
 
 // What one per cent of bare board costs, by how bare the wall is: little where hardly any is left, so that
 // blooms needn't crowd; much near the share that is usual at most.
 constexpr double hardly_bare = 0.05;
 constexpr double too_bare = 0.11;
 constexpr double cost_hardly_bare = 0.4;
-constexpr double cost_too_bare = 5.0;
+constexpr double cost_too_bare = 8.0;
 
 double costOfBare(double share) {
   const double place = std::clamp((share - hardly_bare) / (too_bare - hardly_bare), 0.0, 1.0);
@@ -150,13 +160,13 @@ class Placer {
     bare_cells_ = coverage_.bareCells();
     for (std::int64_t k = 0; k < moves; ++k) {
       const double left = 1.0 - static_cast<double>(k) / static_cast<double>(moves);
-      warmth_ = sites * (0.04 + 6.0 * left * left * left);
+      warmth_ = sites * (0.04 + 8.0 * left * left);
       range_ = static_cast<float>(0.03 + 0.5 * left * left);
       task_.strictness = static_cast<float>(0.5 + 1.5 * (1.0 - left) * (1.0 - left));
       cost_of_cell_ = share_of_cell_ * costOfBare(bareShare());
       const ItemAt at = items_[static_cast<std::size_t>(dice_.below(static_cast<int>(items_.size())))];
       const double what = dice_.roll();
-      if (what < 0.08)
+      if (what < swaps)
         trySwap(at);
       else
         tryMove(at, proposed(at, what));
@@ -194,14 +204,18 @@ class Placer {
     }
     const auto number = static_cast<double>(items_.size());
     const double affordable = most_work * number / std::max(1.0, work);
-    return std::min(std::max(moves_an_item * number, least_moves), affordable);
+    double panels = 0;
+    for (const auto& sites : task_.wall.sites) panels += static_cast<double>(sites.size());
+    const double further = std::clamp(panels - few_panels, 0.0, many_panels - few_panels);
+    const double wanted = (moves_an_item + moves_an_item_more * further) * number;
+    return std::min(std::max(wanted, least_moves), affordable);
   }
 
   Spot proposed(const ItemAt& at, double what) {
     const Spot& now = item(at).spot;
     const int turned = dice_.below(turn_steps);
-    if (what < 0.14) return someSpot(at);
-    if (what < (kind(at).greenery ? 0.45 : 0.2)) return {now.x, now.y, turned};
+    if (what < anywhere_else) return someSpot(at);
+    if (what < (kind(at).greenery ? leaves_turn : blooms_turn)) return {now.x, now.y, turned};
     const float side = std::min(task_.wall.panel_width, task_.wall.panel_height) * range_;
     const auto shift = [&] { return side * static_cast<float>(dice_.roll() + dice_.roll() - 1.0); };
     const float x = inRoom(rooms(at).across, task_.step, now.x + shift());
@@ -217,10 +231,14 @@ class Placer {
 
   void tryMove(const ItemAt& at, const Spot& to) {
     const double most = threshold();
-    double cost = penalty(at, to) - penalty(at, item(at).spot);
     const double cells =
         pi * kind(at).radius * kind(at).width / 2 / (task_.wall.cell_mm * task_.wall.cell_mm);
-    if (cost - cells * sitesOf(at) * cost_of_cell_ > most) return;  // whatever it would cover
+    const double too_much = most + cells * sitesOf(at) * cost_of_cell_;  // whatever it would cover
+    const double now = penalty(at, item(at).spot);
+    const double cost = itemPenalty(task_, at.layout, at.index, to, std::numeric_limits<int>::max(),
+                                    static_cast<float>(now + too_much)) -
+                        now;
+    if (cost > too_much) return;
     const Spot from = item(at).spot;
     int bare = uncover(at);
     item(at).spot = to;

@@ -11,6 +11,10 @@ namespace petalproof {
 namespace {
 
 constexpr std::size_t most_near = 16;
+constexpr float one_colour = 3.0F;     // rows of one colour catch the eye so much more than others
+constexpr float rows_from = 0.7F;      // strictness; before, blooms are still far from their places
+constexpr float most_liked = 6.0F;     // what neighbours on other panels may take off a penalty, at most
+constexpr float across_panels = 1.4F;  // neighbours across a seam count more: they are harder to suit
 
 const ArrangeKind& kindOf(const ArrangeTask& task, const ArrangeItem& item) {
   return task.kinds[static_cast<std::size_t>(item.kind)];
@@ -66,6 +70,50 @@ float rowsWith(const ArrangeTask& task, const ArrangeLayout& layout, int index, 
   return penalty;
 }
 
+// Blooms of one colour and size around a place, on any panel.
+class Alike {
+ public:
+  Alike(const ArrangeKind& kind, const Spot& spot) : kind_(kind), spot_(spot) {}
+
+  // `times`: how often it is seen there.
+  void add(const ArrangeKind& other, const Spot& at, float times, bool across) {
+    if (found_ == near_.size() || kind_.greenery || other.greenery) return;
+    const float dx = at.x - spot_.x;
+    const float dy = at.y - spot_.y;
+    const float reach = 1.2F * (kind_.diameter + other.diameter);
+    if (dx * dx + dy * dy > reach * reach || !rowsTogether(kind_, other)) return;
+    near_[found_++] = {&other, at.x, at.y, times, across};
+  }
+
+  // Straight rows that go over a seam.
+  float rowsAcross() const {
+    float penalty = 0;
+    for (std::size_t j = 0; j < found_; ++j)
+      for (std::size_t k = j + 1; k < found_; ++k) {
+        const Seen& a = near_[j];
+        const Seen& b = near_[k];
+        if (!a.across && !b.across) continue;
+        penalty +=
+            std::min(a.times, b.times) * rowPenalty(kind_, spot_, *a.kind, a.spot(), *b.kind, b.spot());
+      }
+    return one_colour * penalty;
+  }
+
+ private:
+  struct Seen {
+    const ArrangeKind* kind;
+    float x;
+    float y;
+    float times;
+    bool across;
+    Spot spot() const { return {x, y, 0}; }
+  };
+  const ArrangeKind& kind_;
+  Spot spot_;
+  std::array<Seen, most_near> near_;
+  std::size_t found_ = 0;
+};
+
 float heartPenalty(const ArrangeTask& task, const ArrangeLayout& layout, const Spot& spot) {
   const float dx = (spot.x - layout.heart_x) / task.wall.panel_width;
   const float dy = (spot.y - layout.heart_y) / task.wall.panel_height;
@@ -75,20 +123,25 @@ float heartPenalty(const ArrangeTask& task, const ArrangeLayout& layout, const S
 
 }  // namespace
 
-float itemPenalty(const ArrangeTask& task, int layout, int index, const Spot& spot, int placed) {
+float itemPenalty(const ArrangeTask& task, int layout, int index, const Spot& spot, int placed,
+                  float too_much) {
   const auto at = static_cast<std::size_t>(layout);
   const ArrangeLayout& own = task.layouts[at];
   const ArrangeKind& kind = kindOf(task, own.items[static_cast<std::size_t>(index)]);
   const int own_placed = std::min(placed, static_cast<int>(own.items.size()));
-  float alone = rowsWith(task, own, index, spot, own_placed);
-  if (index == 0) alone += heartPenalty(task, own, spot);
+  const auto sites = static_cast<float>(task.wall.sites[at].size());
+  const bool rows_matter = task.strictness > rows_from;
+  Alike alike(kind, spot);
+  float alone = index == 0 ? heartPenalty(task, own, spot) : 0.0F;
   for (int k = 0; k < own_placed; ++k) {
     if (k == index) continue;
     const ArrangeItem& other = own.items[static_cast<std::size_t>(k)];
     alone += between(task, kind, spot, kindOf(task, other), other.spot);
+    if (rows_matter) alike.add(kindOf(task, other), other.spot, sites, false);
   }
-  float penalty = alone * static_cast<float>(task.wall.sites[at].size());
-  penalty += edgePenalty(kind, spot, task.wall, task.wall.outer[at]);
+  float penalty = alone * sites + edgePenalty(kind, spot, task.wall, task.wall.outer[at]);
+  if (penalty - most_liked * sites > too_much) return penalty;
+  if (rows_matter) penalty += rowsWith(task, own, index, spot, own_placed) * sites;
   for (const Beside& beside : task.wall.besides[at]) {
     if (farFrom(task, spot, kind.radius + 1.3F * task.largest_radius, beside)) continue;
     const auto& items = task.layouts[static_cast<std::size_t>(beside.layout)].items;
@@ -97,10 +150,11 @@ float itemPenalty(const ArrangeTask& task, int layout, int index, const Spot& sp
       const ArrangeItem& other = items[static_cast<std::size_t>(k)];
       const bool itself = beside.layout == layout && k == index;
       const Spot seen = seenFrom(itself ? spot : other.spot, beside);
-      penalty += beside.times * between(task, kind, spot, kindOf(task, other), seen);
+      penalty += across_panels * beside.times * between(task, kind, spot, kindOf(task, other), seen);
+      if (rows_matter) alike.add(kindOf(task, other), seen, beside.times, true);
     }
   }
-  return penalty;
+  return penalty + alike.rowsAcross();
 }
 
 double bareShare(const ArrangeTask& task) {

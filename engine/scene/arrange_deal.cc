@@ -16,6 +16,9 @@
 namespace petalproof {
 namespace {
 
+constexpr double large_share = 0.15;  // of a panel: such blooms are dealt evenly
+constexpr std::size_t most_divisions = 5;
+
 struct CellAt {
   int column = 0;
   int row = 0;
@@ -108,6 +111,9 @@ class Hanging {
 
   void hang() {
     for (std::size_t layout = 0; layout < use_.names.size(); ++layout) hangLayout(static_cast<int>(layout));
+    const int cells = grid_.columns() * grid_.rows();
+    for (int k = 0; k < most_passes && cells <= most_cells_swapped && swapNeighbours(); ++k) {
+    }
   }
 
   const std::vector<std::string>& names() const { return names_; }
@@ -135,6 +141,44 @@ class Hanging {
     }
     cells_[mine[0]] = left;
   }
+
+  // Parts of one layout change cells where that leaves fewer neighbours alike; false where none did.
+  bool swapNeighbours() {
+    bool any = false;
+    for (std::size_t g = 0; g < groups_.size(); ++g)
+      for (std::size_t h = g + 1; h < groups_.size(); ++h) {
+        if (groups_[g].layout != groups_[h].layout) continue;
+        for (CellAt& a : cells_[g])
+          for (CellAt& b : cells_[h]) any = swappedForBetter(a, b) || any;
+      }
+    return any;
+  }
+
+  bool swappedForBetter(CellAt& a, CellAt& b) {
+    std::string& name_a = grid_.at(a.column, a.row).layout;
+    std::string& name_b = grid_.at(b.column, b.row).layout;
+    const int before = likeAround(a) + likeAround(b);
+    std::swap(name_a, name_b);
+    if (likeAround(a) + likeAround(b) < before) {
+      std::swap(a, b);
+      return true;
+    }
+    std::swap(name_a, name_b);
+    return false;
+  }
+
+  // How many panels beside, above and below a cell have its layout.
+  int likeAround(const CellAt& cell) const {
+    const auto same = [&](int column, int row) {
+      const bool inside = column >= 0 && row >= 0 && column < grid_.columns() && row < grid_.rows();
+      return inside && grid_.at(column, row).layout == grid_.at(cell.column, cell.row).layout ? 1 : 0;
+    };
+    return same(cell.column - 1, cell.row) + same(cell.column + 1, cell.row) +
+           same(cell.column, cell.row - 1) + same(cell.column, cell.row + 1);
+  }
+
+  static constexpr int most_passes = 4;
+  static constexpr int most_cells_swapped = 400;  // of larger walls it would take long
 
   const ArrangeRequest& request_;
   Use use_;
@@ -201,7 +245,7 @@ class Dealer {
     std::vector<CellGroup> groups;
     for (std::size_t k = 0; k < use_.names.size(); ++k)
       groups.push_back({static_cast<int>(k), static_cast<int>(use_.cells[k].size())});
-    groups = dividedGroups(std::move(groups), wanted_);
+    groups = divided(groups);
     const auto shares = sharesOf(groups, wanted_);
     Hanging hanging(request_, use_, groups);
     hanging.hang();
@@ -213,6 +257,16 @@ class Dealer {
   }
 
  private:
+  // Two large blooms on one panel and none on the next is nothing a maker would hang; unless it takes
+  // too many layouts to avoid it.
+  std::vector<CellGroup> divided(const std::vector<CellGroup>& groups) {
+    for (Wanted& row : wanted_) row.evenly = row.panel_share >= large_share;
+    std::vector<CellGroup> evenly = dividedGroups(groups, wanted_);
+    if (evenly.size() <= groups.size() + most_divisions) return evenly;
+    for (Wanted& row : wanted_) row.evenly = false;
+    return dividedGroups(groups, wanted_);
+  }
+
   void readCounts() {
     for (const KindCount& count : request_.counts) {
       if (count.on_wall <= 0) continue;

@@ -152,9 +152,12 @@ Footprint footprintOf(const ShapeSpec& spec, int step, float reach, double cell_
 void addFootprints(ArrangeKind& kind, const Bloom& bloom, const ShapeSpec& spec, double cell_mm,
                    const Copies& copies) {
   const bool shape = std::holds_alternative<Shape>(bloom.form);
-  for (int step = 0; step < turn_steps; ++step)
-    kind.turns.push_back(shape ? footprintOf(spec, step, kind.radius, cell_mm, copies)
-                               : discFootprint(kind.radius, cell_mm));
+  for (int step = 0; step < turn_steps; ++step) {
+    const bool asked = step == 0 || (copies.turns >> step & 1) != 0;  // the first gives the area, too
+    kind.turns.push_back(!asked  ? Footprint{}
+                         : shape ? footprintOf(spec, step, kind.radius, cell_mm, copies)
+                                 : discFootprint(kind.radius, cell_mm));
+  }
   for (const FootprintRun& run : kind.turns.front().runs)
     kind.area += (run.last - run.first + 1) * cell_mm * cell_mm;
 }

@@ -43,13 +43,15 @@ float overlapPenalty(float share, float strictness) {
   }
   if (share < most_overlap) return -1.0F;
   const float over = (share - most_overlap) / 0.1F;
-  return -1.0F + strictness * (30.0F * over + 40.0F * over * over);
+  return -1.0F + strictness * (60.0F * over + 120.0F * over * over);
 }
 
 float alikePenalty(const ArrangeKind& a, const ArrangeKind& b, float share) {
+  if (share < -near_gap) return 0;
   const float alike = &a == &b ? 1.5F : likeness(a, b);
-  if (alike <= 0 || share < -near_gap) return 0;
-  return 8.0F * alike * std::min(1.0F, (share + near_gap) / near_gap);
+  if (alike <= 0) return 0;
+  const float seen = 0.7F + 1.1F * std::min(a.prominence, b.prominence);  // large ones catch the eye
+  return 20.0F * alike * seen * std::min(1.0F, (share + near_gap) / near_gap);
 }
 
 // Parts of a leaf that lie under a round bloom.
@@ -121,6 +123,14 @@ float edgePenalty(const ArrangeKind& kind, const Spot& spot, const WallModel& wa
     if (outer[k] > 0 && over > 0) penalty += outer[k] * (200.0F * over + 2000.0F * over * over);
   }
   return penalty;
+}
+
+bool rowsTogether(const ArrangeKind& a, const ArrangeKind& b) {
+  constexpr float like_size = 0.75F;
+  constexpr float like_colour = 0.5F;
+  if (&a == &b) return true;
+  return std::min(a.diameter, b.diameter) > like_size * std::max(a.diameter, b.diameter) &&
+         likeness(a, b) > like_colour;
 }
 
 float rowPenalty(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b,

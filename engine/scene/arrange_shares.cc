@@ -35,6 +35,7 @@ struct Range {
 Range rangeOf(const Wanted& row, int cells) {
   const int each = std::max(1, cells);
   const int share = row.on_wall / each;
+  if (row.evenly) return {share, share + (row.on_wall % each == 0 ? 0 : 1)};
   return {std::max(0, share - 1), share + (row.on_wall % each == 0 ? 1 : 2)};
 }
 

@@ -101,20 +101,27 @@ double distanceOf(const TapePoint& a, const TapePoint& b) {
   return std::hypot(a.from_left.value - b.from_left.value, a.from_top.value - b.from_top.value);
 }
 
+bool onOnePanel(const BloomInstance& a, const BloomInstance& b) {
+  return a.panel_column == b.panel_column && a.panel_row == b.panel_row;
+}
+
+// Evenly spaced to a fifth, next to each other, the middle one within a twentieth of `size` of the line.
+bool inLine(const glm::dvec2& a, const glm::dvec2& middle, const glm::dvec2& b, double size) {
+  const double first = glm::distance(a, middle);
+  const double second = glm::distance(middle, b);
+  if (std::max(first, second) > 1.2 * std::min(first, second) || std::max(first, second) > 1.3 * size)
+    return false;
+  const glm::dvec2 u = b - a;
+  const glm::dvec2 v = middle - a;
+  return std::abs(u.x * v.y - u.y * v.x) / glm::length(u) < size / 20 && glm::length(u) > first;
+}
+
 bool inRow(const Plan& plan, const Placement& a, const Placement& b, const Placement& c) {
   const double d[3] = {bloomNamed(plan, a.bloom).diameter.value, bloomNamed(plan, b.bloom).diameter.value,
                        bloomNamed(plan, c.bloom).diameter.value};
-  const double mean = (d[0] + d[1] + d[2]) / 3;
   if (std::max({d[0], d[1], d[2]}) > 1.25 * std::min({d[0], d[1], d[2]})) return false;
-  const double first = distanceOf(a.at, b.at);
-  const double second = distanceOf(b.at, c.at);
-  if (std::max(first, second) > 1.2 * std::min(first, second) || std::max(first, second) > 1.3 * mean)
-    return false;
-  const double ux = c.at.from_left.value - a.at.from_left.value;
-  const double uy = c.at.from_top.value - a.at.from_top.value;
-  const double vx = b.at.from_left.value - a.at.from_left.value;
-  const double vy = b.at.from_top.value - a.at.from_top.value;
-  return std::abs(ux * vy - uy * vx) / std::hypot(ux, uy) < mean / 20;
+  const auto place = [](const Placement& p) { return glm::dvec2{p.at.from_left.value, p.at.from_top.value}; };
+  return inLine(place(a), place(b), place(c), (d[0] + d[1] + d[2]) / 3);
 }
 
 int matches(const Plan& plan, const Layout& a, const Layout& b, bool turned) {
@@ -211,12 +218,12 @@ PlateMeasure plateMeasure(const Scene& scene) {
   return measure;
 }
 
-std::vector<double> overlapShares(const Scene& scene, const Plan& plan) {
-  std::vector<double> shares;
+std::vector<Meeting> meetingsOf(const Scene& scene, const Plan& plan) {
+  std::vector<Meeting> meetings;
   eachMeeting(scene, plan, [&](const BloomInstance& a, const BloomInstance& b, double depth) {
-    shares.push_back(depth / std::min(a.diameter_mm, b.diameter_mm));
+    meetings.push_back({depth / std::min(a.diameter_mm, b.diameter_mm), a.kind == b.kind, !onOnePanel(a, b)});
   });
-  return shares;
+  return meetings;
 }
 
 int whollyInside(const Scene& scene, const Plan& plan) {
@@ -227,14 +234,22 @@ int whollyInside(const Scene& scene, const Plan& plan) {
   return inside;
 }
 
-double twinShare(const Scene& scene, const Plan& plan) {
-  int meetings = 0;
-  int twins = 0;
-  eachMeeting(scene, plan, [&](const BloomInstance& a, const BloomInstance& b, double) {
-    ++meetings;
-    twins += a.kind == b.kind ? 1 : 0;
-  });
-  return meetings == 0 ? 0.0 : static_cast<double>(twins) / meetings;
+int straightRowsAcross(const Scene& scene, const Plan& plan) {
+  const auto round = roundOnes(scene, plan);
+  int rows = 0;
+  for (const BloomInstance* middle : round) {
+    std::vector<const BloomInstance*> near;
+    for (const BloomInstance* other : round)
+      if (other != middle && other->kind == middle->kind &&
+          glm::distance(other->at_mm, middle->at_mm) <= 1.3 * middle->diameter_mm)
+        near.push_back(other);
+    for (std::size_t i = 0; i < near.size(); ++i)
+      for (std::size_t j = i + 1; j < near.size(); ++j)
+        if (!(onOnePanel(*near[i], *middle) && onOnePanel(*near[j], *middle)) &&
+            inLine(near[i]->at_mm, middle->at_mm, near[j]->at_mm, middle->diameter_mm))
+          ++rows;
+  }
+  return rows;
 }
 
 int straightRows(const Plan& plan) {

@@ -27,15 +27,19 @@ struct PlateMeasure {
 };
 PlateMeasure plateMeasure(const Scene& scene);
 
-// Of round blooms whose outlines meet: overlap along the line between the axes, as a share of the smaller
-// one's diameter; one entry for each such pair of the wall.
-std::vector<double> overlapShares(const Scene& scene, const Plan& plan);
+// Two round blooms whose outlines meet.
+struct Meeting {
+  double overlap = 0;   // along the line between the axes, as a share of the smaller one's diameter
+  bool twins = false;   // of one kind
+  bool across = false;  // on different panels
+};
+std::vector<Meeting> meetingsOf(const Scene& scene, const Plan& plan);
 
 // Round blooms whose disc lies in that of another.
 int whollyInside(const Scene& scene, const Plan& plan);
 
-// The share of touching pairs that are of one kind.
-double twinShare(const Scene& scene, const Plan& plan);
+// Rows from panel to panel: as straightRows, three of one kind on at least two panels.
+int straightRowsAcross(const Scene& scene, const Plan& plan);
 
 // Rows: three round blooms of one layout next to each other, like in size (a quarter), evenly spaced (a
 // fifth), the middle one within a twentieth of their mean diameter of the line between the outer two.

@@ -1,5 +1,5 @@
 // The demo's tables, opened in LibreOffice Calc 7.4, saved as .ods and exported again as CSV in several ways
-// (tests/tables/exports); where soffice is there, done anew.
+// (tests/tables/exports, of the demo when it had twelve kinds); where soffice is there, done anew.
 #include "engine/plan/read_plan.h"
 #include "engine/plan/tables.h"
 #include "engine/plan/write_tables.h"

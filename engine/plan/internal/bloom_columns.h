@@ -33,6 +33,7 @@ enum class Meaning {
   plate,
   label,
   mesh,
+  unit,   // of the size in the same row
   unread  // known to say nothing a plan needs
 };
 

@@ -27,6 +27,7 @@ class RowReader {
   void readName(const BloomRow* above);
   void readSize(const BloomRow* above);
   bool isKeptApart() const;
+  std::optional<Units> sizeUnits();
   void readCount();
   void readColours(const BloomRow* above);
   void addColours(const std::string& written, const Place& place);

@@ -6,6 +6,7 @@
 #include "engine/scene/internal/arrange_spot.h"
 #include "engine/scene/internal/arrange_wall.h"
 
+#include <limits>
 #include <vector>
 
 namespace petalproof {
@@ -33,8 +34,10 @@ struct ArrangeTask {
 };
 
 // The penalties of item `index` of a layout, were it at `spot`: all pairs it is in, its edges, rows and
-// heart, over the wall's panels; bare board aside. Items from `placed` on aren't there yet.
-float itemPenalty(const ArrangeTask& task, int layout, int index, const Spot& spot, int placed);
+// heart, over the wall's panels; bare board aside. Items from `placed` on aren't there yet. What is above
+// `too_much` before the other panels are looked at is returned as it is.
+float itemPenalty(const ArrangeTask& task, int layout, int index, const Spot& spot, int placed,
+                  float too_much = std::numeric_limits<float>::infinity());
 
 // How much of the board counted no bloom covers, seen head-on: 0 to 1.
 double bareShare(const ArrangeTask& task);

@@ -36,7 +36,8 @@ struct ArrangeKind {
   float width = 0;
   float radius = 0;  // how far it reaches from its axis
   float plate_radius = 0;
-  double area = 0;  // seen head-on, mm²
+  float prominence = 0;  // its size as a share of the panel's shorter side
+  double area = 0;       // seen head-on, mm²
   glm::vec3 lab{0};
   std::vector<Footprint> turns;  // turn_steps
 };
@@ -46,6 +47,8 @@ struct Copies {
   int number = 1;
   int needed = 1;
   std::uint64_t seed = 0;
+  std::uint32_t turns =
+      0xFFFFFF;  // bit k: the turn of k steps is asked for; the others' footprints are empty
 };
 
 ArrangeKind arrangeKindOf(const Bloom& bloom, Units units, double cell_mm, const Copies& copies);

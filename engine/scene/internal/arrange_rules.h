@@ -28,7 +28,10 @@ float plateLack(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, 
 float edgePenalty(const ArrangeKind& kind, const Spot& spot, const WallModel& wall,
                   const std::array<float, 4>& outer);
 
-// Three blooms of one panel in a straight row.
+// Of one colour and about one size: three of them in line are seen as a row also from panel to panel.
+bool rowsTogether(const ArrangeKind& a, const ArrangeKind& b);
+
+// Three blooms in a straight row.
 float rowPenalty(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b,
                  const ArrangeKind& c, const Spot& spot_c);
 

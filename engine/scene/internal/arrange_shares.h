@@ -17,6 +17,7 @@ struct Wanted {
   int on_wall = 0;
   int layout = -1;         // only in cells of this layout; -1: in any
   double panel_share = 0;  // of a panel that one bloom fills
+  bool evenly = false;     // no cell gets two more than another
 };
 
 // Divides groups until the numbers of every row can be met exactly, as few times as it finds, and a few times
