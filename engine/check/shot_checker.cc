@@ -1,31 +1,16 @@
 #include "engine/check/shot_checker.h"
 
 #include "engine/camera/lens.h"
+#include "engine/check/internal/worse_end.h"
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <iterator>
 #include <optional>
-#include <tuple>
 #include <utility>
 
 namespace petalproof {
 namespace {
-
-double bareInGaps(const ShotCheck& shot) {
-  double sum = shot.found.specks.area_mm2;
-  for (const Gap& gap : shot.found.gaps) sum += gap.area_mm2;
-  return sum;
-}
-
-bool worse(const ShotCheck& a, const ShotCheck& b) {
-  const auto rank = [](const ShotCheck& shot) {
-    const ReadingCounts counts = countsOf(shot.readings);
-    return std::tuple(counts.show, counts.faint, bareInGaps(shot));
-  };
-  return rank(a) > rank(b);
-}
 
 // A frame that is on the wall at the worse end of a zoom may run off it at the other.
 void addWarningOfOtherEnd(const Shot& other, const Camera& camera, const WallFrame& wall, ShotCheck& done) {
@@ -51,24 +36,12 @@ glm::vec3 meanBloomLight(const Scene& scene) {
 
 }  // namespace
 
-ReadingCounts countsOf(const std::vector<Reading>& readings) {
-  ReadingCounts counts;
-  for (const Reading& reading : readings) {
-    switch (reading.reads) {
-      case Reads::shows: ++counts.show; break;
-      case Reads::faint: ++counts.faint; break;
-      case Reads::lost: ++counts.lost; break;
-    }
-  }
-  return counts;
-}
-
 ShotChecker::ShotChecker(const LoadedPlan& loaded, const Scene& scene, int threads, bool readings)
     : wall_(wallFrameOf(loaded.plan)),
       loaded_(loaded),
       scene_(scene),
       threads_(threads),
-      renderer_(threads),
+      sight_(threads),
       readings_(readings),
       reader_(threads) {}
 
@@ -95,32 +68,15 @@ Result<ShotCheck> ShotChecker::check(const Shot& shot, const ShotPlaces& places,
     if (other_is_worse) done = std::move(other);
     const LensEnd& better = other_is_worse ? ends.front() : ends.back();
     addWarningOfOtherEnd(better.shot, better.camera, wall_, done);
-    if (!other_is_worse) renderer_.render(scene_, done.camera, shot.people, wall_, buffer_);
+    if (!other_is_worse) sight_.lookAgain(scene_, done.camera, shot.people, wall_);
   }
   done.shot = shot;
   return Result<ShotCheck>::success(std::move(done));
 }
 
 ShotCheck ShotChecker::see(const LensEnd& end, const SceneColours& colours, const Step& step) {
-  const auto report = [&step](const char* doing) {
-    if (step) step(doing);
-  };
-  ShotCheck done;
-  done.shot = end.shot;
-  done.lens = end.shot.lens;
-  done.camera = end.camera;
-  report("seeing the wall");
-  renderer_.render(scene_, end.camera, end.shot.people, wall_, buffer_);
-  done.focus = focusOf(end.camera, end.shot, wall_);
-  done.shares = sharesOf(buffer_);
-  done.off = offWall(end.camera, wall_);
-  done.remedy = remedyFor(end.shot, wall_);
-  done.room = roomForPeople(end.camera, end.shot, wall_);
-  done.warnings = framingWarnings(end.camera, end.shot, wall_, loaded_.plan.wall.room);
-  done.viewing = viewingOf(end.shot, end.camera, loaded_.plan.units);
-  report("finding gaps");
-  done.found = findGaps(buffer_, scene_.panels, end.camera, threads_);
-  report("reading gaps");
+  ShotCheck done = sight_.see({loaded_.plan, scene_, end.shot, end.camera}, step);
+  if (step) step("reading gaps");
   read(colours, done);
   return done;
 }
@@ -128,7 +84,7 @@ ShotCheck ShotChecker::see(const LensEnd& end, const SceneColours& colours, cons
 void ShotChecker::read(const SceneColours& colours, ShotCheck& done) {
   if (!readings_ || done.found.gaps.empty()) return;
   const WorkingSize size = workingSizeOf(done.camera, done.viewing);
-  const WorkingPicture& picture = painter().paint(done.camera, buffer_, size, colours);
+  const WorkingPicture& picture = painter().paint(done.camera, sight_.seen(), size, colours);
   ReadingInput input{picture, done.camera, scene_.panels, done.found.gaps, blurOf(done.camera, size)};
   input.thresholds = loaded_.plan.reading;
   input.elsewhere = meanBloomLight(scene_);
@@ -142,9 +98,9 @@ std::vector<Reading> ShotChecker::readAgain(ShotCheck checked_last, const SceneC
 }
 
 Image ShotChecker::asSeen(const ShotCheck& shot) {
-  renderer_.render(scene_, shot.camera, {}, wall_, buffer_);
+  sight_.lookAgain(scene_, shot.camera, {}, wall_);
   const WorkingSize size = workingSizeOf(shot.camera, shot.viewing);
-  const WorkingPicture& picture = painter().paint(shot.camera, buffer_, size, scene_.colours);
+  const WorkingPicture& picture = painter().paint(shot.camera, sight_.seen(), size, scene_.colours);
   return petalproof::asSeen(picture, shot.camera, blurOf(shot.camera, size), threads_);
 }
 

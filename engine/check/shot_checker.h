@@ -4,48 +4,17 @@
 #include "engine/base/image.h"
 #include "engine/base/problem.h"
 #include "engine/camera/camera.h"
-#include "engine/camera/focus.h"
-#include "engine/camera/framing.h"
-#include "engine/camera/looked_at.h"
-#include "engine/gaps/gaps.h"
+#include "engine/check/shot_sight.h"
 #include "engine/plan/read_plan.h"
 #include "engine/reading/reading.h"
 #include "engine/reading/working_picture.h"
 #include "engine/scene/scene.h"
 #include "engine/visibility/visibility_buffer.h"
 
-#include <functional>
 #include <optional>
-#include <string>
 #include <vector>
 
 namespace petalproof {
-
-struct ShotCheck {
-  Shot shot;  // as in the plan, or one of the default ones
-  // What it was checked with: of a zoom, the worse end, at which more gaps show, then more are faint, then
-  // more bare wall is in gaps; the short one if both are alike.
-  FocalLength lens;
-  Camera camera;
-  FocusOfShot focus;
-  PictureShares shares;
-  OffWall off;
-  FramingRemedy remedy;
-  RoomForPeople room;
-  GapsOfShot found;
-  Viewing viewing;
-  std::vector<Reading> readings;  // as found.gaps; none where they weren't asked for
-  std::vector<std::string> warnings;
-};
-
-// How many of a shot's gaps show, are faint and are lost.
-struct ReadingCounts {
-  int show = 0;
-  int faint = 0;
-  int lost = 0;
-  friend bool operator==(const ReadingCounts&, const ReadingCounts&) = default;
-};
-ReadingCounts countsOf(const std::vector<Reading>& readings);
 
 // Checks shots of one plan, one at a time; keeps threads, light and buffers in between.
 class ShotChecker {
@@ -54,8 +23,7 @@ class ShotChecker {
   // `readings`: find how each gap reads.
   ShotChecker(const LoadedPlan& loaded, const Scene& scene, int threads = 0, bool readings = true);
 
-  // Called between steps with what is being done; may be empty.
-  using Step = std::function<void(const char*)>;
+  using Step = ShotSight::Step;
 
   // With the worse of its lenses. `colours`: of board, edges, behind and room, in place of the scene's.
   // Problems: a camera that can't be, at either end of a zoom.
@@ -67,7 +35,7 @@ class ShotChecker {
   std::vector<Reading> readAgain(ShotCheck checked_last, const SceneColours& colours);
 
   // What the shot checked last sees.
-  const VisibilityBuffer& seen() const { return buffer_; }
+  const VisibilityBuffer& seen() const { return sight_.seen(); }
 
   // The picture of a shot checked before as it will be looked at: blurred, at the working size; people are
   // left out.
@@ -86,11 +54,10 @@ class ShotChecker {
   const LoadedPlan& loaded_;
   const Scene& scene_;
   int threads_;
-  VisibilityRenderer renderer_;
+  ShotSight sight_;
   bool readings_;
   GapReader reader_;
   std::optional<WallPainter> painter_;  // made when first needed
-  VisibilityBuffer buffer_;
 };
 
 }  // namespace petalproof

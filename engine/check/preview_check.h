@@ -1,0 +1,29 @@
+#pragma once
+// Where a shot sees bare board, fast enough to keep step with the hand.
+
+#include "engine/base/problem.h"
+#include "engine/check/shot_sight.h"
+#include "engine/plan/plan.h"
+#include "engine/scene/scene.h"
+
+namespace petalproof {
+
+// The camera with a picture of about so many megapixels (same frame, fewer pixels); itself where it has no
+// more.
+Camera atPreviewSize(const Camera& camera, double megapixels);
+
+// Checks shots at a smaller size, without readings. Gaps are those of a coarser look: their places and sizes
+// hold to a pixel's footprint; the thinnest are missed.
+class PreviewCheck {
+ public:
+  explicit PreviewCheck(int threads = 0, double megapixels = 2) : sight_(threads), megapixels_(megapixels) {}
+
+  // With the worse of its lenses, as ShotChecker. Problems: a camera that can't be.
+  Result<ShotCheck> check(const Plan& plan, const Scene& scene, const Shot& shot);
+
+ private:
+  ShotSight sight_;
+  double megapixels_;
+};
+
+}  // namespace petalproof

@@ -1,0 +1,129 @@
+#include "viewer/app/action.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace petalproof::app {
+namespace {
+
+int shotCount(const State& state) {
+  return state.hasPlan() ? static_cast<int>(shotsOf(state.plan()).size()) : 0;
+}
+
+// What pointed into the plan before it changed points into the one there is now, or nowhere.
+void settle(State& state) {
+  state.selection = thoseThere(state.plan(), state.selection);
+  state.shot = std::clamp(state.shot, 0, std::max(0, shotCount(state) - 1));
+  if (state.gap && state.gap->shot >= shotCount(state)) state.gap.reset();
+}
+
+void goTo(State& state, std::shared_ptr<const LoadedPlan> plan) {
+  state.now = {std::move(plan), ++state.last_revision};
+}
+
+// An edit of the stroke that the last step was made by starts from where that step started.
+bool goesOn(const State& state, const Edit& edit) {
+  return edit.stroke != 0 && !state.history.done.empty() && state.history.done.back().stroke == edit.stroke;
+}
+
+void take(State& state, const Edit& edit, EditedPlan result) {
+  const bool going_on = goesOn(state, edit);
+  const Version before = going_on ? state.history.done.back().version : state.now;
+  if (result.selection) state.selection = *result.selection;
+  if (result.plan.plan == before.plan->plan && !std::holds_alternative<ReplacePlan>(edit.edit)) {
+    // Back where the stroke began: nothing to undo.
+    if (going_on) state.history.done.pop_back();
+    state.now = before;
+    return settle(state);
+  }
+  if (!going_on) state.history.done.push_back({{}, before, edit.stroke});
+  state.history.done.back().name = std::move(result.name);
+  state.history.undone.clear();
+  goTo(state, std::make_shared<const LoadedPlan>(std::move(result.plan)));
+  settle(state);
+}
+
+void act(State& state, const Edit& edit) {
+  if (!state.hasPlan()) return;
+  const LoadedPlan& before = goesOn(state, edit) ? *state.history.done.back().version.plan : *state.now.plan;
+  auto result = edited(before, edit.edit);
+  if (!result) {
+    state.notice = result.problems.front().message;
+    return;
+  }
+  state.notice.clear();
+  take(state, edit, std::move(*result.value));
+}
+
+// Moves one step from one list to the other.
+void step(State& state, std::vector<Step>& from, std::vector<Step>& to) {
+  if (from.empty()) return;
+  Step step = std::move(from.back());
+  from.pop_back();
+  std::swap(step.version, state.now);
+  step.stroke = 0;
+  to.push_back(std::move(step));
+  settle(state);
+}
+
+void act(State& state, const Undo&) { step(state, state.history.done, state.history.undone); }
+void act(State& state, const Redo&) { step(state, state.history.undone, state.history.done); }
+
+void act(State& state, const Select& select) {
+  if (state.hasPlan()) state.selection = thoseThere(state.plan(), select.selection);
+}
+
+void act(State& state, const ChooseShot& choose) {
+  if (choose.shot < 0 || choose.shot >= shotCount(state)) return;
+  if (choose.shot != state.shot) state.gap.reset();
+  state.shot = choose.shot;
+}
+
+void act(State& state, const ChooseGap& choose) {
+  state.gap.reset();
+  if (!choose.gap || !gapOf(state, *choose.gap)) return;
+  state.gap = choose.gap;
+  state.shot = choose.gap->shot;
+}
+
+// Round and round; from no gap to the first or the last.
+void act(State& state, const StepThroughGaps& go) {
+  const std::vector<GapRef> listed = listedGaps(state, state.shot);
+  if (listed.empty()) return;
+  const auto count = static_cast<std::ptrdiff_t>(listed.size());
+  const auto at = state.gap ? std::find(listed.begin(), listed.end(), *state.gap) : listed.end();
+  std::ptrdiff_t next = go.by > 0 ? 0 : count - 1;
+  if (at != listed.end()) next = ((at - listed.begin() + go.by) % count + count) % count;
+  state.gap = listed[static_cast<std::size_t>(next)];
+}
+
+void act(State& state, const SetView& set) { state.view = set.view; }
+
+void act(State& state, const Dismiss&) {
+  state.problems.clear();
+  state.notice.clear();
+  state.filled.reset();
+}
+
+template <class Request>
+void act(State&, const Request&) {}
+
+}  // namespace
+
+State apply(State state, const Action& action) {
+  std::visit([&](const auto& one) { act(state, one); }, action);
+  return state;
+}
+
+State opened(State state, std::shared_ptr<const LoadedPlan> plan, std::filesystem::path path) {
+  State fresh;
+  fresh.view = state.view;
+  fresh.last_revision = state.last_revision;
+  fresh.path = std::move(path);
+  goTo(fresh, std::move(plan));
+  // What was made is nowhere saved: it counts as changed from the start.
+  if (!fresh.path.empty()) fresh.saved_revision = fresh.now.revision;
+  return fresh;
+}
+
+}  // namespace petalproof::app

@@ -1,0 +1,79 @@
+#pragma once
+// What a person can do. Panels return actions; apply() makes the next state of them. What needs files or
+// threads is a request, which the session carries out (session.h).
+
+#include "viewer/app/plan_edit.h"
+#include "viewer/app/state.h"
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace petalproof::app {
+
+// A change of the plan. Edits of one stroke (from mouse down to mouse up, one slider held) are one step:
+// each is made to the plan as it was when the stroke began, so a move says how far in all.
+struct Edit {
+  PlanEdit edit;
+  int stroke = 0;  // 0: a step of its own
+};
+
+struct Undo {};
+struct Redo {};
+
+struct Select {
+  Selection selection;
+};
+struct ChooseShot {
+  int shot = 0;
+};
+struct ChooseGap {
+  std::optional<GapRef> gap;
+};
+struct StepThroughGaps {
+  int by = 1;  // 1: the next listed one, -1: the one before
+};
+struct SetView {
+  ViewChoices view;
+};
+struct Dismiss {};  // problems, notice and news that have been read
+
+// Requests.
+struct OpenPlan {
+  std::filesystem::path path;
+};
+struct OpenDemo {};
+struct StartWith {  // a plan that was made, not read: nowhere saved yet
+  std::shared_ptr<const LoadedPlan> plan;
+};
+struct TakeUpFoundWork {
+  bool take = true;  // false: throw it away
+};
+struct Save {};
+struct SaveAs {
+  std::filesystem::path path;
+  bool replace = false;
+};
+struct ReadAgain {};  // the plan that another program changed
+struct ClosePlan {};
+struct PlaceFillers {
+  Hide hide = Hide::faint;
+  bool start_over = false;
+};
+struct StopPlacing {};
+
+using Action = std::variant<Edit, Undo, Redo, Select, ChooseShot, ChooseGap, StepThroughGaps, SetView,
+                            Dismiss, OpenPlan, OpenDemo, StartWith, TakeUpFoundWork, Save, SaveAs, ReadAgain,
+                            ClosePlan, PlaceFillers, StopPlacing>;
+using Actions = std::vector<Action>;
+
+// The next state; a request leaves it as it is. An edit that is refused leaves the plan and says why in
+// State::notice.
+State apply(State state, const Action& action);
+
+// The state with a plan just opened: read from `path`, or made (empty path) and then nowhere saved.
+State opened(State state, std::shared_ptr<const LoadedPlan> plan, std::filesystem::path path);
+
+}  // namespace petalproof::app

@@ -1,0 +1,42 @@
+#pragma once
+// What the hand points at: blooms, fillers, cells, gaps.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace petalproof::app {
+
+// A cell of the wall's grid, counted from 0, A1 being (0, 0).
+struct CellRef {
+  int column = 0;
+  int row = 0;
+  friend bool operator==(const CellRef&, const CellRef&) = default;
+};
+
+// A bloom as it was picked on the wall: the three numbers of BloomInstance. Without a panel (column -1) it is
+// a filler. Blooms of one layout picked in several cells are one and the same placement.
+struct BloomRef {
+  int column = -1;
+  int row = -1;
+  int index = 0;  // in the layout of that cell, or in Plan::fillers
+  bool isFiller() const { return column < 0; }
+  CellRef cell() const { return {column, row}; }
+  friend bool operator==(const BloomRef&, const BloomRef&) = default;
+};
+
+struct Selection {
+  std::vector<BloomRef> blooms;  // in the order of picking; fillers too
+  std::vector<CellRef> cells;
+  bool empty() const { return blooms.empty() && cells.empty(); }
+  friend bool operator==(const Selection&, const Selection&) = default;
+};
+
+// A gap of a shot; `number` as in Gap::number. Of the check that State::live holds.
+struct GapRef {
+  int shot = 0;
+  int number = 0;
+  friend bool operator==(const GapRef&, const GapRef&) = default;
+};
+
+}  // namespace petalproof::app

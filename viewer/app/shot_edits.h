@@ -1,0 +1,53 @@
+#pragma once
+// Changes to shots and to the plan as a whole (plan_edit.h).
+
+#include "engine/plan/read_plan.h"
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace petalproof::app {
+
+// Shots, as shotsOf() lists them: a plan without any takes over the ones made for it.
+struct AddShot {
+  Shot shot;
+};
+struct CopyShot {
+  int shot = 0;
+};
+struct DeleteShot {
+  int shot = 0;
+};
+struct SetShot {
+  int shot = 0;
+  Shot to;
+  std::string what;  // for the name of the step: "lens"
+};
+
+// The rest of the plan.
+struct SetTitle {
+  std::string title;
+};
+struct SetReading {
+  ReadingThresholds thresholds;
+};
+struct SetCopies {  // how copies of a bloom differ
+  std::uint64_t seed = 1;
+  double variation = 1;
+};
+struct SetHands {
+  std::optional<Hands> hands;
+};
+// A whole plan in one step: what a journal brought back, say.
+struct ReplacePlan {
+  std::shared_ptr<const LoadedPlan> plan;
+  std::string name;
+};
+
+// The plan's own shots, or those that it is checked with where it has none.
+std::vector<Shot> shotsOf(const Plan& plan);
+
+}  // namespace petalproof::app

@@ -1,0 +1,67 @@
+#include "viewer/app/state.h"
+
+#include <algorithm>
+#include <tuple>
+
+namespace petalproof::app {
+namespace {
+
+const ShotResult* resultOf(const State& state, int shot) {
+  if (shot < 0 || static_cast<std::size_t>(shot) >= state.live.shots.size()) return nullptr;
+  return &state.live.shots[static_cast<std::size_t>(shot)];
+}
+
+// Worst first; gaps that aren't read after those that are, the largest first.
+auto rankOf(const State& state, const GapRef& ref) {
+  const Reading* const reading = readingOf(state, ref);
+  const Gap& gap = *gapOf(state, ref);
+  return std::tuple(reading ? static_cast<int>(reading->reads) : -1, reading ? reading->difference : 0.0,
+                    gap.area_mm2, -gap.number);
+}
+
+}  // namespace
+
+bool isCurrent(const State& state, int shot) {
+  const ShotResult* const result = resultOf(state, shot);
+  return result && result->check && result->revision == state.now.revision;
+}
+
+const Gap* gapOf(const State& state, const GapRef& ref) {
+  const ShotResult* const result = resultOf(state, ref.shot);
+  if (!result || !result->check || ref.number < 1) return nullptr;
+  const auto& gaps = result->check->found.gaps;
+  const auto index = static_cast<std::size_t>(ref.number - 1);
+  return index < gaps.size() ? &gaps[index] : nullptr;
+}
+
+const Reading* readingOf(const State& state, const GapRef& ref) {
+  const ShotResult* const result = resultOf(state, ref.shot);
+  if (!result || !result->check || ref.number < 1) return nullptr;
+  const auto& readings = result->check->readings;
+  const auto index = static_cast<std::size_t>(ref.number - 1);
+  return index < readings.size() ? &readings[index] : nullptr;
+}
+
+bool isListed(const State& state, const GapRef& ref) {
+  const Reading* const reading = readingOf(state, ref);
+  if (!reading) return state.view.shows;
+  switch (reading->reads) {
+    case Reads::shows: return state.view.shows;
+    case Reads::faint: return state.view.faint;
+    case Reads::lost: return state.view.lost;
+  }
+  return false;
+}
+
+std::vector<GapRef> listedGaps(const State& state, int shot) {
+  std::vector<GapRef> listed;
+  const ShotResult* const result = resultOf(state, shot);
+  if (!result || !result->check) return listed;
+  for (const Gap& gap : result->check->found.gaps)
+    if (isListed(state, {shot, gap.number})) listed.push_back({shot, gap.number});
+  std::sort(listed.begin(), listed.end(),
+            [&](const GapRef& a, const GapRef& b) { return rankOf(state, a) > rankOf(state, b); });
+  return listed;
+}
+
+}  // namespace petalproof::app

@@ -1,0 +1,136 @@
+#pragma once
+// Everything the window shows, as one value. Nothing here knows of a window or of OpenGL.
+
+#include "engine/base/problem.h"
+#include "engine/check/check.h"
+#include "engine/filler/fill.h"
+#include "engine/plan/read_plan.h"
+#include "engine/scene/scene.h"
+#include "viewer/app/references.h"
+
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace petalproof::app {
+
+// A plan as it was at one moment. Equal revisions mean equal plans; going back brings the old one back.
+struct Version {
+  std::shared_ptr<const LoadedPlan> plan;  // never null while a plan is open
+  std::uint64_t revision = 0;
+};
+
+// One step that can be undone or done again.
+struct Step {
+  std::string name;  // "move bud on drift"
+  Version version;   // the plan on the other side of it: before it, or after it where it is undone
+  int stroke = 0;    // edits of one stroke of the hand are one step; 0: a step of its own
+};
+
+struct History {
+  std::vector<Step> done;    // the latest last
+  std::vector<Step> undone;  // the next one to do again last
+};
+
+enum class MainView { wallDrawing, walkAround, throughLens };
+
+// What is shown, and how. Not part of the plan; never undone.
+struct ViewChoices {
+  MainView main = MainView::wallDrawing;
+  bool marks = true;
+  bool heat = false;  // in how many shots each place is seen bare
+  bool people = true;
+  bool thirds = false;
+  bool blur = true;   // through the lens, as the aperture gives it
+  bool shows = true;  // classes of gaps that are listed and marked
+  bool faint = true;
+  bool lost = false;
+  bool tape = true;
+  bool dark = false;
+  double scale = 0;  // of letters and widgets; 0: as the monitor says
+  friend bool operator==(const ViewChoices&, const ViewChoices&) = default;
+};
+
+// What is known of one shot.
+struct ShotResult {
+  std::uint64_t revision = 0;  // of the plan it belongs to; 0: nothing is known
+  bool full = false;           // checked at its own size and read; else at preview size, not read
+  std::shared_ptr<const ShotCheck> check;
+};
+
+struct Live {
+  std::shared_ptr<const Scene> scene;  // of the plan as it is
+  std::vector<ShotResult> shots;       // as shotsOf(plan)
+  std::shared_ptr<const BareMap> bare;
+  std::uint64_t bare_revision = 0;
+  double progress = 1;  // of the full check; 1: done or not asked for
+};
+
+// A search for fillers under way.
+struct FillProgress {
+  double share = 0;
+  std::string what;
+};
+
+// One filler that was placed last, and why.
+struct FillerNote {
+  std::string bloom;
+  TapePoint at;
+  int rank = 0;
+  std::vector<std::string> hides;  // ids of gaps
+  std::string over;                // "B2|C2"
+};
+
+struct FillNews {
+  std::vector<FillerNote> placed;
+  std::vector<LeftGap> left;
+  std::vector<std::string> notes;
+  int at_least = 0;
+  bool cancelled = false;
+};
+
+// A work that was found in a journal.
+struct FoundWork {
+  std::filesystem::path journal;
+  std::shared_ptr<const LoadedPlan> plan;
+};
+
+struct State {
+  Version now;                 // no plan: the start page
+  std::filesystem::path path;  // where it is saved; empty: nowhere yet
+  std::uint64_t saved_revision = 0;
+  std::uint64_t last_revision = 0;  // given so far
+  History history;
+
+  Selection selection;
+  int shot = 0;  // chosen, in shotsOf(plan)
+  std::optional<GapRef> gap;
+  ViewChoices view;
+  Live live;
+
+  std::optional<FillProgress> filling;
+  std::optional<FillNews> filled;
+  std::vector<Problem> problems;  // of a plan that can't be read, or of what was asked for
+  std::string notice;             // one line: why an edit was refused, where a picture was written
+  std::optional<FoundWork> found;
+  bool changed_on_disk = false;  // by another program, since it was read or saved
+
+  bool hasPlan() const { return now.plan != nullptr; }
+  const Plan& plan() const { return now.plan->plan; }
+  bool changed() const { return hasPlan() && now.revision != saved_revision; }
+};
+
+// True where what is known of the shot belongs to the plan as it is.
+bool isCurrent(const State& state, int shot);
+// The gap and its reading; nullptr where there is none.
+const Gap* gapOf(const State& state, const GapRef& ref);
+const Reading* readingOf(const State& state, const GapRef& ref);
+// True for a gap whose class is turned on; one that isn't read counts as showing.
+bool isListed(const State& state, const GapRef& ref);
+// Those of the chosen shot that are listed: worst reading first, then largest difference, then area.
+std::vector<GapRef> listedGaps(const State& state, int shot);
+
+}  // namespace petalproof::app

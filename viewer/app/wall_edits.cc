@@ -1,0 +1,174 @@
+#include "viewer/app/wall_edits.h"
+
+#include "viewer/app/internal/edits.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace petalproof::app {
+namespace {
+
+constexpr const char* gone = "that panel isn't there any more";
+
+Cell& cellAt(Plan& plan, CellRef cell) { return plan.wall.grid.at(cell.column, cell.row); }
+std::string nameOf(CellRef cell) { return cellName(cell.column, cell.row); }
+
+int cellsOf(const Plan& plan, const std::string& layout) {
+  const auto& cells = plan.wall.grid.cells();
+  return static_cast<int>(
+      std::count_if(cells.begin(), cells.end(), [&](const Cell& cell) { return cell.layout == layout; }));
+}
+
+bool isLayout(const Plan& plan, int layout) {
+  return layout >= 0 && static_cast<std::size_t>(layout) < plan.layouts.size();
+}
+
+// A place that lay within the old length lies within the new one; one beyond it stays as far beyond.
+double keptWithin(double at, double old_length, double length) {
+  if (at > old_length) return tidied(length + (at - old_length));
+  return std::min(at, std::max(0.0, length));
+}
+
+// Which panel of a row (column) of `count` a place belongs to, and where on it; on a slit the earlier one.
+struct OnPanels {
+  int panel = 0;
+  double at = 0;
+};
+OnPanels onPanels(double at, double panel, double seam, int count) {
+  const int number = std::clamp(static_cast<int>(std::floor(at / (panel + seam))), 0, count - 1);
+  return {number, at - number * (panel + seam)};
+}
+
+// Nothing where the panel is gone.
+std::optional<double> keptAlong(double at, Length old_panel, Length old_seam, int old_count, Length panel,
+                                Length seam, int count) {
+  const OnPanels there = onPanels(at, old_panel.value, old_seam.value, old_count);
+  if (there.panel >= count) return std::nullopt;
+  return tidied(there.panel * (panel.value + seam.value) +
+                keptWithin(there.at, old_panel.value, panel.value));
+}
+
+}  // namespace
+
+std::vector<Filler> fillersKept(const Plan& plan, const Wall& to) {
+  const Wall& from = plan.wall;
+  std::vector<Filler> kept;
+  for (Filler filler : plan.fillers) {
+    TapePoint& at = filler.placement.at;
+    const auto left = keptAlong(at.from_left.value, from.panel.width, from.seam, from.columns, to.panel.width,
+                                to.seam, to.columns);
+    const auto top = keptAlong(at.from_top.value, from.panel.height, from.seam, from.rows, to.panel.height,
+                               to.seam, to.rows);
+    if (!left || !top) continue;
+    at = {{*left}, {*top}};
+    kept.push_back(std::move(filler));
+  }
+  return kept;
+}
+
+Made change(Plan& plan, const OwnLayout& edit) {
+  if (!isCell(plan, edit.cell) || !cellAt(plan, edit.cell).hasPanel()) return refused(gone);
+  Cell& cell = cellAt(plan, edit.cell);
+  const Layout* const shared = findLayout(plan, cell.layout);
+  if (!shared) return refused(gone);
+  if (cellsOf(plan, cell.layout) < 2)
+    return refused(fmt::format("no other panel has the layout {}; {} has it for itself", cell.layout,
+                               nameOf(edit.cell)));
+  Layout own = *shared;
+  own.name = freeLayoutName(plan, fmt::format("{} {}", cell.layout, nameOf(edit.cell)));
+  cell.layout = own.name;
+  plan.layouts.push_back(std::move(own));
+  return made("give " + nameOf(edit.cell) + " its own layout");
+}
+
+Made change(Plan& plan, const SetCell& edit) {
+  if (!isCell(plan, edit.cell)) return refused(gone);
+  cellAt(plan, edit.cell) = edit.to;
+  return made(edit.to.hasPanel() ? fmt::format("hang {} at {}", edit.to.layout, nameOf(edit.cell))
+                                 : "take the panel from " + nameOf(edit.cell));
+}
+
+Made change(Plan& plan, const SwapCells& edit) {
+  if (!isCell(plan, edit.one) || !isCell(plan, edit.other)) return refused(gone);
+  std::swap(cellAt(plan, edit.one), cellAt(plan, edit.other));
+  return made(fmt::format("swap {} and {}", nameOf(edit.one), nameOf(edit.other)));
+}
+
+Made change(Plan& plan, const TurnOver& edit) {
+  if (!isCell(plan, edit.cell) || !cellAt(plan, edit.cell).hasPanel()) return refused(gone);
+  Cell& cell = cellAt(plan, edit.cell);
+  cell.upside_down = !cell.upside_down;
+  return made(
+      fmt::format("hang {} {}", nameOf(edit.cell), cell.upside_down ? "upside down" : "right way up"));
+}
+
+Made change(Plan& plan, const AddLayout& edit) {
+  plan.layouts.push_back({edit.name, {}});
+  return made("add the layout " + edit.name);
+}
+
+Made change(Plan& plan, const RenameLayout& edit) {
+  if (!isLayout(plan, edit.layout)) return refused("that layout isn't there any more");
+  Layout& layout = plan.layouts[static_cast<std::size_t>(edit.layout)];
+  if (layout.name != edit.name && findLayout(plan, edit.name))
+    return refused(fmt::format("there is a layout named \"{}\" already; names are unique", edit.name));
+  for (Cell& cell : plan.wall.grid.cells())
+    if (cell.layout == layout.name) cell.layout = edit.name;
+  layout.name = edit.name;
+  return made("name a layout " + edit.name);
+}
+
+Made change(Plan& plan, const DeleteLayout& edit) {
+  if (!isLayout(plan, edit.layout)) return refused("that layout isn't there any more");
+  const std::string name = plan.layouts[static_cast<std::size_t>(edit.layout)].name;
+  if (const int used = cellsOf(plan, name))
+    return refused(fmt::format("{} hangs in {} {}; hang another layout there first", name, used,
+                               used == 1 ? "cell" : "cells"));
+  plan.layouts.erase(plan.layouts.begin() + edit.layout);
+  return made("delete the layout " + name);
+}
+
+Made change(Plan& plan, const ResizeWall& edit) {
+  const PlanLimits limits;
+  if (edit.columns < 1 || edit.rows < 1 || edit.columns > limits.columns || edit.rows > limits.rows)
+    return refused(fmt::format("a wall has 1 to {} columns and 1 to {} rows", limits.columns, limits.rows));
+  Wall to = plan.wall;
+  to.columns = edit.columns;
+  to.rows = edit.rows;
+  to.grid = Grid<Cell>(edit.columns, edit.rows);
+  for (int row = 0; row < edit.rows; ++row)
+    for (int column = 0; column < edit.columns; ++column)
+      to.grid.at(column, row) = plan.wall.grid.at(column % plan.wall.columns, row % plan.wall.rows);
+  plan.fillers = fillersKept(plan, to);
+  plan.wall = std::move(to);
+  return made(fmt::format("make the wall {} by {} panels", edit.columns, edit.rows));
+}
+
+Made change(Plan& plan, const ResizePanel& edit) {
+  Wall to = plan.wall;
+  to.panel = edit.panel;
+  for (Layout& layout : plan.layouts)
+    for (Placement& placement : layout.blooms) {
+      TapePoint& at = placement.at;
+      at.from_left.value = keptWithin(at.from_left.value, plan.wall.panel.width.value, to.panel.width.value);
+      at.from_top.value = keptWithin(at.from_top.value, plan.wall.panel.height.value, to.panel.height.value);
+    }
+  plan.fillers = fillersKept(plan, to);
+  plan.wall = std::move(to);
+  return made("change the panels' size");
+}
+
+Made change(Plan& plan, const SetWallDetails& edit) {
+  Wall to = edit.wall;
+  to.columns = plan.wall.columns;
+  to.rows = plan.wall.rows;
+  to.panel = plan.wall.panel;
+  to.grid = plan.wall.grid;
+  if (!(to.seam == plan.wall.seam)) plan.fillers = fillersKept(plan, to);
+  plan.wall = std::move(to);
+  return made("change " + (edit.what.empty() ? std::string("the wall") : edit.what));
+}
+
+}  // namespace petalproof::app
