@@ -1,0 +1,201 @@
+#include "viewer/gl/wall_renderer.h"
+
+#include "viewer/gl/wall_solids.h"
+
+#include <glm/common.hpp>
+#include <glm/matrix.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+
+namespace petalproof::gl {
+namespace {
+
+constexpr int signs_unit = 4;
+// The room: beside the wall, above it, behind it, and behind the guests.
+constexpr double beside_mm = 2600;
+constexpr double above_mm = 700;
+constexpr double lowest_ceiling_mm = 3000;
+constexpr double back_wall_mm = -900;
+constexpr double front_wall_mm = 9000;
+constexpr float paper_thin = 1;
+
+glm::vec3 srgbOf(Colour c) { return glm::vec3(c.red, c.green, c.blue) / 255.0F; }
+
+float highestOf(const Scene& scene) {
+  std::vector<float> highest;
+  for (const Mesh& mesh : scene.meshes) {
+    float most = 0;
+    for (const glm::vec3& v : mesh.vertices) most = std::max(most, v.z);
+    highest.push_back(most);
+  }
+  float most = 10;
+  for (const BloomInstance& bloom : scene.blooms)
+    most = std::max(most, highest[bloom.mesh] + static_cast<float>(bloom.raised_mm));
+  return most;
+}
+
+void clearTo(Colour colour) {
+  const glm::vec4 clear(srgbOf(colour), 1);
+  const float far = 1;
+  glClearBufferfv(GL_COLOR, 0, &clear.x);
+  glClearBufferfv(GL_DEPTH, 0, &far);
+}
+
+void testDepths() {
+  glEnable(GL_DEPTH_TEST);
+  glDepthFunc(GL_LESS);
+  glDepthMask(GL_TRUE);
+  glDisable(GL_BLEND);
+  glDisable(GL_CULL_FACE);
+  glDisable(GL_SCISSOR_TEST);
+}
+
+}  // namespace
+
+WallRenderer::WallRenderer()
+    : paper_({"copies.glsl", "paper.vert"}, {"light.glsl", "paper.frag"}),
+      depth_({"copies.glsl", "depth.vert"}, {"depth.frag"}),
+      room_({"whole_picture.vert"}, {"light.glsl", "room.frag"}),
+      empty_array_(VertexArray::make()),
+      sign_data_(Buffer::make()),
+      sign_texture_(Texture::make()) {
+  setSigns({});
+}
+
+Sent WallRenderer::setScene(const Scene& scene) {
+  const Solids solids = panelSolids(scene);
+  const Sent sent = blooms_.set(scene.meshes, copiesOf(scene));
+  const Sent sent_solids = solids_.set(solids.meshes, solids.copies);
+  light_is_old_ |= sent.meshes + sent.copies + sent_solids.meshes + sent_solids.copies > 0;
+  panels_ = scene.panels;
+  room_colour_ = scene.colours.room;
+  highest_mm_ = highestOf(scene);
+  if (scene.blooms.size() != bloom_count_) {
+    bloom_count_ = scene.blooms.size();
+    setSigns({});
+  }
+  return sent;
+}
+
+void WallRenderer::setPeople(std::span<const Person> people, const WallFrame& wall) {
+  const Solids solids = peopleSolids(people, wall);
+  people_.set(solids.meshes, solids.copies);
+}
+
+void WallRenderer::setSigns(std::span<const std::uint8_t> signs) {
+  std::vector<std::uint8_t> all(signs.begin(), signs.end());
+  all.resize(std::max<std::size_t>(bloom_count_, 1), no_sign);
+  glBindBuffer(GL_TEXTURE_BUFFER, sign_data_.name());
+  glBufferData(GL_TEXTURE_BUFFER, static_cast<GLsizeiptr>(all.size()), all.data(), GL_DYNAMIC_DRAW);
+  glBindTexture(GL_TEXTURE_BUFFER, sign_texture_.name());
+  glTexBuffer(GL_TEXTURE_BUFFER, GL_R8UI, sign_data_.name());
+}
+
+void WallRenderer::lightAgain() {
+  if (!light_is_old_) return;
+  light_.update(panels_, highest_mm_, [this](const Program& program) {
+    solids_.draw(program, copies_unit);
+    blooms_.draw(program, copies_unit);
+  });
+  light_is_old_ = false;
+  lit_ = true;
+}
+
+void WallRenderer::draw(const View& view, const Look& look, Canvas& canvas) {
+  assert(view.width_px == canvas.width_px() && view.height_px == canvas.height_px());
+  testDepths();
+  if (!look.keep_light || !lit_) lightAgain();
+  canvas.begin();
+  testDepths();
+  clearTo(look.paper);
+  if (look.room && view.eye.w > 0) drawRoom(view, look);
+  drawSolids(view, look);
+  if (look.people > 0) drawPeople(view, look);
+  if (look.heat) heat_.draw(view);
+  if (look.marks) marks_.draw(view, look.ink);
+}
+
+void WallRenderer::drawRoom(const View& view, const Look& look) const {
+  const auto width = static_cast<float>(panels_.width_mm());
+  const auto height = static_cast<float>(panels_.height_mm());
+  const double ceiling = std::max(panels_.height_mm() + above_mm, lowest_ceiling_mm - panels_.above_floor_mm);
+  // Around the eye too, however far out it is.
+  const glm::vec3 low = glm::min(glm::vec3(-beside_mm, -panels_.above_floor_mm, back_wall_mm),
+                                 glm::vec3(view.eye) - glm::vec3(300, 20, 0));
+  const glm::vec3 high =
+      glm::max(glm::vec3(width + beside_mm, ceiling, front_wall_mm), glm::vec3(view.eye) + glm::vec3(300));
+  glDepthMask(GL_FALSE);
+  glDisable(GL_DEPTH_TEST);
+  room_.use();
+  light_.bind(room_);
+  room_.set("wallFromClip", glm::inverse(view.clipFromWall));
+  room_.set("softShadows", look.quick ? 0 : 1);
+  room_.set("eye", view.eye);
+  room_.set("roomLow", low);
+  room_.set("roomHigh", high);
+  room_.set("roomColour", linearFromSrgb(room_colour_));
+  room_.set("wallFrame", glm::vec4(0, 0, width, height));
+  glBindVertexArray(empty_array_.name());
+  glDrawArrays(GL_TRIANGLES, 0, 3);
+  glBindVertexArray(0);
+  testDepths();
+}
+
+void WallRenderer::useForPaper(const View& view, const Look& look) const {
+  paper_.use();
+  light_.bind(paper_);
+  paper_.set("clipFromWall", view.clipFromWall);
+  paper_.set("eye", view.eye);
+  paper_.set("softShadows", look.quick ? 0 : 1);
+  paper_.set("alpha", 1.0F);
+  paper_.set("pale", look.heat ? std::max(look.pale, 0.7F) : look.pale);
+  paper_.set("chosenColour", srgbOf(look.chosen));
+  paper_.set("newColour", srgbOf(look.added));
+  glActiveTexture(GL_TEXTURE0 + signs_unit);
+  glBindTexture(GL_TEXTURE_BUFFER, sign_texture_.name());
+  paper_.set("signs", signs_unit);
+}
+
+// Depths first, so that light is reckoned once a pixel, however many petals lie behind one another.
+void WallRenderer::drawDepths(const View& view) const {
+  glColorMask(GL_FALSE, GL_FALSE, GL_FALSE, GL_FALSE);
+  depth_.use();
+  depth_.set("clipFromWall", view.clipFromWall);
+  blooms_.draw(depth_, copies_unit);
+  solids_.draw(depth_, copies_unit);
+  glColorMask(GL_TRUE, GL_TRUE, GL_TRUE, GL_TRUE);
+}
+
+void WallRenderer::drawSolids(const View& view, const Look& look) const {
+  drawDepths(view);
+  glDepthFunc(GL_LEQUAL);
+  useForPaper(view, look);
+  paper_.set("hasSigns", 1);
+  paper_.set("thin", paper_thin);
+  blooms_.draw(paper_, copies_unit);
+  paper_.set("hasSigns", 0);
+  paper_.set("thin", 0.0F);
+  solids_.draw(paper_, copies_unit);
+  testDepths();
+}
+
+// See-through people are drawn twice, so that nobody's far side shows through.
+void WallRenderer::drawPeople(const View& view, const Look& look) const {
+  useForPaper(view, look);
+  paper_.set("pale", 0.0F);
+  paper_.set("hasSigns", 0);
+  paper_.set("thin", 0.0F);
+  paper_.set("alpha", std::min(look.people, 1.0F));
+  glColorMask(GL_FALSE, GL_FALSE, GL_FALSE, GL_FALSE);
+  people_.draw(paper_, copies_unit);
+  glColorMask(GL_TRUE, GL_TRUE, GL_TRUE, GL_TRUE);
+  glDepthFunc(GL_LEQUAL);
+  glEnable(GL_BLEND);
+  glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
+  people_.draw(paper_, copies_unit);
+  testDepths();
+}
+
+}  // namespace petalproof::gl
