@@ -59,14 +59,16 @@ struct ShotResult {
   std::uint64_t revision = 0;  // of the plan it belongs to; 0: nothing is known
   bool full = false;           // checked at its own size and read; else at preview size, not read
   std::shared_ptr<const ShotCheck> check;
+  std::shared_ptr<const BareMap> bare;  // what it sees bare; of a full check
+  std::string problem;                  // why there is no check: a camera that can't be
 };
 
+// While the hand moves, what is known of a shot may be of a moment ago: isCurrent() tells.
 struct Live {
-  std::shared_ptr<const Scene> scene;  // of the plan as it is
-  std::vector<ShotResult> shots;       // as shotsOf(plan)
-  std::shared_ptr<const BareMap> bare;
-  std::uint64_t bare_revision = 0;
-  double progress = 1;  // of the full check; 1: done or not asked for
+  std::shared_ptr<const Scene> scene;   // of the plan as it is
+  std::vector<ShotResult> shots;        // as shotsOf(plan)
+  std::shared_ptr<const BareMap> bare;  // of all shots together; null until all are fully checked
+  double progress = 1;                  // of the full check; 1: done or not asked for
 };
 
 // A search for fillers under way.
@@ -87,14 +89,16 @@ struct FillerNote {
 struct FillNews {
   std::vector<FillerNote> placed;
   std::vector<LeftGap> left;
+  std::vector<FillerTotal> totals;  // what to cut, by kind and colour
   std::vector<std::string> notes;
   int at_least = 0;
   bool cancelled = false;
 };
 
-// A work that was found in a journal.
+// Work that wasn't saved, found in a journal.
 struct FoundWork {
   std::filesystem::path journal;
+  std::filesystem::path path;  // of the plan it belongs to; empty: it was nowhere saved
   std::shared_ptr<const LoadedPlan> plan;
 };
 
