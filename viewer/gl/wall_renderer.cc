@@ -172,7 +172,7 @@ void WallRenderer::drawSolids(const View& view, const Look& look) const {
   drawDepths(view);
   glDepthFunc(GL_LEQUAL);
   useForPaper(view, look);
-  paper_.set("hasSigns", 1);
+  paper_.set("hasSigns", look.signs ? 1 : 0);
   paper_.set("thin", paper_thin);
   blooms_.draw(paper_, copies_unit);
   paper_.set("hasSigns", 0);

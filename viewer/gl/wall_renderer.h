@@ -25,6 +25,7 @@ struct Look {
   float people = 0;  // how solid they are, 0 (not there) to 1
   bool marks = false;
   bool heat = false;        // the wall paler, under the counts
+  bool signs = true;        // what is chosen or new stands out
   bool quick = false;       // harder shadows: for pictures in motion
   bool keep_light = false;  // shadows as they were last, while the wall is being changed
   float pale = 0;           // blooms towards white paper, 0 to 1

@@ -1,0 +1,69 @@
+#include "viewer/window/screen.h"
+
+#include "viewer/window/notes.h"
+#include "viewer/window/screen_layout.h"
+#include "viewer/window/shortcuts.h"
+#include "viewer/window/top_bar.h"
+
+#include <iterator>
+#include <utility>
+
+namespace petalproof::window {
+namespace {
+
+void add(app::Actions& all, app::Actions more) {
+  all.insert(all.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+}
+
+}  // namespace
+
+app::Actions Screen::draw(const app::State& state, const Ui& ui, const Events& events) {
+  app::Actions actions;
+  const ScreenLayout layout = layOutScreen(ImGui::GetIO().DisplaySize, ui.scale);
+  ImGui::GetBackgroundDrawList()->AddRectFilled({0, 0}, ImGui::GetIO().DisplaySize, ui.theme.table);
+  for (const std::filesystem::path& file : events.dropped) actions.emplace_back(app::OpenPlan{file});
+  add(actions, drawTopBar(state, ui, layout.top));
+  if (state.hasPlan()) {
+    pictures_.follow(state);
+    followGap(state);
+    add(actions, drawMain(state, ui, layout.main));
+    add(actions, prints_.draw(state, ui, layout.prints, pictures_));
+    add(actions, floor_plan_.draw(state, ui, layout.floor_plan));
+  }
+  add(actions, drawNotes(state, ui, layout.notes));
+  add(actions, shortcutActions(state));
+  return actions;
+}
+
+app::Actions Screen::drawMain(const app::State& state, const Ui& ui, const Area& area) {
+  app::Actions actions;
+  switch (state.view.main) {
+    case app::MainView::wallDrawing: actions = wall_drawing_.draw(state, ui, area, pictures_); break;
+    case app::MainView::walkAround: walk_.draw(state, ui, area, pictures_); break;
+    case app::MainView::throughLens: lens_.draw(state, ui, area, pictures_); break;
+  }
+  add(actions, drawViewChoices(state, ui, area));
+  return actions;
+}
+
+// A gap that was just chosen is flown to.
+void Screen::followGap(const app::State& state) {
+  if (state.path != shown_path_) {
+    shown_path_ = state.path;
+    wall_drawing_.fit();
+    walk_ = {};
+  }
+  if (state.gap == shown_gap_) return;
+  shown_gap_ = state.gap;
+  if (!state.gap || !pictures_.hasWall()) return;
+  const Gap* const gap = app::gapOf(state, *state.gap);
+  if (gap == nullptr) return;
+  wall_drawing_.lookAt(gap->centre_mm);
+  walk_.standBefore(gap->centre_mm, pictures_.scene().panels);
+}
+
+bool Screen::wantsFrame() const {
+  return wall_drawing_.wantsFrame() || walk_.wantsFrame() || lens_.wantsFrame() || prints_.wantsFrame();
+}
+
+}  // namespace petalproof::window
