@@ -38,8 +38,8 @@ bool isCopyOfChosen(const app::State& state, const app::BloomRef& ref) {
 
 }  // namespace
 
-app::Actions BloomHand::work(const app::State& state, const Ui& ui, const DrawingScale& scale, const gl::View& view,
-                             WallPictures& pictures, bool hovered) {
+app::Actions BloomHand::work(const app::State& state, const Ui& ui, const DrawingScale& scale,
+                             const gl::View& view, WallPictures& pictures, bool hovered) {
   app::Actions actions;
   const ImGuiIO& io = ImGui::GetIO();
   const bool pressed = hovered && ImGui::IsMouseClicked(ImGuiMouseButton_Left);
@@ -82,7 +82,8 @@ void BloomHand::pick(const app::State& state, std::optional<std::size_t> bloom, 
   start_ = io.MousePos;
 }
 
-void BloomHand::drag(const app::State& state, const Ui& ui, const DrawingScale& scale, app::Actions& actions) {
+void BloomHand::drag(const app::State& state, const Ui& ui, const DrawingScale& scale,
+                     app::Actions& actions) {
   const ImGuiIO& io = ImGui::GetIO();
   if (!ImGui::IsMouseDown(ImGuiMouseButton_Left)) {
     dragging_ = false;
@@ -124,7 +125,8 @@ void BloomHand::drawRings(const app::State& state, const Ui& ui, const DrawingSc
     list.AddCircle(at, radius, ui.theme.pencil, 0, (chosen ? 2.0F : 1.0F) * ui.scale);
     if (!chosen) continue;
     // Which way its tip points.
-    const ImVec2 tip(static_cast<float>(bloom.wallFromMesh[1].x), -static_cast<float>(bloom.wallFromMesh[1].y));
+    const ImVec2 tip(static_cast<float>(bloom.wallFromMesh[1].x),
+                     -static_cast<float>(bloom.wallFromMesh[1].y));
     list.AddCircleFilled({at.x + tip.x * radius, at.y + tip.y * radius}, 4 * ui.scale, ui.theme.pencil);
   }
 }

@@ -14,7 +14,8 @@ struct DrawingScale;
 
 class BloomHand {
  public:
-  // `view`: of the picture that fills the scale's area. `hovered`: the mouse is over the drawing and nothing else.
+  // `view`: of the picture that fills the scale's area. `hovered`: the mouse is over the drawing and nothing
+  // else.
   app::Actions work(const app::State& state, const Ui& ui, const DrawingScale& scale, const gl::View& view,
                     WallPictures& pictures, bool hovered);
   // Rings around what is chosen, and around the other copies of it, which change with it.
@@ -25,7 +26,8 @@ class BloomHand {
   bool overChosen() const { return over_chosen_; }
 
  private:
-  void pick(const app::State& state, std::optional<std::size_t> bloom, const Scene& scene, app::Actions& actions);
+  void pick(const app::State& state, std::optional<std::size_t> bloom, const Scene& scene,
+            app::Actions& actions);
   void drag(const app::State& state, const Ui& ui, const DrawingScale& scale, app::Actions& actions);
   void turn(const app::State& state, const Ui& ui, app::Actions& actions);
 

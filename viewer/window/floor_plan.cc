@@ -49,7 +49,8 @@ glm::dvec2 FloorPlan::Scale::floorOf(ImVec2 screen) const {
 }
 
 // Everything that stands on the floor fits, with room to drag it.
-FloorPlan::Scale FloorPlan::scaleFor(const Plan& plan, const Shot& shot, const Area& area, const Ui& ui) const {
+FloorPlan::Scale FloorPlan::scaleFor(const Plan& plan, const Shot& shot, const Area& area,
+                                     const Ui& ui) const {
   double out = std::max(2000.0, toMm(plan, shot.camera_out) * 1.1 + 300);
   double right = std::max(halfWidthMm(plan) * 1.08, std::abs(toMm(plan, shot.camera_right)) + 350);
   for (const Person& person : shot.people) {
@@ -100,7 +101,8 @@ void FloorPlan::drawWall(const Plan& plan, const Ui& ui, const Scale& scale) con
   pencilLine(list, left, right, ui.theme.ink, 1.5F * ui.scale);
   pencilLine(list, {left.x, left.y - thick}, {right.x, right.y - thick}, ui.theme.ink, 1.1F * ui.scale);
   for (float x = left.x; x < right.x; x += 9 * ui.scale)
-    list.AddLine({x, left.y}, {std::min(x + thick, right.x), left.y - thick}, faded(ui.theme.ink, 0.45F), ui.scale);
+    list.AddLine({x, left.y}, {std::min(x + thick, right.x), left.y - thick}, faded(ui.theme.ink, 0.45F),
+                 ui.scale);
   drawText(list, ui.fonts.small, ui.theme.ink, {(left.x + right.x) / 2, left.y - thick - 2 * ui.scale},
            tapeText(2 * half, plan.units), 0.5F, 1);
 }
@@ -112,7 +114,8 @@ void FloorPlan::drawOthers(const app::State& state, const Ui& ui, const Scale& s
   for (int k = 0; k < static_cast<int>(shots.size()); ++k) {
     if (k == state.shot) continue;
     const Shot& shot = shots[static_cast<std::size_t>(k)];
-    const ImVec2 at = scale.screenOf(toMm(state.plan(), shot.camera_right), toMm(state.plan(), shot.camera_out));
+    const ImVec2 at =
+        scale.screenOf(toMm(state.plan(), shot.camera_right), toMm(state.plan(), shot.camera_out));
     pencilEllipse(list, at, {4 * ui.scale, 4 * ui.scale}, ui.theme.faint, ui.scale);
     const ImVec2 mouse = ImGui::GetIO().MousePos;
     if (held_.what != Held::nothing || std::hypot(mouse.x - at.x, mouse.y - at.y) > 8 * ui.scale) continue;
@@ -143,7 +146,8 @@ void FloorPlan::drawShot(const Plan& plan, const Shot& shot, const Ui& ui, const
   textAlong(list, ui, at, to, walkText(out, plan.units));
   for (const Person& person : shot.people) {
     const double half = shoulder_share * toMm(plan, person.height);
-    const ImVec2 stands = scale.screenOf(toMm(plan, person.right_of_centre), toMm(plan, person.out_from_board));
+    const ImVec2 stands =
+        scale.screenOf(toMm(plan, person.right_of_centre), toMm(plan, person.out_from_board));
     const auto r = std::max(static_cast<float>(half) * scale.px_per_mm, 6 * ui.scale);
     list.AddCircleFilled(stands, 0.5F * r, faded(ui.theme.paper, 0.9F));
     pencilEllipse(list, stands, {r, 0.55F * r}, ui.theme.ink, 1.2F * ui.scale);
@@ -153,7 +157,8 @@ void FloorPlan::drawShot(const Plan& plan, const Shot& shot, const Ui& ui, const
   drawCamera(list, ui, at, towards, ui.theme.pencil);
 }
 
-std::vector<FloorPlan::Handle> FloorPlan::handlesOf(const Plan& plan, const Shot& shot, const Scale& scale) const {
+std::vector<FloorPlan::Handle> FloorPlan::handlesOf(const Plan& plan, const Shot& shot,
+                                                    const Scale& scale) const {
   std::vector<Handle> handles;
   handles.push_back(
       {Held::camera, 0, scale.screenOf(toMm(plan, shot.camera_right), toMm(plan, shot.camera_out))});

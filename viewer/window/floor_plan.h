@@ -34,7 +34,8 @@ class FloorPlan {
   void drawShot(const Plan& plan, const Shot& shot, const Ui& ui, const Scale& scale) const;
   void drawOthers(const app::State& state, const Ui& ui, const Scale& scale, app::Actions& actions) const;
   std::vector<Handle> handlesOf(const Plan& plan, const Shot& shot, const Scale& scale) const;
-  void hold(const app::State& state, const Shot& shot, const Ui& ui, const Scale& scale, app::Actions& actions);
+  void hold(const app::State& state, const Shot& shot, const Ui& ui, const Scale& scale,
+            app::Actions& actions);
 
   Handle held_;
   int stroke_ = 0;

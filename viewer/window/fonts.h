@@ -13,7 +13,8 @@ struct Fonts {
   ImFont* small = nullptr;  // for tapes and labels
 };
 
-// A font's file by what it is called ("DejaVu Sans:bold"), or what comes nearest; nothing where there is none.
+// A font's file by what it is called ("DejaVu Sans:bold"), or what comes nearest; nothing where there is
+// none.
 std::optional<std::string> fontFile(const std::string& pattern);
 
 // Loads letters of Latin (also Extended-A and B), Greek and Cyrillic. Without a font's file, Dear ImGui's own

@@ -40,7 +40,8 @@ GlfwWindow& GlfwWindow::operator=(GlfwWindow&&) noexcept = default;
 
 Result<GlfwWindow> GlfwWindow::open(const std::string& title, bool visible) {
   if (glfwInit() == GLFW_FALSE)
-    return failed("there is no display to open a window on; `petalproof check PLAN` and the other commands need none");
+    return failed(
+        "there is no display to open a window on; `petalproof check PLAN` and the other commands need none");
   auto state = std::make_unique<State>();
   glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
   glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 3);

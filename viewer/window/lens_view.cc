@@ -65,7 +65,8 @@ Camera widened(const Camera& camera, double frame_width_px, int width_px, int he
 PictureWish deliveredPicture(const app::State& state, const PanelGrid& panels, const Camera& camera,
                              int longest_px) {
   const double longest = std::max(camera.width_px, camera.height_px);
-  const Camera sized = scaledTo(camera, std::max(1, static_cast<int>(std::lround(camera.width_px * longest_px / longest))));
+  const Camera sized =
+      scaledTo(camera, std::max(1, static_cast<int>(std::lround(camera.width_px * longest_px / longest))));
   const std::vector<Shot> shots = app::shotsOf(state.plan());
   PictureWish wish;
   wish.view = gl::viewOf(sized, panels);
@@ -101,8 +102,9 @@ void LensView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
   const ImVec2 middle = area.middle();
   const Area frame{{middle.x - half.x, middle.y - half.y}, {middle.x + half.x, middle.y + half.y}};
   const float dense = std::max(ImGui::GetIO().DisplayFramebufferScale.x, 1.0F);
-  const Camera wide = widened(*camera.value, frame.width() * dense, std::max(1, static_cast<int>(area.width() * dense)),
-                              std::max(1, static_cast<int>(area.height() * dense)));
+  const Camera wide =
+      widened(*camera.value, frame.width() * dense, std::max(1, static_cast<int>(area.width() * dense)),
+              std::max(1, static_cast<int>(area.height() * dense)));
   PictureWish wish;
   wish.view = gl::viewOf(wide, pictures.scene().panels);
   wish.look.people = state.view.people ? 1.0F : 0.0F;
@@ -139,23 +141,28 @@ void LensView::drawEdges(const Shot& shot, const Camera& camera, const WallFrame
   const auto edge = [&](ImVec2 from, ImVec2 to) { list.AddLine(from, to, ui.theme.warm, 4 * ui.scale); };
   if (isOff(off.top_mm)) {
     edge(frame.min, {frame.max.x, frame.min.y});
-    drawLabel(list, ui, ui.fonts.small, {frame.middle().x, frame.min.y + out}, offWords(off.top_mm, wall.units), 0.5F, 0);
+    drawLabel(list, ui, ui.fonts.small, {frame.middle().x, frame.min.y + out},
+              offWords(off.top_mm, wall.units), 0.5F, 0);
   }
   if (isOff(off.bottom_mm)) {
     edge({frame.min.x, frame.max.y}, frame.max);
-    drawLabel(list, ui, ui.fonts.small, {frame.middle().x, frame.max.y - out}, offWords(off.bottom_mm, wall.units), 0.5F, 1);
+    drawLabel(list, ui, ui.fonts.small, {frame.middle().x, frame.max.y - out},
+              offWords(off.bottom_mm, wall.units), 0.5F, 1);
   }
   if (isOff(off.left_mm)) {
     edge(frame.min, {frame.min.x, frame.max.y});
-    drawLabel(list, ui, ui.fonts.small, {frame.min.x + out, frame.middle().y}, offWords(off.left_mm, wall.units), 0);
+    drawLabel(list, ui, ui.fonts.small, {frame.min.x + out, frame.middle().y},
+              offWords(off.left_mm, wall.units), 0);
   }
   if (isOff(off.right_mm)) {
     edge({frame.max.x, frame.min.y}, frame.max);
-    drawLabel(list, ui, ui.fonts.small, {frame.max.x - out, frame.middle().y}, offWords(off.right_mm, wall.units), 1);
+    drawLabel(list, ui, ui.fonts.small, {frame.max.x - out, frame.middle().y},
+              offWords(off.right_mm, wall.units), 1);
   }
   const std::string name = shot.label.empty() ? shot.name : shot.label;
-  const std::string words = fmt::format("{}:  {:.4g} mm at f/{:.3g}, {} from the board", name, shot.lens.mm,
-                                        shot.aperture, walkText(toMillimetres(shot.camera_out, wall.units), wall.units));
+  const std::string words =
+      fmt::format("{}:  {:.4g} mm at f/{:.3g}, {} from the board", name, shot.lens.mm, shot.aperture,
+                  walkText(toMillimetres(shot.camera_out, wall.units), wall.units));
   drawText(list, ui.fonts.small, ui.theme.ink, {frame.min.x, frame.min.y - 6 * ui.scale}, words, 0, 1);
 }
 

@@ -1,6 +1,6 @@
 #pragma once
-// The chosen shot through the lens: its frame bright, what lies outside dimmed; where the frame runs off the wall,
-// and how far.
+// The chosen shot through the lens: its frame bright, what lies outside dimmed; where the frame runs off the
+// wall, and how far.
 
 #include "viewer/window/ui.h"
 #include "viewer/window/wall_pictures.h"

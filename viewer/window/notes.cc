@@ -13,9 +13,9 @@ void listGap(const app::State& state, const app::GapRef& ref, app::Actions& acti
   if (gap == nullptr) return;
   const Reading* const reading = app::readingOf(state, ref);
   const std::string words =
-      fmt::format("{}   {} wide, {} long   {}##{}", nameOf(gap->owner), tapeText(gap->width_mm, state.plan().units),
-                  tapeText(gap->length_mm, state.plan().units), reading != nullptr ? nameOf(reading->reads) : "",
-                  gap->number);
+      fmt::format("{}   {} wide, {} long   {}##{}", nameOf(gap->owner),
+                  tapeText(gap->width_mm, state.plan().units), tapeText(gap->length_mm, state.plan().units),
+                  reading != nullptr ? nameOf(reading->reads) : "", gap->number);
   if (ImGui::Selectable(words.c_str(), state.gap == ref)) actions.emplace_back(app::ChooseGap{ref});
 }
 

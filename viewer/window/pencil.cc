@@ -38,7 +38,8 @@ void pencilEllipse(ImDrawList& list, ImVec2 middle, ImVec2 radius, ImU32 colour,
     for (int k = 0; k <= corners + 1; ++k) {
       const float angle = 6.2831853F * static_cast<float>(k) / corners + other;
       const float out = 1 + 0.03F * wobble(12.0F * static_cast<float>(k) + other);
-      points.emplace_back(middle.x + radius.x * out * std::cos(angle), middle.y + radius.y * out * std::sin(angle));
+      points.emplace_back(middle.x + radius.x * out * std::cos(angle),
+                          middle.y + radius.y * out * std::sin(angle));
     }
     stroke(list, points, faded(colour, other > 0 ? 0.4F : 0.85F), width);
   }

@@ -48,7 +48,8 @@ std::vector<Camera> camerasOf(const Plan& plan, const std::vector<Shot>& shots) 
 void drawPeg(ImDrawList& list, const Ui& ui, ImVec2 at) {
   const float w = 3.5F * ui.scale;
   const float h = 9 * ui.scale;
-  list.AddRectFilled({at.x - w, at.y - h / 2}, {at.x + w, at.y + h / 2 + 2}, IM_COL32(201, 164, 110, 255), 1.5F);
+  list.AddRectFilled({at.x - w, at.y - h / 2}, {at.x + w, at.y + h / 2 + 2}, IM_COL32(201, 164, 110, 255),
+                     1.5F);
   list.AddLine({at.x, at.y - h / 2}, {at.x, at.y + h / 2 + 2}, IM_COL32(120, 88, 46, 255));
 }
 
@@ -63,7 +64,8 @@ std::vector<PrintsBoard::Print> PrintsBoard::layOut(const std::vector<Camera>& c
   std::vector<Print> prints;
   float x = area.min.x + 8 * ui.scale - scroll_;
   for (const Camera& camera : cameras) {
-    const float ratio = camera.height_px > 0 ? static_cast<float>(camera.width_px) / static_cast<float>(camera.height_px) : 1;
+    const float ratio =
+        camera.height_px > 0 ? static_cast<float>(camera.width_px) / static_cast<float>(camera.height_px) : 1;
     const float width = std::max(height * ratio, 40 * ui.scale);
     const float sheet = std::max(width, 84 * ui.scale) + 2 * border;
     Print print;
@@ -94,12 +96,12 @@ void PrintsBoard::drawPrint(const app::State& state, const Ui& ui, const Print& 
   const Count count = countOf(state, shot);
   drawText(list, ui.fonts.small, count.shows ? ui.theme.warm : ui.theme.faint, {middle, y + 16 * ui.scale},
            count.words, 0.5F);
-  if (chosen)
-    list.AddRect(print.sheet.min, print.sheet.max, ui.theme.pencil, 2 * ui.scale, 0, 2 * ui.scale);
+  if (chosen) list.AddRect(print.sheet.min, print.sheet.max, ui.theme.pencil, 2 * ui.scale, 0, 2 * ui.scale);
   drawPeg(list, ui, {middle, print.sheet.min.y});
 }
 
-app::Actions PrintsBoard::draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures) {
+app::Actions PrintsBoard::draw(const app::State& state, const Ui& ui, const Area& area,
+                               WallPictures& pictures) {
   app::Actions actions;
   wants_frame_ = false;
   if (!state.hasPlan()) return actions;
@@ -120,8 +122,9 @@ app::Actions PrintsBoard::draw(const app::State& state, const Ui& ui, const Area
   for (std::size_t k = 0; k < prints.size(); ++k) {
     if (cameras[k].width_px > 0 && pictures.hasWall()) {
       PictureWish wish;
-      wish.view = gl::viewOf(scaledTo(cameras[k], std::max(1, static_cast<int>(prints[k].picture.width() * dense))),
-                             pictures.scene().panels);
+      wish.view =
+          gl::viewOf(scaledTo(cameras[k], std::max(1, static_cast<int>(prints[k].picture.width() * dense))),
+                     pictures.scene().panels);
       wish.look.people = 1;
       wish.look.signs = false;
       wish.people_of = static_cast<int>(k);
@@ -149,7 +152,8 @@ app::Actions PrintsBoard::draw(const app::State& state, const Ui& ui, const Area
   }
   list.PopClipRect();
   const float end = prints.empty() ? 0 : prints.back().sheet.max.x + scroll_ - area.min.x + 8 * ui.scale;
-  if (ImGui::IsWindowHovered()) scroll_ -= 40 * ui.scale * (ImGui::GetIO().MouseWheel + ImGui::GetIO().MouseWheelH);
+  if (ImGui::IsWindowHovered())
+    scroll_ -= 40 * ui.scale * (ImGui::GetIO().MouseWheel + ImGui::GetIO().MouseWheelH);
   scroll_ = std::clamp(scroll_, 0.0F, std::max(0.0F, end - area.width()));
   ImGui::End();
   return actions;

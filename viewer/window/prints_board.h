@@ -1,5 +1,6 @@
 #pragma once
-// The shots as prints, pinned to a line to dry, each with its count of gaps that show. A click chooses the shot.
+// The shots as prints, pinned to a line to dry, each with its count of gaps that show. A click chooses the
+// shot.
 
 #include "viewer/window/ui.h"
 #include "viewer/window/wall_pictures.h"
@@ -21,7 +22,8 @@ class PrintsBoard {
     Area picture;  // on it
   };
   std::vector<Print> layOut(const std::vector<Camera>& cameras, const Ui& ui, const Area& area) const;
-  void drawPrint(const app::State& state, const Ui& ui, const Print& print, int shot, const std::string& name);
+  void drawPrint(const app::State& state, const Ui& ui, const Print& print, int shot,
+                 const std::string& name);
 
   std::vector<std::unique_ptr<PicturePane>> panes_;  // as the shots
   float scroll_ = 0;

@@ -21,10 +21,13 @@ bool pressedLetter(char letter) {
 
 void arrowMoves(const app::State& state, app::Actions& actions) {
   if (state.selection.blooms.empty() || state.view.main != app::MainView::wallDrawing) return;
-  const double step = state.plan().units == Units::inch ? 0.25 : state.plan().units == Units::centimetre ? 0.5 : 5;
+  const double step = state.plan().units == Units::inch         ? 0.25
+                      : state.plan().units == Units::centimetre ? 0.5
+                                                                : 5;
   const auto moved = [&](int key, double right, double down) {
     if (ImGui::IsKeyPressed(key))
-      actions.emplace_back(app::Edit{app::MoveBlooms{state.selection.blooms, {{right * step}, {down * step}}}, 0});
+      actions.emplace_back(
+          app::Edit{app::MoveBlooms{state.selection.blooms, {{right * step}, {down * step}}}, 0});
   };
   moved(GLFW_KEY_LEFT, -1, 0);
   moved(GLFW_KEY_RIGHT, 1, 0);
@@ -48,12 +51,14 @@ app::Actions shortcutActions(const app::State& state) {
   app::Actions actions;
   const ImGuiIO& io = ImGui::GetIO();
   if (io.WantTextInput || !state.hasPlan()) return actions;
-  if (io.KeyCtrl && pressedLetter('z')) actions.push_back(io.KeyShift ? app::Action(app::Redo{}) : app::Action(app::Undo{}));
+  if (io.KeyCtrl && pressedLetter('z'))
+    actions.push_back(io.KeyShift ? app::Action(app::Redo{}) : app::Action(app::Undo{}));
   if (io.KeyCtrl && pressedLetter('y')) actions.emplace_back(app::Redo{});
   if (io.KeyCtrl && pressedLetter('s')) actions.emplace_back(app::Save{});
   if (io.KeyCtrl && pressedLetter('d') && !state.selection.blooms.empty())
     actions.emplace_back(app::Edit{app::CopyBlooms{state.selection.blooms, {{1}, {1}}}, 0});
-  if (!state.selection.blooms.empty() && (ImGui::IsKeyPressed(GLFW_KEY_DELETE) || ImGui::IsKeyPressed(GLFW_KEY_BACKSPACE)))
+  if (!state.selection.blooms.empty() &&
+      (ImGui::IsKeyPressed(GLFW_KEY_DELETE) || ImGui::IsKeyPressed(GLFW_KEY_BACKSPACE)))
     actions.emplace_back(app::Edit{app::DeleteBlooms{state.selection.blooms}, 0});
   if (ImGui::IsKeyPressed(GLFW_KEY_ESCAPE)) actions.emplace_back(app::Select{});
   if (!io.KeyCtrl && pressedLetter('n')) actions.emplace_back(app::StepThroughGaps{io.KeyShift ? -1 : 1});

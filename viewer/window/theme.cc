@@ -6,16 +6,14 @@
 namespace petalproof::window {
 namespace {
 
-constexpr ImU32 rgb(ImU32 hex) {
-  return IM_COL32(hex >> 16U & 255U, hex >> 8U & 255U, hex & 255U, 255);
-}
+constexpr ImU32 rgb(ImU32 hex) { return IM_COL32(hex >> 16U & 255U, hex >> 8U & 255U, hex & 255U, 255); }
 
-constexpr Theme light_theme{false,         rgb(0xe4dccf), rgb(0xfaf7f1), rgb(0x33291f), rgb(0x766a5c),
-                            rgb(0xcdc2b1), rgb(0x2f5d8a), rgb(0xdbe4ea), rgb(0xa8452a), rgb(0xf3e6bd),
-                            rgb(0x5a4a22), Colour{250, 247, 241}};
-constexpr Theme dark_theme{true,          rgb(0x1f1c19), rgb(0x2b2723), rgb(0xeee6d9), rgb(0xa89d8d),
-                           rgb(0x4b443c), rgb(0x8fbbe0), rgb(0x36434f), rgb(0xe58a66), rgb(0x51472c),
-                           rgb(0xe9d9a4), Colour{43, 39, 35}};
+constexpr Theme light_theme{false,         rgb(0xe4dccf), rgb(0xfaf7f1), rgb(0x33291f),
+                            rgb(0x766a5c), rgb(0xcdc2b1), rgb(0x2f5d8a), rgb(0xdbe4ea),
+                            rgb(0xa8452a), rgb(0xf3e6bd), rgb(0x5a4a22), Colour{250, 247, 241}};
+constexpr Theme dark_theme{true,          rgb(0x1f1c19), rgb(0x2b2723), rgb(0xeee6d9),
+                           rgb(0xa89d8d), rgb(0x4b443c), rgb(0x8fbbe0), rgb(0x36434f),
+                           rgb(0xe58a66), rgb(0x51472c), rgb(0xe9d9a4), Colour{43, 39, 35}};
 
 void shapes(ImGuiStyle& style) {
   style.WindowPadding = {12, 10};
@@ -59,7 +57,8 @@ void applyTheme(const Theme& theme, float scale) {
   } else {
     ImGui::StyleColorsLight(&style);
   }
-  paint(style, {ImGuiCol_WindowBg, ImGuiCol_MenuBarBg, ImGuiCol_TitleBg, ImGuiCol_TitleBgActive}, theme.paper);
+  paint(style, {ImGuiCol_WindowBg, ImGuiCol_MenuBarBg, ImGuiCol_TitleBg, ImGuiCol_TitleBgActive},
+        theme.paper);
   paint(style, {ImGuiCol_PopupBg}, theme.paper);
   paint(style, {ImGuiCol_ChildBg}, faded(theme.paper, 0));
   paint(style, {ImGuiCol_Text}, theme.ink);
@@ -68,8 +67,10 @@ void applyTheme(const Theme& theme, float scale) {
   paint(style, {ImGuiCol_FrameBg}, faded(theme.line, 0.38F));
   paint(style, {ImGuiCol_FrameBgHovered, ImGuiCol_FrameBgActive}, faded(theme.pencil, 0.2F));
   paint(style, {ImGuiCol_Button, ImGuiCol_Header, ImGuiCol_Tab}, faded(theme.line, 0.45F));
-  paint(style, {ImGuiCol_ButtonHovered, ImGuiCol_HeaderHovered, ImGuiCol_TabHovered}, faded(theme.pencil, 0.22F));
-  paint(style, {ImGuiCol_ButtonActive, ImGuiCol_HeaderActive, ImGuiCol_TabActive}, faded(theme.pencil, 0.36F));
+  paint(style, {ImGuiCol_ButtonHovered, ImGuiCol_HeaderHovered, ImGuiCol_TabHovered},
+        faded(theme.pencil, 0.22F));
+  paint(style, {ImGuiCol_ButtonActive, ImGuiCol_HeaderActive, ImGuiCol_TabActive},
+        faded(theme.pencil, 0.36F));
   paint(style, {ImGuiCol_CheckMark, ImGuiCol_SliderGrab, ImGuiCol_SliderGrabActive, ImGuiCol_NavHighlight},
         theme.pencil);
   paint(style, {ImGuiCol_ScrollbarBg}, faded(theme.paper, 0));

@@ -20,11 +20,14 @@ bool pressWord(const Ui& ui, const char* word, bool chosen, bool enabled = true)
   const bool pressed = ImGui::InvisibleButton(word, {size.x + 2 * room.x, size.y + 2 * room.y}) && enabled;
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const bool hovered = ImGui::IsItemHovered() && enabled;
-  const ImU32 colour = !enabled ? faded(ui.theme.faint, 0.5F) : chosen || hovered ? ui.theme.ink : ui.theme.faint;
+  const ImU32 colour = !enabled            ? faded(ui.theme.faint, 0.5F)
+                       : chosen || hovered ? ui.theme.ink
+                                           : ui.theme.faint;
   drawText(list, font, colour, {at.x + room.x, at.y + room.y}, word);
   const float y = at.y + size.y + room.y + 2 * ui.scale;
   if (chosen || ImGui::IsItemFocused())
-    list.AddLine({at.x + room.x, y}, {at.x + room.x + size.x, y}, ui.theme.pencil, (chosen ? 2.0F : 1.0F) * ui.scale);
+    list.AddLine({at.x + room.x, y}, {at.x + room.x + size.x, y}, ui.theme.pencil,
+                 (chosen ? 2.0F : 1.0F) * ui.scale);
   ImGui::SameLine(0, 4 * ui.scale);
   return pressed;
 }
@@ -32,8 +35,9 @@ bool pressWord(const Ui& ui, const char* word, bool chosen, bool enabled = true)
 void drawTitle(const app::State& state, const Ui& ui, const Area& area) {
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const std::string name = state.hasPlan() ? state.plan().title : std::string("Petalproof");
-  const Area title = drawText(list, ui.fonts.title, ui.theme.ink, {area.min.x + 14 * ui.scale, area.middle().y},
-                              shortened(ui.fonts.title, name, area.width() * 0.26F), 0, 0.5F);
+  const Area title =
+      drawText(list, ui.fonts.title, ui.theme.ink, {area.min.x + 14 * ui.scale, area.middle().y},
+               shortened(ui.fonts.title, name, area.width() * 0.26F), 0, 0.5F);
   if (state.changed())
     drawText(list, ui.fonts.small, ui.theme.faint, {title.max.x + 8 * ui.scale, title.max.y - 5 * ui.scale},
              "not saved", 0, 1);
@@ -55,7 +59,8 @@ void drawProgress(const app::State& state, const Ui& ui, const Area& area) {
   const float x = area.max.x - 14 * ui.scale - width;
   ImDrawList& list = *ImGui::GetWindowDrawList();
   list.AddLine({x, y}, {x + width, y}, ui.theme.line, 3 * ui.scale);
-  list.AddLine({x, y}, {x + width * static_cast<float>(state.live.progress), y}, ui.theme.pencil, 3 * ui.scale);
+  list.AddLine({x, y}, {x + width * static_cast<float>(state.live.progress), y}, ui.theme.pencil,
+               3 * ui.scale);
 }
 
 }  // namespace
@@ -89,14 +94,16 @@ app::Actions drawTopBar(const app::State& state, const Ui& ui, const Area& area)
 app::Actions drawViewChoices(const app::State& state, const Ui& ui, const Area& area) {
   struct Choice {
     const char* word;
-    bool app::ViewChoices::* flag;
+    bool app::ViewChoices::*flag;
     const char* help;
     bool in_3d;
     bool in_lens;
   };
   static constexpr std::array<Choice, 6> all{{
-      {"marks", &app::ViewChoices::marks, "Gaps: a whole line shows, dashes are faint, dots are lost", false, false},
-      {"heat", &app::ViewChoices::heat, "In how many shots each place of the wall is seen bare", false, false},
+      {"marks", &app::ViewChoices::marks, "Gaps: a whole line shows, dashes are faint, dots are lost", false,
+       false},
+      {"heat", &app::ViewChoices::heat, "In how many shots each place of the wall is seen bare", false,
+       false},
       {"people", &app::ViewChoices::people, "Who stands before the wall in this shot", true, false},
       {"thirds", &app::ViewChoices::thirds, "Lines at a third of the frame", true, true},
       {"blur", &app::ViewChoices::blur, "What the aperture makes unsharp; seen without marks", true, true},

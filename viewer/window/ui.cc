@@ -50,14 +50,15 @@ void drawSheet(ImDrawList& list, const Ui& ui, const Area& area) {
   list.AddRectFilled(area.min, area.max, ui.theme.paper, 2 * ui.scale);
 }
 
-void drawDashed(ImDrawList& list, ImVec2 from, ImVec2 to, ImU32 colour, float width, float dash, float space) {
+void drawDashed(ImDrawList& list, ImVec2 from, ImVec2 to, ImU32 colour, float width, float dash,
+                float space) {
   const float length = std::hypot(to.x - from.x, to.y - from.y);
   if (length <= 0) return;
   const ImVec2 way((to.x - from.x) / length, (to.y - from.y) / length);
   for (float at = 0; at < length; at += dash + space) {
     const float end = std::min(at + dash, length);
-    list.AddLine({from.x + way.x * at, from.y + way.y * at}, {from.x + way.x * end, from.y + way.y * end}, colour,
-                 width);
+    list.AddLine({from.x + way.x * at, from.y + way.y * at}, {from.x + way.x * end, from.y + way.y * end},
+                 colour, width);
   }
 }
 

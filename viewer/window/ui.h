@@ -7,8 +7,8 @@
 #include "viewer/app/action.h"
 #include "viewer/app/state.h"
 
-#include <glm/vec2.hpp>
 #include <imgui.h>
+#include <glm/vec2.hpp>
 
 #include <string>
 
@@ -17,7 +17,7 @@ namespace petalproof::window {
 struct Ui {
   Theme theme;
   Fonts fonts;
-  float scale = 1;  // of sizes in pixels, from 96 dots an inch
+  float scale = 1;             // of sizes in pixels, from 96 dots an inch
   int* last_stroke = nullptr;  // of the hand, from whatever view
 
   // For the edits from mouse down to mouse up, which are one step (viewer/app/action.h).
@@ -35,12 +35,13 @@ struct Area {
   Area inset(float by) const { return {{min.x + by, min.y + by}, {max.x - by, max.y - by}}; }
 };
 
-// Text with its anchor at `at`: `along` 0 left, 0.5 middle, 1 right of it; `down` likewise. Returns what it takes.
-Area drawText(ImDrawList& list, ImFont* font, ImU32 colour, ImVec2 at, const std::string& text, float along = 0,
-              float down = 0);
+// Text with its anchor at `at`: `along` 0 left, 0.5 middle, 1 right of it; `down` likewise. Returns what it
+// takes.
+Area drawText(ImDrawList& list, ImFont* font, ImU32 colour, ImVec2 at, const std::string& text,
+              float along = 0, float down = 0);
 // The same on a strip of paper, so that it can be read on anything.
-Area drawLabel(ImDrawList& list, const Ui& ui, ImFont* font, ImVec2 at, const std::string& text, float along = 0.5F,
-               float down = 0.5F);
+Area drawLabel(ImDrawList& list, const Ui& ui, ImFont* font, ImVec2 at, const std::string& text,
+               float along = 0.5F, float down = 0.5F);
 
 // As much of the text as there is room for; "..." in place of the rest.
 std::string shortened(ImFont* font, const std::string& text, float width);

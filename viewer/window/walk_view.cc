@@ -68,9 +68,10 @@ void WalkView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
   list.AddImage(textureId(pane_.show(pictures, wish)), area.min, area.max, {0, 1}, {1, 0});
   const Units units = state.plan().units;
   drawLabel(list, ui, ui.fonts.small, {area.min.x + 10 * ui.scale, area.max.y - 10 * ui.scale},
-            fmt::format("Eyes {} above the floor, {} from the board.  Look: drag.  Walk: W A S D or arrows, wheel.  "
-                        "Up and down: Page up, Page down",
-                        walkText(eye_->at_mm.y + panels.above_floor_mm, units), walkText(eye_->at_mm.z, units)),
+            fmt::format(
+                "Eyes {} above the floor, {} from the board.  Look: drag.  Walk: W A S D or arrows, wheel.  "
+                "Up and down: Page up, Page down",
+                walkText(eye_->at_mm.y + panels.above_floor_mm, units), walkText(eye_->at_mm.z, units)),
             0, 1);
   ImGui::End();
 }
@@ -92,13 +93,17 @@ void WalkView::look(bool hovered) {
 void WalkView::walk(const PanelGrid& panels, bool focused) {
   walking_ = false;
   if (focused && !ImGui::GetIO().KeyCtrl) {
-    const double forward = (down(GLFW_KEY_W, GLFW_KEY_UP) ? 1 : 0) - (down(GLFW_KEY_S, GLFW_KEY_DOWN) ? 1 : 0);
-    const double aside = (down(GLFW_KEY_D, GLFW_KEY_RIGHT) ? 1 : 0) - (down(GLFW_KEY_A, GLFW_KEY_LEFT) ? 1 : 0);
-    const double up = (ImGui::IsKeyDown(GLFW_KEY_PAGE_UP) ? 1 : 0) - (ImGui::IsKeyDown(GLFW_KEY_PAGE_DOWN) ? 1 : 0);
+    const double forward =
+        (down(GLFW_KEY_W, GLFW_KEY_UP) ? 1 : 0) - (down(GLFW_KEY_S, GLFW_KEY_DOWN) ? 1 : 0);
+    const double aside =
+        (down(GLFW_KEY_D, GLFW_KEY_RIGHT) ? 1 : 0) - (down(GLFW_KEY_A, GLFW_KEY_LEFT) ? 1 : 0);
+    const double up =
+        (ImGui::IsKeyDown(GLFW_KEY_PAGE_UP) ? 1 : 0) - (ImGui::IsKeyDown(GLFW_KEY_PAGE_DOWN) ? 1 : 0);
     const double right = radians(eye_->right_deg);
     const double step = steps_mm_per_s * std::min(static_cast<double>(ImGui::GetIO().DeltaTime), 0.2);
-    eye_->at_mm += step * (forward * glm::dvec3(std::sin(right), 0, -std::cos(right)) +
-                           aside * glm::dvec3(std::cos(right), 0, std::sin(right)) + up * glm::dvec3(0, 0.6, 0));
+    eye_->at_mm +=
+        step * (forward * glm::dvec3(std::sin(right), 0, -std::cos(right)) +
+                aside * glm::dvec3(std::cos(right), 0, std::sin(right)) + up * glm::dvec3(0, 0.6, 0));
     walking_ = forward != 0 || aside != 0 || up != 0;
   }
   eye_->at_mm = inRoom(eye_->at_mm, panels);

@@ -1,5 +1,6 @@
 #pragma once
-// Walking around before the wall at eye height, as a guest would: look with the mouse, walk with the keyboard.
+// Walking around before the wall at eye height, as a guest would: look with the mouse, walk with the
+// keyboard.
 
 #include "viewer/window/ui.h"
 #include "viewer/window/wall_pictures.h"

@@ -52,7 +52,8 @@ void WallDrawing::lookAt(glm::dvec2 board_mm) {
   scale_.px_per_mm = std::max(scale_.px_per_mm, 1.6);
 }
 
-app::Actions WallDrawing::draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures) {
+app::Actions WallDrawing::draw(const app::State& state, const Ui& ui, const Area& area,
+                               WallPictures& pictures) {
   if (!pictures.hasWall()) return {};
   const PanelGrid& panels = pictures.scene().panels;
   const float tape = tape_px * ui.scale;
@@ -72,8 +73,9 @@ app::Actions WallDrawing::draw(const app::State& state, const Ui& ui, const Area
                          ImGuiButtonFlags_MouseButtonLeft | ImGuiButtonFlags_MouseButtonRight |
                              ImGuiButtonFlags_MouseButtonMiddle);
   const bool hovered = ImGui::IsItemHovered();
-  const gl::View view = gl::headOnView({scale_.boardOf({inner.min.x, inner.max.y}), scale_.boardOf({inner.max.x, inner.min.y})},
-                                       static_cast<int>(inner.width()), static_cast<int>(inner.height()));
+  const gl::View view =
+      gl::headOnView({scale_.boardOf({inner.min.x, inner.max.y}), scale_.boardOf({inner.max.x, inner.min.y})},
+                     static_cast<int>(inner.width()), static_cast<int>(inner.height()));
   app::Actions actions = hand_.work(state, ui, scale_, view, pictures, hovered);
   moveByHand(ui, hovered);
   ImGui::End();
@@ -84,9 +86,10 @@ void WallDrawing::drawPicture(const app::State& state, const Ui& ui, WallPicture
   const Area& area = scale_.area;
   const float dense = std::max(ImGui::GetIO().DisplayFramebufferScale.x, 1.0F);
   PictureWish wish;
-  wish.view = gl::headOnView({scale_.boardOf({area.min.x, area.max.y}), scale_.boardOf({area.max.x, area.min.y})},
-                             std::max(1, static_cast<int>(area.width() * dense)),
-                             std::max(1, static_cast<int>(area.height() * dense)));
+  wish.view =
+      gl::headOnView({scale_.boardOf({area.min.x, area.max.y}), scale_.boardOf({area.max.x, area.min.y})},
+                     std::max(1, static_cast<int>(area.width() * dense)),
+                     std::max(1, static_cast<int>(area.height() * dense)));
   wish.look.room = false;
   wish.look.paper = ui.theme.paper_colour;
   wish.look.marks = state.view.marks;
@@ -139,10 +142,12 @@ void WallDrawing::moveByHand(const Ui& ui, bool hovered) {
     scale_ = zoomed(scale_, io.MousePos, std::pow(1.15, io.MouseWheel), least);
     free_ = true;
   }
-  const bool other = ImGui::IsMouseDown(ImGuiMouseButton_Right) || ImGui::IsMouseDown(ImGuiMouseButton_Middle);
+  const bool other =
+      ImGui::IsMouseDown(ImGuiMouseButton_Right) || ImGui::IsMouseDown(ImGuiMouseButton_Middle);
   const bool left = ImGui::IsMouseDown(ImGuiMouseButton_Left) && !hand_.holds();
-  if (hovered && (ImGui::IsMouseClicked(ImGuiMouseButton_Right) || ImGui::IsMouseClicked(ImGuiMouseButton_Middle) ||
-                  (ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !hand_.holds())))
+  if (hovered &&
+      (ImGui::IsMouseClicked(ImGuiMouseButton_Right) || ImGui::IsMouseClicked(ImGuiMouseButton_Middle) ||
+       (ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !hand_.holds())))
     panning_ = true;
   if (!other && !left) panning_ = false;
   if (panning_ && (io.MouseDelta.x != 0 || io.MouseDelta.y != 0)) {

@@ -1,6 +1,6 @@
 #pragma once
-// Home: the wall flat and to scale, as it would lie on the workroom floor, tape measures along its left and top
-// edge, panel codes in the margin.
+// Home: the wall flat and to scale, as it would lie on the workroom floor, tape measures along its left and
+// top edge, panel codes in the margin.
 
 #include "viewer/window/bloom_hand.h"
 #include "viewer/window/ui.h"

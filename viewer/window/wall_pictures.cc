@@ -42,8 +42,9 @@ bool isSameLook(const gl::Look& a, const gl::Look& b) {
 
 bool isSameSpread(const std::optional<gl::LensSpread>& a, const std::optional<gl::LensSpread>& b) {
   if (!a || !b) return !a && !b;
-  return a->px_per_mm == b->px_per_mm && a->largest_px == b->largest_px && a->lens.focal_mm == b->lens.focal_mm &&
-         a->lens.f_number == b->lens.f_number && a->lens.focus_mm == b->lens.focus_mm;
+  return a->px_per_mm == b->px_per_mm && a->largest_px == b->largest_px &&
+         a->lens.focal_mm == b->lens.focal_mm && a->lens.f_number == b->lens.f_number &&
+         a->lens.focus_mm == b->lens.focus_mm;
 }
 
 bool isSameWish(const PictureWish& a, const PictureWish& b) {
@@ -142,8 +143,7 @@ std::optional<Image> WallPictures::picture(const PictureWish& wish,
 
 bool PicturePane::isCurrent(const WallPictures& pictures, const PictureWish& wish) const {
   return shown_ && isSameWish(shown_->wish, wish) && shown_->wall == pictures.wallVersion() &&
-         (shown_->marks == pictures.markVersion() ||
-          !(wish.look.marks || wish.look.signs || wish.look.heat));
+         (shown_->marks == pictures.markVersion() || !(wish.look.marks || wish.look.signs || wish.look.heat));
 }
 
 GLuint PicturePane::show(WallPictures& pictures, const PictureWish& wish) {

@@ -1,6 +1,7 @@
 #pragma once
 // The wall of the state as OpenGL has it, and pictures of it that are drawn anew only when something changed.
 
+#include "viewer/app/shot_edits.h"
 #include "viewer/app/state.h"
 #include "viewer/gl/id_picture.h"
 #include "viewer/gl/picture.h"
