@@ -60,7 +60,7 @@ TEST_CASE("a plan is opened, changed, saved, and read again as it was on screen"
   session.perform(Undo{});
   CHECK(session.state().changed());
   CHECK((session.state().plan() == smallPlan()->plan));
-  CHECK(session.recentPlans() == std::vector<fs::path>{path});
+  CHECK(session.state().recent == std::vector<fs::path>{path});
 }
 
 TEST_CASE("the first save that drops comments keeps the old file beside it and says so") {

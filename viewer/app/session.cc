@@ -92,6 +92,7 @@ Session::Parts::Parts(SessionOptions given) : options(std::move(given)) {
   state.view.dark = settings.dark;
   state.view.scale = settings.scale;
   state.found = unsavedWork(options.state_folder);
+  state.recent = settings.recent;
   if (options.live) live.emplace(liveOptions(options));
 }
 
@@ -166,6 +167,7 @@ void Session::Parts::perform(const Action& action) {
   if (state.shot != shot) askForChecks();
   std::visit([this](const auto& request) { carryOut(request); }, action);
   remember(state.view);
+  state.recent = settings.recent;
 }
 
 // --- files -----------------------------------------------------------------------------------------------
@@ -361,7 +363,6 @@ Session::Session(SessionOptions options) : parts_(std::make_unique<Parts>(std::m
 Session::~Session() = default;
 
 const State& Session::state() const { return parts_->state; }
-const std::vector<fs::path>& Session::recentPlans() const { return parts_->settings.recent; }
 void Session::perform(const Action& action) { parts_->perform(action); }
 
 bool Session::poll() {

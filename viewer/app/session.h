@@ -7,7 +7,6 @@
 #include <filesystem>
 #include <functional>
 #include <memory>
-#include <vector>
 
 namespace petalproof::app {
 
@@ -25,7 +24,6 @@ class Session {
   ~Session();
 
   const State& state() const;
-  const std::vector<std::filesystem::path>& recentPlans() const;
   void perform(const Action& action);
   // Takes over what the workers found; true where the state changed. Never waits.
   bool poll();

@@ -6,7 +6,6 @@
 
 #include <algorithm>
 #include <charconv>
-#include <cstdlib>
 
 namespace petalproof::app {
 namespace fs = std::filesystem;
@@ -66,13 +65,6 @@ void saveSettings(const Settings& settings, const fs::path& state_folder) {
   std::error_code error;
   fs::create_directories(state_folder, error);
   (void)writeFile(state_folder / "settings", settingsText(settings), Existing::replace);
-}
-
-fs::path usualStateFolder() {
-  const char* const state = std::getenv("XDG_STATE_HOME");
-  if (state && *state == '/') return fs::path(state) / "petalproof";
-  const char* const home = std::getenv("HOME");
-  return home && *home == '/' ? fs::path(home) / ".local/state/petalproof" : fs::path();
 }
 
 }  // namespace petalproof::app

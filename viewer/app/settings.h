@@ -28,7 +28,4 @@ Settings withRecent(Settings settings, const std::filesystem::path& path);
 Settings loadSettings(const std::filesystem::path& state_folder);
 void saveSettings(const Settings& settings, const std::filesystem::path& state_folder);
 
-// $XDG_STATE_HOME/petalproof, or ~/.local/state/petalproof; empty where neither is known.
-std::filesystem::path usualStateFolder();
-
 }  // namespace petalproof::app

@@ -120,6 +120,7 @@ struct State {
   std::vector<Problem> problems;  // of a plan that can't be read, or of what was asked for
   std::string notice;             // one line: why an edit was refused, where a picture was written
   std::optional<FoundWork> found;
+  std::vector<std::filesystem::path> recent;  // plans, the latest first
   bool changed_on_disk = false;  // by another program, since it was read or saved
 
   bool hasPlan() const { return now.plan != nullptr; }
