@@ -23,7 +23,7 @@ void main() {
   vec3 seen = srgb(min(litPaper(place, facing, paper, thin), vec3(1.0)));
   seen = mix(seen, vec3(0.95, 0.93, 0.9) * (0.55 + 0.45 * dot(seen, vec3(0.3, 0.6, 0.1))), pale);
   uint mark = hasSigns != 0 ? texelFetch(signs, number).r : 0u;
-  if ((mark & 1u) != 0u) seen = mix(seen, chosenColour, 0.42);
+  if ((mark & 1u) != 0u) seen = mix(seen, chosenColour, 0.18);
   if ((mark & 2u) != 0u) seen = mix(seen, newColour, 0.3 + 0.3 * tint);
   shown = vec4(seen, alpha);
 }

@@ -9,7 +9,7 @@
 namespace petalproof::gl {
 namespace {
 
-constexpr float dash_px = 13;
+constexpr float dash_px = 11;
 
 struct Corner {
   glm::vec2 from_mm{0};
@@ -84,11 +84,11 @@ void WallMarks::draw(const View& view, const MarkInk& ink) const {
   program_.use();
   program_.set("clipFromWall", view.clipFromWall);
   program_.set("picture", glm::vec2(view.width_px, view.height_px));
-  program_.set("dashMm", dash_px * ink.width_px / 2 / pxPerMm(view, middle_mm_));
+  program_.set("dashMm", dash_px * ink.width_px / 1.5F / pxPerMm(view, middle_mm_));
   glBindVertexArray(array_.name());
   for (const bool halo : {true, false}) {
     program_.set("halo", halo ? 1 : 0);
-    program_.set("widthPx", halo ? 2.2F * ink.width_px : ink.width_px);
+    program_.set("widthPx", halo ? ink.width_px + 1.6F : ink.width_px);
     program_.set("ink", halo ? inkOf(ink.halo, 0.9F) : inkOf(ink.ink, 1));
     program_.set("chosenInk", halo ? inkOf(ink.halo, 0.95F) : inkOf(ink.chosen, 1));
     glDrawArrays(GL_TRIANGLES, 0, count_);

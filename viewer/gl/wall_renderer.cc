@@ -112,9 +112,9 @@ void WallRenderer::draw(const View& view, const Look& look, Canvas& canvas) {
   clearTo(look.paper);
   if (look.room && view.eye.w > 0) drawRoom(view, look);
   drawSolids(view, look);
-  if (look.people > 0) drawPeople(view, look);
   if (look.heat) heat_.draw(view);
   if (look.marks) marks_.draw(view, look.ink);
+  if (look.people > 0) drawPeople(view, look);
 }
 
 void WallRenderer::drawRoom(const View& view, const Look& look) const {
@@ -183,6 +183,7 @@ void WallRenderer::drawSolids(const View& view, const Look& look) const {
 
 // See-through people are drawn twice, so that nobody's far side shows through.
 void WallRenderer::drawPeople(const View& view, const Look& look) const {
+  testDepths();
   useForPaper(view, look);
   paper_.set("pale", 0.0F);
   paper_.set("hasSigns", 0);

@@ -49,8 +49,11 @@ class WallRenderer {
   void setSigns(std::span<const std::uint8_t> signs);
   void setHeat(const BareMap& map, int shots) { heat_.set(map, shots); }
 
-  // The whole picture onto a canvas of the view's size.
+  // The whole picture, people in front of marks, onto a canvas of the view's size.
   void draw(const View& view, const Look& look, Canvas& canvas);
+
+  // The marks alone, over what is bound to be drawn on: sharp on a blurred picture.
+  void drawMarks(const View& view, const MarkInk& ink) const { marks_.draw(view, ink); }
 
   // The blooms only, for pictures of ids; as InstancedMeshes::draw.
   void drawBlooms(const Program& program) const { blooms_.draw(program, copies_unit); }

@@ -111,9 +111,8 @@ void LensView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
   wish.people_of = state.shot;
   wish.look.marks = state.view.marks;
   wish.look.heat = state.view.heat;
-  wish.look.ink.width_px = 1.8F * ui.scale * dense;
-  // Marks stay sharp: they are looked at without blur.
-  if (state.view.blur && !state.view.marks) wish.spread = spreadFor(wide, *shot, wall);
+  wish.look.ink.width_px = 1.3F * ui.scale * dense;
+  if (state.view.blur) wish.spread = spreadFor(wide, *shot, wall);
   list.AddImage(textureId(pane_.show(pictures, wish)), area.min, area.max, {0, 1}, {1, 0});
   drawFrame(state, ui, area, frame);
   drawEdges(*shot, *camera.value, wall, ui, frame);

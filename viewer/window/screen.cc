@@ -36,13 +36,13 @@ app::Actions Screen::draw(const app::State& state, const Ui& ui, const Events& e
 }
 
 app::Actions Screen::drawMain(const app::State& state, const Ui& ui, const Area& area) {
-  app::Actions actions;
+  // Dear ImGui puts what is begun first in front.
+  app::Actions actions = drawViewChoices(state, ui, area);
   switch (state.view.main) {
-    case app::MainView::wallDrawing: actions = wall_drawing_.draw(state, ui, area, pictures_); break;
+    case app::MainView::wallDrawing: add(actions, wall_drawing_.draw(state, ui, area, pictures_)); break;
     case app::MainView::walkAround: walk_.draw(state, ui, area, pictures_); break;
     case app::MainView::throughLens: lens_.draw(state, ui, area, pictures_); break;
   }
-  add(actions, drawViewChoices(state, ui, area));
   return actions;
 }
 

@@ -20,6 +20,7 @@ bool pressedLetter(char letter) {
 }
 
 void arrowMoves(const app::State& state, app::Actions& actions) {
+  if (ImGui::GetIO().NavVisible) return;  // then they walk through the widgets
   if (state.selection.blooms.empty() || state.view.main != app::MainView::wallDrawing) return;
   const double step = state.plan().units == Units::inch         ? 0.25
                       : state.plan().units == Units::centimetre ? 0.5

@@ -106,7 +106,7 @@ app::Actions drawViewChoices(const app::State& state, const Ui& ui, const Area& 
        false},
       {"people", &app::ViewChoices::people, "Who stands before the wall in this shot", true, false},
       {"thirds", &app::ViewChoices::thirds, "Lines at a third of the frame", true, true},
-      {"blur", &app::ViewChoices::blur, "What the aperture makes unsharp; seen without marks", true, true},
+      {"blur", &app::ViewChoices::blur, "What the aperture leaves unsharp", true, true},
       {"dark", &app::ViewChoices::dark, "Paper and table in the dark", false, false},
   }};
   app::Actions actions;

@@ -45,14 +45,14 @@ void WalkView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
   if (!pictures.hasWall()) return;
   const PanelGrid& panels = pictures.scene().panels;
   if (!eye_) {
-    const double out = std::max(1.25 * panels.width_mm(), 2000.0);
-    eye_ = Eye{inRoom({panels.width_mm() / 2, eye_height_mm - panels.above_floor_mm, out}, panels), 0, -5};
+    const double out = std::clamp(1.55 * panels.width_mm(), 2200.0, farthest_mm);
+    eye_ = Eye{inRoom({panels.width_mm() / 2, eye_height_mm - panels.above_floor_mm, out}, panels), 0, -7};
   }
   beginArea("walk around", area);
   ImGui::SetCursorScreenPos(area.min);
   ImGui::InvisibleButton("look", {area.width(), area.height()});
   look(ImGui::IsItemHovered());
-  walk(panels, !ImGui::GetIO().WantTextInput);
+  walk(panels, !ImGui::GetIO().WantTextInput && !ImGui::GetIO().NavVisible);
   const float dense = std::max(ImGui::GetIO().DisplayFramebufferScale.x, 1.0F);
   PictureWish wish;
   wish.view = gl::viewOf(gl::eyeCamera({eye_->at_mm}, eye_->right_deg, eye_->up_deg, across_deg,
@@ -63,7 +63,7 @@ void WalkView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
   wish.people_of = state.shot;
   wish.look.marks = state.view.marks;
   wish.look.heat = state.view.heat;
-  wish.look.ink.width_px = 1.8F * ui.scale * dense;
+  wish.look.ink.width_px = 1.3F * ui.scale * dense;
   ImDrawList& list = *ImGui::GetWindowDrawList();
   list.AddImage(textureId(pane_.show(pictures, wish)), area.min, area.max, {0, 1}, {1, 0});
   const Units units = state.plan().units;
@@ -78,9 +78,10 @@ void WalkView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
 
 void WalkView::look(bool hovered) {
   const ImGuiIO& io = ImGui::GetIO();
-  if (hovered && ImGui::IsMouseClicked(ImGuiMouseButton_Left)) looking_ = true;
+  const bool pressed = hovered && ImGui::IsMouseClicked(ImGuiMouseButton_Left);
+  if (pressed) looking_ = true;
   if (!ImGui::IsMouseDown(ImGuiMouseButton_Left)) looking_ = false;
-  if (looking_) {
+  if (looking_ && !pressed) {
     eye_->right_deg = std::remainder(eye_->right_deg - deg_per_px * io.MouseDelta.x, 360.0);
     eye_->up_deg = std::clamp(eye_->up_deg + deg_per_px * io.MouseDelta.y, -80.0, 80.0);
   }

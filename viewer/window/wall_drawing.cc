@@ -94,7 +94,7 @@ void WallDrawing::drawPicture(const app::State& state, const Ui& ui, WallPicture
   wish.look.paper = ui.theme.paper_colour;
   wish.look.marks = state.view.marks;
   wish.look.heat = state.view.heat;
-  wish.look.ink.width_px = 1.8F * ui.scale * dense;
+  wish.look.ink.width_px = 1.3F * ui.scale * dense;
   ImDrawList& list = *ImGui::GetWindowDrawList();
   list.AddImage(textureId(pane_.show(pictures, wish)), area.min, area.max, {0, 1}, {1, 0});
 }
@@ -142,18 +142,19 @@ void WallDrawing::moveByHand(const Ui& ui, bool hovered) {
     scale_ = zoomed(scale_, io.MousePos, std::pow(1.15, io.MouseWheel), least);
     free_ = true;
   }
-  const bool other =
-      ImGui::IsMouseDown(ImGuiMouseButton_Right) || ImGui::IsMouseDown(ImGuiMouseButton_Middle);
-  const bool left = ImGui::IsMouseDown(ImGuiMouseButton_Left) && !hand_.holds();
-  if (hovered &&
-      (ImGui::IsMouseClicked(ImGuiMouseButton_Right) || ImGui::IsMouseClicked(ImGuiMouseButton_Middle) ||
-       (ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !hand_.holds())))
-    panning_ = true;
-  if (!other && !left) panning_ = false;
-  if (panning_ && (io.MouseDelta.x != 0 || io.MouseDelta.y != 0)) {
+  const auto button = [](auto asked) {
+    return asked(ImGuiMouseButton_Right) || asked(ImGuiMouseButton_Middle);
+  };
+  const bool held = button([](int b) { return ImGui::IsMouseDown(b); }) ||
+                    (ImGui::IsMouseDown(ImGuiMouseButton_Left) && !hand_.holds());
+  const bool pressed = button([](int b) { return ImGui::IsMouseClicked(b); }) ||
+                       (ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !hand_.holds());
+  // The way the mouse came before it was pressed doesn't count.
+  if (panning_ && held && !pressed && (io.MouseDelta.x != 0 || io.MouseDelta.y != 0)) {
     scale_.middle_mm -= glm::dvec2(io.MouseDelta.x, -io.MouseDelta.y) / scale_.px_per_mm;
     free_ = true;
   }
+  panning_ = held && (panning_ || (hovered && pressed));
   if (hovered && ImGui::IsMouseDoubleClicked(ImGuiMouseButton_Left) && !hand_.holds()) fit();
 }
 

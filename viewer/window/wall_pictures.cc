@@ -22,9 +22,11 @@ gl::LineStyle lineOf(const Reading* reading) {
 std::vector<gl::WallMark> marksOf(const app::State& state) {
   std::vector<gl::WallMark> marks;
   if (!state.hasPlan() || !app::isCurrent(state, state.shot)) return marks;
+  // Through the lens nobody sees what is behind somebody.
+  const bool hide_behind_people = state.view.main == app::MainView::throughLens && state.view.people;
   for (const app::GapRef& ref : app::listedGaps(state, state.shot)) {
     const Gap* const gap = app::gapOf(state, ref);
-    if (gap == nullptr) continue;
+    if (gap == nullptr || (hide_behind_people && gap->behind_people)) continue;
     marks.push_back({gap->outline_mm, lineOf(app::readingOf(state, ref)), state.gap == ref});
   }
   return marks;
@@ -120,10 +122,17 @@ void WallPictures::putPeople(int shot) {
 GLuint WallPictures::draw(const PictureWish& wish, gl::Canvas& canvas, gl::Canvas& blurred) {
   putPeople(wish.people_of);
   canvas.resize(wish.view.width_px, wish.view.height_px);
-  renderer_.draw(wish.view, wish.look, canvas);
+  gl::Look look = wish.look;
+  look.marks = wish.look.marks && !wish.spread;
+  renderer_.draw(wish.view, look, canvas);
   canvas.finish(wish.spread.has_value());
   if (!wish.spread) return canvas.texture();
   blur_.draw(canvas, wish.view, *wish.spread, blurred);
+  if (wish.look.marks) {
+    blurred.beginOnFinished();
+    renderer_.drawMarks(wish.view, wish.look.ink);
+    glBindFramebuffer(GL_FRAMEBUFFER, 0);
+  }
   return blurred.texture();
 }
 
