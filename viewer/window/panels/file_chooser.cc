@@ -3,6 +3,7 @@
 #include <GLFW/glfw3.h>
 
 #include <array>
+#include <cstdlib>
 #include <cstring>
 #include <system_error>
 #include <utility>
@@ -30,7 +31,8 @@ bool editText(const char* label, std::string& text, ImVec2 size) {
 void FileChooser::begin(const fs::path& folder, std::string name) {
   std::error_code error;
   name_ = std::move(name);
-  goTo(folder.empty() ? fs::current_path(error) : folder);
+  const char* const home = std::getenv("HOME");
+  goTo(!folder.empty() ? folder : home ? fs::path(home) : fs::current_path(error));
 }
 
 void FileChooser::goTo(const fs::path& folder) {
