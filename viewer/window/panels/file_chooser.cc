@@ -31,6 +31,7 @@ bool editText(const char* label, std::string& text, ImVec2 size) {
 void FileChooser::begin(const fs::path& folder, std::string name) {
   std::error_code error;
   name_ = std::move(name);
+  takes_focus_ = true;
   const char* const home = std::getenv("HOME");
   goTo(!folder.empty() ? folder : home ? fs::path(home) : fs::current_path(error));
 }
@@ -85,6 +86,7 @@ std::optional<fs::path> FileChooser::draw(const Ui& ui, float height, bool namin
   std::array<char, 256> letters{};
   std::memcpy(letters.data(), name_.data(), std::min(name_.size(), letters.size() - 1));
   ImGui::SetNextItemWidth(ImGui::GetContentRegionAvail().x - 90 * ui.scale);
+  if (std::exchange(takes_focus_, false)) ImGui::SetKeyboardFocusHere();
   const bool entered =
       ImGui::InputText("##name", letters.data(), letters.size(), ImGuiInputTextFlags_EnterReturnsTrue);
   name_ = letters.data();

@@ -28,6 +28,7 @@ class FileChooser {
   std::string name_;
   std::vector<app::FolderEntry> entries_;
   std::string problem_;
+  bool takes_focus_ = false;
 };
 
 // A text that may be long, edited in place; true where it changed.
