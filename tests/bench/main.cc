@@ -5,9 +5,11 @@
 //   petalproof_bench [pairs] [seed] [megapixels ...]
 //   petalproof_bench reading [pairs] [shot]
 //   petalproof_bench live [changes]
+//   petalproof_bench frames [card|processor] [frames]
 
 #include "engine/visibility/visibility_buffer.h"
 #include "tests/bench/components_bench.h"
+#include "tests/bench/frames_bench.h"
 #include "tests/bench/gl_reference.h"
 #include "tests/bench/live_bench.h"
 #include "tests/bench/pairs.h"
@@ -132,6 +134,9 @@ int benchAll(int pairs, std::uint64_t seed, const std::vector<double>& sizes) {
 
 int main(int argc, char** argv) {
   const std::vector<std::string> words(argv + 1, argv + argc);
+  if (!words.empty() && words[0] == "frames")
+    return petalproof::bench::timeFrames(words.size() > 1 ? words[1] : "",
+                                         words.size() > 2 ? std::max(1, std::atoi(words[2].c_str())) : 15);
   const bool reading_only = !words.empty() && words[0] == "reading";
   const std::size_t first = reading_only ? 1 : 0;
   const int pairs = words.size() > first ? std::max(1, std::atoi(words[first].c_str())) : 5;

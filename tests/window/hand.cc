@@ -65,7 +65,7 @@ Screen::Screen(int width, int height, const fs::path& folder) : folder_(folder) 
                                 std::vector<std::string>{}, folder / "xvfb.log");
   REQUIRE_MESSAGE(comesTrue([&] { return !contentOf(number).empty(); }, 20),
                   "Xvfb doesn't start; it comes with the package xvfb");
-  display_ = ":" + contentOf(number);
+  display_ = contentOf(number);
 }
 
 void Screen::act(std::vector<std::string> words) const {
