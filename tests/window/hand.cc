@@ -103,8 +103,11 @@ void Screen::drag(int x, int y, int to_x, int to_y) const {
   pause(250);
 }
 
+// Held for a moment: a key that goes down and up between two pictures of a slow screen isn't seen.
 void Screen::key(const std::string& keys) const {
-  act({"key", "--delay", "60", keys});
+  act({"keydown", keys});
+  pause(300);
+  act({"keyup", keys});
   pause(250);
 }
 
