@@ -39,7 +39,11 @@ float underWall(vec3 place) {
 
 float shadowOfWall(vec3 place) {
   float sum = 0.0;
-  int rays = softShadows == 0 ? 3 : 12;
+#ifdef QUICK
+  const int rays = 3;
+#else
+  const int rays = 12;
+#endif
   for (int k = 0; k < rays; ++k) {
     float turn = 2.3999632 * float(k);
     float out_mm = 210.0 * sqrt((float(k) + 0.5) / float(rays));

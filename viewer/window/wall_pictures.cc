@@ -6,8 +6,9 @@
 namespace petalproof::window {
 namespace {
 
-// A picture that takes longer is drawn quickly while it moves.
+// A picture that takes longer is drawn quickly while it moves; one that takes much longer, at half its size.
 constexpr double smooth_ms = 24;
+constexpr double slow_ms = 60;
 
 gl::LineStyle lineOf(const Reading* reading) {
   if (reading == nullptr) return gl::LineStyle::solid;
@@ -162,6 +163,11 @@ GLuint PicturePane::show(WallPictures& pictures, const PictureWish& wish) {
   now.look.quick = !current && shown_.has_value() && last_fine_ms_ > smooth_ms;
   now.look.keep_light = now.look.quick;
   if (now.look.quick) now.spread.reset();
+  if (now.look.quick && last_fine_ms_ > slow_ms) {
+    now.view.width_px = std::max(1, now.view.width_px / 2);
+    now.view.height_px = std::max(1, now.view.height_px / 2);
+    now.look.ink.width_px /= 2;
+  }
   const auto start = std::chrono::steady_clock::now();
   texture_ = pictures.draw(now, canvas_, blurred_);
   fine_ = !now.look.quick;
