@@ -6,7 +6,7 @@
 
 #include <doctest/doctest.h>
 
-#include <numeric>
+#include <algorithm>
 
 using namespace petalproof;
 using namespace petalproof::app;

@@ -125,6 +125,7 @@ struct LiveChecker::Parts {
 
   void preview();
   void previewAll(const LiveTask& task, std::uint64_t number, PreviewCheck& checker);
+  bool movesOn(std::uint64_t task);
   void read();
   void readAll(const LiveTask& task, std::uint64_t number, FullCheck& checker);
   bool waitForRest(std::unique_lock<std::mutex>& lock);
@@ -141,8 +142,14 @@ void LiveChecker::Parts::previewAll(const LiveTask& task, std::uint64_t number, 
     else
       result.problem = done.problems.front().message;
     tell(shot, std::move(result), number);
-    if (outdated(number)) return;
+    if (shot == task.previews.front() ? movesOn(number) : outdated(number)) return;
   }
+}
+
+// The other shots wait until the hand has stopped for a moment: while it moves, the one in front comes first.
+bool LiveChecker::Parts::movesOn(std::uint64_t task) {
+  std::unique_lock lock(mutex);
+  return asked.wait_for(lock, options.pause, [&] { return stopping || task != newest; });
 }
 
 void LiveChecker::Parts::preview() {

@@ -28,6 +28,7 @@ struct LiveOptions {
   int threads = 0;  // 0: as many as the machine has
   double megapixels = 2;
   std::chrono::milliseconds rest{300};  // the hand rests when nothing was asked for so long
+  std::chrono::milliseconds pause{60};  // of the hand, until shots other than the first are previewed
   std::function<void()> wake;           // called from the workers' threads when there is news; may be empty
 };
 

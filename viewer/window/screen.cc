@@ -1,6 +1,5 @@
 #include "viewer/window/screen.h"
 
-#include "viewer/window/notes.h"
 #include "viewer/window/screen_layout.h"
 #include "viewer/window/shortcuts.h"
 #include "viewer/window/top_bar.h"
@@ -21,7 +20,8 @@ app::Actions Screen::draw(const app::State& state, const Ui& ui, const Events& e
   app::Actions actions;
   const ScreenLayout layout = layOutScreen(ImGui::GetIO().DisplaySize, ui.scale);
   ImGui::GetBackgroundDrawList()->AddRectFilled({0, 0}, ImGui::GetIO().DisplaySize, ui.theme.table);
-  for (const std::filesystem::path& file : events.dropped) actions.emplace_back(app::OpenPlan{file});
+  add(actions, desk_.take(state, events.dropped));
+  if (events.wants_to_close) desk_.wantsToClose();
   add(actions, drawTopBar(state, ui, layout.top));
   if (state.hasPlan()) {
     pictures_.follow(state);
@@ -30,9 +30,9 @@ app::Actions Screen::draw(const app::State& state, const Ui& ui, const Events& e
     add(actions, prints_.draw(state, ui, layout.prints, pictures_));
     add(actions, floor_plan_.draw(state, ui, layout.floor_plan));
   }
-  add(actions, drawNotes(state, ui, layout.notes));
+  add(actions, desk_.draw(state, ui, layout.notes, {layout.main.min, layout.notes.max}));
   add(actions, shortcutActions(state));
-  return actions;
+  return desk_.asked(state, std::move(actions));
 }
 
 app::Actions Screen::drawMain(const app::State& state, const Ui& ui, const Area& area) {

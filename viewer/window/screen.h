@@ -3,6 +3,7 @@
 
 #include "viewer/window/floor_plan.h"
 #include "viewer/window/lens_view.h"
+#include "viewer/window/panels/desk.h"
 #include "viewer/window/prints_board.h"
 #include "viewer/window/ui.h"
 #include "viewer/window/walk_view.h"
@@ -25,6 +26,8 @@ class Screen {
   app::Actions draw(const app::State& state, const Ui& ui, const Events& events);
   // Another frame is worth drawing though nothing happens.
   bool wantsFrame() const;
+  // After wants_to_close: everything is saved, or is to be forgotten.
+  bool mayClose() const { return desk_.mayClose(); }
   WallPictures& pictures() { return pictures_; }
 
  private:
@@ -37,6 +40,7 @@ class Screen {
   LensView lens_;
   FloorPlan floor_plan_;
   PrintsBoard prints_;
+  Desk desk_;
   std::optional<app::GapRef> shown_gap_;
   std::shared_ptr<const LoadedPlan> shown_plan_;
   std::filesystem::path shown_path_;

@@ -11,6 +11,7 @@
 #include <epoxy/gl.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace petalproof::window {
 namespace {
@@ -58,7 +59,8 @@ void loop(GlfwWindow& window, app::Session& session) {
   Screen screen;
   int last_stroke = 0;
   int frames_left = frames_after_event;
-  while (glfwWindowShouldClose(window.handle()) == GLFW_FALSE) {
+  bool had_focus = true;
+  while (!screen.mayClose()) {
     frames_left = waitFor(frames_left, screen.wantsFrame());
     session.poll();
     const app::ViewChoices& view = session.state().view;
@@ -66,6 +68,11 @@ void loop(GlfwWindow& window, app::Session& session) {
     const Ui ui{themeOf(view.dark), imgui.begin(themeOf(view.dark), scale), scale, &last_stroke};
     Events events;
     events.dropped = window.takeDropped();
+    events.wants_to_close = glfwWindowShouldClose(window.handle()) == GLFW_TRUE;
+    glfwSetWindowShouldClose(window.handle(), GLFW_FALSE);
+    const bool has_focus = glfwGetWindowAttrib(window.handle(), GLFW_FOCUSED) == GLFW_TRUE;
+    if (has_focus && !std::exchange(had_focus, has_focus)) session.perform(app::LookAtDisk{});
+    had_focus = has_focus;
     const app::Actions actions = screen.draw(session.state(), ui, events);
     if (!actions.empty() || imgui.hadInput()) frames_left = frames_after_event;
     showFrame(window.handle(), imgui);

@@ -3,6 +3,7 @@
 #include <GLFW/glfw3.h>
 
 #include <array>
+#include <cstdlib>
 #include <cstring>
 #include <system_error>
 #include <utility>
@@ -30,7 +31,9 @@ bool editText(const char* label, std::string& text, ImVec2 size) {
 void FileChooser::begin(const fs::path& folder, std::string name) {
   std::error_code error;
   name_ = std::move(name);
-  goTo(folder.empty() ? fs::current_path(error) : folder);
+  takes_focus_ = true;
+  const char* const home = std::getenv("HOME");
+  goTo(!folder.empty() ? folder : home ? fs::path(home) : fs::current_path(error));
 }
 
 void FileChooser::goTo(const fs::path& folder) {
@@ -83,6 +86,7 @@ std::optional<fs::path> FileChooser::draw(const Ui& ui, float height, bool namin
   std::array<char, 256> letters{};
   std::memcpy(letters.data(), name_.data(), std::min(name_.size(), letters.size() - 1));
   ImGui::SetNextItemWidth(ImGui::GetContentRegionAvail().x - 90 * ui.scale);
+  if (std::exchange(takes_focus_, false)) ImGui::SetKeyboardFocusHere();
   const bool entered =
       ImGui::InputText("##name", letters.data(), letters.size(), ImGuiInputTextFlags_EnterReturnsTrue);
   name_ = letters.data();

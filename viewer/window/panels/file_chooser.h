@@ -14,7 +14,7 @@ namespace petalproof::window {
 // Walks through folders to a file: one that is there, or a name for a new one.
 class FileChooser {
  public:
-  // Begins in that folder (empty: where the program was started).
+  // Begins in that folder (empty: the person's own).
   void begin(const std::filesystem::path& folder, std::string name = {});
 
   // As high as `height`. The file, once it was chosen. `naming`: a name can be typed, for what is saved.
@@ -28,6 +28,7 @@ class FileChooser {
   std::string name_;
   std::vector<app::FolderEntry> entries_;
   std::string problem_;
+  bool takes_focus_ = false;
 };
 
 // A text that may be long, edited in place; true where it changed.

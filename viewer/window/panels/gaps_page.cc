@@ -101,14 +101,13 @@ void drawRow(const app::State& state, const Ui& ui, const app::GapRef& ref, app:
 void drawList(const app::State& state, const Ui& ui, app::Actions& actions) {
   const std::vector<app::GapRef> listed = app::listedGaps(state, state.shot);
   if (listed.empty()) return remark(ui, "None of these classes.");
+  remark(ui, "where, and how wide and long");
   constexpr ImGuiTableFlags flags = ImGuiTableFlags_ScrollY | ImGuiTableFlags_SizingFixedFit;
   if (!ImGui::BeginTable("gaps", 4, flags, {0, -ImGui::GetTextLineHeightWithSpacing()})) return;
   ImGui::TableSetupColumn("", 0, 24 * ui.scale);
-  ImGui::TableSetupColumn("where");
-  ImGui::TableSetupColumn("wide x long", ImGuiTableColumnFlags_WidthStretch);
   ImGui::TableSetupColumn("");
-  ImGui::TableSetupScrollFreeze(0, 1);
-  ImGui::TableHeadersRow();
+  ImGui::TableSetupColumn("", ImGuiTableColumnFlags_WidthStretch);
+  ImGui::TableSetupColumn("");
   ImGuiListClipper clipper;
   clipper.Begin(static_cast<int>(listed.size()));
   while (clipper.Step())

@@ -2,6 +2,7 @@
 
 #include "viewer/window/panels/gaps_page.h"
 
+#include <algorithm>
 #include <array>
 #include <cfloat>
 
@@ -60,6 +61,30 @@ void Notebook::drawTabs(const Ui& ui) {
   list.AddLine({left, y}, {right, y}, ui.theme.line, ui.scale);
 }
 
+// What is seldom wanted, along the lower edge.
+void Notebook::drawFoot(const app::State& state, const Ui& ui, app::Actions& actions) {
+  ImGui::PushFont(ui.fonts.small);
+  if (ImGui::SmallButton("Save as")) wish_ = Wish::saveElsewhere;
+  ImGui::SameLine();
+  if (ImGui::SmallButton("Another plan")) wish_ = Wish::closePlan;
+  ImGui::SameLine();
+  if (ImGui::SmallButton("Help")) wish_ = Wish::help;
+  app::ViewChoices view = state.view;
+  const float before = static_cast<float>(view.scale > 0 ? view.scale : ui.scale);
+  constexpr float step = 0.125F;
+  const auto size = [&](const char* word, float by, const char* words) {
+    ImGui::SameLine();
+    if (ImGui::SmallButton(word)) {
+      view.scale = std::clamp(before + by, 0.75F, 3.0F);
+      actions.emplace_back(app::SetView{view});
+    }
+    help(words);
+  };
+  size("A-", -step, "Smaller letters");
+  size("A+", step, "Larger letters");
+  ImGui::PopFont();
+}
+
 app::Actions Notebook::drawPage(const app::State& state, const Ui& ui) {
   switch (page_) {
     case Page::gaps: return drawGapsPage(state, ui);
@@ -82,10 +107,11 @@ app::Actions Notebook::draw(const app::State& state, const Ui& ui, const Area& a
   ImGui::BeginChild("notebook", {area.width() - 2 * room, area.height() - 2 * room});
   drawTabs(ui);
   drawNotice(state, ui, actions);
-  ImGui::BeginChild("page", {0, 0}, false, ImGuiWindowFlags_None);
+  ImGui::BeginChild("page", {0, -ImGui::GetFrameHeightWithSpacing()});
   const app::Actions more = drawPage(state, ui);
   actions.insert(actions.end(), more.begin(), more.end());
   ImGui::EndChild();
+  drawFoot(state, ui, actions);
   ImGui::EndChild();
   ImGui::End();
   return actions;

@@ -7,21 +7,27 @@
 #include "viewer/window/panels/wall_page.h"
 #include "viewer/window/ui.h"
 
-#include <optional>
+#include <utility>
 
 namespace petalproof::window {
 
 class Notebook {
  public:
+  enum class Wish { nothing, saveElsewhere, help, closePlan };
+
   app::Actions draw(const app::State& state, const Ui& ui, const Area& area);
+  // What was asked for that takes a question first, once.
+  Wish takeWish() { return std::exchange(wish_, Wish::nothing); }
 
  private:
   enum class Page { gaps, shot, blooms, wall, fillers };
   void turnTo(const app::State& state);
   void drawTabs(const Ui& ui);
+  void drawFoot(const app::State& state, const Ui& ui, app::Actions& actions);
   app::Actions drawPage(const app::State& state, const Ui& ui);
 
   Page page_ = Page::gaps;
+  Wish wish_ = Wish::nothing;
   ShotPage shot_;
   BloomPage blooms_;
   WallPage wall_;

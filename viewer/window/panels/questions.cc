@@ -73,9 +73,14 @@ void Questions::drawWhereToSave(const app::State& state, const Ui& ui, app::Acti
   ImGui::EndPopup();
 }
 
+void Questions::leave(app::Actions& actions) {
+  actions.emplace_back(app::ClosePlan{});
+  may_leave_ = leaves_window_;
+  asks_before_leaving_ = leaves_when_saved_ = false;
+}
+
 void Questions::drawLeaving(const app::State& state, app::Actions& actions) {
-  if (asks_before_leaving_ && !state.changed()) may_leave_ = true;
-  if (leaves_when_saved_ && !state.changed()) may_leave_ = true;
+  if ((asks_before_leaving_ || leaves_when_saved_) && !state.changed()) return leave(actions);
   openWhile(asks_before_leaving_, leaving);
   if (!beginQuestion(leaving, ImGui::GetFontSize() * 24)) return;
   asks_before_leaving_ = false;
@@ -88,10 +93,7 @@ void Questions::drawLeaving(const app::State& state, app::Actions& actions) {
       actions.emplace_back(app::Save{});
   }
   ImGui::SameLine();
-  if (answer("Leave without saving")) {
-    actions.emplace_back(app::ClosePlan{});
-    may_leave_ = true;
-  }
+  if (answer("Leave without saving")) leave(actions);
   ImGui::SameLine();
   answer("Stay");
   ImGui::EndPopup();

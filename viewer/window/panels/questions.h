@@ -13,7 +13,11 @@ class Questions {
   app::Actions draw(const app::State& state, const Ui& ui);
 
   void askWhereToSave(const app::State& state);
-  void askBeforeLeaving() { asks_before_leaving_ = true; }
+  // Before the window closes, or only the plan.
+  void askBeforeLeaving(bool window) {
+    asks_before_leaving_ = true;
+    leaves_window_ = window;
+  }
   void showHelp() { asks_help_ = true; }
   // It was said what is to become of unsaved work: the window may close.
   bool mayLeave() const { return may_leave_; }
@@ -21,6 +25,7 @@ class Questions {
  private:
   void drawWhereToSave(const app::State& state, const Ui& ui, app::Actions& actions);
   void drawLeaving(const app::State& state, app::Actions& actions);
+  void leave(app::Actions& actions);
   void drawFound(const app::State& state, const Ui& ui, app::Actions& actions);
   void drawChangedOnDisk(const app::State& state, app::Actions& actions);
   void drawProblems(const app::State& state, const Ui& ui, app::Actions& actions);
@@ -32,6 +37,7 @@ class Questions {
   bool asks_before_leaving_ = false;
   bool asks_help_ = false;
   bool leaves_when_saved_ = false;
+  bool leaves_window_ = false;
   bool may_leave_ = false;
 };
 

@@ -96,8 +96,8 @@ void ShotPage::drawFramings(Work& work) {
 void ShotPage::drawLens(Work& work) {
   heading(work.ui, "Lens");
   ImGui::SetNextItemWidth(work.width);
-  if (const auto slid = sliders_.draw("##lens", work.ui, static_cast<float>(work.shot.lens.mm), 14, 300, 1,
-                                      "%.0f mm", true)) {
+  if (const auto slid =
+          sliders_.draw("##lens", work.ui, static_cast<float>(work.shot.lens.mm), 14, 300, 1, "", true)) {
     work.shot.lens.mm = slid->value;
     if (work.shot.lens.to_mm && *work.shot.lens.to_mm <= slid->value) work.shot.lens.to_mm.reset();
     set(work, "lens", slid->stroke);
