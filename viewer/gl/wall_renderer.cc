@@ -20,6 +20,7 @@ constexpr double lowest_ceiling_mm = 3000;
 constexpr double back_wall_mm = -900;
 constexpr double front_wall_mm = 9000;
 constexpr float paper_thin = 1;
+constexpr std::size_t most_shadows = 24;  // as in room.frag
 
 glm::vec3 srgbOf(Colour c) { return glm::vec3(c.red, c.green, c.blue) / 255.0F; }
 
@@ -84,6 +85,11 @@ Sent WallRenderer::setScene(const Scene& scene) {
 void WallRenderer::setPeople(std::span<const Person> people, const WallFrame& wall) {
   const Solids solids = peopleSolids(people, wall);
   people_.set(solids.meshes, solids.copies);
+  standing_.clear();
+  for (std::size_t k = 0; k < std::min(people.size(), most_shadows); ++k) {
+    const glm::vec3 at = solids.copies[k].wallFromMesh[3];
+    standing_.emplace_back(at.x, at.z, 0.17 * toMillimetres(people[k].height, wall.units));
+  }
 }
 
 void WallRenderer::setSigns(std::span<const std::uint8_t> signs) {
@@ -138,6 +144,9 @@ void WallRenderer::drawRoom(const View& view, const Look& look) const {
   room.set("roomLow", low);
   room.set("roomHigh", high);
   room.set("roomColour", linearFromSrgb(room_colour_));
+  const auto count = look.people > 0 ? static_cast<GLsizei>(standing_.size()) : 0;
+  room.set("standingCount", count);
+  if (count > 0) glUniform3fv(room.location("standing"), count, &standing_.front().x);
   room.set("wallFrame", glm::vec4(0, 0, width, height));
   glBindVertexArray(empty_array_.name());
   glDrawArrays(GL_TRIANGLES, 0, 3);

@@ -88,6 +88,7 @@ class WallRenderer {
   VertexArray empty_array_;
   Buffer sign_data_;
   Texture sign_texture_;
+  std::vector<glm::vec3> standing_;  // people: right, out, how wide, mm
   PanelGrid panels_;
   Colour room_colour_;
   std::size_t bloom_count_ = 0;
