@@ -145,10 +145,9 @@ std::optional<std::size_t> WallPictures::bloomAt(const gl::View& view, int x_px,
   return id.index();
 }
 
-std::optional<Image> WallPictures::picture(const PictureWish& wish,
-                                           const std::function<bool(double)>& progress) {
-  putPeople(wish.people_of);
-  return gl::drawPicture(renderer_, wish.view, wish.look, wish.spread, progress);
+bool WallPictures::step(gl::TiledPicture& picture, int people_of) {
+  putPeople(people_of);
+  return picture.step(renderer_);
 }
 
 bool PicturePane::isCurrent(const WallPictures& pictures, const PictureWish& wish) const {
