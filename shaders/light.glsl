@@ -8,7 +8,6 @@ uniform vec2 shadowScale;        // of the map's sides, 1 / mm
 uniform vec2 heightOrigin;       // mm
 uniform vec2 heightScale;        // 1 / mm
 uniform vec3 towardsLight;       // unit
-uniform int softShadows;         // 0: one look at the map, for pictures in motion
 
 const vec3 keyColour = vec3(1.06, 1.0, 0.93);
 const vec3 skyColour = vec3(0.95, 0.99, 1.06);
@@ -20,7 +19,9 @@ float keyReaching(vec3 place, vec3 facing) {
   vec4 shadow = shadowFromWall * vec4(place + 2.5 * facing, 1.0);
   vec3 at = shadow.xyz;
   if (any(lessThan(at.xy, vec2(0.0))) || any(greaterThan(at.xy, vec2(1.0)))) return 1.0;
-  if (softShadows == 0) return litAt(at);
+#ifdef QUICK
+  return litAt(at);
+#else
   float near = 0.6 * shadowTexel;
   float far = 1.5 * shadowTexel;
   float sum = litAt(at + vec3(near, far, 0.0)) + litAt(at + vec3(-near, -far, 0.0));
@@ -29,6 +30,7 @@ float keyReaching(vec3 place, vec3 facing) {
   sum += litAt(at + vec3(wide, wide, 0.0)) + litAt(at + vec3(-wide, -wide, 0.0));
   sum += litAt(at + vec3(-wide, wide, 0.0)) + litAt(at + vec3(wide, -wide, 0.0));
   return 0.125 * sum;
+#endif
 }
 
 // The share of the even light that reaches a place, 0 to 1.

@@ -4,6 +4,8 @@ uniform float dashMm;
 uniform int halo;
 
 in float along_mm;
+in float aside_px;
+flat in float half_px;
 flat in uint line;
 
 layout(location = 0) out vec4 shown;
@@ -15,4 +17,5 @@ void main() {
   if (halo == 0 && kind == 1u && phase > 0.62) discard;
   if (halo == 0 && kind == 2u && phase_of_dots > 0.45) discard;
   shown = (line & 4u) != 0u ? chosenInk : ink;
+  shown.a *= clamp(half_px + 0.5 - abs(aside_px), 0.0, 1.0);
 }

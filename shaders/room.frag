@@ -6,6 +6,9 @@ uniform vec3 roomHigh;    // mm: right, ceiling, behind the guests
 uniform vec3 roomColour;  // linear
 uniform vec4 wallFrame;   // left, lower, right, upper edge of the wall, mm
 
+uniform vec3 standing[24];  // people: right, out, how wide, mm
+uniform int standingCount;
+
 in vec2 at;
 
 layout(location = 0) out vec4 shown;
@@ -37,9 +40,22 @@ float underWall(vec3 place) {
   return 1.0 - 0.34 * exp(-away / 260.0);
 }
 
+float underPeople(vec3 place) {
+  float light = 1.0;
+  for (int k = 0; k < standingCount; ++k) {
+    vec2 away = (place.xz - standing[k].xy - vec2(30.0, 0.0)) / standing[k].z;
+    light *= 1.0 - 0.42 * exp(-1.4 * dot(away, away));
+  }
+  return light;
+}
+
 float shadowOfWall(vec3 place) {
   float sum = 0.0;
-  int rays = softShadows == 0 ? 3 : 12;
+#ifdef QUICK
+  const int rays = 3;
+#else
+  const int rays = 12;
+#endif
   for (int k = 0; k < rays; ++k) {
     float turn = 2.3999632 * float(k);
     float out_mm = 210.0 * sqrt((float(k) + 0.5) / float(rays));
@@ -57,7 +73,7 @@ void main() {
   vec3 facing;
   vec3 place = leaving(eye.xyz, towards, facing);
   float light = 0.8;
-  if (facing.y > 0.5) light = 0.74 * underWall(place);
+  if (facing.y > 0.5) light = 0.74 * underWall(place) * underPeople(place);
   if (facing.y < -0.5) light = 0.9;
   if (facing.z > 0.5) {
     float height = place.y - roomLow.y;

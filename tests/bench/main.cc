@@ -4,8 +4,8 @@
 //
 //   petalproof_bench [pairs] [seed] [megapixels ...]
 //   petalproof_bench reading [pairs] [shot]
-//   petalproof_bench live [changes]
 //   petalproof_bench frames [card|processor] [frames]
+//   petalproof_bench live [changes]
 
 #include "engine/visibility/visibility_buffer.h"
 #include "tests/bench/components_bench.h"

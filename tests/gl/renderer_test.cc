@@ -49,21 +49,27 @@ TEST_CASE("a picture made of tiles is the picture in one go") {
   gl::Canvas canvas;
   gl::drawOnto(canvas, wall, view, {});
   const auto tiled = gl::drawPicture(wall, view, {});
-  REQUIRE(tiled);
   // Clip space is rounded anew in each tile: some edges move by a sample.
-  const ImageDifference difference = differenceOf(*tiled, canvas.image(), 12);
+  const ImageDifference difference = differenceOf(tiled, canvas.image(), 12);
   CHECK(difference.share < 0.004);
 }
 
-TEST_CASE("a picture that nobody waits for any more ends") {
+TEST_CASE("a picture says how far it is") {
   const Gl opengl;
   WallRenderer wall;
   wall.setScene(bareWall());
-  int asked = 0;
-  const auto none =
-      gl::drawPicture(wall, wholeOf(wall.panels(), 3000), {}, {}, [&](double) { return ++asked < 2; });
-  CHECK(!none);
-  CHECK(asked == 2);
+  gl::TiledPicture picture(wholeOf(wall.panels(), 3000), {});  // 3 x 2 tiles
+  CHECK(picture.share() == 0);
+  CHECK(picture.step(wall));
+  CHECK(picture.share() == doctest::Approx(1.0 / 6));
+  int steps = 1;
+  while (picture.step(wall)) ++steps;
+  CHECK(steps == 5);
+  CHECK(picture.share() == 1);
+  CHECK(!picture.step(wall));
+  const Image image = picture.take();
+  CHECK(image.width_px == 3000);
+  CHECK(image.height_px == 1200);
 }
 
 TEST_CASE("a bare board in the open is about its own colour, and a bloom darkens the board around it") {
@@ -74,8 +80,7 @@ TEST_CASE("a bare board in the open is about its own colour, and a bloom darkens
   wall.setScene(scene);
   const View view = wholeOf(scene.panels, 500);
   const auto open = gl::drawPicture(wall, view, {});
-  REQUIRE(open);
-  CHECK(brightness(*open, 125, 100) == doctest::Approx((200 + 180 + 150) / 3.0).epsilon(0.06));
+  CHECK(brightness(open, 125, 100) == doctest::Approx((200 + 180 + 150) / 3.0).epsilon(0.06));
 
   Mesh disc;  // a square leaf that floats 40 mm before the board
   disc.vertices = {{-60, -60, 40}, {60, -60, 40}, {60, 60, 40}, {-60, 60, 40}};
@@ -87,8 +92,7 @@ TEST_CASE("a bare board in the open is about its own colour, and a bloom darkens
   scene.blooms = {bloom};
   wall.setScene(scene);
   const auto hung = gl::drawPicture(wall, view, {});
-  REQUIRE(hung);
-  const auto at = [&](int x_mm, int y_mm) { return brightness(*hung, x_mm / 2, (400 - y_mm) / 2); };
+  const auto at = [&](int x_mm, int y_mm) { return brightness(hung, x_mm / 2, (400 - y_mm) / 2); };
   CHECK(at(500, 200) < 130);
   // The key light comes from the upper left: its shadow lies to the lower right.
   const double open_board = at(100, 100);
@@ -113,7 +117,7 @@ TEST_CASE("an edit of a few blooms sends only those") {
   WallRenderer fresh;
   fresh.setScene(demo.scene);
   const View view = wholeOf(demo.scene.panels, 700);
-  CHECK(differenceOf(*gl::drawPicture(wall, view, {}), *gl::drawPicture(fresh, view, {}), 0).largest == 0);
+  CHECK(differenceOf(gl::drawPicture(wall, view, {}), gl::drawPicture(fresh, view, {}), 0).largest == 0);
 }
 
 TEST_CASE("marks are told apart by their lines: whole, dashed, dotted") {
@@ -128,13 +132,13 @@ TEST_CASE("marks are told apart by their lines: whole, dashed, dotted") {
   for (const LineStyle style : {LineStyle::solid, LineStyle::dashed, LineStyle::dotted}) {
     const WallMark mark{{{100, 200}, {900, 200}}, style};
     wall.setMarks({&mark, 1});
-    dark.push_back(darkIn(*gl::drawPicture(wall, view, look), 200, 120));
+    dark.push_back(darkIn(gl::drawPicture(wall, view, look), 200, 120));
   }
   CHECK(dark[0] == doctest::Approx(800).epsilon(0.01));
   CHECK(dark[1] == doctest::Approx(0.62 * 800).epsilon(0.05));
   CHECK(dark[2] == doctest::Approx(0.45 * 800).epsilon(0.08));
   look.marks = false;
-  CHECK(darkIn(*gl::drawPicture(wall, view, look), 200, 120) == 0);
+  CHECK(darkIn(gl::drawPicture(wall, view, look), 200, 120) == 0);
 }
 
 TEST_CASE("the heat view is darker where more shots see the wall bare") {
@@ -151,12 +155,11 @@ TEST_CASE("the heat view is darker where more shots see the wall bare") {
   Look look;
   look.heat = true;
   const auto picture = gl::drawPicture(wall, wholeOf(scene.panels, 1000), look);
-  REQUIRE(picture);
-  const auto in = [&](int x) { return brightness(*picture, x, 300); };
+  const auto in = [&](int x) { return brightness(picture, x, 300); };
   CHECK(in(100) > in(350) + 20);
   CHECK(in(350) > in(600) + 20);
   CHECK(in(600) > in(900) + 20);
-  CHECK(brightness(*picture, 900, 100) == doctest::Approx(in(100)).epsilon(0.05));
+  CHECK(brightness(picture, 900, 100) == doctest::Approx(in(100)).epsilon(0.05));
 }
 
 TEST_CASE("people stand before the wall when they are asked for") {
@@ -174,8 +177,8 @@ TEST_CASE("people stand before the wall when they are asked for") {
   const auto top = project(camera, {{500, 1690, 800}});
   REQUIRE(top);
   const int above = static_cast<int>(top->px.y) - 8;
-  CHECK(brightness(*somebody, 200, above) == doctest::Approx(brightness(*nobody, 200, above)));
-  const ImageDifference difference = differenceOf(*somebody, *nobody, 10);
+  CHECK(brightness(somebody, 200, above) == doctest::Approx(brightness(nobody, 200, above)));
+  const ImageDifference difference = differenceOf(somebody, nobody, 10);
   CHECK(difference.share > 0.02);
   CHECK(difference.share < 0.3);
 }
@@ -199,13 +202,12 @@ TEST_CASE("out of focus the lens spreads an edge as far as the engine says") {
   const Camera& camera = *made.value;
   const gl::LensSpread spread = gl::spreadOf(camera, 3000, 3000);
   const auto picture = gl::drawPicture(wall, gl::viewOf(camera, scene.panels), {}, spread);
-  REQUIRE(picture);
   const double disc_px = blurDiscMm(lensOf(camera), 3000) / camera.pixel_pitch_mm;
   CHECK(spread.largest_px == doctest::Approx(disc_px));
-  const int y = picture->height_px / 2;
-  const double middle = picture->width_px / 2.0;
+  const int y = picture.height_px / 2;
+  const double middle = picture.width_px / 2.0;
   const auto at = [&](double from_edge) {
-    return brightness(*picture, static_cast<int>(middle + from_edge * disc_px), y);
+    return brightness(picture, static_cast<int>(middle + from_edge * disc_px), y);
   };
   CHECK(disc_px > 20);
   CHECK(at(-0.6) > 200);

@@ -20,6 +20,7 @@ constexpr double lowest_ceiling_mm = 3000;
 constexpr double back_wall_mm = -900;
 constexpr double front_wall_mm = 9000;
 constexpr float paper_thin = 1;
+constexpr std::size_t most_shadows = 24;  // as in room.frag
 
 glm::vec3 srgbOf(Colour c) { return glm::vec3(c.red, c.green, c.blue) / 255.0F; }
 
@@ -55,9 +56,11 @@ void testDepths() {
 }  // namespace
 
 WallRenderer::WallRenderer()
-    : paper_({"copies.glsl", "paper.vert"}, {"light.glsl", "paper.frag"}),
+    : fine_{Program({"copies.glsl", "paper.vert"}, {"light.glsl", "paper.frag"}),
+            Program({"whole_picture.vert"}, {"light.glsl", "room.frag"})},
+      quick_{Program({"copies.glsl", "paper.vert"}, {"quick.glsl", "light.glsl", "paper.frag"}),
+             Program({"whole_picture.vert"}, {"quick.glsl", "light.glsl", "room.frag"})},
       depth_({"copies.glsl", "depth.vert"}, {"depth.frag"}),
-      room_({"whole_picture.vert"}, {"light.glsl", "room.frag"}),
       empty_array_(VertexArray::make()),
       sign_data_(Buffer::make()),
       sign_texture_(Texture::make()) {
@@ -82,6 +85,11 @@ Sent WallRenderer::setScene(const Scene& scene) {
 void WallRenderer::setPeople(std::span<const Person> people, const WallFrame& wall) {
   const Solids solids = peopleSolids(people, wall);
   people_.set(solids.meshes, solids.copies);
+  standing_.clear();
+  for (std::size_t k = 0; k < std::min(people.size(), most_shadows); ++k) {
+    const glm::vec3 at = solids.copies[k].wallFromMesh[3];
+    standing_.emplace_back(at.x, at.z, 0.17 * toMillimetres(people[k].height, wall.units));
+  }
 }
 
 void WallRenderer::setSigns(std::span<const std::uint8_t> signs) {
@@ -128,34 +136,38 @@ void WallRenderer::drawRoom(const View& view, const Look& look) const {
       glm::max(glm::vec3(width + beside_mm, ceiling, front_wall_mm), glm::vec3(view.eye) + glm::vec3(300));
   glDepthMask(GL_FALSE);
   glDisable(GL_DEPTH_TEST);
-  room_.use();
-  light_.bind(room_);
-  room_.set("wallFromClip", glm::inverse(view.clipFromWall));
-  room_.set("softShadows", look.quick ? 0 : 1);
-  room_.set("eye", view.eye);
-  room_.set("roomLow", low);
-  room_.set("roomHigh", high);
-  room_.set("roomColour", linearFromSrgb(room_colour_));
-  room_.set("wallFrame", glm::vec4(0, 0, width, height));
+  const Program& room = programsFor(look).room;
+  room.use();
+  light_.bind(room);
+  room.set("wallFromClip", glm::inverse(view.clipFromWall));
+  room.set("eye", view.eye);
+  room.set("roomLow", low);
+  room.set("roomHigh", high);
+  room.set("roomColour", linearFromSrgb(room_colour_));
+  const auto count = look.people > 0 ? static_cast<GLsizei>(standing_.size()) : 0;
+  room.set("standingCount", count);
+  if (count > 0) glUniform3fv(room.location("standing"), count, &standing_.front().x);
+  room.set("wallFrame", glm::vec4(0, 0, width, height));
   glBindVertexArray(empty_array_.name());
   glDrawArrays(GL_TRIANGLES, 0, 3);
   glBindVertexArray(0);
   testDepths();
 }
 
-void WallRenderer::useForPaper(const View& view, const Look& look) const {
-  paper_.use();
-  light_.bind(paper_);
-  paper_.set("clipFromWall", view.clipFromWall);
-  paper_.set("eye", view.eye);
-  paper_.set("softShadows", look.quick ? 0 : 1);
-  paper_.set("alpha", 1.0F);
-  paper_.set("pale", look.heat ? std::max(look.pale, 0.7F) : look.pale);
-  paper_.set("chosenColour", srgbOf(look.chosen));
-  paper_.set("newColour", srgbOf(look.added));
+const Program& WallRenderer::useForPaper(const View& view, const Look& look) const {
+  const Program& paper = programsFor(look).paper;
+  paper.use();
+  light_.bind(paper);
+  paper.set("clipFromWall", view.clipFromWall);
+  paper.set("eye", view.eye);
+  paper.set("alpha", 1.0F);
+  paper.set("pale", look.heat ? std::max(look.pale, 0.7F) : look.pale);
+  paper.set("chosenColour", srgbOf(look.chosen));
+  paper.set("newColour", srgbOf(look.added));
   glActiveTexture(GL_TEXTURE0 + signs_unit);
   glBindTexture(GL_TEXTURE_BUFFER, sign_texture_.name());
-  paper_.set("signs", signs_unit);
+  paper.set("signs", signs_unit);
+  return paper;
 }
 
 // Depths first, so that light is reckoned once a pixel, however many petals lie behind one another.
@@ -171,31 +183,31 @@ void WallRenderer::drawDepths(const View& view) const {
 void WallRenderer::drawSolids(const View& view, const Look& look) const {
   drawDepths(view);
   glDepthFunc(GL_LEQUAL);
-  useForPaper(view, look);
-  paper_.set("hasSigns", look.signs ? 1 : 0);
-  paper_.set("thin", paper_thin);
-  blooms_.draw(paper_, copies_unit);
-  paper_.set("hasSigns", 0);
-  paper_.set("thin", 0.0F);
-  solids_.draw(paper_, copies_unit);
+  const Program& paper = useForPaper(view, look);
+  paper.set("hasSigns", look.signs ? 1 : 0);
+  paper.set("thin", paper_thin);
+  blooms_.draw(paper, copies_unit);
+  paper.set("hasSigns", 0);
+  paper.set("thin", 0.0F);
+  solids_.draw(paper, copies_unit);
   testDepths();
 }
 
 // See-through people are drawn twice, so that nobody's far side shows through.
 void WallRenderer::drawPeople(const View& view, const Look& look) const {
   testDepths();
-  useForPaper(view, look);
-  paper_.set("pale", 0.0F);
-  paper_.set("hasSigns", 0);
-  paper_.set("thin", 0.0F);
-  paper_.set("alpha", std::min(look.people, 1.0F));
+  const Program& paper = useForPaper(view, look);
+  paper.set("pale", 0.0F);
+  paper.set("hasSigns", 0);
+  paper.set("thin", 0.0F);
+  paper.set("alpha", std::min(look.people, 1.0F));
   glColorMask(GL_FALSE, GL_FALSE, GL_FALSE, GL_FALSE);
-  people_.draw(paper_, copies_unit);
+  people_.draw(paper, copies_unit);
   glColorMask(GL_TRUE, GL_TRUE, GL_TRUE, GL_TRUE);
   glDepthFunc(GL_LEQUAL);
   glEnable(GL_BLEND);
   glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
-  people_.draw(paper_, copies_unit);
+  people_.draw(paper, copies_unit);
   testDepths();
 }
 

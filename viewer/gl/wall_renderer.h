@@ -67,11 +67,18 @@ class WallRenderer {
   void drawDepths(const View& view) const;
   void drawSolids(const View& view, const Look& look) const;
   void drawPeople(const View& view, const Look& look) const;
-  void useForPaper(const View& view, const Look& look) const;
+  const Program& useForPaper(const View& view, const Look& look) const;
 
-  Program paper_;
+  // By Look::quick; a branch in a shader is walked on both sides by renderers on a processor.
+  struct Programs {
+    Program paper;
+    Program room;
+  };
+  const Programs& programsFor(const Look& look) const { return look.quick ? quick_ : fine_; }
+
+  Programs fine_;
+  Programs quick_;
   Program depth_;
-  Program room_;
   LightMaps light_;
   InstancedMeshes blooms_;
   InstancedMeshes solids_;
@@ -81,6 +88,7 @@ class WallRenderer {
   VertexArray empty_array_;
   Buffer sign_data_;
   Texture sign_texture_;
+  std::vector<glm::vec3> standing_;  // people: right, out, how wide, mm
   PanelGrid panels_;
   Colour room_colour_;
   std::size_t bloom_count_ = 0;

@@ -41,28 +41,38 @@ void drawCamera(ImDrawList& list, const Ui& ui, ImVec2 at, ImVec2 towards, ImU32
 }  // namespace
 
 ImVec2 FloorPlan::Scale::screenOf(double right_mm, double out_mm) const {
-  return {zero.x + static_cast<float>(right_mm) * px_per_mm, zero.y + static_cast<float>(out_mm) * px_per_mm};
+  const float right = static_cast<float>(right_mm) * px_per_mm;
+  const float out = static_cast<float>(out_mm) * px_per_mm;
+  return turned ? ImVec2(zero.x + out, zero.y - right) : ImVec2(zero.x + right, zero.y + out);
 }
 
 glm::dvec2 FloorPlan::Scale::floorOf(ImVec2 screen) const {
-  return {(screen.x - zero.x) / px_per_mm, (screen.y - zero.y) / px_per_mm};
+  const double across = (screen.x - zero.x) / px_per_mm;
+  const double down = (screen.y - zero.y) / px_per_mm;
+  return turned ? glm::dvec2(-down, across) : glm::dvec2(across, down);
 }
 
 // Everything that stands on the floor fits, with room to drag it.
 FloorPlan::Scale FloorPlan::scaleFor(const Plan& plan, const Shot& shot, const Area& area,
                                      const Ui& ui) const {
-  double out = std::max(2000.0, toMm(plan, shot.camera_out) * 1.1 + 300);
-  double right = std::max(halfWidthMm(plan) * 1.08, std::abs(toMm(plan, shot.camera_right)) + 350);
+  double out = std::max(2000.0, toMm(plan, shot.camera_out) * 1.08 + 250);
+  double right = std::max(halfWidthMm(plan) * 1.05, std::abs(toMm(plan, shot.camera_right)) + 350);
   for (const Person& person : shot.people) {
     out = std::max(out, toMm(plan, person.out_from_board) + 600);
     right = std::max(right, std::abs(toMm(plan, person.right_of_centre)) + 500);
   }
-  const float top = 30 * ui.scale;
-  const float bottom = 12 * ui.scale;
+  const float wall_room = 34 * ui.scale;  // for the wall's own words
+  const float edge = 12 * ui.scale;
+  const auto least = [](double a, double b) { return static_cast<float>(std::min(a, b)); };
+  const float upright =
+      least((area.width() - 2 * edge) / (2 * right), (area.height() - wall_room - edge) / out);
+  const float turned =
+      least((area.height() - 2 * edge) / (2 * right), (area.width() - wall_room - 2 * edge) / out);
   Scale scale;
-  scale.px_per_mm = std::min(static_cast<float>((area.width() - 20 * ui.scale) / (2 * right)),
-                             static_cast<float>((area.height() - top - bottom) / out));
-  scale.zero = {area.middle().x, area.min.y + top};
+  scale.turned = turned > 1.1F * upright;
+  scale.px_per_mm = std::max(scale.turned ? turned : upright, 1e-4F);
+  scale.zero = scale.turned ? ImVec2(area.min.x + wall_room + edge, area.middle().y)
+                            : ImVec2(area.middle().x, area.min.y + wall_room);
   return scale;
 }
 
@@ -95,16 +105,24 @@ app::Actions FloorPlan::draw(const app::State& state, const Ui& ui, const Area& 
 void FloorPlan::drawWall(const Plan& plan, const Ui& ui, const Scale& scale) const {
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const double half = halfWidthMm(plan);
-  const float thick = 5 * ui.scale;
-  const ImVec2 left = scale.screenOf(-half, 0);
-  const ImVec2 right = scale.screenOf(half, 0);
-  pencilLine(list, left, right, ui.theme.ink, 1.5F * ui.scale);
-  pencilLine(list, {left.x, left.y - thick}, {right.x, right.y - thick}, ui.theme.ink, 1.1F * ui.scale);
-  for (float x = left.x; x < right.x; x += 9 * ui.scale)
-    list.AddLine({x, left.y}, {std::min(x + thick, right.x), left.y - thick}, faded(ui.theme.ink, 0.45F),
-                 ui.scale);
-  drawText(list, ui.fonts.small, ui.theme.ink, {(left.x + right.x) / 2, left.y - thick - 2 * ui.scale},
-           tapeText(2 * half, plan.units), 0.5F, 1);
+  const double thick = 5 * ui.scale / scale.px_per_mm;
+  const auto line = [&](double out, float width) {
+    pencilLine(list, scale.screenOf(-half, out), scale.screenOf(half, out), ui.theme.ink, width * ui.scale);
+  };
+  line(0, 1.5F);
+  line(-thick, 1.1F);
+  const double step = 1.8 * thick;
+  for (double right = -half; right < half; right += step)
+    list.AddLine(scale.screenOf(right, 0), scale.screenOf(std::min(right + thick, half), -thick),
+                 faded(ui.theme.ink, 0.45F), ui.scale);
+  const std::string width = tapeText(2 * half, plan.units);
+  const ImVec2 behind = scale.screenOf(0, -thick);
+  if (scale.turned) {
+    const ImVec2 end = scale.screenOf(half, -thick);
+    drawText(list, ui.fonts.small, ui.theme.ink, {end.x - 3 * ui.scale, end.y + 2 * ui.scale}, width, 1, 0);
+  } else {
+    drawText(list, ui.fonts.small, ui.theme.ink, {behind.x, behind.y - 2 * ui.scale}, width, 0.5F, 1);
+  }
 }
 
 void FloorPlan::drawOthers(const app::State& state, const Ui& ui, const Scale& scale,
@@ -149,8 +167,9 @@ void FloorPlan::drawShot(const Plan& plan, const Shot& shot, const Ui& ui, const
     const ImVec2 stands =
         scale.screenOf(toMm(plan, person.right_of_centre), toMm(plan, person.out_from_board));
     const auto r = std::max(static_cast<float>(half) * scale.px_per_mm, 6 * ui.scale);
+    const ImVec2 shoulders = scale.turned ? ImVec2(0.55F * r, r) : ImVec2(r, 0.55F * r);
     list.AddCircleFilled(stands, 0.5F * r, faded(ui.theme.paper, 0.9F));
-    pencilEllipse(list, stands, {r, 0.55F * r}, ui.theme.ink, 1.2F * ui.scale);
+    pencilEllipse(list, stands, shoulders, ui.theme.ink, 1.2F * ui.scale);
     pencilEllipse(list, stands, {0.4F * r, 0.42F * r}, ui.theme.ink, 1.2F * ui.scale);
   }
   list.AddCircle(to, 5 * ui.scale, ui.theme.pencil, 0, 1.6F * ui.scale);

@@ -116,6 +116,7 @@ void LensView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
   list.AddImage(textureId(pane_.show(pictures, wish)), area.min, area.max, {0, 1}, {1, 0});
   drawFrame(state, ui, area, frame);
   drawEdges(*shot, *camera.value, wall, ui, frame);
+  client_.draw(state, ui, area, *camera.value, pictures);
   ImGui::End();
 }
 

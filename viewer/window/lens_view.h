@@ -2,6 +2,7 @@
 // The chosen shot through the lens: its frame bright, what lies outside dimmed; where the frame runs off the
 // wall, and how far.
 
+#include "viewer/window/client_picture.h"
 #include "viewer/window/ui.h"
 #include "viewer/window/wall_pictures.h"
 
@@ -12,7 +13,7 @@ namespace petalproof::window {
 class LensView {
  public:
   void draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures);
-  bool wantsFrame() const { return pane_.wantsFine(); }
+  bool wantsFrame() const { return pane_.wantsFine() || client_.wantsFrame(); }
 
  private:
   void drawFrame(const app::State& state, const Ui& ui, const Area& area, const Area& frame) const;
@@ -20,6 +21,7 @@ class LensView {
                  const Area& frame) const;
 
   PicturePane pane_;
+  ClientPicture client_;
 };
 
 // The shot's camera with a larger picture around the same frame, which is `frame_width_px` wide then.

@@ -67,12 +67,14 @@ void WalkView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
   ImDrawList& list = *ImGui::GetWindowDrawList();
   list.AddImage(textureId(pane_.show(pictures, wish)), area.min, area.max, {0, 1}, {1, 0});
   const Units units = state.plan().units;
-  drawLabel(list, ui, ui.fonts.small, {area.min.x + 10 * ui.scale, area.max.y - 10 * ui.scale},
-            fmt::format(
-                "Eyes {} above the floor, {} from the board.  Look: drag.  Walk: W A S D or arrows, wheel.  "
-                "Up and down: Page up, Page down",
-                walkText(eye_->at_mm.y + panels.above_floor_mm, units), walkText(eye_->at_mm.z, units)),
-            0, 1);
+  const ImVec2 corner(area.min.x + 10 * ui.scale, area.min.y + 8 * ui.scale);
+  const Area where = drawLabel(
+      list, ui, ui.fonts.small, corner,
+      fmt::format("Eyes {} above the floor, {} from the board",
+                  walkText(eye_->at_mm.y + panels.above_floor_mm, units), walkText(eye_->at_mm.z, units)),
+      0, 0);
+  drawLabel(list, ui, ui.fonts.small, {corner.x, where.max.y + 4 * ui.scale},
+            "Drag to look; W A S D, arrows or wheel to walk; Page up and down", 0, 0);
   ImGui::End();
 }
 

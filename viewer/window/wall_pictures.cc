@@ -6,8 +6,9 @@
 namespace petalproof::window {
 namespace {
 
-// A picture that takes longer is drawn quickly while it moves.
+// A picture that takes longer is drawn quickly while it moves; one that takes much longer, at half its size.
 constexpr double smooth_ms = 24;
+constexpr double slow_ms = 60;
 
 gl::LineStyle lineOf(const Reading* reading) {
   if (reading == nullptr) return gl::LineStyle::solid;
@@ -144,10 +145,9 @@ std::optional<std::size_t> WallPictures::bloomAt(const gl::View& view, int x_px,
   return id.index();
 }
 
-std::optional<Image> WallPictures::picture(const PictureWish& wish,
-                                           const std::function<bool(double)>& progress) {
-  putPeople(wish.people_of);
-  return gl::drawPicture(renderer_, wish.view, wish.look, wish.spread, progress);
+bool WallPictures::step(gl::TiledPicture& picture, int people_of) {
+  putPeople(people_of);
+  return picture.step(renderer_);
 }
 
 bool PicturePane::isCurrent(const WallPictures& pictures, const PictureWish& wish) const {
@@ -162,6 +162,11 @@ GLuint PicturePane::show(WallPictures& pictures, const PictureWish& wish) {
   now.look.quick = !current && shown_.has_value() && last_fine_ms_ > smooth_ms;
   now.look.keep_light = now.look.quick;
   if (now.look.quick) now.spread.reset();
+  if (now.look.quick && last_fine_ms_ > slow_ms) {
+    now.view.width_px = std::max(1, now.view.width_px / 2);
+    now.view.height_px = std::max(1, now.view.height_px / 2);
+    now.look.ink.width_px /= 2;
+  }
   const auto start = std::chrono::steady_clock::now();
   texture_ = pictures.draw(now, canvas_, blurred_);
   fine_ = !now.look.quick;

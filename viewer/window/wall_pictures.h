@@ -36,8 +36,8 @@ class WallPictures {
   GLuint draw(const PictureWish& wish, gl::Canvas& canvas, gl::Canvas& blurred);
   // What is under a pixel of a view; nothing where there is no bloom. An index into Scene::blooms.
   std::optional<std::size_t> bloomAt(const gl::View& view, int x_px, int y_px);
-  // As gl::drawPicture.
-  std::optional<Image> picture(const PictureWish& wish, const std::function<bool(double)>& progress);
+  // One more tile of a large picture of the wish that it was begun with; as gl::TiledPicture.
+  bool step(gl::TiledPicture& picture, int people_of);
 
  private:
   void followMarks(const app::State& state);
