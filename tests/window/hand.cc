@@ -65,7 +65,7 @@ Screen::Screen(int width, int height, const fs::path& folder) : folder_(folder) 
                                 std::vector<std::string>{}, folder / "xvfb.log");
   REQUIRE_MESSAGE(comesTrue([&] { return !contentOf(number).empty(); }, 20),
                   "Xvfb doesn't start; it comes with the package xvfb");
-  display_ = ":" + contentOf(number);
+  display_ = contentOf(number);
 }
 
 void Screen::act(std::vector<std::string> words) const {
@@ -103,8 +103,11 @@ void Screen::drag(int x, int y, int to_x, int to_y) const {
   pause(250);
 }
 
+// Held for a moment: a key that goes down and up between two pictures of a slow screen isn't seen.
 void Screen::key(const std::string& keys) const {
-  act({"key", "--delay", "60", keys});
+  act({"keydown", keys});
+  pause(300);
+  act({"keyup", keys});
   pause(250);
 }
 

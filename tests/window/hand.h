@@ -34,7 +34,7 @@ class Screen {
   // Nothing can be tested where Xvfb can't be started: the test fails.
   Screen(int width, int height, const std::filesystem::path& folder);
 
-  std::string environment() const { return "DISPLAY=" + display_; }
+  std::string environment() const { return "DISPLAY=:" + display_; }
 
   void move(int x, int y) const;
   void click(int x, int y) const;

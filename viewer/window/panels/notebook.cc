@@ -9,7 +9,14 @@
 namespace petalproof::window {
 namespace {
 
-// What has to be said, above every page.
+// What has to be said, below every page.
+float heightOf(const std::string& notice, const Ui& ui) {
+  if (notice.empty()) return 0;
+  const float width = ImGui::GetContentRegionAvail().x;
+  return ImGui::CalcTextSize(notice.c_str(), nullptr, false, width).y +
+         ImGui::GetTextLineHeightWithSpacing() + 10 * ui.scale;
+}
+
 void drawNotice(const app::State& state, const Ui& ui, app::Actions& actions) {
   if (state.notice.empty()) return;
   ImGui::PushStyleColor(ImGuiCol_Text, ui.theme.warm);
@@ -106,11 +113,11 @@ app::Actions Notebook::draw(const app::State& state, const Ui& ui, const Area& a
   ImGui::SetCursorScreenPos({area.min.x + room, area.min.y + room});
   ImGui::BeginChild("notebook", {area.width() - 2 * room, area.height() - 2 * room});
   drawTabs(ui);
-  drawNotice(state, ui, actions);
-  ImGui::BeginChild("page", {0, -ImGui::GetFrameHeightWithSpacing()});
+  ImGui::BeginChild("page", {0, -ImGui::GetFrameHeightWithSpacing() - heightOf(state.notice, ui)});
   const app::Actions more = drawPage(state, ui);
   actions.insert(actions.end(), more.begin(), more.end());
   ImGui::EndChild();
+  drawNotice(state, ui, actions);
   drawFoot(state, ui, actions);
   ImGui::EndChild();
   ImGui::End();

@@ -41,10 +41,9 @@ bool answer(const char* word) {
 void Questions::askWhereToSave(const app::State& state) {
   asks_where_ = true;
   to_replace_.reset();
-  std::error_code error;
   const fs::path folder = !state.path.empty()     ? state.path.parent_path()
                           : !state.recent.empty() ? state.recent.front().parent_path()
-                                                  : fs::current_path(error);
+                                                  : fs::path();
   std::string name = state.path.filename().string();
   if (name.empty() && state.hasPlan()) name = state.plan().title + ".toml";
   chooser_.begin(folder, name);
