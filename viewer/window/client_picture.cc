@@ -47,7 +47,9 @@ void ClientPicture::draw(const app::State& state, const Ui& ui, const Area& area
     goOn(ui, pictures);
     return;
   }
+  ImGui::PushStyleColor(ImGuiCol_Button, ui.theme.paper);
   if (ImGui::Button("Picture for a client")) ImGui::OpenPopup("client picture");
+  ImGui::PopStyleColor();
   if (!said_.empty()) {
     ImGui::SameLine();
     const ImVec2 at = ImGui::GetCursorScreenPos();

@@ -61,7 +61,7 @@ FloorPlan::Scale FloorPlan::scaleFor(const Plan& plan, const Shot& shot, const A
     out = std::max(out, toMm(plan, person.out_from_board) + 600);
     right = std::max(right, std::abs(toMm(plan, person.right_of_centre)) + 500);
   }
-  const float wall_room = 34 * ui.scale;  // for the wall's own words
+  const float wall_room = 30 * ui.scale;  // for the wall's own words
   const float edge = 12 * ui.scale;
   const auto least = [](double a, double b) { return static_cast<float>(std::min(a, b)); };
   const float upright =
@@ -71,7 +71,7 @@ FloorPlan::Scale FloorPlan::scaleFor(const Plan& plan, const Shot& shot, const A
   Scale scale;
   scale.turned = turned > 1.1F * upright;
   scale.px_per_mm = std::max(scale.turned ? turned : upright, 1e-4F);
-  scale.zero = scale.turned ? ImVec2(area.min.x + wall_room + edge, area.middle().y)
+  scale.zero = scale.turned ? ImVec2(area.min.x + wall_room, area.middle().y)
                             : ImVec2(area.middle().x, area.min.y + wall_room);
   return scale;
 }
@@ -118,8 +118,8 @@ void FloorPlan::drawWall(const Plan& plan, const Ui& ui, const Scale& scale) con
   const std::string width = tapeText(2 * half, plan.units);
   const ImVec2 behind = scale.screenOf(0, -thick);
   if (scale.turned) {
-    const ImVec2 end = scale.screenOf(half, -thick);
-    drawText(list, ui.fonts.small, ui.theme.ink, {end.x - 3 * ui.scale, end.y + 2 * ui.scale}, width, 1, 0);
+    const ImVec2 end = scale.screenOf(half, 0);
+    drawText(list, ui.fonts.small, ui.theme.ink, {end.x + 6 * ui.scale, end.y + 2 * ui.scale}, width, 0, 0);
   } else {
     drawText(list, ui.fonts.small, ui.theme.ink, {behind.x, behind.y - 2 * ui.scale}, width, 0.5F, 1);
   }

@@ -101,7 +101,7 @@ void PrintsBoard::drawPrint(const app::State& state, const Ui& ui, const Print& 
 }
 
 app::Actions PrintsBoard::draw(const app::State& state, const Ui& ui, const Area& area,
-                               WallPictures& pictures) {
+                               WallPictures& pictures, bool may_draw) {
   app::Actions actions;
   wants_frame_ = false;
   if (!state.hasPlan()) return actions;
@@ -117,7 +117,7 @@ app::Actions PrintsBoard::draw(const app::State& state, const Ui& ui, const Area
                           {area.max.x, string_y - 4 * ui.scale}, ui.theme.faint, 1.2F * ui.scale);
   const std::vector<Print> prints = layOut(cameras, ui, area);
   const float dense = std::max(ImGui::GetIO().DisplayFramebufferScale.x, 1.0F);
-  const bool hand_rests = !ImGui::IsAnyMouseDown();
+  const bool hand_rests = may_draw && !ImGui::IsAnyMouseDown();
   bool drew = false;
   for (std::size_t k = 0; k < prints.size(); ++k) {
     if (cameras[k].width_px > 0 && pictures.hasWall()) {

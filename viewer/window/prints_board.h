@@ -12,7 +12,9 @@ namespace petalproof::window {
 
 class PrintsBoard {
  public:
-  app::Actions draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures);
+  // `may_draw`: prints that are old may be drawn anew; else they wait.
+  app::Actions draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures,
+                    bool may_draw);
   // Some print is older than the wall.
   bool wantsFrame() const { return wants_frame_; }
 

@@ -27,7 +27,7 @@ app::Actions Screen::draw(const app::State& state, const Ui& ui, const Events& e
     pictures_.follow(state);
     followGap(state);
     add(actions, drawMain(state, ui, layout.main));
-    add(actions, prints_.draw(state, ui, layout.prints, pictures_));
+    add(actions, prints_.draw(state, ui, layout.prints, pictures_, !mainWantsFrame(state)));
     add(actions, floor_plan_.draw(state, ui, layout.floor_plan));
   }
   add(actions, desk_.draw(state, ui, layout.notes, {layout.main.min, layout.notes.max}));
@@ -62,8 +62,17 @@ void Screen::followGap(const app::State& state) {
   walk_.standBefore(gap->centre_mm, pictures_.scene().panels);
 }
 
-bool Screen::wantsFrame() const {
-  return wall_drawing_.wantsFrame() || walk_.wantsFrame() || lens_.wantsFrame() || prints_.wantsFrame();
+bool Screen::mainWantsFrame(const app::State& state) const {
+  switch (state.view.main) {
+    case app::MainView::wallDrawing: return wall_drawing_.wantsFrame();
+    case app::MainView::walkAround: return walk_.wantsFrame();
+    case app::MainView::throughLens: return lens_.wantsFrame();
+  }
+  return false;
+}
+
+bool Screen::wantsFrame(const app::State& state) const {
+  return state.hasPlan() && pictures_.hasWall() && (mainWantsFrame(state) || prints_.wantsFrame());
 }
 
 }  // namespace petalproof::window

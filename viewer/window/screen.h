@@ -25,12 +25,13 @@ class Screen {
  public:
   app::Actions draw(const app::State& state, const Ui& ui, const Events& events);
   // Another frame is worth drawing though nothing happens.
-  bool wantsFrame() const;
+  bool wantsFrame(const app::State& state) const;
   // After wants_to_close: everything is saved, or is to be forgotten.
   bool mayClose() const { return desk_.mayClose(); }
   WallPictures& pictures() { return pictures_; }
 
  private:
+  bool mainWantsFrame(const app::State& state) const;
   void followGap(const app::State& state);
   app::Actions drawMain(const app::State& state, const Ui& ui, const Area& area);
 

@@ -71,7 +71,9 @@ void applyTheme(const Theme& theme, float scale) {
         faded(theme.pencil, 0.22F));
   paint(style, {ImGuiCol_ButtonActive, ImGuiCol_HeaderActive, ImGuiCol_TabActive},
         faded(theme.pencil, 0.36F));
-  paint(style, {ImGuiCol_CheckMark, ImGuiCol_SliderGrab, ImGuiCol_SliderGrabActive, ImGuiCol_NavHighlight},
+  paint(style,
+        {ImGuiCol_CheckMark, ImGuiCol_SliderGrab, ImGuiCol_SliderGrabActive, ImGuiCol_NavHighlight,
+         ImGuiCol_PlotHistogram},
         theme.pencil);
   paint(style, {ImGuiCol_ScrollbarBg}, faded(theme.paper, 0));
   paint(style, {ImGuiCol_ScrollbarGrab}, theme.line);

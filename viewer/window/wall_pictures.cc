@@ -159,7 +159,7 @@ GLuint PicturePane::show(WallPictures& pictures, const PictureWish& wish) {
   const bool current = isCurrent(pictures, wish);
   if (current && fine_) return texture_;
   PictureWish now = wish;
-  now.look.quick = !current && shown_.has_value() && last_fine_ms_ > smooth_ms;
+  now.look.quick = !current && last_fine_ms_ > smooth_ms;
   now.look.keep_light = now.look.quick;
   if (now.look.quick) now.spread.reset();
   if (now.look.quick && last_fine_ms_ > slow_ms) {

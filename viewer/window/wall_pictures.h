@@ -64,7 +64,7 @@ class PicturePane {
  public:
   explicit PicturePane(int samples = 4) : canvas_(samples), blurred_(1) {}
 
-  // The texture to show; it is the wish's, unless `late` allows the last one to stand in for it.
+  // The texture to show.
   GLuint show(WallPictures& pictures, const PictureWish& wish);
   // Whether the picture shown last was drawn quickly, so that another look a moment later is worth it.
   bool wantsFine() const { return !fine_; }
@@ -81,7 +81,7 @@ class PicturePane {
   gl::Canvas blurred_;
   std::optional<Key> shown_;
   bool fine_ = true;
-  double last_fine_ms_ = 0;
+  double last_fine_ms_ = 1e9;  // not known yet: the first picture is to be there soon
   GLuint texture_ = 0;
 };
 

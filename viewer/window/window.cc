@@ -61,7 +61,7 @@ void loop(GlfwWindow& window, app::Session& session) {
   int frames_left = frames_after_event;
   bool had_focus = true;
   while (!screen.mayClose()) {
-    frames_left = waitFor(frames_left, screen.wantsFrame());
+    frames_left = waitFor(frames_left, screen.wantsFrame(session.state()));
     session.poll();
     const app::ViewChoices& view = session.state().view;
     const float scale = view.scale > 0 ? static_cast<float>(view.scale) : window.contentScale();
