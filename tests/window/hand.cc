@@ -91,7 +91,7 @@ void Screen::click(int x, int y) const {
 void Screen::drag(int x, int y, int to_x, int to_y) const {
   move(x, y);
   act({"mousedown", "1"});
-  pause(250);
+  pause(900);  // it is taken hold of where the mouse is when a picture, perhaps a slow one, sees the button
   constexpr int steps = 6;
   for (int k = 1; k <= steps; ++k) {
     act({"mousemove", std::to_string(x + (to_x - x) * k / steps),

@@ -64,10 +64,12 @@ struct PlaceFillers {
   bool start_over = false;
 };
 struct StopPlacing {};
+struct FindAdvice {};  // on the chosen shot
+struct StopAdvising {};
 
 using Action = std::variant<Edit, Undo, Redo, Select, ChooseShot, ChooseGap, StepThroughGaps, SetView,
                             Dismiss, OpenPlan, OpenDemo, StartWith, TakeUpFoundWork, Save, SaveAs, ReadAgain,
-                            LookAtDisk, ClosePlan, PlaceFillers, StopPlacing>;
+                            LookAtDisk, ClosePlan, PlaceFillers, StopPlacing, FindAdvice, StopAdvising>;
 using Actions = std::vector<Action>;
 
 // The next state; a request leaves it as it is. An edit that is refused leaves the plan and says why in

@@ -1,9 +1,9 @@
 #include "viewer/app/session.h"
 
 #include "engine/scene/scene_keeper.h"
-#include "viewer/app/fill_job.h"
 #include "viewer/app/journal.h"
 #include "viewer/app/live_checker.h"
+#include "viewer/app/long_work.h"
 #include "viewer/app/plan_file.h"
 #include "viewer/app/settings.h"
 
@@ -26,8 +26,9 @@ struct Session::Parts {
   SceneKeeper scenes;
   std::optional<Journal> journal;
   std::optional<FileStamp> on_disk;  // the plan's file as it was read or saved
-  std::optional<FillJob> filling;
-  std::uint64_t filled_revision = 0;
+  std::unique_ptr<FillJob> filling;
+  std::unique_ptr<AdviceJob> advising;
+  ShotAdviceNews asked_advice;  // what the advice will be on
   std::optional<LiveChecker> live;
 
   void perform(const Action& action);
@@ -50,11 +51,14 @@ struct Session::Parts {
   void carryOut(const ClosePlan& request);
   void carryOut(const PlaceFillers& request);
   void carryOut(const StopPlacing& request);
+  void carryOut(const FindAdvice& request);
+  void carryOut(const StopAdvising& request);
   template <class Other>
   void carryOut(const Other&) {}
 
   bool takeNews();
   bool takeFillers();
+  bool takeAdvice();
   void sumUpBare();
 };
 
@@ -179,6 +183,7 @@ void Session::Parts::open(std::shared_ptr<const LoadedPlan> plan, fs::path path)
     return;
   }
   filling.reset();
+  advising.reset();
   if (journal) journal->discard();
   next.live.shots.clear();
   state.now = {};
@@ -276,6 +281,7 @@ void Session::Parts::carryOut(const ClosePlan&) {
   if (journal) journal->discard();
   journal.reset();
   filling.reset();
+  advising.reset();
   State fresh;
   fresh.view = state.view;
   fresh.last_revision = state.last_revision;
@@ -292,13 +298,40 @@ void Session::Parts::carryOut(const PlaceFillers& request) {
   wanted.start_over = request.start_over;
   wanted.threads = options.threads;
   state.filled.reset();
-  state.filling = FillProgress{};
-  filled_revision = state.now.revision;
-  filling.emplace(state.now.plan, wanted, options.wake);
+  state.filling = Progress{};
+  filling = startFilling(state.now.plan, wanted, options.wake);
 }
 
 void Session::Parts::carryOut(const StopPlacing&) {
   if (filling) filling->stop();
+}
+
+void Session::Parts::carryOut(const FindAdvice&) {
+  const std::vector<Shot> shots = state.hasPlan() ? shotsOf(state.plan()) : std::vector<Shot>{};
+  if (advising || static_cast<std::size_t>(state.shot) >= shots.size()) return;
+  state.advice.reset();
+  state.advising = Progress{};
+  asked_advice = {state.now.revision, state.shot, {}};
+  advising = startAdvising(state.now.plan, state.live.scene, shots[static_cast<std::size_t>(state.shot)].name,
+                           options.threads, options.wake);
+}
+
+void Session::Parts::carryOut(const StopAdvising&) {
+  if (advising) advising->stop();
+}
+
+bool Session::Parts::takeAdvice() {
+  if (!advising) return false;
+  state.advising = advising->progress();
+  auto found = advising->take();
+  if (!found) return true;
+  advising.reset();
+  state.advising.reset();
+  if (!*found) state.problems = std::move(found->problems);
+  if (!*found || !*found->value) return true;
+  asked_advice.advice = std::move(**found->value);
+  state.advice = asked_advice;
+  return true;
 }
 
 bool Session::Parts::takeFillers() {
@@ -366,8 +399,9 @@ const State& Session::state() const { return parts_->state; }
 void Session::perform(const Action& action) { parts_->perform(action); }
 
 bool Session::poll() {
-  const bool found = parts_->takeNews();
-  return parts_->takeFillers() || found;
+  const bool news = parts_->takeNews();
+  const bool advice = parts_->takeAdvice();
+  return parts_->takeFillers() || advice || news;
 }
 
 }  // namespace petalproof::app

@@ -71,10 +71,17 @@ struct Live {
   double progress = 1;                  // of the full check; 1: done or not asked for
 };
 
-// A search for fillers under way.
-struct FillProgress {
+// Of long work under way.
+struct Progress {
   double share = 0;
   std::string what;
+};
+
+// What would help a shot of the plan as it was then.
+struct ShotAdviceNews {
+  std::uint64_t revision = 0;
+  int shot = 0;
+  Advice advice;
 };
 
 // One filler that was placed last, and why.
@@ -115,13 +122,15 @@ struct State {
   ViewChoices view;
   Live live;
 
-  std::optional<FillProgress> filling;
+  std::optional<Progress> filling;
   std::optional<FillNews> filled;
+  std::optional<Progress> advising;
+  std::optional<ShotAdviceNews> advice;
   std::vector<Problem> problems;  // of a plan that can't be read, or of what was asked for
   std::string notice;             // one line: why an edit was refused, where a picture was written
   std::optional<FoundWork> found;
   std::vector<std::filesystem::path> recent;  // plans, the latest first
-  bool changed_on_disk = false;  // by another program, since it was read or saved
+  bool changed_on_disk = false;               // by another program, since it was read or saved
 
   bool hasPlan() const { return now.plan != nullptr; }
   const Plan& plan() const { return now.plan->plan; }

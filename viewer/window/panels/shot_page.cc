@@ -2,6 +2,7 @@
 
 #include "engine/camera/people_framing.h"
 #include "engine/plan/sensors.h"
+#include "viewer/window/panels/advice_part.h"
 #include "viewer/window/panels/shot_words.h"
 
 #include <fmt/format.h>
@@ -253,6 +254,7 @@ app::Actions ShotPage::draw(const app::State& state, const Ui& ui) {
   ImGui::PushID(state.shot);
   drawNames(work);
   drawShotWords(state, ui);
+  drawAdvice(state, ui, actions);
   drawFramings(work);
   drawLens(work);
   drawStand(work);
