@@ -159,6 +159,8 @@ TEST_CASE("the heat view is darker where more shots see the wall bare") {
   CHECK(in(100) > in(350) + 20);
   CHECK(in(350) > in(600) + 20);
   CHECK(in(600) > in(900) + 20);
+  const Colour one = gl::heatColour(1, 3);
+  CHECK(in(350) == doctest::Approx((one.red + one.green + one.blue) / 3.0).epsilon(0.1));
   CHECK(brightness(picture, 900, 100) == doctest::Approx(in(100)).epsilon(0.05));
 }
 

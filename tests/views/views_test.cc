@@ -2,6 +2,7 @@
 
 #include "viewer/window/client_picture.h"
 #include "viewer/window/lens_view.h"
+#include "viewer/window/panel_hand.h"
 #include "viewer/window/screen_layout.h"
 #include "viewer/window/tape.h"
 #include "viewer/window/wall_drawing.h"
@@ -73,6 +74,18 @@ TEST_CASE("the whole wall fits into the drawing, and a place there and back is t
     const glm::dvec2 place(1234.5, 678.9);
     CHECK(glm::distance(scale.boardOf(scale.screenOf(place)), place) < 0.01);
   }
+}
+
+TEST_CASE("each place of the wall belongs to one cell, slits to the one left of them or above") {
+  const PanelGrid panels{3, 2, 400, 300, 10, 5, 0, false, Grid<std::uint8_t>(3, 2, 1)};
+  const auto cell = [&](double x, double y) { return cellAt(panels, {x, y}).value_or(app::CellRef{-9, -9}); };
+  CHECK((cell(1, 609) == app::CellRef{0, 0}));
+  CHECK((cell(405, 400) == app::CellRef{0, 0}));
+  CHECK((cell(411, 305) == app::CellRef{1, 0}));
+  CHECK((cell(411, 299) == app::CellRef{1, 1}));
+  CHECK((cell(1220, 0) == app::CellRef{2, 1}));
+  CHECK((cell(-1, 10) == app::CellRef{-9, -9}));
+  CHECK((cell(10, 611) == app::CellRef{-9, -9}));
 }
 
 TEST_CASE("a frame with more around it shows the same places") {

@@ -1,5 +1,7 @@
 #include "viewer/gl/heat_layer.h"
 
+#include <glm/common.hpp>
+
 #include <algorithm>
 #include <cstddef>
 #include <vector>
@@ -9,6 +11,11 @@ namespace {
 
 // A map finer than that is more than any screen shows.
 constexpr int most_texels = 4096;
+
+// From one shot to all: each darker than the one before.
+constexpr glm::vec3 lightest{0.93F, 0.66F, 0.28F};
+constexpr glm::vec3 middle{0.78F, 0.29F, 0.16F};
+constexpr glm::vec3 darkest{0.29F, 0.06F, 0.16F};
 
 struct Counts {
   int columns = 0;
@@ -37,6 +44,14 @@ Counts coarser(const BareMap& map) {
 }
 
 }  // namespace
+
+Colour heatColour(int shots, int all_shots) {
+  const float share =
+      std::clamp(static_cast<float>(shots - 1) / static_cast<float>(std::max(all_shots - 1, 1)), 0.0F, 1.0F);
+  const glm::vec3 c = 255.0F * (share < 0.5F ? glm::mix(lightest, middle, 2 * share)
+                                             : glm::mix(middle, darkest, 2 * share - 1));
+  return {static_cast<std::uint8_t>(c.x), static_cast<std::uint8_t>(c.y), static_cast<std::uint8_t>(c.z)};
+}
 
 HeatLayer::HeatLayer()
     : program_({"board_plane.vert"}, {"heat.frag"}), array_(VertexArray::make()), counts_(Texture::make()) {}
@@ -71,6 +86,9 @@ void HeatLayer::draw(const View& view) const {
   program_.set("frame", frame_mm_);
   program_.set("counts", 0);
   program_.set("most", most_);
+  program_.set("lightest", lightest);
+  program_.set("middle", middle);
+  program_.set("darkest", darkest);
   glBindVertexArray(array_.name());
   glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
   glBindVertexArray(0);

@@ -3,6 +3,7 @@
 #include "viewer/gl/program.h"
 #include "viewer/gl/view.h"
 
+#include "engine/base/colour.h"
 #include "engine/gaps/bare_map.h"
 
 namespace petalproof::gl {
@@ -22,5 +23,8 @@ class HeatLayer {
   glm::vec4 frame_mm_{0.0F};
   float most_ = 0;
 };
+
+// The colour of what so many of all shots see bare, as it is drawn.
+Colour heatColour(int shots, int all_shots);
 
 }  // namespace petalproof::gl

@@ -109,7 +109,7 @@ void LensView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
   wish.view = gl::viewOf(wide, pictures.scene().panels);
   wish.look.people = state.view.people ? 1.0F : 0.0F;
   wish.people_of = state.shot;
-  wish.look.marks = state.view.marks;
+  wish.look.marks = state.view.marks && !state.view.heat;
   wish.look.heat = state.view.heat;
   wish.look.ink.width_px = 1.3F * ui.scale * dense;
   if (state.view.blur) wish.spread = spreadFor(wide, *shot, wall);

@@ -61,7 +61,7 @@ void WalkView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
                          panels);
   wish.look.people = state.view.people ? 1.0F : 0.0F;
   wish.people_of = state.shot;
-  wish.look.marks = state.view.marks;
+  wish.look.marks = state.view.marks && !state.view.heat;
   wish.look.heat = state.view.heat;
   wish.look.ink.width_px = 1.3F * ui.scale * dense;
   ImDrawList& list = *ImGui::GetWindowDrawList();

@@ -65,7 +65,9 @@ app::Actions WallDrawing::draw(const app::State& state, const Ui& ui, const Area
   ImDrawList& list = *ImGui::GetWindowDrawList();
   list.PushClipRect(inner.min, inner.max, true);
   hand_.drawRings(state, ui, scale_, pictures.scene());
+  panel_hand_.draw(state, ui, scale_, panels);
   drawMargin(ui, panels);
+  if (state.view.heat) drawHeatKey(state, ui);
   list.PopClipRect();
   if (state.view.tape) drawTapes(state, ui, panels);
   ImGui::SetCursorScreenPos(inner.min);
@@ -76,8 +78,11 @@ app::Actions WallDrawing::draw(const app::State& state, const Ui& ui, const Area
   const gl::View view =
       gl::headOnView({scale_.boardOf({inner.min.x, inner.max.y}), scale_.boardOf({inner.max.x, inner.min.y})},
                      static_cast<int>(inner.width()), static_cast<int>(inner.height()));
-  app::Actions actions = hand_.work(state, ui, scale_, view, pictures, hovered);
-  moveByHand(ui, hovered);
+  app::Actions actions = panel_hand_.work(scale_, panels, hovered && !hand_.holds());
+  const bool for_panels = ImGui::GetIO().KeyAlt || panel_hand_.holds();
+  const app::Actions more = hand_.work(state, ui, scale_, view, pictures, hovered && !for_panels);
+  actions.insert(actions.end(), more.begin(), more.end());
+  moveByHand(ui, hovered && !for_panels);
   ImGui::End();
   return actions;
 }
@@ -92,7 +97,7 @@ void WallDrawing::drawPicture(const app::State& state, const Ui& ui, WallPicture
                      std::max(1, static_cast<int>(area.height() * dense)));
   wish.look.room = false;
   wish.look.paper = ui.theme.paper_colour;
-  wish.look.marks = state.view.marks;
+  wish.look.marks = state.view.marks && !state.view.heat;
   wish.look.heat = state.view.heat;
   wish.look.ink.width_px = 1.3F * ui.scale * dense;
   ImDrawList& list = *ImGui::GetWindowDrawList();
@@ -111,6 +116,28 @@ void WallDrawing::drawTapes(const app::State& state, const Ui& ui, const PanelGr
   list.AddRectFilled({inner.min.x - tape, inner.min.y - tape}, {inner.min.x, inner.max.y}, ui.theme.table);
   drawTape(list, ui, {above, true, corner.x, scale_.px_per_mm, panels.width_mm(), units});
   drawTape(list, ui, {beside, false, corner.y, scale_.px_per_mm, panels.height_mm(), units});
+}
+
+// What the colours of the heat view mean.
+void WallDrawing::drawHeatKey(const app::State& state, const Ui& ui) const {
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const auto shots = static_cast<int>(state.live.shots.size());
+  const float side = 13 * ui.scale;
+  ImVec2 at(scale_.area.min.x + 10 * ui.scale, scale_.area.max.y - 10 * ui.scale - side);
+  if (!state.live.bare) {
+    drawLabel(list, ui, ui.fonts.small, at, "not known yet", 0, 0);
+    return;
+  }
+  const Area words = drawLabel(list, ui, ui.fonts.small, at, "seen bare in so many shots:", 0, 0);
+  at.x = words.max.x + 6 * ui.scale;
+  for (int k = 1; k <= std::min(shots, 9); ++k) {
+    const Colour c = gl::heatColour(k, shots);
+    list.AddRectFilled(at, {at.x + 1.6F * side, at.y + side}, IM_COL32(c.red, c.green, c.blue, 255),
+                       2 * ui.scale);
+    drawText(list, ui.fonts.small, k < 2 ? IM_COL32(40, 20, 10, 255) : IM_COL32_WHITE,
+             {at.x + 0.8F * side, at.y + side / 2}, std::to_string(k), 0.5F, 0.5F);
+    at.x += 1.6F * side + 3 * ui.scale;
+  }
 }
 
 // Letters above the columns, numbers beside the rows, on the paper around the wall.

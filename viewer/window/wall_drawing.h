@@ -3,6 +3,7 @@
 // top edge, panel codes in the margin.
 
 #include "viewer/window/bloom_hand.h"
+#include "viewer/window/panel_hand.h"
 #include "viewer/window/ui.h"
 #include "viewer/window/wall_pictures.h"
 
@@ -37,10 +38,12 @@ class WallDrawing {
   void drawPicture(const app::State& state, const Ui& ui, WallPictures& pictures);
   void drawTapes(const app::State& state, const Ui& ui, const PanelGrid& panels) const;
   void drawMargin(const Ui& ui, const PanelGrid& panels) const;
+  void drawHeatKey(const app::State& state, const Ui& ui) const;
   void moveByHand(const Ui& ui, bool hovered);
 
   PicturePane pane_;
   BloomHand hand_;
+  PanelHand panel_hand_;
   DrawingScale scale_;
   bool free_ = false;  // moved or zoomed by hand; else the whole wall is shown
   bool panning_ = false;
