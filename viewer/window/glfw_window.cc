@@ -23,6 +23,7 @@ Result<GlfwWindow> failed(const std::string& what) {
 struct GlfwWindow::State {
   GLFWwindow* window = nullptr;
   std::vector<std::filesystem::path> dropped;
+  std::vector<KeyPress> keys;
 
   State() = default;
   State(const State&) = delete;
@@ -54,6 +55,10 @@ Result<GlfwWindow> GlfwWindow::open(const std::string& title, bool visible) {
   glfwMakeContextCurrent(state->window);
   glfwSwapInterval(1);
   glfwSetWindowUserPointer(state->window, state.get());
+  glfwSetKeyCallback(state->window, [](GLFWwindow* window, int key, int, int action, int mods) {
+    if (action == GLFW_RELEASE) return;
+    static_cast<State*>(glfwGetWindowUserPointer(window))->keys.push_back({key, mods});
+  });
   glfwSetDropCallback(state->window, [](GLFWwindow* window, int count, const char** paths) {
     auto* const to = static_cast<State*>(glfwGetWindowUserPointer(window));
     for (int k = 0; k < count; ++k) to->dropped.emplace_back(paths[k]);
@@ -78,6 +83,8 @@ float GlfwWindow::contentScale() const {
   glfwGetFramebufferSize(state_->window, &dense, nullptr);
   return width > 0 && dense > 0 ? x * static_cast<float>(width) / static_cast<float>(dense) : x;
 }
+
+std::vector<KeyPress> GlfwWindow::takeKeys() { return std::exchange(state_->keys, {}); }
 
 std::vector<std::filesystem::path> GlfwWindow::takeDropped() { return std::exchange(state_->dropped, {}); }
 

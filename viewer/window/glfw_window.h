@@ -12,6 +12,13 @@ struct GLFWwindow;
 
 namespace petalproof::window {
 
+// A key that went down, or repeats itself. Kept until a picture is drawn: one that is up again by then counts
+// too.
+struct KeyPress {
+  int key = 0;   // GLFW_KEY_...
+  int mods = 0;  // GLFW_MOD_... that were held
+};
+
 class GlfwWindow {
  public:
   // Problems: no display, no OpenGL 3.3; in a maker's words.
@@ -25,6 +32,8 @@ class GlfwWindow {
   float contentScale() const;
   // Files dropped onto the window since the last call.
   std::vector<std::filesystem::path> takeDropped();
+  // Keys pressed since the last call, in order.
+  std::vector<KeyPress> takeKeys();
   // Ends waiting for events; from any thread.
   static void wake();
 

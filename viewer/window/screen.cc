@@ -31,7 +31,7 @@ app::Actions Screen::draw(const app::State& state, const Ui& ui, const Events& e
     add(actions, floor_plan_.draw(state, ui, layout.floor_plan));
   }
   add(actions, desk_.draw(state, ui, layout.notes, {layout.main.min, layout.notes.max}));
-  add(actions, shortcutActions(state));
+  add(actions, shortcutActions(state, events.keys));
   return desk_.asked(state, std::move(actions));
 }
 

@@ -2,6 +2,7 @@
 // The whole window's content: what the state says goes in, what a person did comes out.
 
 #include "viewer/window/floor_plan.h"
+#include "viewer/window/glfw_window.h"
 #include "viewer/window/lens_view.h"
 #include "viewer/window/panels/desk.h"
 #include "viewer/window/prints_board.h"
@@ -18,6 +19,7 @@ namespace petalproof::window {
 // What came to the window from outside Dear ImGui.
 struct Events {
   std::vector<std::filesystem::path> dropped;
+  std::vector<KeyPress> keys;
   bool wants_to_close = false;
 };
 

@@ -68,6 +68,7 @@ void loop(GlfwWindow& window, app::Session& session) {
     const Ui ui{themeOf(view.dark), imgui.begin(themeOf(view.dark), scale), scale, &last_stroke};
     Events events;
     events.dropped = window.takeDropped();
+    events.keys = window.takeKeys();
     events.wants_to_close = glfwWindowShouldClose(window.handle()) == GLFW_TRUE;
     glfwSetWindowShouldClose(window.handle(), GLFW_FALSE);
     const bool has_focus = glfwGetWindowAttrib(window.handle(), GLFW_FOCUSED) == GLFW_TRUE;

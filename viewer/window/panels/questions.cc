@@ -107,7 +107,9 @@ void Questions::drawFound(const app::State& state, const Ui& ui, app::Actions& a
   }
   ImGui::TextWrapped("\"%s\" was being worked on when the program ended. It can go on from there.",
                      state.found->plan->plan.title.c_str());
-  remark(ui, state.found->path.empty() ? std::string("It was nowhere saved.") : state.found->path.string());
+  remark(ui, state.found->path.empty() ? std::string("It was nowhere saved.")
+                                       : state.found->path.filename().string());
+  help(state.found->path.c_str());
   if (answer("Take it up")) actions.emplace_back(app::TakeUpFoundWork{true});
   ImGui::SameLine();
   if (answer("Throw it away")) actions.emplace_back(app::TakeUpFoundWork{false});
