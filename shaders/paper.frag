@@ -21,7 +21,7 @@ void main() {
   if (dot(facing, towardsEye) < 0.0) facing = -facing;
   vec3 paper = colour * mix(0.8, 1.0, tint);
   vec3 seen = srgb(min(litPaper(place, facing, paper, thin), vec3(1.0)));
-  seen = mix(seen, vec3(0.95, 0.93, 0.9) * (0.55 + 0.45 * dot(seen, vec3(0.3, 0.6, 0.1))), pale);
+  seen = mix(seen, vec3(0.97, 0.955, 0.93) * (0.7 + 0.3 * dot(seen, vec3(0.3, 0.6, 0.1))), pale);
   uint mark = hasSigns != 0 ? texelFetch(signs, number).r : 0u;
   if ((mark & 1u) != 0u) seen = mix(seen, chosenColour, 0.18);
   if ((mark & 2u) != 0u) seen = mix(seen, newColour, 0.3 + 0.3 * tint);

@@ -77,7 +77,6 @@ Result<GlfwWindow> GlfwWindow::open(const std::string& title, bool visible) {
   const WindowSize size = firstSize();
   state->window = glfwCreateWindow(size.width, size.height, title.c_str(), nullptr, nullptr);
   if (state->window == nullptr) return failed("the window needs OpenGL 3.3, which isn't there");
-  glfwSetWindowSizeLimits(state->window, least_width, least_height, GLFW_DONT_CARE, GLFW_DONT_CARE);
   glfwMakeContextCurrent(state->window);
   glfwSwapInterval(1);
   glfwSetWindowUserPointer(state->window, state.get());
@@ -89,7 +88,11 @@ Result<GlfwWindow> GlfwWindow::open(const std::string& title, bool visible) {
     auto* const to = static_cast<State*>(glfwGetWindowUserPointer(window));
     for (int k = 0; k < count; ++k) to->dropped.emplace_back(paths[k]);
   });
-  return Result<GlfwWindow>::success(GlfwWindow(std::move(state)));
+  GlfwWindow window(std::move(state));
+  const float scale = window.contentScale();
+  glfwSetWindowSizeLimits(window.handle(), static_cast<int>(least_width * scale),
+                          static_cast<int>(least_height * scale), GLFW_DONT_CARE, GLFW_DONT_CARE);
+  return Result<GlfwWindow>::success(std::move(window));
 }
 
 GLFWwindow* GlfwWindow::handle() const { return state_->window; }

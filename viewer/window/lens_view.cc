@@ -16,10 +16,6 @@ namespace {
 constexpr double behind_mm = 900;
 constexpr double before_mm = 300;
 
-ImTextureID textureId(GLuint texture) {
-  return reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(texture));  // NOLINT: Dear ImGui's way
-}
-
 // From the nearest to the farthest thing that the lens has to spread.
 gl::LensSpread spreadFor(const Camera& camera, const Shot& shot, const WallFrame& wall) {
   const WallPoint middle{{wall.width_mm / 2, wall.height_mm / 2, 0}};
@@ -33,6 +29,17 @@ gl::LensSpread spreadFor(const Camera& camera, const Shot& shot, const WallFrame
 const Shot* chosenShot(const app::State& state, const std::vector<Shot>& shots) {
   const bool there = state.shot >= 0 && state.shot < static_cast<int>(shots.size());
   return there ? &shots[static_cast<std::size_t>(state.shot)] : nullptr;
+}
+
+// The picture's frame in the middle, with some room for what lies outside it.
+Area frameIn(const Area& area, const Camera& camera) {
+  constexpr float share = 0.84F;
+  const auto width = static_cast<float>(camera.width_px);
+  const auto height = static_cast<float>(camera.height_px);
+  const float scale = share * std::min(area.width() / width, area.height() / height);
+  const ImVec2 middle = area.middle();
+  return {{middle.x - scale * width / 2, middle.y - scale * height / 2},
+          {middle.x + scale * width / 2, middle.y + scale * height / 2}};
 }
 
 void drawThirds(ImDrawList& list, const Ui& ui, const Area& frame) {
@@ -93,27 +100,15 @@ void LensView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
     ImGui::End();
     return;
   }
-  const float room = 0.84F;
-  const float across = room * area.width() / static_cast<float>(camera.value->width_px);
-  const float down = room * area.height() / static_cast<float>(camera.value->height_px);
-  const float scale = std::min(across, down);
-  const ImVec2 half(scale * static_cast<float>(camera.value->width_px) / 2,
-                    scale * static_cast<float>(camera.value->height_px) / 2);
-  const ImVec2 middle = area.middle();
-  const Area frame{{middle.x - half.x, middle.y - half.y}, {middle.x + half.x, middle.y + half.y}};
-  const float dense = std::max(ImGui::GetIO().DisplayFramebufferScale.x, 1.0F);
-  const Camera wide =
-      widened(*camera.value, frame.width() * dense, std::max(1, static_cast<int>(area.width() * dense)),
-              std::max(1, static_cast<int>(area.height() * dense)));
+  const Area frame = frameIn(area, *camera.value);
+  const glm::ivec2 size = pixelsOf(area);
+  const Camera wide = widened(*camera.value, frame.width() * pixelDensity(), size.x, size.y);
   PictureWish wish;
   wish.view = gl::viewOf(wide, pictures.scene().panels);
-  wish.look.people = state.view.people ? 1.0F : 0.0F;
+  wish.look = lookOf(state, mark_px * ui.scale * pixelDensity());
   wish.people_of = state.shot;
-  wish.look.marks = state.view.marks && !state.view.heat;
-  wish.look.heat = state.view.heat;
-  wish.look.ink.width_px = 1.3F * ui.scale * dense;
   if (state.view.blur) wish.spread = spreadFor(wide, *shot, wall);
-  list.AddImage(textureId(pane_.show(pictures, wish)), area.min, area.max, {0, 1}, {1, 0});
+  drawTexture(list, pane_.show(pictures, wish), area);
   drawFrame(state, ui, area, frame);
   drawEdges(*shot, *camera.value, wall, ui, frame);
   client_.draw(state, ui, area, *camera.value, pictures);
@@ -138,27 +133,19 @@ void LensView::drawEdges(const Shot& shot, const Camera& camera, const WallFrame
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const OffWall off = offWall(camera, wall);
   const float out = 10 * ui.scale;
-  const auto edge = [&](ImVec2 from, ImVec2 to) { list.AddLine(from, to, ui.theme.warm, 4 * ui.scale); };
-  if (isOff(off.top_mm)) {
-    edge(frame.min, {frame.max.x, frame.min.y});
-    drawLabel(list, ui, ui.fonts.small, {frame.middle().x, frame.min.y + out},
-              offWords(off.top_mm, wall.units), 0.5F, 0);
-  }
-  if (isOff(off.bottom_mm)) {
-    edge({frame.min.x, frame.max.y}, frame.max);
-    drawLabel(list, ui, ui.fonts.small, {frame.middle().x, frame.max.y - out},
-              offWords(off.bottom_mm, wall.units), 0.5F, 1);
-  }
-  if (isOff(off.left_mm)) {
-    edge(frame.min, {frame.min.x, frame.max.y});
-    drawLabel(list, ui, ui.fonts.small, {frame.min.x + out, frame.middle().y},
-              offWords(off.left_mm, wall.units), 0);
-  }
-  if (isOff(off.right_mm)) {
-    edge({frame.max.x, frame.min.y}, frame.max);
-    drawLabel(list, ui, ui.fonts.small, {frame.max.x - out, frame.middle().y},
-              offWords(off.right_mm, wall.units), 1);
-  }
+  const auto mark = [&](const std::optional<double>& off_mm, ImVec2 from, ImVec2 to, ImVec2 at,
+                        ImVec2 anchor) {
+    if (!isOff(off_mm)) return;
+    list.AddLine(from, to, ui.theme.warm, 4 * ui.scale);
+    drawLabel(list, ui, ui.fonts.small, at, offWords(off_mm, wall.units), anchor.x, anchor.y);
+  };
+  const ImVec2 a = frame.min;
+  const ImVec2 b = frame.max;
+  const ImVec2 m = frame.middle();
+  mark(off.top_mm, a, {b.x, a.y}, {m.x, a.y + out}, {0.5F, 0});
+  mark(off.bottom_mm, {a.x, b.y}, b, {m.x, b.y - out}, {0.5F, 1});
+  mark(off.left_mm, a, {a.x, b.y}, {a.x + out, m.y}, {0, 0.5F});
+  mark(off.right_mm, {b.x, a.y}, b, {b.x - out, m.y}, {1, 0.5F});
   const std::string name = shot.label.empty() ? shot.name : shot.label;
   const std::string words =
       fmt::format("{}:  {:.4g} mm at f/{:.3g}, {} from the board", name, shot.lens.mm, shot.aperture,

@@ -11,10 +11,6 @@
 namespace petalproof::window {
 namespace {
 
-ImTextureID textureId(GLuint texture) {
-  return reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(texture));  // NOLINT: Dear ImGui's way
-}
-
 struct Count {
   std::string words;
   bool shows = false;
@@ -85,7 +81,7 @@ void PrintsBoard::drawPrint(const app::State& state, const Ui& ui, const Print& 
   drawSheet(list, ui, print.sheet);
   const GLuint texture = panes_[static_cast<std::size_t>(shot)]->texture();
   if (texture != 0) {
-    list.AddImage(textureId(texture), print.picture.min, print.picture.max, {0, 1}, {1, 0});
+    drawTexture(list, texture, print.picture);
   } else {
     list.AddRectFilled(print.picture.min, print.picture.max, faded(ui.theme.line, 0.5F));
   }
@@ -98,6 +94,61 @@ void PrintsBoard::drawPrint(const app::State& state, const Ui& ui, const Print& 
            count.words, 0.5F);
   if (chosen) list.AddRect(print.sheet.min, print.sheet.max, ui.theme.pencil, 2 * ui.scale, 0, 2 * ui.scale);
   drawPeg(list, ui, {middle, print.sheet.min.y});
+}
+
+// One a frame, and only while the hand rests: the wall itself comes first.
+void PrintsBoard::renew(const std::vector<Camera>& cameras, const std::vector<Print>& prints,
+                        WallPictures& pictures, bool may_draw) {
+  if (!pictures.hasWall()) return;
+  for (std::size_t k = 0; k < prints.size(); ++k) {
+    if (cameras[k].width_px <= 0) continue;
+    PictureWish wish;
+    wish.view = gl::viewOf(scaledTo(cameras[k], pixelsOf(prints[k].picture).x), pictures.scene().panels);
+    wish.look.people = 1;
+    wish.look.signs = false;
+    wish.people_of = static_cast<int>(k);
+    if (panes_[k]->isCurrent(pictures, wish) && !panes_[k]->wantsFine()) continue;
+    wants_frame_ = true;
+    if (!may_draw) continue;
+    panes_[k]->show(pictures, wish);
+    may_draw = false;
+  }
+}
+
+void PrintsBoard::press(const app::State& state, const Shot& shot, const Print& print, int number,
+                        app::Actions& actions) {
+  ImGui::SetCursorScreenPos(print.sheet.min);
+  ImGui::PushID(number);
+  if (ImGui::InvisibleButton("print", {print.sheet.width(), print.sheet.height()}))
+    actions.emplace_back(app::ChooseShot{number});
+  if (ImGui::IsItemHovered() && ImGui::IsMouseDoubleClicked(ImGuiMouseButton_Left)) {
+    app::ViewChoices view = state.view;
+    view.main = app::MainView::throughLens;
+    actions.emplace_back(app::SetView{view});
+  }
+  if (ImGui::IsItemHovered() && !shot.label.empty()) ImGui::SetTooltip("%s", shot.label.c_str());
+  ImGui::PopID();
+}
+
+// A sheet that isn't there yet, after the last print; returns where it ends.
+float PrintsBoard::pressForAnother(const app::State& state, const Ui& ui, const Area& area,
+                                   const std::vector<Print>& prints, app::Actions& actions) {
+  const float left = prints.empty() ? area.min.x + 8 * ui.scale : prints.back().sheet.max.x + 14 * ui.scale;
+  const float top = prints.empty() ? area.min.y + 13 * ui.scale : prints.back().sheet.min.y;
+  const Area sheet{{left, top}, {left + 74 * ui.scale, area.max.y - 4 * ui.scale}};
+  ImGui::SetCursorScreenPos(sheet.min);
+  if (ImGui::InvisibleButton("another", {sheet.width(), std::max(sheet.height(), 1.0F)}))
+    actions.emplace_back(app::Edit{app::CopyShot{state.shot}, 0});
+  const bool hovered = ImGui::IsItemHovered();
+  if (hovered) ImGui::SetTooltip("Another shot, like the chosen one to begin with");
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const ImU32 colour = hovered ? ui.theme.pencil : ui.theme.faint;
+  list.AddRect(sheet.min, sheet.max, faded(colour, 0.5F), 3 * ui.scale, 0, 1.2F * ui.scale);
+  const ImVec2 m = sheet.middle();
+  const float arm = 8 * ui.scale;
+  list.AddLine({m.x - arm, m.y}, {m.x + arm, m.y}, colour, 1.6F * ui.scale);
+  list.AddLine({m.x, m.y - arm}, {m.x, m.y + arm}, colour, 1.6F * ui.scale);
+  return sheet.max.x;
 }
 
 app::Actions PrintsBoard::draw(const app::State& state, const Ui& ui, const Area& area,
@@ -116,45 +167,17 @@ app::Actions PrintsBoard::draw(const app::State& state, const Ui& ui, const Area
   list.AddBezierQuadratic({area.min.x, string_y - 4 * ui.scale}, {area.middle().x, string_y + 6 * ui.scale},
                           {area.max.x, string_y - 4 * ui.scale}, ui.theme.faint, 1.2F * ui.scale);
   const std::vector<Print> prints = layOut(cameras, ui, area);
-  const float dense = std::max(ImGui::GetIO().DisplayFramebufferScale.x, 1.0F);
-  const bool hand_rests = may_draw && !ImGui::IsAnyMouseDown();
-  bool drew = false;
+  renew(cameras, prints, pictures, may_draw && !ImGui::IsAnyMouseDown());
   for (std::size_t k = 0; k < prints.size(); ++k) {
-    if (cameras[k].width_px > 0 && pictures.hasWall()) {
-      PictureWish wish;
-      wish.view =
-          gl::viewOf(scaledTo(cameras[k], std::max(1, static_cast<int>(prints[k].picture.width() * dense))),
-                     pictures.scene().panels);
-      wish.look.people = 1;
-      wish.look.signs = false;
-      wish.people_of = static_cast<int>(k);
-      // One a frame, and only while the hand rests: the wall itself comes first.
-      const bool old = !panes_[k]->isCurrent(pictures, wish) || panes_[k]->wantsFine();
-      if (old && !drew && hand_rests) {
-        panes_[k]->show(pictures, wish);
-        drew = true;
-      } else if (old) {
-        wants_frame_ = true;
-      }
-    }
-    drawPrint(state, ui, prints[k], static_cast<int>(k), shots[k].name);
-    ImGui::SetCursorScreenPos(prints[k].sheet.min);
-    ImGui::PushID(static_cast<int>(k));
-    if (ImGui::InvisibleButton("print", {prints[k].sheet.width(), prints[k].sheet.height()}))
-      actions.emplace_back(app::ChooseShot{static_cast<int>(k)});
-    if (ImGui::IsItemHovered() && ImGui::IsMouseDoubleClicked(ImGuiMouseButton_Left)) {
-      app::ViewChoices view = state.view;
-      view.main = app::MainView::throughLens;
-      actions.emplace_back(app::SetView{view});
-    }
-    if (ImGui::IsItemHovered() && !shots[k].label.empty()) ImGui::SetTooltip("%s", shots[k].label.c_str());
-    ImGui::PopID();
+    const auto number = static_cast<int>(k);
+    drawPrint(state, ui, prints[k], number, shots[k].name);
+    press(state, shots[k], prints[k], number, actions);
   }
+  const float end = pressForAnother(state, ui, area, prints, actions) + scroll_ - area.min.x;
   list.PopClipRect();
-  const float end = prints.empty() ? 0 : prints.back().sheet.max.x + scroll_ - area.min.x + 8 * ui.scale;
-  if (ImGui::IsWindowHovered())
-    scroll_ -= 40 * ui.scale * (ImGui::GetIO().MouseWheel + ImGui::GetIO().MouseWheelH);
-  scroll_ = std::clamp(scroll_, 0.0F, std::max(0.0F, end - area.width()));
+  const ImGuiIO& io = ImGui::GetIO();
+  if (ImGui::IsWindowHovered()) scroll_ -= 40 * ui.scale * (io.MouseWheel + io.MouseWheelH);
+  scroll_ = std::clamp(scroll_, 0.0F, std::max(0.0F, end + 8 * ui.scale - area.width()));
   ImGui::End();
   return actions;
 }

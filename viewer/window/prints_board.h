@@ -24,6 +24,12 @@ class PrintsBoard {
     Area picture;  // on it
   };
   std::vector<Print> layOut(const std::vector<Camera>& cameras, const Ui& ui, const Area& area) const;
+  void renew(const std::vector<Camera>& cameras, const std::vector<Print>& prints, WallPictures& pictures,
+             bool may_draw);
+  static void press(const app::State& state, const Shot& shot, const Print& print, int number,
+                    app::Actions& actions);
+  static float pressForAnother(const app::State& state, const Ui& ui, const Area& area,
+                               const std::vector<Print>& prints, app::Actions& actions);
   void drawPrint(const app::State& state, const Ui& ui, const Print& print, int shot,
                  const std::string& name);
 

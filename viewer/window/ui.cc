@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cfloat>
 #include <cmath>
+#include <cstdint>
 
 namespace petalproof::window {
 
@@ -48,6 +49,19 @@ void drawSheet(ImDrawList& list, const Ui& ui, const Area& area) {
                        IM_COL32(40, 28, 16, ui.theme.dark ? 40 : 16), 3 * ui.scale);
   }
   list.AddRectFilled(area.min, area.max, ui.theme.paper, 2 * ui.scale);
+}
+
+void drawTexture(ImDrawList& list, unsigned texture, const Area& area) {
+  auto* const id =
+      reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(texture));  // NOLINT: ImGui's way
+  list.AddImage(id, area.min, area.max, {0, 1}, {1, 0});
+}
+
+float pixelDensity() { return std::max(ImGui::GetIO().DisplayFramebufferScale.x, 1.0F); }
+
+glm::ivec2 pixelsOf(const Area& area) {
+  return {std::max(1, static_cast<int>(area.width() * pixelDensity())),
+          std::max(1, static_cast<int>(area.height() * pixelDensity()))};
 }
 
 void drawDashed(ImDrawList& list, ImVec2 from, ImVec2 to, ImU32 colour, float width, float dash,

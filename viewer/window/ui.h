@@ -24,6 +24,9 @@ struct Ui {
   int newStroke() const { return ++*last_stroke; }
 };
 
+// How wide the marks of gaps are, at 96 dots an inch.
+constexpr float mark_px = 1.3F;
+
 // A rectangle of the window, in Dear ImGui's pixels, y down.
 struct Area {
   ImVec2 min{0, 0};
@@ -48,6 +51,13 @@ std::string shortened(ImFont* font, const std::string& text, float width);
 
 // A sheet of paper on the table.
 void drawSheet(ImDrawList& list, const Ui& ui, const Area& area);
+
+// An OpenGL texture whose first row is the lowest of the picture.
+void drawTexture(ImDrawList& list, unsigned texture, const Area& area);
+
+// How many pixels of the screen one of Dear ImGui's is, and how many an area has.
+float pixelDensity();
+glm::ivec2 pixelsOf(const Area& area);
 
 // A line of pieces.
 void drawDashed(ImDrawList& list, ImVec2 from, ImVec2 to, ImU32 colour, float width, float dash, float space);

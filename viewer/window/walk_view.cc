@@ -19,10 +19,6 @@ constexpr double farthest_mm = 8500;
 constexpr double deg_per_px = 0.18;
 constexpr double across_deg = 58;
 
-ImTextureID textureId(GLuint texture) {
-  return reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(texture));  // NOLINT: Dear ImGui's way
-}
-
 bool down(int key, int other) { return ImGui::IsKeyDown(key) || ImGui::IsKeyDown(other); }
 
 // Back into the room, in front of the board, above the floor.
@@ -53,19 +49,14 @@ void WalkView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
   ImGui::InvisibleButton("look", {area.width(), area.height()});
   look(ImGui::IsItemHovered());
   walk(panels, !ImGui::GetIO().WantTextInput && !ImGui::GetIO().NavVisible);
-  const float dense = std::max(ImGui::GetIO().DisplayFramebufferScale.x, 1.0F);
+  const glm::ivec2 size = pixelsOf(area);
   PictureWish wish;
-  wish.view = gl::viewOf(gl::eyeCamera({eye_->at_mm}, eye_->right_deg, eye_->up_deg, across_deg,
-                                       std::max(1, static_cast<int>(area.width() * dense)),
-                                       std::max(1, static_cast<int>(area.height() * dense))),
-                         panels);
-  wish.look.people = state.view.people ? 1.0F : 0.0F;
+  wish.view = gl::viewOf(
+      gl::eyeCamera({eye_->at_mm}, eye_->right_deg, eye_->up_deg, across_deg, size.x, size.y), panels);
+  wish.look = lookOf(state, mark_px * ui.scale * pixelDensity());
   wish.people_of = state.shot;
-  wish.look.marks = state.view.marks && !state.view.heat;
-  wish.look.heat = state.view.heat;
-  wish.look.ink.width_px = 1.3F * ui.scale * dense;
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  list.AddImage(textureId(pane_.show(pictures, wish)), area.min, area.max, {0, 1}, {1, 0});
+  drawTexture(list, pane_.show(pictures, wish), area);
   const Units units = state.plan().units;
   const ImVec2 corner(area.min.x + 10 * ui.scale, area.min.y + 8 * ui.scale);
   const Area where = drawLabel(

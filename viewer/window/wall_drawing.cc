@@ -14,10 +14,6 @@ constexpr float tape_px = 26;    // wide
 constexpr float margin_px = 22;  // between tape and wall, for the codes
 constexpr double most_px_per_mm = 12;
 
-ImTextureID textureId(GLuint texture) {
-  return reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(texture));  // NOLINT: Dear ImGui's way
-}
-
 // Moves a place along with the mouse's wheel: what is under the mouse stays there.
 DrawingScale zoomed(const DrawingScale& scale, ImVec2 mouse, double factor, double least) {
   DrawingScale to = scale;
@@ -25,6 +21,12 @@ DrawingScale zoomed(const DrawingScale& scale, ImVec2 mouse, double factor, doub
   const glm::dvec2 under = scale.boardOf(mouse);
   to.middle_mm += under - to.boardOf(mouse);
   return to;
+}
+
+gl::View headOn(const DrawingScale& scale, glm::ivec2 size_px) {
+  const Area& area = scale.area;
+  return gl::headOnView({scale.boardOf({area.min.x, area.max.y}), scale.boardOf({area.max.x, area.min.y})},
+                        size_px.x, size_px.y);
 }
 
 }  // namespace
@@ -75,9 +77,7 @@ app::Actions WallDrawing::draw(const app::State& state, const Ui& ui, const Area
                          ImGuiButtonFlags_MouseButtonLeft | ImGuiButtonFlags_MouseButtonRight |
                              ImGuiButtonFlags_MouseButtonMiddle);
   const bool hovered = ImGui::IsItemHovered();
-  const gl::View view =
-      gl::headOnView({scale_.boardOf({inner.min.x, inner.max.y}), scale_.boardOf({inner.max.x, inner.min.y})},
-                     static_cast<int>(inner.width()), static_cast<int>(inner.height()));
+  const gl::View view = headOn(scale_, {static_cast<int>(inner.width()), static_cast<int>(inner.height())});
   app::Actions actions = panel_hand_.work(scale_, panels, hovered && !hand_.holds());
   const bool for_panels = ImGui::GetIO().KeyAlt || panel_hand_.holds();
   const app::Actions more = hand_.work(state, ui, scale_, view, pictures, hovered && !for_panels);
@@ -88,20 +88,14 @@ app::Actions WallDrawing::draw(const app::State& state, const Ui& ui, const Area
 }
 
 void WallDrawing::drawPicture(const app::State& state, const Ui& ui, WallPictures& pictures) {
-  const Area& area = scale_.area;
-  const float dense = std::max(ImGui::GetIO().DisplayFramebufferScale.x, 1.0F);
+  const glm::ivec2 size = pixelsOf(scale_.area);
   PictureWish wish;
-  wish.view =
-      gl::headOnView({scale_.boardOf({area.min.x, area.max.y}), scale_.boardOf({area.max.x, area.min.y})},
-                     std::max(1, static_cast<int>(area.width() * dense)),
-                     std::max(1, static_cast<int>(area.height() * dense)));
+  wish.view = headOn(scale_, size);
+  wish.look = lookOf(state, mark_px * ui.scale * pixelDensity());
   wish.look.room = false;
+  wish.look.people = 0;
   wish.look.paper = ui.theme.paper_colour;
-  wish.look.marks = state.view.marks && !state.view.heat;
-  wish.look.heat = state.view.heat;
-  wish.look.ink.width_px = 1.3F * ui.scale * dense;
-  ImDrawList& list = *ImGui::GetWindowDrawList();
-  list.AddImage(textureId(pane_.show(pictures, wish)), area.min, area.max, {0, 1}, {1, 0});
+  drawTexture(*ImGui::GetWindowDrawList(), pane_.show(pictures, wish), scale_.area);
 }
 
 void WallDrawing::drawTapes(const app::State& state, const Ui& ui, const PanelGrid& panels) const {

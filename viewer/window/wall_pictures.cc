@@ -64,6 +64,15 @@ bool isChosen(const app::State& state, const BloomInstance& bloom) {
 
 }  // namespace
 
+gl::Look lookOf(const app::State& state, float ink_px) {
+  gl::Look look;
+  look.people = state.view.people ? 1.0F : 0.0F;
+  look.heat = state.view.heat;
+  look.marks = state.view.marks && !state.view.heat;
+  look.ink.width_px = ink_px;
+  return look;
+}
+
 void WallPictures::follow(const app::State& state) {
   if (state.live.scene != scene_) {
     scene_ = state.live.scene;

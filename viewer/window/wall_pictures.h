@@ -22,6 +22,9 @@ struct PictureWish {
   int people_of = -1;  // the shot whose people stand there
 };
 
+// The choices of the state, with lines of that width in pixels of the picture.
+gl::Look lookOf(const app::State& state, float ink_px);
+
 class WallPictures {
  public:
   // Takes over what changed in the state: scene, signs of what is chosen, marks of the chosen shot, heat.
