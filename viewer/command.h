@@ -33,5 +33,6 @@ Action setUpCheck(CLI::App& app);
 Action setUpFill(CLI::App& app);
 Action setUpNew(CLI::App& app);
 Action setUpTables(CLI::App& app);
+Action setUpView(CLI::App& app);
 
 }  // namespace petalproof

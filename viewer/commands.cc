@@ -6,6 +6,8 @@ namespace petalproof {
 
 std::span<const Command> allCommands() {
   static constexpr std::array commands{
+      Command{"view", "Open the window, on a plan or on the page to start from (also: no command)",
+              &setUpView},
       Command{"new", "Write a commented plan to start from", &setUpNew},
       Command{"tables", "Write a plan back as the two tables of a spreadsheet", &setUpTables},
       Command{"check", "Find the bare board and seams that each shot of a plan sees", &setUpCheck},

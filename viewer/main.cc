@@ -7,25 +7,41 @@
 #include <fmt/format.h>
 #include <CLI/CLI.hpp>
 
+#include <algorithm>
 #include <cstdio>
 #include <exception>
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace petalproof {
 namespace {
 
 constexpr const char* description =
-    "Petalproof checks a planned wall of paper blooms through the photographer's lens, and finds the fillers\n"
+    "Petalproof checks a planned wall of paper blooms through the photographer's lens, and finds the "
+    "fillers\n"
     "that hide what shows.\n"
-    "Start with `petalproof new my-wall.toml`, then `petalproof check my-wall.toml`.";
+    "`petalproof` opens the window; `petalproof my-wall.toml` opens it on a plan. The commands need no "
+    "display:\n"
+    "start with `petalproof new my-wall.toml`, then `petalproof check my-wall.toml`.";
 
 std::vector<std::string> commandNames() {
   std::vector<std::string> names;
   for (const Command& command : allCommands()) names.emplace_back(command.name);
   return names;
+}
+
+// The arguments with the window's command where no command is given: nothing at all, or a plan first.
+std::vector<std::string> withCommand(std::vector<std::string> words) {
+  const auto names = commandNames();
+  const bool is_command =
+      !words.empty() && std::find(names.begin(), names.end(), words.front()) != names.end();
+  const bool is_plan = !words.empty() && !is_command && !words.front().starts_with('-') &&
+                       std::filesystem::exists(words.front());
+  if (words.empty() || is_plan) words.insert(words.begin(), "view");
+  return words;
 }
 
 // What to say about a first word that is no command; nothing where it is one, or an option.
@@ -34,9 +50,6 @@ std::optional<std::string> wrongFirstWord(const std::string& word) {
   if (word.starts_with('-')) return std::nullopt;
   for (const auto& name : names) {
     if (name == word) return std::nullopt;
-  }
-  if (std::filesystem::exists(word)) {
-    return fmt::format("to check this plan: petalproof check {0}", word);
   }
   return fmt::format("unknown command \"{}\"{}; see petalproof --help", word, didYouMean(word, names));
 }
@@ -62,13 +75,11 @@ ExitStatus run(int argc, char** argv) {
   app.get_formatter()->column_width(34);
   Action chosen;
   addCommands(app, chosen);
-  if (argc < 2) {
-    fmt::print("{}", app.help());
-    return ExitStatus::done;
-  }
-  if (const auto wrong = wrongFirstWord(argv[1])) return complain(*wrong, ExitStatus::input_wrong);
+  std::vector<std::string> words = withCommand({argv + 1, argv + argc});
+  if (const auto wrong = wrongFirstWord(words.front())) return complain(*wrong, ExitStatus::input_wrong);
   try {
-    app.parse(argc, argv);
+    std::reverse(words.begin(), words.end());  // as CLI11 takes them
+    app.parse(std::move(words));
   } catch (const CLI::Success& asked) {
     app.exit(asked);
     return ExitStatus::done;

@@ -1,5 +1,5 @@
 #include "engine/plan/internal/sections.h"
-#include "engine/plan/internal/sensors.h"
+#include "engine/plan/sensors.h"
 
 #include <fmt/format.h>
 

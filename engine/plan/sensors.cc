@@ -1,4 +1,4 @@
-#include "engine/plan/internal/sensors.h"
+#include "engine/plan/sensors.h"
 
 #include <algorithm>
 #include <cassert>

@@ -1,4 +1,4 @@
-#include "engine/report/internal/advice_words.h"
+#include "engine/report/advice_words.h"
 
 #include "engine/base/length_text.h"
 #include "engine/report/internal/shot_words.h"

@@ -2,7 +2,7 @@
 
 #include "engine/base/length_text.h"
 #include "engine/report/gap_words.h"
-#include "engine/report/internal/advice_words.h"
+#include "engine/report/advice_words.h"
 #include "engine/report/internal/shot_words.h"
 #include "engine/report/internal/text_columns.h"
 #include "engine/report/internal/worst_places.h"

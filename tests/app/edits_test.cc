@@ -145,6 +145,18 @@ TEST_CASE("shots: copied, deleted, refused where no camera can stand") {
   CHECK(outcomeOf(without, DeleteShot{1}).plan.shots.size() == 4);
 }
 
+TEST_CASE("a shot that was just made is chosen") {
+  State state = opened({}, smallPlan(), "small.toml");
+  state = apply(std::move(state), Edit{AddShot{state.plan().shots[0]}});
+  CHECK(state.shot == 1);
+  state = apply(std::move(state), Edit{CopyShot{0}});
+  CHECK(state.shot == 1);
+  CHECK(state.plan().shots[1].name == "couple 3");
+  state = apply(std::move(state), Undo{});
+  state = apply(std::move(state), Undo{});
+  CHECK(state.shot == 0);
+}
+
 TEST_CASE("edits of one stroke are one step, made from where the stroke began") {
   State state = opened({}, smallPlan(), "small.toml");
   for (const double by : {1.0, 2.0, 3.0})

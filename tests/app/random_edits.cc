@@ -188,4 +188,10 @@ PlanEdit randomEdit(const Plan& plan, std::uint64_t seed, std::uint64_t step) {
   }
 }
 
+Action handAction(const State& state, std::uint64_t seed, std::uint64_t step) {
+  if (step % 17 == 16) return Undo{};
+  if (step % 34 == 15) return Redo{};
+  return Edit{randomEdit(state.plan(), seed, step), step % 5 == 0 ? 0 : static_cast<int>(step / 9)};
+}
+
 }  // namespace petalproof::app

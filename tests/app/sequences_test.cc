@@ -26,14 +26,7 @@ State hand(State state, std::uint64_t seed, int steps, int& taken) {
     CAPTURE(seed);
     CAPTURE(step);
     const auto revision = state.now.revision;
-    const auto number = static_cast<std::uint64_t>(step);
-    if (step % 17 == 16)
-      state = apply(std::move(state), Undo{});
-    else if (step % 17 == 15 && step % 2 == 0)
-      state = apply(std::move(state), Redo{});
-    else
-      state =
-          apply(std::move(state), Edit{randomEdit(state.plan(), seed, number), step % 5 == 0 ? 0 : step / 9});
+    state = app::apply(state, handAction(state, seed, static_cast<std::uint64_t>(step)));
     taken += state.now.revision != revision ? 1 : 0;
     REQUIRE(canBeSaved(*state.now.plan));
   }

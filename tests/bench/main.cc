@@ -4,10 +4,14 @@
 //
 //   petalproof_bench [pairs] [seed] [megapixels ...]
 //   petalproof_bench reading [pairs] [shot]
+//   petalproof_bench frames [card|processor] [frames]
+//   petalproof_bench live [changes]
 
 #include "engine/visibility/visibility_buffer.h"
 #include "tests/bench/components_bench.h"
+#include "tests/bench/frames_bench.h"
 #include "tests/bench/gl_reference.h"
+#include "tests/bench/live_bench.h"
 #include "tests/bench/pairs.h"
 #include "tests/bench/reading_bench.h"
 #include "tests/support/random_wall.h"
@@ -130,10 +134,17 @@ int benchAll(int pairs, std::uint64_t seed, const std::vector<double>& sizes) {
 
 int main(int argc, char** argv) {
   const std::vector<std::string> words(argv + 1, argv + argc);
+  if (!words.empty() && words[0] == "frames")
+    return petalproof::bench::timeFrames(words.size() > 1 ? words[1] : "",
+                                         words.size() > 2 ? std::max(1, std::atoi(words[2].c_str())) : 15);
   const bool reading_only = !words.empty() && words[0] == "reading";
   const std::size_t first = reading_only ? 1 : 0;
   const int pairs = words.size() > first ? std::max(1, std::atoi(words[first].c_str())) : 5;
   if (reading_only) return petalproof::bench::timeReading(words.size() > 2 ? words[2] : "couple", pairs);
+  if (!words.empty() && words[0] == "live") {
+    petalproof::bench::printLiveTimes(words.size() > 1 ? std::max(1, std::atoi(words[1].c_str())) : 60);
+    return 0;
+  }
   const std::uint64_t seed = words.size() > 1 ? std::strtoull(words[1].c_str(), nullptr, 10) : 1;
   std::vector<double> sizes;
   for (std::size_t k = 2; k < words.size(); ++k) sizes.push_back(std::atof(words[k].c_str()));

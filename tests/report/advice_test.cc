@@ -1,5 +1,5 @@
 #include "engine/report/internal/advice_json.h"
-#include "engine/report/internal/advice_words.h"
+#include "engine/report/advice_words.h"
 #include "engine/report/internal/text_columns.h"
 #include "tests/report/made_up.h"
 

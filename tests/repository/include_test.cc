@@ -18,6 +18,20 @@ TEST_CASE("the rule about includes tells right from wrong") {
   CHECK(whyNotInclude("engine/scene/scene.cc", "engine/camera/camera.h") ==
         "engine/scene comes before engine/camera");
   CHECK(whyNotInclude("engine/report/png.cc", "viewer/output.h") != "");
+  CHECK(whyNotInclude("viewer/app/session.cc", "engine/check/check.h") == "");
+  CHECK(whyNotInclude("viewer/window/screen.cc", "viewer/app/state.h") == "");
+  CHECK(whyNotInclude("viewer/window/panels/desk.cc", "viewer/window/ui.h") == "");
+  CHECK(whyNotInclude("viewer/window/screen.cc", "viewer/gl/canvas.h") == "");
+  CHECK(whyNotInclude("viewer/view_command.cc", "viewer/window/window.h") == "");
+  CHECK(whyNotInclude("tests/app/journal_test.cc", "viewer/app/internal/journal_text.h") == "");
+  CHECK(whyNotInclude("viewer/app/session.cc", "viewer/gl/canvas.h") == "viewer/app doesn't know viewer/gl");
+  CHECK(whyNotInclude("viewer/gl/canvas.cc", "viewer/app/state.h") == "viewer/gl doesn't know viewer/app");
+  CHECK(whyNotInclude("viewer/app/session.cc", "viewer/output.h") ==
+        "viewer/app doesn't know viewer/commands");
+  CHECK(whyNotInclude("viewer/fill_command.cc", "viewer/app/fill_job.h") ==
+        "viewer/commands doesn't know viewer/app");
+  CHECK(whyNotInclude("viewer/window/screen.cc", "viewer/app/internal/edits.h") ==
+        "the header is private to its folder");
   CHECK(whyNotInclude("viewer/main.cc", "engine/gaps/internal/edt.h") ==
         "the header is private to its folder");
   CHECK(whyNotInclude("engine/report/png.cc", "engine/gaps/internal/edt.h") ==

@@ -54,6 +54,23 @@ std::string whyNotEngineHeader(const std::vector<std::string>& includer,
   return *wanted <= *own ? "" : "engine/" + includer[1] + " comes before engine/" + header[1];
 }
 
+// The application knows no window, what draws knows no application; both know the engine, the window both.
+// The commands open the window and know neither how it is made nor what it holds.
+std::string whyNotViewerHeader(const std::vector<std::string>& includer,
+                               const std::vector<std::string>& header) {
+  const auto partOf = [](const std::vector<std::string>& path) {
+    return path.size() > 2 ? path[1] : std::string("commands");
+  };
+  if (includer[0] == "tests") return "";
+  if (includer[0] != "viewer") return "only the viewer and tests know the viewer";
+  const std::string from = partOf(includer);
+  const std::string to = partOf(header);
+  if (isInternal(header) && from != to) return "the header is private to its folder";
+  if (from == to || (from == "window" && to != "commands") || (from == "commands" && to == "window"))
+    return "";
+  return "viewer/" + from + " doesn't know viewer/" + to;
+}
+
 }  // namespace
 
 fs::path sourceRoot() { return PETALPROOF_SOURCE_DIR; }
@@ -86,9 +103,7 @@ std::string whyNotInclude(const std::string& includer, const std::string& header
   const auto to = partsOf(header);
   if (to.size() < 2) return "includes are written from the repository's root";
   if (to[0] == "engine" && to.size() > 2) return whyNotEngineHeader(from, to);
-  if (to[0] == "viewer") {
-    return from[0] == "viewer" || from[0] == "tests" ? "" : "only the viewer and tests know the viewer";
-  }
+  if (to[0] == "viewer") return whyNotViewerHeader(from, to);
   if (to[0] == "tests") return from[0] == "tests" ? "" : "only tests include tests";
   return "includes are written from the repository's root";
 }

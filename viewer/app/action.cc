@@ -43,6 +43,18 @@ void take(State& state, const Edit& edit, EditedPlan result) {
   settle(state);
 }
 
+void act(State& state, const ChooseShot& choose) {
+  if (choose.shot < 0 || choose.shot >= shotCount(state)) return;
+  if (choose.shot != state.shot) state.gap.reset();
+  state.shot = choose.shot;
+}
+
+// A shot that was just made is the one to work with.
+void chooseNewShot(State& state, const PlanEdit& edit) {
+  if (std::holds_alternative<AddShot>(edit)) act(state, ChooseShot{shotCount(state) - 1});
+  if (const auto* copy = std::get_if<CopyShot>(&edit)) act(state, ChooseShot{copy->shot + 1});
+}
+
 void act(State& state, const Edit& edit) {
   if (!state.hasPlan()) return;
   const LoadedPlan& before = goesOn(state, edit) ? *state.history.done.back().version.plan : *state.now.plan;
@@ -53,6 +65,7 @@ void act(State& state, const Edit& edit) {
   }
   state.notice.clear();
   take(state, edit, std::move(*result.value));
+  chooseNewShot(state, edit.edit);
 }
 
 // Moves one step from one list to the other.
@@ -71,12 +84,6 @@ void act(State& state, const Redo&) { step(state, state.history.undone, state.hi
 
 void act(State& state, const Select& select) {
   if (state.hasPlan()) state.selection = thoseThere(state.plan(), select.selection);
-}
-
-void act(State& state, const ChooseShot& choose) {
-  if (choose.shot < 0 || choose.shot >= shotCount(state)) return;
-  if (choose.shot != state.shot) state.gap.reset();
-  state.shot = choose.shot;
 }
 
 void act(State& state, const ChooseGap& choose) {

@@ -56,17 +56,20 @@ struct SaveAs {
   std::filesystem::path path;
   bool replace = false;
 };
-struct ReadAgain {};  // the plan that another program changed
+struct ReadAgain {};   // the plan that another program changed
+struct LookAtDisk {};  // whether one did: when the window is come back to
 struct ClosePlan {};
 struct PlaceFillers {
   Hide hide = Hide::faint;
   bool start_over = false;
 };
 struct StopPlacing {};
+struct FindAdvice {};  // on the chosen shot
+struct StopAdvising {};
 
 using Action = std::variant<Edit, Undo, Redo, Select, ChooseShot, ChooseGap, StepThroughGaps, SetView,
                             Dismiss, OpenPlan, OpenDemo, StartWith, TakeUpFoundWork, Save, SaveAs, ReadAgain,
-                            ClosePlan, PlaceFillers, StopPlacing>;
+                            LookAtDisk, ClosePlan, PlaceFillers, StopPlacing, FindAdvice, StopAdvising>;
 using Actions = std::vector<Action>;
 
 // The next state; a request leaves it as it is. An edit that is refused leaves the plan and says why in

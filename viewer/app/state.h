@@ -59,20 +59,29 @@ struct ShotResult {
   std::uint64_t revision = 0;  // of the plan it belongs to; 0: nothing is known
   bool full = false;           // checked at its own size and read; else at preview size, not read
   std::shared_ptr<const ShotCheck> check;
+  std::shared_ptr<const BareMap> bare;  // what it sees bare; of a full check
+  std::string problem;                  // why there is no check: a camera that can't be
 };
 
+// While the hand moves, what is known of a shot may be of a moment ago: isCurrent() tells.
 struct Live {
-  std::shared_ptr<const Scene> scene;  // of the plan as it is
-  std::vector<ShotResult> shots;       // as shotsOf(plan)
-  std::shared_ptr<const BareMap> bare;
-  std::uint64_t bare_revision = 0;
-  double progress = 1;  // of the full check; 1: done or not asked for
+  std::shared_ptr<const Scene> scene;   // of the plan as it is
+  std::vector<ShotResult> shots;        // as shotsOf(plan)
+  std::shared_ptr<const BareMap> bare;  // of all shots together; null until all are fully checked
+  double progress = 1;                  // of the full check; 1: done or not asked for
 };
 
-// A search for fillers under way.
-struct FillProgress {
+// Of long work under way.
+struct Progress {
   double share = 0;
   std::string what;
+};
+
+// What would help a shot of the plan as it was then.
+struct ShotAdviceNews {
+  std::uint64_t revision = 0;
+  int shot = 0;
+  Advice advice;
 };
 
 // One filler that was placed last, and why.
@@ -87,14 +96,16 @@ struct FillerNote {
 struct FillNews {
   std::vector<FillerNote> placed;
   std::vector<LeftGap> left;
+  std::vector<FillerTotal> totals;  // what to cut, by kind and colour
   std::vector<std::string> notes;
   int at_least = 0;
   bool cancelled = false;
 };
 
-// A work that was found in a journal.
+// Work that wasn't saved, found in a journal.
 struct FoundWork {
   std::filesystem::path journal;
+  std::filesystem::path path;  // of the plan it belongs to; empty: it was nowhere saved
   std::shared_ptr<const LoadedPlan> plan;
 };
 
@@ -111,12 +122,15 @@ struct State {
   ViewChoices view;
   Live live;
 
-  std::optional<FillProgress> filling;
+  std::optional<Progress> filling;
   std::optional<FillNews> filled;
+  std::optional<Progress> advising;
+  std::optional<ShotAdviceNews> advice;
   std::vector<Problem> problems;  // of a plan that can't be read, or of what was asked for
   std::string notice;             // one line: why an edit was refused, where a picture was written
   std::optional<FoundWork> found;
-  bool changed_on_disk = false;  // by another program, since it was read or saved
+  std::vector<std::filesystem::path> recent;  // plans, the latest first
+  bool changed_on_disk = false;               // by another program, since it was read or saved
 
   bool hasPlan() const { return now.plan != nullptr; }
   const Plan& plan() const { return now.plan->plan; }

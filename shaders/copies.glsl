@@ -1,0 +1,31 @@
+// Where a vertex of a copy of a mesh stands in the wall frame. Four texels a copy: the rows of
+// wallFromMesh, then its colour in linear light and its number.
+uniform samplerBuffer copies;
+uniform int firstCopy;
+
+layout(location = 0) in vec3 meshPlace;
+layout(location = 1) in vec4 meshNormal;
+layout(location = 2) in float meshTint;
+
+struct Placed {
+  vec3 place;
+  vec3 normal;
+  vec3 colour;
+  int number;
+};
+
+Placed placedVertex() {
+  int at = 4 * (firstCopy + gl_InstanceID);
+  vec4 x = texelFetch(copies, at);
+  vec4 y = texelFetch(copies, at + 1);
+  vec4 z = texelFetch(copies, at + 2);
+  vec4 look = texelFetch(copies, at + 3);
+  vec4 from = vec4(meshPlace, 1.0);
+  Placed placed;
+  placed.place = vec3(dot(x, from), dot(y, from), dot(z, from));
+  // Right for turns, and for the boxes of panels, whose sides stay upright when they are stretched.
+  placed.normal = vec3(dot(x.xyz, meshNormal.xyz), dot(y.xyz, meshNormal.xyz), dot(z.xyz, meshNormal.xyz));
+  placed.colour = look.rgb;
+  placed.number = int(look.a + 0.5);
+  return placed;
+}

@@ -1,0 +1,5 @@
+in float height;
+
+layout(location = 0) out float shown;
+
+void main() { shown = height; }

@@ -1,0 +1,20 @@
+uniform mat4 clipFromWall;
+
+// The same place to the last bit, whichever shader draws it.
+invariant gl_Position;
+
+out vec3 place;
+out vec3 normal;
+out vec3 colour;
+out float tint;
+flat out int number;
+
+void main() {
+  Placed placed = placedVertex();
+  place = placed.place;
+  normal = placed.normal;
+  colour = placed.colour;
+  tint = meshTint;
+  number = placed.number;
+  gl_Position = clipFromWall * vec4(place, 1.0);
+}

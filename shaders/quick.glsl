@@ -1,0 +1,1 @@
+#define QUICK 1  // for pictures in motion

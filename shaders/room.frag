@@ -1,0 +1,90 @@
+// The calm room around the wall: a box, lit softly, darker in its corners and under the wall.
+uniform mat4 wallFromClip;
+uniform vec4 eye;
+uniform vec3 roomLow;     // mm: left, floor, back wall
+uniform vec3 roomHigh;    // mm: right, ceiling, behind the guests
+uniform vec3 roomColour;  // linear
+uniform vec4 wallFrame;   // left, lower, right, upper edge of the wall, mm
+
+uniform vec3 standing[24];  // people: right, out, how wide, mm
+uniform int standingCount;
+
+in vec2 at;
+
+layout(location = 0) out vec4 shown;
+
+// Where a ray from inside the box leaves it; `facing`: into the box there.
+vec3 leaving(vec3 from, vec3 towards, out vec3 facing) {
+  vec3 wall = mix(roomLow, roomHigh, step(vec3(0.0), towards));
+  vec3 far = (wall - from) / (abs(towards) + 1e-9) * sign(towards + 1e-12);
+  far = abs(far);
+  float least = min(far.x, min(far.y, far.z));
+  facing = -sign(towards) * vec3(lessThanEqual(far, vec3(least)));
+  return from + least * towards;
+}
+
+// Corners are darker, the more so the nearer.
+float corner(float distance) { return 1.0 - 0.16 * exp(-max(distance, 0.0) / 420.0); }
+
+float cornersAt(vec3 place, vec3 facing) {
+  vec3 low = place - roomLow + 1e4 * abs(facing);
+  vec3 high = roomHigh - place + 1e4 * abs(facing);
+  vec3 near = min(low, high);
+  return corner(near.x) * corner(near.y) * corner(near.z);
+}
+
+// The wall stands on the floor, or near it, and keeps light away.
+float underWall(vec3 place) {
+  float beside = max(max(wallFrame.x - place.x, place.x - wallFrame.z), 0.0);
+  float away = length(vec2(beside, place.z < 0.0 ? 0.5 * place.z : place.z));
+  return 1.0 - 0.34 * exp(-away / 260.0);
+}
+
+float underPeople(vec3 place) {
+  float light = 1.0;
+  for (int k = 0; k < standingCount; ++k) {
+    vec2 away = (place.xz - standing[k].xy - vec2(30.0, 0.0)) / standing[k].z;
+    light *= 1.0 - 0.42 * exp(-1.4 * dot(away, away));
+  }
+  return light;
+}
+
+float shadowOfWall(vec3 place) {
+  float sum = 0.0;
+#ifdef QUICK
+  const int rays = 3;
+#else
+  const int rays = 12;
+#endif
+  for (int k = 0; k < rays; ++k) {
+    float turn = 2.3999632 * float(k);
+    float out_mm = 210.0 * sqrt((float(k) + 0.5) / float(rays));
+    vec4 at = shadowFromWall * vec4(place, 1.0);
+    at.xy += shadowScale * out_mm * vec2(cos(turn), sin(turn));
+    bool outside = any(lessThan(at.xy, vec2(0.0))) || any(greaterThan(at.xy, vec2(1.0)));
+    sum += outside ? 1.0 : litAt(at.xyz);
+  }
+  return sum / float(rays);
+}
+
+void main() {
+  vec4 through = wallFromClip * vec4(at, 0.0, 1.0);
+  vec3 towards = normalize(through.xyz / through.w - eye.xyz);
+  vec3 facing;
+  vec3 place = leaving(eye.xyz, towards, facing);
+  float light = 0.8;
+  if (facing.y > 0.5) light = 0.74 * underWall(place) * underPeople(place);
+  if (facing.y < -0.5) light = 0.9;
+  if (facing.z > 0.5) {
+    float height = place.y - roomLow.y;
+    light = 0.76 + 0.2 * smoothstep(0.0, 1400.0, height) - 0.12 * smoothstep(1500.0, 3400.0, height);
+  }
+  if (facing.z > 0.5 || facing.y > 0.5) light *= 0.78 + 0.22 * shadowOfWall(place);
+  if (facing.z > 0.5) {  // a plain skirting board along the floor
+    float height = place.y - roomLow.y;
+    light *= height < 92.0 ? 1.06 : 1.0;
+    light *= 1.0 - 0.18 * (1.0 - smoothstep(0.0, 5.0, abs(height - 92.0)));
+  }
+  light *= cornersAt(place, facing);
+  shown = vec4(srgb(roomColour * light), 1.0);
+}

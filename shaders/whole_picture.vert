@@ -1,0 +1,7 @@
+// One triangle over the whole picture.
+out vec2 at;  // -1 to 1
+
+void main() {
+  at = vec2(gl_VertexID == 1 ? 3.0 : -1.0, gl_VertexID == 2 ? 3.0 : -1.0);
+  gl_Position = vec4(at, 1.0, 1.0);
+}

@@ -1,0 +1,237 @@
+// Opening, saving, undoing over files; what happens when somebody else writes to the plan.
+
+#include "viewer/app/session.h"
+
+#include "engine/plan/write_plan.h"
+#include "tests/app/scratch_folder.h"
+#include "tests/app/test_plans.h"
+#include "viewer/app/settings.h"
+
+#include <doctest/doctest.h>
+
+#include <chrono>
+#include <thread>
+
+using namespace petalproof;
+using namespace petalproof::app;
+namespace fs = std::filesystem;
+
+namespace {
+
+SessionOptions quiet(const ScratchFolder& folder) {
+  SessionOptions options;
+  options.live = false;
+  options.state_folder = folder.path() / "state";
+  options.assets = fs::path(PETALPROOF_SOURCE_DIR) / "assets";
+  return options;
+}
+
+Action move(double by) { return Edit{MoveBlooms{{{0, 0, 0}}, {{by}, {0}}}}; }
+
+fs::path smallPlanIn(const ScratchFolder& folder) {
+  const fs::path path = folder.path() / "small.toml";
+  write(path, writePlan(smallPlan()->plan));
+  return path;
+}
+
+Plan planIn(const fs::path& path) {
+  auto loaded = loadPlan(path);
+  REQUIRE(loaded);
+  return loaded.value->plan;
+}
+
+}  // namespace
+
+TEST_CASE("a plan is opened, changed, saved, and read again as it was on screen") {
+  const ScratchFolder folder;
+  const fs::path path = smallPlanIn(folder);
+  Session session(quiet(folder));
+  session.perform(OpenPlan{path});
+  REQUIRE(session.state().hasPlan());
+  CHECK(!session.state().changed());
+  CHECK(session.state().live.scene->blooms.size() == 6);
+  session.perform(move(1.5));
+  CHECK(session.state().changed());
+  CHECK(session.state().live.scene->blooms[0].at_mm.x == doctest::Approx(9.5 * 25.4));
+  session.perform(Save{});
+  CHECK(!session.state().changed());
+  CHECK((planIn(path) == session.state().plan()));
+  CHECK(session.state().notice == "saved as small.toml");
+  session.perform(Undo{});
+  CHECK(session.state().changed());
+  CHECK((session.state().plan() == smallPlan()->plan));
+  CHECK(session.state().recent == std::vector<fs::path>{path});
+}
+
+TEST_CASE("the first save that drops comments keeps the old file beside it and says so") {
+  const ScratchFolder folder;
+  const fs::path path = smallPlanIn(folder);
+  const std::string commented = "# the wall of June\n" + textIn(path);
+  write(path, commented);
+  write(folder.path() / "small.before.toml", "not ours");
+  Session session(quiet(folder));
+  session.perform(OpenPlan{path});
+  session.perform(move(1));
+  session.perform(Save{});
+  CHECK(textIn(folder.path() / "small.before 2.toml") == commented);
+  CHECK(textIn(folder.path() / "small.before.toml") == "not ours");
+  CHECK(session.state().notice ==
+        "saved as small.toml; the file before it, with its comments, is now small.before 2.toml");
+  session.perform(move(1));
+  session.perform(Save{});
+  CHECK(session.state().notice == "saved as small.toml");
+  CHECK(!fs::exists(folder.path() / "small.before 3.toml"));
+}
+
+TEST_CASE("a plan that another program changed isn't written over unasked") {
+  const ScratchFolder folder;
+  const fs::path path = smallPlanIn(folder);
+  Session session(quiet(folder));
+  session.perform(OpenPlan{path});
+  session.perform(move(1));
+  Plan other = smallPlan()->plan;
+  other.title = "Somebody else's";
+  write(path, writePlan(other));
+  session.perform(LookAtDisk{});
+  CHECK(session.state().changed_on_disk);
+  session.perform(Save{});
+  CHECK(planIn(path).title == "Somebody else's");
+  CHECK(session.state().changed());
+  SUBCASE("mine is taken") {
+    session.perform(SaveAs{path, true});
+    CHECK(planIn(path).title == "Small");
+    CHECK(!session.state().changed_on_disk);
+  }
+  SUBCASE("theirs is taken") {
+    session.perform(ReadAgain{});
+    CHECK(session.state().plan().title == "Somebody else's");
+    CHECK(!session.state().changed());
+  }
+}
+
+TEST_CASE("a plan saved in another folder still finds its meshes, and nothing is written over") {
+  const ScratchFolder folder;
+  Session session(quiet(folder));
+  session.perform(OpenDemo{});
+  REQUIRE(session.state().hasPlan());
+  CHECK(session.state().path.empty());
+  CHECK(session.state().changed());
+  session.perform(Save{});
+  CHECK(session.state().notice == "say where to save it");
+  const fs::path path = folder.path() / "mine.toml";
+  write(path, "somebody's");
+  session.perform(SaveAs{path, false});
+  CHECK(textIn(path) == "somebody's");
+  fs::remove(path);
+  session.perform(SaveAs{path, false});
+  auto again = loadPlan(path);
+  REQUIRE(again);
+  CHECK(buildScene(*again.value));
+  CHECK(!session.state().changed());
+}
+
+TEST_CASE("a plan that can't be read shows its problems with their lines; the one before stays") {
+  const ScratchFolder folder;
+  const fs::path path = smallPlanIn(folder);
+  const fs::path bad = folder.path() / "bad.toml";
+  std::string wrong = textIn(path);
+  wrong.replace(wrong.find("\"in\""), 4, "\"yard\"");
+  write(bad, wrong);
+  Session session(quiet(folder));
+  session.perform(OpenPlan{path});
+  session.perform(OpenPlan{bad});
+  REQUIRE(!session.state().problems.empty());
+  CHECK(session.state().problems.front().place.line == 3);
+  CHECK(session.state().plan().title == "Small");
+  session.perform(Dismiss{});
+  CHECK(session.state().problems.empty());
+}
+
+TEST_CASE("a kind whose mesh file isn't there is refused, and the plan stays") {
+  const ScratchFolder folder;
+  Session session(quiet(folder));
+  session.perform(OpenPlan{smallPlanIn(folder)});
+  Bloom bloom = session.state().plan().blooms[0];
+  bloom.form = MeshFile{"nowhere.obj"};
+  session.perform(Edit{SetKind{0, bloom}});
+  CHECK((session.state().plan() == smallPlan()->plan));
+  CHECK(session.state().notice.find("nowhere.obj") != std::string::npos);
+  CHECK(session.state().history.done.empty());
+}
+
+TEST_CASE("comments are found outside of texts only") {
+  const ScratchFolder folder;
+  const fs::path path = smallPlanIn(folder);
+  std::string text = textIn(path);
+  text.replace(text.find("#b4532f"), 7, "#123456");  // colours have the sign within quotes
+  write(path, text);
+  Session session(quiet(folder));
+  session.perform(OpenPlan{path});
+  session.perform(move(1));
+  session.perform(Save{});
+  CHECK(!fs::exists(folder.path() / "small.before.toml"));
+}
+
+TEST_CASE("settings come back, what can't be read of them is left out") {
+  Settings settings;
+  settings.dark = true;
+  settings.scale = 1.5;
+  for (int k = 0; k < 14; ++k)
+    settings = withRecent(std::move(settings), "/walls/" + std::to_string(k % 12) + ".toml");
+  CHECK(settings.recent.size() == 10);
+  CHECK(settings.recent.front() == "/walls/1.toml");
+  CHECK((settingsFrom(settingsText(settings)) == settings));
+  const Settings odd = settingsFrom("scale 99\nnonsense\nrecent\ndark maybe\nrecent /a b.toml");
+  CHECK(odd.scale == 0);
+  CHECK(!odd.dark);
+  CHECK(odd.recent == std::vector<fs::path>{"/a b.toml"});
+}
+
+TEST_CASE("fillers are placed beside the hand, as one step") {
+  const ScratchFolder folder;
+  Session session(quiet(folder));
+  const fs::path path = smallPlanIn(folder);
+  Plan plan = smallPlan()->plan;
+  plan.fillers.clear();
+  plan.shots[0].megapixels = 0.1;
+  plan.wall.columns = plan.wall.rows = 1;
+  plan.wall.grid = Grid<Cell>(1, 1, {"sun", false});
+  plan.wall.panel = {{12}, {12}};
+  plan.blooms[0].diameter = {6};
+  write(path, writePlan(plan));
+  session.perform(OpenPlan{path});
+  session.perform(PlaceFillers{Hide::shows, false});
+  CHECK(session.state().filling);
+  session.perform(move(1));
+  CHECK(session.state().notice == "fillers are being placed; stop that first");
+  while (session.state().filling) {
+    std::this_thread::sleep_for(std::chrono::milliseconds(10));
+    session.poll();
+  }
+  REQUIRE(session.state().filled);
+  const std::size_t placed = session.state().plan().fillers.size();
+  CHECK(placed > 0);
+  CHECK(session.state().filled->placed.size() == placed);
+  REQUIRE(session.state().history.done.size() == 1);
+  CHECK(session.state().history.done[0].name == "place " + std::to_string(placed) + " fillers");
+  session.perform(Undo{});
+  CHECK(session.state().plan().fillers.empty());
+}
+
+TEST_CASE("a search that is stopped leaves the plan") {
+  const ScratchFolder folder;
+  Session session(quiet(folder));
+  const fs::path path = smallPlanIn(folder);
+  Plan plan = smallPlan()->plan;
+  plan.shots[0].megapixels = 0.1;
+  write(path, writePlan(plan));
+  session.perform(OpenPlan{path});
+  session.perform(PlaceFillers{Hide::all, false});
+  session.perform(StopPlacing{});
+  while (session.state().filling) {
+    std::this_thread::sleep_for(std::chrono::milliseconds(10));
+    session.poll();
+  }
+  CHECK(session.state().notice == "stopped; nothing was placed");
+  CHECK((session.state().plan() == plan));
+}

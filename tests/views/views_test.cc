@@ -1,0 +1,117 @@
+// What the views reckon with, without a window: where things lie, and what fits.
+
+#include "viewer/window/client_picture.h"
+#include "viewer/window/lens_view.h"
+#include "viewer/window/panel_hand.h"
+#include "viewer/window/screen_layout.h"
+#include "viewer/window/tape.h"
+#include "viewer/window/wall_drawing.h"
+
+#include "tests/support/random_wall.h"
+
+#include <doctest/doctest.h>
+#include <glm/geometric.hpp>
+
+#include <array>
+#include <filesystem>
+#include <fstream>
+
+using namespace petalproof;
+using namespace petalproof::window;
+
+namespace {
+
+bool overlap(const Area& a, const Area& b) {
+  return a.min.x < b.max.x && b.min.x < a.max.x && a.min.y < b.max.y && b.min.y < a.max.y;
+}
+
+}  // namespace
+
+TEST_CASE("the parts of the screen lie beside each other, inside the window, none too small") {
+  for (const float scale : {1.0F, 1.5F, 2.0F})
+    for (const ImVec2 size : {ImVec2(1024, 700), ImVec2(1366, 768), ImVec2(1920, 1080), ImVec2(3840, 2160)}) {
+      const ImVec2 window(size.x * scale, size.y * scale);
+      const ScreenLayout layout = layOutScreen(window, scale);
+      const std::array<Area, 5> parts{layout.top, layout.main, layout.floor_plan, layout.notes,
+                                      layout.prints};
+      for (std::size_t k = 0; k < parts.size(); ++k) {
+        CHECK(parts[k].min.x >= 0);
+        CHECK(parts[k].min.y >= 0);
+        CHECK(parts[k].max.x <= window.x);
+        CHECK(parts[k].max.y <= window.y);
+        for (std::size_t j = 0; j < k; ++j) CHECK(!overlap(parts[k], parts[j]));
+      }
+      CHECK(layout.main.width() >= 600 * scale);
+      CHECK(layout.main.height() >= 400 * scale);
+      CHECK(layout.notes.width() >= 290 * scale);
+      CHECK(layout.notes.height() >= 380 * scale);
+    }
+}
+
+TEST_CASE("numbers on a tape stand as far apart as asked, in steps a tape has") {
+  CHECK(tapeStepMm(1, Units::inch, 30) == doctest::Approx(2 * 25.4));
+  CHECK(tapeStepMm(1, Units::inch, 60) == doctest::Approx(4 * 25.4));
+  CHECK(tapeStepMm(0.1, Units::inch, 60) == doctest::Approx(24 * 25.4));
+  CHECK(tapeStepMm(1, Units::centimetre, 60) == doctest::Approx(100));
+  CHECK(tapeStepMm(1, Units::millimetre, 45) == doctest::Approx(50));
+  for (const Units units : {Units::inch, Units::centimetre, Units::millimetre})
+    for (double px_per_mm = 0.001; px_per_mm < 20; px_per_mm *= 1.7)
+      CHECK(tapeStepMm(px_per_mm, units, 40) * px_per_mm >= 40);
+}
+
+TEST_CASE("the whole wall fits into the drawing, and a place there and back is the same") {
+  const PanelGrid panels = petalproof::testing::randomWall(petalproof::testing::smallWall(1)).panels;
+  for (const Area& area : {Area{{10, 50}, {710, 550}}, Area{{0, 0}, {300, 900}}}) {
+    const DrawingScale scale = fittingScale(area, panels, 20);
+    const ImVec2 low = scale.screenOf({0, 0});
+    const ImVec2 high = scale.screenOf({panels.width_mm(), panels.height_mm()});
+    CHECK(low.x >= area.min.x + 19.9F);
+    CHECK(high.x <= area.max.x - 19.9F);
+    CHECK(high.y >= area.min.y + 19.9F);  // y of the wall is up, of the screen down
+    CHECK(low.y <= area.max.y - 19.9F);
+    const bool touches = low.x < area.min.x + 20.1F || high.y < area.min.y + 20.1F;
+    CHECK(touches);
+    const glm::dvec2 place(1234.5, 678.9);
+    CHECK(glm::distance(scale.boardOf(scale.screenOf(place)), place) < 0.01);
+  }
+}
+
+TEST_CASE("each place of the wall belongs to one cell, slits to the one left of them or above") {
+  const PanelGrid panels{3, 2, 400, 300, 10, 5, 0, false, Grid<std::uint8_t>(3, 2, 1)};
+  const auto cell = [&](double x, double y) { return cellAt(panels, {x, y}).value_or(app::CellRef{-9, -9}); };
+  CHECK((cell(1, 609) == app::CellRef{0, 0}));
+  CHECK((cell(405, 400) == app::CellRef{0, 0}));
+  CHECK((cell(411, 305) == app::CellRef{1, 0}));
+  CHECK((cell(411, 299) == app::CellRef{1, 1}));
+  CHECK((cell(1220, 0) == app::CellRef{2, 1}));
+  CHECK((cell(-1, 10) == app::CellRef{-9, -9}));
+  CHECK((cell(10, 611) == app::CellRef{-9, -9}));
+}
+
+TEST_CASE("a frame with more around it shows the same places") {
+  const PanelGrid panels = petalproof::testing::randomWall(petalproof::testing::smallWall(2)).panels;
+  const Camera camera = petalproof::testing::cameraOnWall(panels, 6, 25);
+  const Camera wide = widened(camera, 500, 900, 700);
+  const double scale = 500.0 / camera.width_px;
+  for (const glm::dvec2& place : {glm::dvec2(200, 300), glm::dvec2(1500, 900), glm::dvec2(3000, 2000)}) {
+    const auto in_frame = project(camera, {glm::dvec3(place, 0)});
+    const auto in_wide = project(wide, {glm::dvec3(place, 0)});
+    REQUIRE(in_frame);
+    REQUIRE(in_wide);
+    const glm::dvec2 frame_corner(450 - 250.0, 350 - scale * camera.height_px / 2);
+    CHECK(glm::distance(in_wide->px, frame_corner + scale * in_frame->px) < 1e-6);
+  }
+}
+
+TEST_CASE("a client's picture never takes the name of a file that is there") {
+  namespace fs = std::filesystem;
+  const fs::path folder = fs::temp_directory_path() / "petalproof-client-picture-test";
+  fs::remove_all(folder);
+  fs::create_directories(folder);
+  const fs::path plan = folder / "wall.toml";
+  CHECK(pictureFile(plan, "whole wall", 4096) == folder / "wall-whole-wall-4096.png");
+  std::ofstream(folder / "wall-whole-wall-4096.png") << "somebody's";
+  CHECK(pictureFile(plan, "whole wall", 4096) == folder / "wall-whole-wall-4096-2.png");
+  CHECK(pictureFile(plan, "a/b", 800) == folder / "wall-a-b-800.png");
+  fs::remove_all(folder);
+}

@@ -1,0 +1,124 @@
+#include "tests/window/hand.h"
+
+#include <doctest/doctest.h>
+
+#include <fcntl.h>
+#include <signal.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <cstdlib>
+#include <fstream>
+
+namespace petalproof::window_test {
+namespace fs = std::filesystem;
+namespace {
+
+std::string contentOf(const fs::path& file) {
+  std::ifstream in(file);
+  std::string word;
+  in >> word;
+  return word;
+}
+
+void pause(int ms) { std::this_thread::sleep_for(std::chrono::milliseconds(ms)); }
+
+}  // namespace
+
+Process::Process(const std::vector<std::string>& words, const std::vector<std::string>& environment,
+                 const fs::path& log) {
+  std::vector<char*> arguments;
+  for (const std::string& word : words) arguments.push_back(const_cast<char*>(word.c_str()));
+  arguments.push_back(nullptr);
+  id_ = fork();
+  if (id_ != 0) return;
+  for (const std::string& one : environment) ::putenv(const_cast<char*>(one.c_str()));
+  const int file = ::open(log.c_str(), O_CREAT | O_WRONLY | O_APPEND, 0600);
+  ::dup2(file, STDOUT_FILENO);
+  ::dup2(file, STDERR_FILENO);
+  ::execvp(arguments[0], arguments.data());
+  ::_exit(127);
+}
+
+bool Process::runs() {
+  if (id_ <= 0) return false;
+  if (::waitpid(id_, nullptr, WNOHANG) == 0) return true;
+  id_ = -1;
+  return false;
+}
+
+void Process::kill() {
+  if (!runs()) return;
+  ::kill(id_, SIGKILL);
+  ::waitpid(id_, nullptr, 0);
+  id_ = -1;
+}
+
+Screen::Screen(int width, int height, const fs::path& folder) : folder_(folder) {
+  const fs::path number = folder / "display";
+  const std::string size = std::to_string(width) + "x" + std::to_string(height) + "x24";
+  // Xvfb picks a free number and writes it to descriptor 3.
+  server_ =
+      std::make_unique<Process>(std::vector<std::string>{"sh", "-c",
+                                                         "exec Xvfb -displayfd 3 -screen 0 " + size +
+                                                             " -nolisten tcp 3>'" + number.string() + "'"},
+                                std::vector<std::string>{}, folder / "xvfb.log");
+  REQUIRE_MESSAGE(comesTrue([&] { return !contentOf(number).empty(); }, 20),
+                  "Xvfb doesn't start; it comes with the package xvfb");
+  display_ = contentOf(number);
+}
+
+void Screen::act(std::vector<std::string> words) const {
+  words.insert(words.begin(), "xdotool");
+  Process hand(words, {environment()}, folder_ / "xdotool.log");
+  REQUIRE(comesTrue([&] { return !hand.runs(); }, 20));
+}
+
+// Between moving and pressing the window has to have seen the mouse where it is.
+void Screen::move(int x, int y) const {
+  act({"mousemove", std::to_string(x), std::to_string(y)});
+  pause(250);
+}
+
+void Screen::click(int x, int y) const {
+  move(x, y);
+  act({"mousedown", "1"});
+  pause(200);
+  act({"mouseup", "1"});
+  pause(250);
+}
+
+void Screen::drag(int x, int y, int to_x, int to_y) const {
+  move(x, y);
+  act({"mousedown", "1"});
+  pause(900);  // it is taken hold of where the mouse is when a picture, perhaps a slow one, sees the button
+  constexpr int steps = 6;
+  for (int k = 1; k <= steps; ++k) {
+    act({"mousemove", std::to_string(x + (to_x - x) * k / steps),
+         std::to_string(y + (to_y - y) * k / steps)});
+    pause(80);
+  }
+  pause(250);
+  act({"mouseup", "1"});
+  pause(250);
+}
+
+// Held for a moment: a key that goes down and up between two pictures of a slow screen isn't seen.
+void Screen::key(const std::string& keys) const {
+  act({"keydown", keys});
+  pause(300);
+  act({"keyup", keys});
+  pause(250);
+}
+
+void Screen::type(const std::string& text) const {
+  act({"type", "--delay", "60", text});
+  pause(250);
+}
+
+void Screen::keepPicture(const fs::path& file) const {
+  Process camera({"xwd", "-root", "-silent", "-out", file.string()}, {environment()}, folder_ / "xwd.log");
+  comesTrue([&] { return !camera.runs(); }, 20);
+}
+
+}  // namespace petalproof::window_test

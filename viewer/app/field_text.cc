@@ -1,0 +1,43 @@
+#include "viewer/app/field_text.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <numeric>
+
+namespace petalproof::app {
+namespace {
+
+constexpr int parts_of_inch = 16;
+
+std::string inSixteenths(long sixteenths) {
+  const char* const sign = sixteenths < 0 ? "-" : "";
+  const long whole = std::labs(sixteenths) / parts_of_inch;
+  const long rest = std::labs(sixteenths) % parts_of_inch;
+  if (rest == 0) return fmt::format("{}{}", sign, whole);
+  const long common = std::gcd(rest, static_cast<long>(parts_of_inch));
+  const std::string fraction = fmt::format("{}/{}", rest / common, parts_of_inch / common);
+  return whole == 0 ? sign + fraction : fmt::format("{}{} {}", sign, whole, fraction);
+}
+
+}  // namespace
+
+std::string numberText(double value, int decimals) {
+  std::string text = fmt::format("{:.{}f}", value, decimals);
+  if (decimals > 0) {
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.ends_with('.')) text.pop_back();
+  }
+  return text == "-0" ? "0" : text;
+}
+
+std::string fieldText(Length length, Units units) {
+  constexpr double most = 1e6;
+  if (units == Units::inch && std::abs(length.value) < most) {
+    const double sixteenths = length.value * parts_of_inch;
+    if (std::abs(sixteenths - std::round(sixteenths)) < 1e-6) return inSixteenths(std::lround(sixteenths));
+  }
+  return numberText(length.value, units == Units::inch ? 3 : units == Units::centimetre ? 2 : 1);
+}
+
+}  // namespace petalproof::app

@@ -1,0 +1,141 @@
+#include "viewer/app/first_wall.h"
+
+#include "engine/plan/shape_names.h"
+#include "engine/scene/arrange.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <string_view>
+#include <utility>
+
+namespace petalproof::app {
+namespace {
+
+std::string sides(Size size) { return fmt::format("{}x{}", size.width.value, size.height.value); }
+
+// The engine's messages name the options of the command line; in the window those have other names.
+std::string inWindowWords(std::string words) {
+  static constexpr std::array<std::pair<std::string_view, std::string_view>, 12> others{
+      {{"; --units gives another", ""},
+       {"; --panel gives another", ""},
+       {"; --title gives one", ""},
+       {"Give --size 96x96, --columns and --rows, or --grid grid.csv", "Give its size, or paste its cells"},
+       {"leave --size or --grid out", "leave the wall's size or its cells out"},
+       {"--recipe large=1,medium=3,small=8,spray=2", "say how many of each hang on a panel"},
+       {"--blooms blooms.csv", "the list of blooms"},
+       {"--recipe", "the recipe"},
+       {"--panel", "the panel's size"},
+       {"--size", "the wall's size"},
+       {"--grid", "the wall's cells"},
+       {"--blooms", "the list of blooms"}}};
+  for (const auto& [from, to] : others)
+    for (std::size_t at = words.find(from); at != std::string::npos; at = words.find(from, at + to.size()))
+      words.replace(at, from.size(), to);
+  return words;
+}
+
+std::vector<Problem> inWindowWords(std::vector<Problem> problems) {
+  for (Problem& problem : problems) {
+    problem.message = inWindowWords(std::move(problem.message));
+    problem.place.file = inWindowWords(std::move(problem.place.file));
+  }
+  return problems;
+}
+
+// What couldn't be loaded again must not be shown either.
+Result<LoadedPlan> readAgain(const Plan& plan, const std::vector<Guess>& guesses,
+                             const std::filesystem::path& directory) {
+  return readPlan(planText(plan, guesses), "first wall", directory);
+}
+
+void paint(Plan& plan, const Palette& palette) {
+  std::size_t next = 0;
+  for (Bloom& bloom : plan.blooms) {
+    const auto* const shape = std::get_if<Shape>(&bloom.form);
+    if (shape && takesWidth(*shape)) {
+      bloom.colours = {palette.green};
+      continue;
+    }
+    const auto& colours = palette.blooms;
+    bloom.colours = {colours[next % colours.size()], colours[(next + 1) % colours.size()]};
+    ++next;
+  }
+}
+
+// A small bloom that may hide what stays bare.
+void addBud(Plan& plan, const Palette& palette) {
+  Bloom bud;
+  bud.name = "bud";
+  bud.form = Shape::bud;
+  bud.diameter = {plan.units == Units::inch ? 3.5 : plan.units == Units::centimetre ? 9.0 : 90.0};
+  bud.colours = palette.blooms;
+  bud.filler = true;
+  if (!findBloom(plan, bud.name)) plan.blooms.push_back(std::move(bud));
+}
+
+}  // namespace
+
+std::span<const Palette> palettes() {
+  static const std::array<Palette, 5> all{
+      {{"clay and linen", {{178, 84, 58}, {226, 176, 148}, {240, 228, 208}, {128, 58, 46}}, {116, 126, 82}},
+       {"dusk", {{110, 76, 112}, {186, 140, 160}, {232, 214, 214}, {74, 62, 96}}, {106, 120, 108}},
+       {"meadow", {{232, 190, 84}, {240, 232, 206}, {214, 124, 92}, {176, 186, 120}}, {84, 112, 64}},
+       {"sea mist", {{86, 126, 142}, {170, 196, 200}, {236, 236, 226}, {52, 82, 104}}, {126, 148, 128}},
+       {"snow and gold",
+        {{246, 242, 232}, {230, 218, 192}, {204, 168, 98}, {250, 249, 245}},
+        {150, 160, 140}}}};
+  return all;
+}
+
+Result<FirstWall> firstWall(const TablesInput& input, const std::filesystem::path& directory) {
+  auto tables = planFromTables(input);
+  if (!tables) return Result<FirstWall>::failure(inWindowWords(std::move(tables.problems)));
+  const Arrangement arrangement = arrange(tables.value->request);
+  const Plan plan = planWith(*tables.value, arrangement.grid, arrangement.layouts);
+  auto loaded = readAgain(plan, tables.value->guesses, directory);
+  if (!loaded) return Result<FirstWall>::failure(std::move(loaded.problems));
+  loaded.value->places = {};
+  FirstWall wall;
+  wall.plan = std::make_shared<const LoadedPlan>(std::move(*loaded.value));
+  for (std::string& line : guessLines(tables.value->guesses))
+    wall.guesses.push_back(inWindowWords(std::move(line)));
+  for (const Problem& warning : inWindowWords(tables.warnings)) wall.remarks.push_back(toString(warning));
+  wall.remarks.insert(wall.remarks.end(), arrangement.dealt.begin(), arrangement.dealt.end());
+  wall.comes_to = tables.value->comes_to;
+  wall.bare_share = arrangement.bare_share;
+  wall.lacking = bloomsLacking(arrangement);
+  return Result<FirstWall>::success(std::move(wall));
+}
+
+TablesInput tablesFrom(const Answers& answers) {
+  TablesInput input;
+  input.units = answers.units;
+  input.panel = sides(answers.panel);
+  input.size = sides(answers.wall);
+  const std::array<std::pair<const char*, int>, 4> parts{{{"large", answers.large},
+                                                          {"medium", answers.medium},
+                                                          {"small", answers.small},
+                                                          {"spray", answers.green}}};
+  for (const auto& [name, count] : parts)
+    if (count > 0) input.recipe += fmt::format("{}{}={}", input.recipe.empty() ? "" : ",", name, count);
+  return input;
+}
+
+Result<FirstWall> firstWall(const Answers& answers) {
+  auto made = firstWall(tablesFrom(answers));
+  if (!made) return made;
+  const Palette& palette = palettes()[static_cast<std::size_t>(answers.palette) % palettes().size()];
+  LoadedPlan plan = *made.value->plan;
+  paint(plan.plan, palette);
+  addBud(plan.plan, palette);
+  plan.plan.wall.mounting = answers.frame ? Mounting::frame : Mounting::solidWall;
+  plan.plan.wall.room.depth = answers.free_floor;
+  auto again = readAgain(plan.plan, {}, {});
+  if (!again) return Result<FirstWall>::failure(std::move(again.problems));
+  again.value->places = {};
+  made.value->plan = std::make_shared<const LoadedPlan>(std::move(*again.value));
+  return made;
+}
+
+}  // namespace petalproof::app

@@ -1,0 +1,53 @@
+#pragma once
+// A first wall: from a maker's tables, or from four answers, a palette and a recipe.
+
+#include "engine/base/problem.h"
+#include "engine/plan/read_plan.h"
+#include "engine/plan/tables.h"
+
+#include <filesystem>
+#include <memory>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace petalproof::app {
+
+struct FirstWall {
+  std::shared_ptr<const LoadedPlan> plan;
+  std::vector<std::string> guesses;  // one a line: what was guessed, and why
+  std::vector<std::string> remarks;  // what was left out of the tables, what couldn't be dealt equally
+  std::string comes_to;              // "5 × 6 panels of 20 × 16 in: 100 × 96 in"
+  double bare_share = 0;             // of the board, seen head-on; about
+  double lacking = 0;                // how many more blooms a full wall takes, as a share of those there
+};
+
+// `directory`: what mesh files named in the tables are relative to. Problems as of planFromTables.
+Result<FirstWall> firstWall(const TablesInput& input, const std::filesystem::path& directory = {});
+
+struct Palette {
+  std::string name;
+  std::vector<Colour> blooms;
+  Colour green;
+};
+std::span<const Palette> palettes();
+
+struct Answers {
+  Units units = Units::inch;
+  Size panel{{24}, {20}};
+  bool frame = true;  // else a solid wall
+  Size wall{{96}, {96}};
+  Length free_floor{144};
+  int palette = 0;
+  int large = 1;  // blooms on one panel
+  int medium = 3;
+  int small = 8;
+  int green = 2;
+};
+
+// What the answers ask for, for planFromTables(): sizes and a recipe.
+TablesInput tablesFrom(const Answers& answers);
+// The wall they come to, in the palette's colours.
+Result<FirstWall> firstWall(const Answers& answers);
+
+}  // namespace petalproof::app

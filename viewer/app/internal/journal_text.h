@@ -1,0 +1,27 @@
+#pragma once
+// The text of a journal.
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace petalproof::app {
+
+struct JournalHead {
+  std::filesystem::path path;       // of the plan, absolute; empty: nowhere saved
+  std::filesystem::path directory;  // what the plan's paths are relative to, absolute
+};
+
+std::string headText(const JournalHead& head);
+std::string recordText(std::string_view plan);
+
+struct JournalText {
+  JournalHead head;
+  std::string plan;  // of the last whole record
+};
+
+// Nothing for what isn't a journal, or has no whole record.
+std::optional<JournalText> journalFrom(std::string_view bytes);
+
+}  // namespace petalproof::app

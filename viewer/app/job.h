@@ -1,0 +1,89 @@
+#pragma once
+// One piece of long work beside the hand.
+
+#include "viewer/app/state.h"
+
+#include <atomic>
+#include <functional>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <thread>
+#include <utility>
+
+namespace petalproof::app {
+
+// What the work has to say while it goes on, from whatever thread.
+class JobReport {
+ public:
+  explicit JobReport(std::function<void()> wake) : wake_(std::move(wake)) {}
+
+  void tell(double share, const std::string& what) {
+    {
+      const std::lock_guard lock(mutex_);
+      progress_ = {share, what};
+    }
+    wake();
+  }
+  bool stopped() const { return stopped_; }
+  void stop() { stopped_ = true; }
+  void wake() const {
+    if (wake_) wake_();
+  }
+  Progress progress() const {
+    const std::lock_guard lock(mutex_);
+    return progress_;
+  }
+
+ private:
+  std::function<void()> wake_;
+  mutable std::mutex mutex_;
+  Progress progress_;
+  std::atomic<bool> stopped_ = false;
+};
+
+template <class Found>
+class Job {
+ public:
+  // Starts at once. The work asks the report whether it is to stop. `wake`: called from the worker's thread
+  // when there is news; may be empty.
+  Job(std::function<Found(JobReport&)> work, std::function<void()> wake)
+      : parts_(std::make_unique<Parts>(std::move(wake))) {
+    parts_->worker = std::thread([parts = parts_.get(), work = std::move(work)] {
+      Found found = work(parts->report);
+      {
+        const std::lock_guard lock(parts->mutex);
+        parts->found = std::move(found);
+      }
+      parts->report.wake();
+    });
+  }
+  // Stops it, and waits for that.
+  ~Job() {
+    stop();
+    parts_->worker.join();
+  }
+  Job(const Job&) = delete;
+  Job& operator=(const Job&) = delete;
+
+  void stop() { parts_->report.stop(); }
+  Progress progress() const { return parts_->report.progress(); }
+  // What it found, once, when it is done.
+  std::optional<Found> take() {
+    const std::lock_guard lock(parts_->mutex);
+    return std::exchange(parts_->found, std::nullopt);
+  }
+
+ private:
+  struct Parts {
+    explicit Parts(std::function<void()> wake) : report(std::move(wake)) {}
+    JobReport report;
+    std::mutex mutex;
+    std::optional<Found> found;
+    std::thread worker;
+  };
+  std::unique_ptr<Parts> parts_;
+};
+
+}  // namespace petalproof::app

@@ -1,0 +1,81 @@
+#include "viewer/app/internal/journal_text.h"
+
+#include <fmt/format.h>
+
+#include <charconv>
+#include <cstdint>
+
+namespace petalproof::app {
+namespace {
+
+constexpr std::string_view first_line = "petalproof journal 1\n";
+
+// G. Fowler, L. Noll, K. Vo, "The FNV Non-Cryptographic Hash Algorithm", IETF draft: FNV-1a, 64 bits.
+std::uint64_t sumOf(std::string_view bytes) {
+  std::uint64_t sum = 0xcbf29ce484222325ULL;
+  for (const char byte : bytes) sum = (sum ^ static_cast<unsigned char>(byte)) * 0x100000001b3ULL;
+  return sum;
+}
+
+// Takes what is before the end of the line away from `text`; nothing where no line ends.
+std::optional<std::string_view> takeLine(std::string_view& text) {
+  const std::size_t end = text.find('\n');
+  if (end == std::string_view::npos) return std::nullopt;
+  const std::string_view line = text.substr(0, end);
+  text.remove_prefix(end + 1);
+  return line;
+}
+
+template <class Number>
+bool takeNumber(std::string_view& text, Number& number, int base) {
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number, base);
+  if (error != std::errc()) return false;
+  text.remove_prefix(static_cast<std::size_t>(end - text.data()));
+  return true;
+}
+
+// So many bytes with that sum after a line "NAME BYTES SUM"; nothing where that isn't what follows.
+std::optional<std::string_view> takeRecord(std::string_view& text, std::string_view name) {
+  std::string_view rest = text;
+  auto line = takeLine(rest);
+  std::size_t bytes = 0;
+  std::uint64_t sum = 0;
+  if (!line || !line->starts_with(name)) return std::nullopt;
+  line->remove_prefix(name.size());
+  if (!line->starts_with(' ')) return std::nullopt;
+  line->remove_prefix(1);
+  if (!takeNumber(*line, bytes, 10) || !line->starts_with(' ')) return std::nullopt;
+  line->remove_prefix(1);
+  if (!takeNumber(*line, sum, 16) || !line->empty() || rest.size() < bytes) return std::nullopt;
+  const std::string_view content = rest.substr(0, bytes);
+  if (sumOf(content) != sum) return std::nullopt;
+  text = rest.substr(bytes);
+  return content;
+}
+
+std::string record(std::string_view name, std::string_view content) {
+  return fmt::format("{} {} {:x}\n{}", name, content.size(), sumOf(content), content);
+}
+
+}  // namespace
+
+std::string headText(const JournalHead& head) {
+  return std::string(first_line) + record("path", head.path.string()) +
+         record("directory", head.directory.string());
+}
+
+std::string recordText(std::string_view plan) { return record("plan", plan); }
+
+std::optional<JournalText> journalFrom(std::string_view bytes) {
+  if (!bytes.starts_with(first_line)) return std::nullopt;
+  bytes.remove_prefix(first_line.size());
+  const auto path = takeRecord(bytes, "path");
+  const auto directory = path ? takeRecord(bytes, "directory") : std::nullopt;
+  if (!directory) return std::nullopt;
+  std::optional<std::string_view> last;
+  while (const auto plan = takeRecord(bytes, "plan")) last = plan;
+  if (!last) return std::nullopt;
+  return JournalText{{std::string(*path), std::string(*directory)}, std::string(*last)};
+}
+
+}  // namespace petalproof::app

@@ -1,0 +1,71 @@
+#include "viewer/app/long_work.h"
+
+#include "engine/check/check.h"
+
+#include <utility>
+
+namespace petalproof::app {
+namespace {
+
+// The check is left from within a step by it; nobody but the work that threw it catches it.
+struct Stopped {};
+
+using Advised = Result<std::optional<Advice>>;
+
+Advised advise(const LoadedPlan& plan, const Scene& scene, const CheckOptions& options) {
+  try {
+    auto check = runCheck(plan, scene, options);
+    if (!check) return Advised::failure(std::move(check.problems));
+    return Advised::success(std::move(check.value->advice));
+  } catch (const Stopped&) {
+    return Advised::success(std::nullopt);
+  }
+}
+
+}  // namespace
+
+std::unique_ptr<FillJob> startFilling(std::shared_ptr<const LoadedPlan> plan, FillOptions options,
+                                      std::function<void()> wake) {
+  return std::make_unique<FillJob>(
+      [plan = std::move(plan), options = std::move(options)](JobReport& report) mutable {
+        options.cancelled = [&report] { return report.stopped(); };
+        options.progress = [&report](double share, const std::string& what) { report.tell(share, what); };
+        return fillPlan(*plan, options);
+      },
+      std::move(wake));
+}
+
+FillNews newsOf(const FillResult& result) {
+  FillNews news;
+  for (const PlacedFiller& placed : result.fillers) {
+    if (placed.old) continue;
+    const Placement& placement = placed.filler.placement;
+    news.placed.push_back({placement.bloom, placement.at, placed.rank, placed.hides, placed.over});
+  }
+  news.left = result.left;
+  news.totals = result.totals;
+  news.notes = result.notes;
+  news.at_least = result.at_least;
+  news.cancelled = result.cancelled;
+  return news;
+}
+
+std::unique_ptr<AdviceJob> startAdvising(std::shared_ptr<const LoadedPlan> plan,
+                                         std::shared_ptr<const Scene> scene, std::string shot, int threads,
+                                         std::function<void()> wake) {
+  CheckOptions options;
+  options.advice = true;
+  options.shots = {std::move(shot)};
+  options.threads = threads;
+  return std::make_unique<AdviceJob>(
+      [plan = std::move(plan), scene = std::move(scene), options](JobReport& report) mutable {
+        options.progress = [&report](double share, const std::string& what) {
+          if (report.stopped()) throw Stopped{};
+          report.tell(share, what);
+        };
+        return advise(*plan, *scene, options);
+      },
+      std::move(wake));
+}
+
+}  // namespace petalproof::app

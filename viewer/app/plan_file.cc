@@ -1,0 +1,91 @@
+#include "viewer/app/plan_file.h"
+
+#include "engine/base/file.h"
+#include "engine/plan/change_plan_text.h"
+#include "engine/plan/write_plan.h"
+
+#include <sys/stat.h>
+
+#include <fmt/format.h>
+
+#include <array>
+#include <utility>
+
+namespace petalproof::app {
+namespace fs = std::filesystem;
+namespace {
+
+// How far a text in quotes reaches that begins at `at`: behind its closing quotes, or the end of the text.
+std::size_t endOfQuoted(std::string_view toml, std::size_t at) {
+  constexpr std::array<std::string_view, 4> quotes = {R"(""")", "'''", "\"", "'"};
+  for (const std::string_view quote : quotes) {
+    if (!toml.substr(at).starts_with(quote)) continue;
+    const bool escapes = quote.front() == '"';
+    for (std::size_t k = at + quote.size(); k < toml.size(); ++k) {
+      if (escapes && toml[k] == '\\') {
+        ++k;
+        continue;
+      }
+      if (toml.substr(k).starts_with(quote)) return k + quote.size();
+    }
+  }
+  return toml.size();
+}
+
+// "wall.before.toml", "wall.before 2.toml": the first that is free.
+fs::path placeBeside(const fs::path& path) {
+  std::error_code error;
+  fs::path beside;
+  for (int k = 1; k == 1 || fs::exists(beside, error); ++k) {
+    const std::string number = k == 1 ? "" : fmt::format(" {}", k);
+    beside = path.parent_path() /
+             fmt::format("{}.before{}{}", path.stem().string(), number, path.extension().string());
+  }
+  return beside;
+}
+
+// The old file under another name, where it has comments.
+Result<std::optional<fs::path>> keptIfCommented(const fs::path& path) {
+  using Kept = Result<std::optional<fs::path>>;
+  std::error_code error;
+  if (!fs::exists(path, error)) return Kept::success(std::nullopt);
+  const auto old = readFile(path, PlanLimits{}.plan_bytes, path.string());
+  if (!old) return Kept::failure(old.problems);
+  if (!hasComments(*old.value)) return Kept::success(std::nullopt);
+  const fs::path beside = placeBeside(path);
+  if (const auto wrong = writeFile(beside, *old.value, Existing::refuse))
+    return Kept::failure(Place{beside.string()}, *wrong);
+  return Kept::success(beside);
+}
+
+}  // namespace
+
+std::optional<FileStamp> stampOf(const fs::path& path) {
+  struct stat status = {};
+  if (::stat(path.c_str(), &status) != 0) return std::nullopt;
+  constexpr std::int64_t ns_per_s = 1'000'000'000;
+  return FileStamp{static_cast<std::uint64_t>(status.st_ino), static_cast<std::uint64_t>(status.st_size),
+                   static_cast<std::int64_t>(status.st_mtim.tv_sec) * ns_per_s +
+                       static_cast<std::int64_t>(status.st_mtim.tv_nsec)};
+}
+
+bool hasComments(std::string_view toml) {
+  for (std::size_t k = 0; k < toml.size();) {
+    if (toml[k] == '#') return true;
+    k = toml[k] == '"' || toml[k] == '\'' ? endOfQuoted(toml, k) : k + 1;
+  }
+  return false;
+}
+
+Result<SavedPlan> savePlan(const LoadedPlan& plan, const fs::path& path) {
+  const fs::path folder = path.has_parent_path() ? path.parent_path() : fs::path(".");
+  const fs::path from = plan.directory.empty() ? fs::path(".") : plan.directory;
+  const std::string text = withPathsFrom(writePlan(plan.plan), from, folder);
+  auto kept = keptIfCommented(path);
+  if (!kept) return Result<SavedPlan>::failure(std::move(kept.problems));
+  if (const auto wrong = writeFile(path, text, Existing::replace))
+    return Result<SavedPlan>::failure(Place{path.string()}, *wrong);
+  return Result<SavedPlan>::success({stampOf(path), *kept.value});
+}
+
+}  // namespace petalproof::app

@@ -1,0 +1,36 @@
+#pragma once
+#include "viewer/gl/handle.h"
+
+#include <glm/mat4x4.hpp>
+#include <glm/vec2.hpp>
+#include <glm/vec3.hpp>
+#include <glm/vec4.hpp>
+
+#include <initializer_list>
+#include <string_view>
+
+namespace petalproof::gl {
+
+// A vertex and a fragment shader, each a file of the folder of shaders, or several read one after the other.
+class Program {
+ public:
+  using Files = std::initializer_list<std::string_view>;
+  // Throws std::runtime_error with the driver's words where a shader doesn't compile or link.
+  Program(Files vertex_files, Files fragment_files);
+
+  void use() const { glUseProgram(name_.name()); }
+
+  // Of the program in use; names that it hasn't are passed over.
+  void set(const char* uniform, int value) const;
+  void set(const char* uniform, float value) const;
+  void set(const char* uniform, const glm::vec2& value) const;
+  void set(const char* uniform, const glm::vec3& value) const;
+  void set(const char* uniform, const glm::vec4& value) const;
+  void set(const char* uniform, const glm::mat4& value) const;
+  GLint location(const char* uniform) const { return glGetUniformLocation(name_.name(), uniform); }
+
+ private:
+  ProgramName name_;
+};
+
+}  // namespace petalproof::gl

@@ -1,0 +1,214 @@
+#include "viewer/gl/wall_renderer.h"
+
+#include "viewer/gl/wall_solids.h"
+
+#include <glm/common.hpp>
+#include <glm/matrix.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+
+namespace petalproof::gl {
+namespace {
+
+constexpr int signs_unit = 4;
+// The room: beside the wall, above it, behind it, and behind the guests.
+constexpr double beside_mm = 2600;
+constexpr double above_mm = 700;
+constexpr double lowest_ceiling_mm = 3000;
+constexpr double back_wall_mm = -900;
+constexpr double front_wall_mm = 9000;
+constexpr float paper_thin = 1;
+constexpr std::size_t most_shadows = 24;  // as in room.frag
+
+glm::vec3 srgbOf(Colour c) { return glm::vec3(c.red, c.green, c.blue) / 255.0F; }
+
+float highestOf(const Scene& scene) {
+  std::vector<float> highest;
+  for (const Mesh& mesh : scene.meshes) {
+    float most = 0;
+    for (const glm::vec3& v : mesh.vertices) most = std::max(most, v.z);
+    highest.push_back(most);
+  }
+  float most = 10;
+  for (const BloomInstance& bloom : scene.blooms)
+    most = std::max(most, highest[bloom.mesh] + static_cast<float>(bloom.raised_mm));
+  return most;
+}
+
+void clearTo(Colour colour) {
+  const glm::vec4 clear(srgbOf(colour), 1);
+  const float far = 1;
+  glClearBufferfv(GL_COLOR, 0, &clear.x);
+  glClearBufferfv(GL_DEPTH, 0, &far);
+}
+
+void testDepths() {
+  glEnable(GL_DEPTH_TEST);
+  glDepthFunc(GL_LESS);
+  glDepthMask(GL_TRUE);
+  glDisable(GL_BLEND);
+  glDisable(GL_CULL_FACE);
+  glDisable(GL_SCISSOR_TEST);
+}
+
+}  // namespace
+
+WallRenderer::WallRenderer()
+    : fine_{Program({"copies.glsl", "paper.vert"}, {"light.glsl", "paper.frag"}),
+            Program({"whole_picture.vert"}, {"light.glsl", "room.frag"})},
+      quick_{Program({"copies.glsl", "paper.vert"}, {"quick.glsl", "light.glsl", "paper.frag"}),
+             Program({"whole_picture.vert"}, {"quick.glsl", "light.glsl", "room.frag"})},
+      depth_({"copies.glsl", "depth.vert"}, {"depth.frag"}),
+      empty_array_(VertexArray::make()),
+      sign_data_(Buffer::make()),
+      sign_texture_(Texture::make()) {
+  setSigns({});
+}
+
+Sent WallRenderer::setScene(const Scene& scene) {
+  const Solids solids = panelSolids(scene);
+  const Sent sent = blooms_.set(scene.meshes, copiesOf(scene));
+  const Sent sent_solids = solids_.set(solids.meshes, solids.copies);
+  light_is_old_ |= sent.meshes + sent.copies + sent_solids.meshes + sent_solids.copies > 0;
+  panels_ = scene.panels;
+  room_colour_ = scene.colours.room;
+  highest_mm_ = highestOf(scene);
+  if (scene.blooms.size() != bloom_count_) {
+    bloom_count_ = scene.blooms.size();
+    setSigns({});
+  }
+  return sent;
+}
+
+void WallRenderer::setPeople(std::span<const Person> people, const WallFrame& wall) {
+  const Solids solids = peopleSolids(people, wall);
+  people_.set(solids.meshes, solids.copies);
+  standing_.clear();
+  for (std::size_t k = 0; k < std::min(people.size(), most_shadows); ++k) {
+    const glm::vec3 at = solids.copies[k].wallFromMesh[3];
+    standing_.emplace_back(at.x, at.z, 0.17 * toMillimetres(people[k].height, wall.units));
+  }
+}
+
+void WallRenderer::setSigns(std::span<const std::uint8_t> signs) {
+  std::vector<std::uint8_t> all(signs.begin(), signs.end());
+  all.resize(std::max<std::size_t>(bloom_count_, 1), no_sign);
+  glBindBuffer(GL_TEXTURE_BUFFER, sign_data_.name());
+  glBufferData(GL_TEXTURE_BUFFER, static_cast<GLsizeiptr>(all.size()), all.data(), GL_DYNAMIC_DRAW);
+  glBindTexture(GL_TEXTURE_BUFFER, sign_texture_.name());
+  glTexBuffer(GL_TEXTURE_BUFFER, GL_R8UI, sign_data_.name());
+}
+
+void WallRenderer::lightAgain() {
+  if (!light_is_old_) return;
+  light_.update(panels_, highest_mm_, [this](const Program& program) {
+    solids_.draw(program, copies_unit);
+    blooms_.draw(program, copies_unit);
+  });
+  light_is_old_ = false;
+  lit_ = true;
+}
+
+void WallRenderer::draw(const View& view, const Look& look, Canvas& canvas) {
+  assert(view.width_px == canvas.width_px() && view.height_px == canvas.height_px());
+  testDepths();
+  if (!look.keep_light || !lit_) lightAgain();
+  canvas.begin();
+  testDepths();
+  clearTo(look.paper);
+  if (look.room && view.eye.w > 0) drawRoom(view, look);
+  drawSolids(view, look);
+  if (look.heat) heat_.draw(view);
+  if (look.marks) marks_.draw(view, look.ink);
+  if (look.people > 0) drawPeople(view, look);
+}
+
+void WallRenderer::drawRoom(const View& view, const Look& look) const {
+  const auto width = static_cast<float>(panels_.width_mm());
+  const auto height = static_cast<float>(panels_.height_mm());
+  const double ceiling = std::max(panels_.height_mm() + above_mm, lowest_ceiling_mm - panels_.above_floor_mm);
+  // Around the eye too, however far out it is.
+  const glm::vec3 low = glm::min(glm::vec3(-beside_mm, -panels_.above_floor_mm, back_wall_mm),
+                                 glm::vec3(view.eye) - glm::vec3(300, 20, 0));
+  const glm::vec3 high =
+      glm::max(glm::vec3(width + beside_mm, ceiling, front_wall_mm), glm::vec3(view.eye) + glm::vec3(300));
+  glDepthMask(GL_FALSE);
+  glDisable(GL_DEPTH_TEST);
+  const Program& room = programsFor(look).room;
+  room.use();
+  light_.bind(room);
+  room.set("wallFromClip", glm::inverse(view.clipFromWall));
+  room.set("eye", view.eye);
+  room.set("roomLow", low);
+  room.set("roomHigh", high);
+  room.set("roomColour", linearFromSrgb(room_colour_));
+  const auto count = look.people > 0 ? static_cast<GLsizei>(standing_.size()) : 0;
+  room.set("standingCount", count);
+  if (count > 0) glUniform3fv(room.location("standing"), count, &standing_.front().x);
+  room.set("wallFrame", glm::vec4(0, 0, width, height));
+  glBindVertexArray(empty_array_.name());
+  glDrawArrays(GL_TRIANGLES, 0, 3);
+  glBindVertexArray(0);
+  testDepths();
+}
+
+const Program& WallRenderer::useForPaper(const View& view, const Look& look) const {
+  const Program& paper = programsFor(look).paper;
+  paper.use();
+  light_.bind(paper);
+  paper.set("clipFromWall", view.clipFromWall);
+  paper.set("eye", view.eye);
+  paper.set("alpha", 1.0F);
+  paper.set("pale", look.heat ? std::max(look.pale, 0.7F) : look.pale);
+  paper.set("chosenColour", srgbOf(look.chosen));
+  paper.set("newColour", srgbOf(look.added));
+  glActiveTexture(GL_TEXTURE0 + signs_unit);
+  glBindTexture(GL_TEXTURE_BUFFER, sign_texture_.name());
+  paper.set("signs", signs_unit);
+  return paper;
+}
+
+// Depths first, so that light is reckoned once a pixel, however many petals lie behind one another.
+void WallRenderer::drawDepths(const View& view) const {
+  glColorMask(GL_FALSE, GL_FALSE, GL_FALSE, GL_FALSE);
+  depth_.use();
+  depth_.set("clipFromWall", view.clipFromWall);
+  blooms_.draw(depth_, copies_unit);
+  solids_.draw(depth_, copies_unit);
+  glColorMask(GL_TRUE, GL_TRUE, GL_TRUE, GL_TRUE);
+}
+
+void WallRenderer::drawSolids(const View& view, const Look& look) const {
+  drawDepths(view);
+  glDepthFunc(GL_LEQUAL);
+  const Program& paper = useForPaper(view, look);
+  paper.set("hasSigns", look.signs ? 1 : 0);
+  paper.set("thin", paper_thin);
+  blooms_.draw(paper, copies_unit);
+  paper.set("hasSigns", 0);
+  paper.set("thin", 0.0F);
+  solids_.draw(paper, copies_unit);
+  testDepths();
+}
+
+// See-through people are drawn twice, so that nobody's far side shows through.
+void WallRenderer::drawPeople(const View& view, const Look& look) const {
+  testDepths();
+  const Program& paper = useForPaper(view, look);
+  paper.set("pale", 0.0F);
+  paper.set("hasSigns", 0);
+  paper.set("thin", 0.0F);
+  paper.set("alpha", std::min(look.people, 1.0F));
+  glColorMask(GL_FALSE, GL_FALSE, GL_FALSE, GL_FALSE);
+  people_.draw(paper, copies_unit);
+  glColorMask(GL_TRUE, GL_TRUE, GL_TRUE, GL_TRUE);
+  glDepthFunc(GL_LEQUAL);
+  glEnable(GL_BLEND);
+  glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
+  people_.draw(paper, copies_unit);
+  testDepths();
+}
+
+}  // namespace petalproof::gl

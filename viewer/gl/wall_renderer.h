@@ -1,0 +1,100 @@
+#pragma once
+// Draws the wall for people to look at. No finding comes from here: what a shot shows is known by the engine.
+// Needs a current context of OpenGL 3.3 core, the one it was made in, for everything.
+
+#include "viewer/gl/canvas.h"
+#include "viewer/gl/heat_layer.h"
+#include "viewer/gl/instanced_meshes.h"
+#include "viewer/gl/light_maps.h"
+#include "viewer/gl/view.h"
+#include "viewer/gl/wall_marks.h"
+
+#include "engine/plan/plan.h"
+#include "engine/scene/scene.h"
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+namespace petalproof::gl {
+
+// What is shown, and how.
+struct Look {
+  bool room = true;  // the room around the wall; else `paper` around it. Head-on: never a room
+  Colour paper{250, 247, 241};
+  float people = 0;  // how solid they are, 0 (not there) to 1
+  bool marks = false;
+  bool heat = false;        // the wall paler, under the counts
+  bool signs = true;        // what is chosen or new stands out
+  bool quick = false;       // harder shadows: for pictures in motion
+  bool keep_light = false;  // shadows as they were last, while the wall is being changed
+  float pale = 0;           // blooms towards white paper, 0 to 1
+  MarkInk ink;
+  Colour chosen{52, 96, 168};
+  Colour added{255, 222, 120};
+};
+
+// A bloom's sign: chosen by the hand, or added as a filler just now.
+enum Sign : std::uint8_t { no_sign = 0, chosen_sign = 1, new_sign = 2 };
+
+class WallRenderer {
+ public:
+  WallRenderer();
+
+  // Sends what changed since the last scene.
+  Sent setScene(const Scene& scene);
+  void setPeople(std::span<const Person> people, const WallFrame& wall);
+  void setMarks(std::span<const WallMark> marks) { marks_.set(marks); }
+  // One a bloom of the scene, of the bits of Sign; fewer: the others have none.
+  void setSigns(std::span<const std::uint8_t> signs);
+  void setHeat(const BareMap& map, int shots) { heat_.set(map, shots); }
+
+  // The whole picture, people in front of marks, onto a canvas of the view's size.
+  void draw(const View& view, const Look& look, Canvas& canvas);
+
+  // The marks alone, over what is bound to be drawn on: sharp on a blurred picture.
+  void drawMarks(const View& view, const MarkInk& ink) const { marks_.draw(view, ink); }
+
+  // The blooms only, for pictures of ids; as InstancedMeshes::draw.
+  void drawBlooms(const Program& program) const { blooms_.draw(program, copies_unit); }
+  const PanelGrid& panels() const { return panels_; }
+
+  static constexpr int copies_unit = 3;
+
+ private:
+  void lightAgain();
+  void drawRoom(const View& view, const Look& look) const;
+  void drawDepths(const View& view) const;
+  void drawSolids(const View& view, const Look& look) const;
+  void drawPeople(const View& view, const Look& look) const;
+  const Program& useForPaper(const View& view, const Look& look) const;
+
+  // By Look::quick; a branch in a shader is walked on both sides by renderers on a processor.
+  struct Programs {
+    Program paper;
+    Program room;
+  };
+  const Programs& programsFor(const Look& look) const { return look.quick ? quick_ : fine_; }
+
+  Programs fine_;
+  Programs quick_;
+  Program depth_;
+  LightMaps light_;
+  InstancedMeshes blooms_;
+  InstancedMeshes solids_;
+  InstancedMeshes people_;
+  WallMarks marks_;
+  HeatLayer heat_;
+  VertexArray empty_array_;
+  Buffer sign_data_;
+  Texture sign_texture_;
+  std::vector<glm::vec3> standing_;  // people: right, out, how wide, mm
+  PanelGrid panels_;
+  Colour room_colour_;
+  std::size_t bloom_count_ = 0;
+  bool light_is_old_ = true;
+  bool lit_ = false;
+  float highest_mm_ = 0;
+};
+
+}  // namespace petalproof::gl

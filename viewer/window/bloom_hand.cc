@@ -1,0 +1,134 @@
+#include "viewer/window/bloom_hand.h"
+
+#include "viewer/window/wall_drawing.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace petalproof::window {
+namespace {
+
+constexpr double turn_step_deg = 5;
+constexpr double fine_turn_step_deg = 1;
+// Turns of the wheel that follow each other faster are one step of undo.
+constexpr double wheel_rest_s = 0.7;
+
+app::BloomRef refOf(const BloomInstance& bloom) { return {bloom.panel_column, bloom.panel_row, bloom.index}; }
+
+bool holdsRef(const app::Selection& selection, const app::BloomRef& ref) {
+  return std::find(selection.blooms.begin(), selection.blooms.end(), ref) != selection.blooms.end();
+}
+
+const std::string& layoutOf(const Plan& plan, const app::BloomRef& ref) {
+  return plan.wall.grid.at(ref.column, ref.row).layout;
+}
+
+// True for another copy of something chosen: the same place of the same layout in another cell.
+bool isCopyOfChosen(const app::State& state, const app::BloomRef& ref) {
+  if (ref.isFiller()) return false;
+  const Plan& plan = state.plan();
+  const auto inGrid = [&](const app::BloomRef& r) {
+    return !r.isFiller() && r.column < plan.wall.columns && r.row < plan.wall.rows;
+  };
+  if (!inGrid(ref)) return false;
+  return std::any_of(state.selection.blooms.begin(), state.selection.blooms.end(), [&](const auto& chosen) {
+    return inGrid(chosen) && chosen.index == ref.index && layoutOf(plan, chosen) == layoutOf(plan, ref);
+  });
+}
+
+}  // namespace
+
+app::Actions BloomHand::work(const app::State& state, const Ui& ui, const DrawingScale& scale,
+                             const gl::View& view, WallPictures& pictures, bool hovered) {
+  app::Actions actions;
+  const ImGuiIO& io = ImGui::GetIO();
+  const bool pressed = hovered && ImGui::IsMouseClicked(ImGuiMouseButton_Left);
+  const bool wheel = hovered && io.MouseWheel != 0 && !state.selection.blooms.empty();
+  over_chosen_ = false;
+  if (pressed || wheel) {
+    const float to_px = static_cast<float>(view.width_px) / std::max(scale.area.width(), 1.0F);
+    const auto x = static_cast<int>((io.MousePos.x - scale.area.min.x) * to_px);
+    const auto y = static_cast<int>((io.MousePos.y - scale.area.min.y) * to_px);
+    const auto bloom = pictures.bloomAt(view, x, y);
+    over_chosen_ = bloom && holdsRef(state.selection, refOf(pictures.scene().blooms[*bloom]));
+    if (pressed) pick(state, bloom, pictures.scene(), actions);
+    if (wheel && over_chosen_) turn(state, ui, actions);
+  }
+  if (dragging_) drag(state, ui, scale, actions);
+  return actions;
+}
+
+void BloomHand::pick(const app::State& state, std::optional<std::size_t> bloom, const Scene& scene,
+                     app::Actions& actions) {
+  const ImGuiIO& io = ImGui::GetIO();
+  app::Selection selection = state.selection;
+  selection.cells.clear();
+  if (!bloom) {
+    if (!io.KeyShift && !selection.blooms.empty()) actions.emplace_back(app::Select{});
+    return;
+  }
+  const app::BloomRef ref = refOf(scene.blooms[*bloom]);
+  const bool had = holdsRef(selection, ref);
+  if (io.KeyShift && had) {
+    std::erase(selection.blooms, ref);
+  } else if (io.KeyShift) {
+    selection.blooms.push_back(ref);
+  } else if (!had) {
+    selection.blooms = {ref};
+  }
+  if (selection != state.selection) actions.emplace_back(app::Select{selection});
+  dragging_ = holdsRef(selection, ref);
+  moved_ = false;
+  start_ = io.MousePos;
+}
+
+void BloomHand::drag(const app::State& state, const Ui& ui, const DrawingScale& scale,
+                     app::Actions& actions) {
+  const ImGuiIO& io = ImGui::GetIO();
+  if (!ImGui::IsMouseDown(ImGuiMouseButton_Left)) {
+    dragging_ = false;
+    return;
+  }
+  const ImVec2 by(io.MousePos.x - start_.x, io.MousePos.y - start_.y);
+  // The first pixels are a click, not a move.
+  if (!moved_ && std::hypot(by.x, by.y) < io.MouseDragThreshold * 0.6F) return;
+  if (!moved_) stroke_ = ui.newStroke();
+  moved_ = true;
+  const double mm_per_unit = millimetresPer(state.plan().units) * scale.px_per_mm;
+  const TapePoint move{{by.x / mm_per_unit}, {by.y / mm_per_unit}};
+  actions.emplace_back(app::Edit{app::MoveBlooms{state.selection.blooms, move}, stroke_});
+}
+
+void BloomHand::turn(const app::State& state, const Ui& ui, app::Actions& actions) {
+  const ImGuiIO& io = ImGui::GetIO();
+  const double now = ImGui::GetTime();
+  if (now - last_turn_time_ > wheel_rest_s) {
+    stroke_ = ui.newStroke();
+    turned_deg_ = 0;
+  }
+  last_turn_time_ = now;
+  turned_deg_ -= io.MouseWheel * (io.KeyShift ? fine_turn_step_deg : turn_step_deg);
+  actions.emplace_back(app::Edit{app::TurnBlooms{state.selection.blooms, turned_deg_}, stroke_});
+}
+
+void BloomHand::drawRings(const app::State& state, const Ui& ui, const DrawingScale& scale,
+                          const Scene& scene) const {
+  if (state.selection.blooms.empty()) return;
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  for (const BloomInstance& bloom : scene.blooms) {
+    const app::BloomRef ref = refOf(bloom);
+    const bool chosen = holdsRef(state.selection, ref);
+    if (!chosen && !isCopyOfChosen(state, ref)) continue;
+    const ImVec2 at = scale.screenOf(bloom.at_mm);
+    const auto radius = static_cast<float>(bloom.diameter_mm / 2 * scale.px_per_mm) + 2 * ui.scale;
+    list.AddCircle(at, radius + ui.scale, faded(ui.theme.paper, 0.8F), 0, (chosen ? 4.0F : 2.5F) * ui.scale);
+    list.AddCircle(at, radius, ui.theme.pencil, 0, (chosen ? 2.0F : 1.0F) * ui.scale);
+    if (!chosen) continue;
+    // Which way its tip points.
+    const ImVec2 tip(static_cast<float>(bloom.wallFromMesh[1].x),
+                     -static_cast<float>(bloom.wallFromMesh[1].y));
+    list.AddCircleFilled({at.x + tip.x * radius, at.y + tip.y * radius}, 4 * ui.scale, ui.theme.pencil);
+  }
+}
+
+}  // namespace petalproof::window

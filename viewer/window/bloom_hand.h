@@ -1,0 +1,43 @@
+#pragma once
+// The hand on the wall drawing: picks blooms, drags them, turns them with the wheel.
+
+#include "viewer/window/ui.h"
+#include "viewer/window/wall_pictures.h"
+
+#include <glm/vec2.hpp>
+
+#include <optional>
+
+namespace petalproof::window {
+
+struct DrawingScale;
+
+class BloomHand {
+ public:
+  // `view`: of the picture that fills the scale's area. `hovered`: the mouse is over the drawing and nothing
+  // else.
+  app::Actions work(const app::State& state, const Ui& ui, const DrawingScale& scale, const gl::View& view,
+                    WallPictures& pictures, bool hovered);
+  // Rings around what is chosen, and around the other copies of it, which change with it.
+  void drawRings(const app::State& state, const Ui& ui, const DrawingScale& scale, const Scene& scene) const;
+
+  // Whether the wheel and the drag belong to a bloom now.
+  bool holds() const { return dragging_; }
+  bool overChosen() const { return over_chosen_; }
+
+ private:
+  void pick(const app::State& state, std::optional<std::size_t> bloom, const Scene& scene,
+            app::Actions& actions);
+  void drag(const app::State& state, const Ui& ui, const DrawingScale& scale, app::Actions& actions);
+  void turn(const app::State& state, const Ui& ui, app::Actions& actions);
+
+  bool dragging_ = false;
+  bool moved_ = false;
+  bool over_chosen_ = false;
+  ImVec2 start_{0, 0};
+  int stroke_ = 0;
+  double turned_deg_ = 0;       // in this stroke of the wheel
+  double last_turn_time_ = -1;  // s
+};
+
+}  // namespace petalproof::window

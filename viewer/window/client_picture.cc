@@ -1,0 +1,99 @@
+#include "viewer/window/client_picture.h"
+
+#include "viewer/window/lens_view.h"
+
+#include "engine/base/file.h"
+#include "engine/report/png.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <system_error>
+
+namespace petalproof::window {
+namespace fs = std::filesystem;
+namespace {
+
+constexpr double print_dots_per_inch = 300;
+constexpr int shortest_px = 640;
+
+// Letters, digits, '-' and '_' stay.
+std::string plain(std::string text) {
+  for (char& letter : text)
+    if (std::isalnum(static_cast<unsigned char>(letter)) == 0 && letter != '_' &&
+        static_cast<signed char>(letter) >= 0)
+      letter = '-';
+  return text;
+}
+
+}  // namespace
+
+fs::path pictureFile(const fs::path& plan, const std::string& shot, int longest_px) {
+  const std::string stem = plan.empty() ? std::string("wall") : plan.stem().string();
+  const std::string name = fmt::format("{}-{}-{}", stem, plain(shot), longest_px);
+  std::error_code none;
+  fs::path file = plan.parent_path() / (name + ".png");
+  for (int k = 2; fs::exists(file, none) && k < 1000; ++k)
+    file = plan.parent_path() / fmt::format("{}-{}.png", name, k);
+  return file;
+}
+
+void ClientPicture::draw(const app::State& state, const Ui& ui, const Area& area, const Camera& camera,
+                         WallPictures& pictures) {
+  const float room = 8 * ui.scale;
+  ImGui::SetCursorScreenPos({area.min.x + room, area.max.y - ImGui::GetFrameHeight() - room});
+  if (work_) {
+    goOn(ui, pictures);
+    return;
+  }
+  ImGui::PushStyleColor(ImGuiCol_Button, ui.theme.paper);
+  if (ImGui::Button("Picture for a client")) ImGui::OpenPopup("client picture");
+  ImGui::PopStyleColor();
+  if (!said_.empty()) {
+    ImGui::SameLine();
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    drawLabel(*ImGui::GetWindowDrawList(), ui, ui.fonts.small, {at.x, at.y + ImGui::GetFrameHeight() / 2},
+              shortened(ui.fonts.small, said_, area.width() * 0.5F), 0, 0.5F);
+  }
+  if (!ImGui::BeginPopup("client picture")) return;
+  ask(state, ui, camera, pictures);
+  ImGui::EndPopup();
+}
+
+void ClientPicture::ask(const app::State& state, const Ui& ui, const Camera& camera,
+                        const WallPictures& pictures) {
+  const std::vector<Shot> shots = app::shotsOf(state.plan());
+  const std::string& name = shots[static_cast<std::size_t>(state.shot)].name;
+  ImGui::TextUnformatted("What the lens sees, without marks, as a PNG.");
+  ImGui::SetNextItemWidth(170 * ui.scale);
+  ImGui::InputInt("pixels along the longer side", &longest_px_, 256, 1024);
+  longest_px_ = std::clamp(longest_px_, shortest_px, gl::longest_picture_px);
+  const fs::path to = pictureFile(state.path, name, longest_px_);
+  ImGui::TextDisabled("%s", to.string().c_str());
+  if (ImGui::Button("Draw it")) {
+    const PictureWish wish = deliveredPicture(state, pictures.scene().panels, camera, longest_px_);
+    work_.emplace(
+        Work{gl::TiledPicture(wish.view, wish.look, wish.spread), to, wish.people_of, print_dots_per_inch});
+    said_.clear();
+    ImGui::CloseCurrentPopup();
+  }
+}
+
+void ClientPicture::goOn(const Ui& ui, WallPictures& pictures) {
+  const bool more = pictures.step(work_->picture, work_->people_of);
+  ImGui::ProgressBar(static_cast<float>(work_->picture.share()), {180 * ui.scale, 0});
+  ImGui::SameLine();
+  if (ImGui::Button("Stop")) {
+    work_.reset();
+    return;
+  }
+  if (more) return;
+  const std::string bytes = encodePng(work_->picture.take(), work_->dots_per_inch);
+  const auto wrong = writeFile(work_->to, bytes, Existing::refuse);
+  said_ = wrong ? fmt::format("{} wasn't written: {}", work_->to.filename().string(), *wrong)
+                : fmt::format("Written: {}", work_->to.string());
+  work_.reset();
+}
+
+}  // namespace petalproof::window

@@ -1,0 +1,228 @@
+#include "viewer/window/floor_plan.h"
+
+#include "viewer/window/pencil.h"
+
+#include "engine/base/length_text.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace petalproof::window {
+namespace {
+
+constexpr float grip_px = 13;
+constexpr double shoulder_share = 0.13;  // of the height, half of a person's width from above
+
+double toMm(const Plan& plan, Length length) { return toMillimetres(length, plan); }
+
+// To what a maker would write down: quarters of an inch, half centimetres, 5 mm.
+Length rounded(double mm, Units units) {
+  const double step = units == Units::inch ? 0.25 : units == Units::centimetre ? 0.5 : 5.0;
+  return {std::round(mm / millimetresPer(units) / step) * step};
+}
+
+double halfWidthMm(const Plan& plan) { return toMm(plan, wallOutline(plan.wall).width) / 2; }
+
+// A camera seen from above that looks along `towards` (unit).
+void drawCamera(ImDrawList& list, const Ui& ui, ImVec2 at, ImVec2 towards, ImU32 colour) {
+  const float s = 7 * ui.scale;
+  const ImVec2 side(-towards.y, towards.x);
+  const auto corner = [&](float along, float across) {
+    return ImVec2(at.x + towards.x * along + side.x * across, at.y + towards.y * along + side.y * across);
+  };
+  const std::array<ImVec2, 4> body{corner(-s, -s), corner(0.2F * s, -s), corner(0.2F * s, s), corner(-s, s)};
+  list.AddConvexPolyFilled(body.data(), 4, colour);
+  const std::array<ImVec2, 4> lens{corner(0.2F * s, -0.45F * s), corner(s, -0.6F * s), corner(s, 0.6F * s),
+                                   corner(0.2F * s, 0.45F * s)};
+  list.AddConvexPolyFilled(lens.data(), 4, colour);
+}
+
+}  // namespace
+
+ImVec2 FloorPlan::Scale::screenOf(double right_mm, double out_mm) const {
+  const float right = static_cast<float>(right_mm) * px_per_mm;
+  const float out = static_cast<float>(out_mm) * px_per_mm;
+  return turned ? ImVec2(zero.x + out, zero.y - right) : ImVec2(zero.x + right, zero.y + out);
+}
+
+glm::dvec2 FloorPlan::Scale::floorOf(ImVec2 screen) const {
+  const double across = (screen.x - zero.x) / px_per_mm;
+  const double down = (screen.y - zero.y) / px_per_mm;
+  return turned ? glm::dvec2(-down, across) : glm::dvec2(across, down);
+}
+
+// Everything that stands on the floor fits, with room to drag it.
+FloorPlan::Scale FloorPlan::scaleFor(const Plan& plan, const Shot& shot, const Area& area,
+                                     const Ui& ui) const {
+  double out = std::max(2000.0, toMm(plan, shot.camera_out) * 1.08 + 250);
+  double right = std::max(halfWidthMm(plan) * 1.05, std::abs(toMm(plan, shot.camera_right)) + 350);
+  for (const Person& person : shot.people) {
+    out = std::max(out, toMm(plan, person.out_from_board) + 600);
+    right = std::max(right, std::abs(toMm(plan, person.right_of_centre)) + 500);
+  }
+  const float wall_room = 30 * ui.scale;  // for the wall's own words
+  const float edge = 12 * ui.scale;
+  const auto least = [](double a, double b) { return static_cast<float>(std::min(a, b)); };
+  const float upright =
+      least((area.width() - 2 * edge) / (2 * right), (area.height() - wall_room - edge) / out);
+  const float turned =
+      least((area.height() - 2 * edge) / (2 * right), (area.width() - wall_room - 2 * edge) / out);
+  Scale scale;
+  scale.turned = turned > 1.1F * upright;
+  scale.px_per_mm = std::max(scale.turned ? turned : upright, 1e-4F);
+  scale.zero = scale.turned ? ImVec2(area.min.x + wall_room, area.middle().y)
+                            : ImVec2(area.middle().x, area.min.y + wall_room);
+  return scale;
+}
+
+app::Actions FloorPlan::draw(const app::State& state, const Ui& ui, const Area& area) {
+  app::Actions actions;
+  if (!state.hasPlan()) return actions;
+  const std::vector<Shot> shots = app::shotsOf(state.plan());
+  beginArea("floor plan", area);
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  drawSheet(list, ui, area);
+  drawText(list, ui.fonts.small, ui.theme.faint, {area.min.x + 9 * ui.scale, area.max.y - 8 * ui.scale},
+           "the floor, from above", 0, 1);
+  if (state.shot >= 0 && state.shot < static_cast<int>(shots.size())) {
+    const Shot& shot = shots[static_cast<std::size_t>(state.shot)];
+    const Scale scale = kept_.value_or(scaleFor(state.plan(), shot, area, ui));
+    list.PushClipRect(area.min, area.max, true);
+    drawWall(state.plan(), ui, scale);
+    drawOthers(state, ui, scale, actions);
+    drawShot(state.plan(), shot, ui, scale);
+    list.PopClipRect();
+    ImGui::SetCursorScreenPos(area.min);
+    ImGui::InvisibleButton("floor", {area.width(), area.height()});
+    hold(state, shot, ui, scale, actions);
+    kept_ = held_.what == Held::nothing ? std::nullopt : std::optional(scale);
+  }
+  ImGui::End();
+  return actions;
+}
+
+void FloorPlan::drawWall(const Plan& plan, const Ui& ui, const Scale& scale) const {
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const double half = halfWidthMm(plan);
+  const double thick = 5 * ui.scale / scale.px_per_mm;
+  const auto line = [&](double out, float width) {
+    pencilLine(list, scale.screenOf(-half, out), scale.screenOf(half, out), ui.theme.ink, width * ui.scale);
+  };
+  line(0, 1.5F);
+  line(-thick, 1.1F);
+  const double step = 1.8 * thick;
+  for (double right = -half; right < half; right += step)
+    list.AddLine(scale.screenOf(right, 0), scale.screenOf(std::min(right + thick, half), -thick),
+                 faded(ui.theme.ink, 0.45F), ui.scale);
+  const std::string width = tapeText(2 * half, plan.units);
+  const ImVec2 behind = scale.screenOf(0, -thick);
+  if (scale.turned) {
+    const ImVec2 end = scale.screenOf(half, 0);
+    drawText(list, ui.fonts.small, ui.theme.ink, {end.x + 6 * ui.scale, end.y + 2 * ui.scale}, width, 0, 0);
+  } else {
+    drawText(list, ui.fonts.small, ui.theme.ink, {behind.x, behind.y - 2 * ui.scale}, width, 0.5F, 1);
+  }
+}
+
+void FloorPlan::drawOthers(const app::State& state, const Ui& ui, const Scale& scale,
+                           app::Actions& actions) const {
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const std::vector<Shot> shots = app::shotsOf(state.plan());
+  for (int k = 0; k < static_cast<int>(shots.size()); ++k) {
+    if (k == state.shot) continue;
+    const Shot& shot = shots[static_cast<std::size_t>(k)];
+    const ImVec2 at =
+        scale.screenOf(toMm(state.plan(), shot.camera_right), toMm(state.plan(), shot.camera_out));
+    pencilEllipse(list, at, {4 * ui.scale, 4 * ui.scale}, ui.theme.faint, ui.scale);
+    const ImVec2 mouse = ImGui::GetIO().MousePos;
+    if (held_.what != Held::nothing || std::hypot(mouse.x - at.x, mouse.y - at.y) > 8 * ui.scale) continue;
+    drawLabel(list, ui, ui.fonts.small, {at.x, at.y - 8 * ui.scale}, shot.name, 0.5F, 1);
+    if (ImGui::IsMouseClicked(ImGuiMouseButton_Left)) actions.emplace_back(app::ChooseShot{k});
+  }
+}
+
+void FloorPlan::drawShot(const Plan& plan, const Shot& shot, const Ui& ui, const Scale& scale) const {
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const double right = toMm(plan, shot.camera_right);
+  const double out = toMm(plan, shot.camera_out);
+  const double aim = toMm(plan, shot.aim_right);
+  const ImVec2 at = scale.screenOf(right, out);
+  const ImVec2 to = scale.screenOf(aim, 0);
+  const float length = std::max(std::hypot(to.x - at.x, to.y - at.y), 1.0F);
+  const ImVec2 towards((to.x - at.x) / length, (to.y - at.y) / length);
+  const WallFrame wall = wallFrameOf(plan);
+  if (const auto camera = makeCamera(shot, wall)) {
+    // What the picture takes in on the wall, left and right.
+    for (const double u : {0.0, static_cast<double>(camera.value->width_px)}) {
+      const auto place = boardPointOf(*camera.value, {{u, camera.value->height_px / 2.0}});
+      if (place)
+        pencilLine(list, at, scale.screenOf(place->mm.x - wall.width_mm / 2, 0), ui.theme.pencil, ui.scale);
+    }
+  }
+  drawDashed(list, at, to, faded(ui.theme.pencil, 0.8F), ui.scale, 5 * ui.scale, 4 * ui.scale);
+  textAlong(list, ui, at, to, walkText(out, plan.units));
+  for (const Person& person : shot.people) {
+    const double half = shoulder_share * toMm(plan, person.height);
+    const ImVec2 stands =
+        scale.screenOf(toMm(plan, person.right_of_centre), toMm(plan, person.out_from_board));
+    const auto r = std::max(static_cast<float>(half) * scale.px_per_mm, 6 * ui.scale);
+    const ImVec2 shoulders = scale.turned ? ImVec2(0.55F * r, r) : ImVec2(r, 0.55F * r);
+    list.AddCircleFilled(stands, 0.5F * r, faded(ui.theme.paper, 0.9F));
+    pencilEllipse(list, stands, shoulders, ui.theme.ink, 1.2F * ui.scale);
+    pencilEllipse(list, stands, {0.4F * r, 0.42F * r}, ui.theme.ink, 1.2F * ui.scale);
+  }
+  list.AddCircle(to, 5 * ui.scale, ui.theme.pencil, 0, 1.6F * ui.scale);
+  drawCamera(list, ui, at, towards, ui.theme.pencil);
+}
+
+std::vector<FloorPlan::Handle> FloorPlan::handlesOf(const Plan& plan, const Shot& shot,
+                                                    const Scale& scale) const {
+  std::vector<Handle> handles;
+  handles.push_back(
+      {Held::camera, 0, scale.screenOf(toMm(plan, shot.camera_right), toMm(plan, shot.camera_out))});
+  handles.push_back({Held::aim, 0, scale.screenOf(toMm(plan, shot.aim_right), 0)});
+  for (std::size_t k = 0; k < shot.people.size(); ++k)
+    handles.push_back({Held::person, static_cast<int>(k),
+                       scale.screenOf(toMm(plan, shot.people[k].right_of_centre),
+                                      toMm(plan, shot.people[k].out_from_board))});
+  return handles;
+}
+
+void FloorPlan::hold(const app::State& state, const Shot& shot, const Ui& ui, const Scale& scale,
+                     app::Actions& actions) {
+  const Plan& plan = state.plan();
+  const ImVec2 mouse = ImGui::GetIO().MousePos;
+  if (!ImGui::IsMouseDown(ImGuiMouseButton_Left)) held_ = {};
+  if (held_.what == Held::nothing && ImGui::IsItemHovered()) {
+    for (const Handle& handle : handlesOf(plan, shot, scale)) {
+      if (std::hypot(mouse.x - handle.at.x, mouse.y - handle.at.y) > grip_px * ui.scale) continue;
+      ImGui::SetMouseCursor(ImGuiMouseCursor_Hand);
+      if (!ImGui::IsMouseClicked(ImGuiMouseButton_Left)) break;
+      held_ = handle;
+      stroke_ = ui.newStroke();
+      break;
+    }
+  }
+  const ImVec2 by = ImGui::GetIO().MouseDelta;
+  if (held_.what == Held::nothing || (by.x == 0 && by.y == 0)) return;
+  const glm::dvec2 place = scale.floorOf(mouse);
+  const Length right = rounded(place.x, plan.units);
+  const Length out = rounded(std::max(place.y, 50.0), plan.units);
+  Shot to = shot;
+  const char* what = "camera";
+  if (held_.what == Held::camera) {
+    to.camera_right = right;
+    to.camera_out = out;
+  } else if (held_.what == Held::aim) {
+    to.aim_right = right;
+    what = "aim";
+  } else if (static_cast<std::size_t>(held_.person) < to.people.size()) {
+    to.people[static_cast<std::size_t>(held_.person)].right_of_centre = right;
+    to.people[static_cast<std::size_t>(held_.person)].out_from_board = out;
+    what = "person";
+  }
+  actions.emplace_back(app::Edit{app::SetShot{state.shot, to, what}, stroke_});
+}
+
+}  // namespace petalproof::window

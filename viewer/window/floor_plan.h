@@ -1,0 +1,46 @@
+#pragma once
+// The floor from above, as sketched with a pencil: wall, people, the chosen shot's camera, all to be dragged.
+
+#include "viewer/window/ui.h"
+
+#include "engine/camera/camera.h"
+#include "engine/plan/plan.h"
+
+#include <optional>
+
+namespace petalproof::window {
+
+class FloorPlan {
+ public:
+  app::Actions draw(const app::State& state, const Ui& ui, const Area& area);
+
+ private:
+  enum class Held { nothing, camera, aim, person };
+  struct Handle {
+    Held what = Held::nothing;
+    int person = 0;
+    ImVec2 at{0, 0};
+  };
+  // Places on the floor are right of the wall's centre line and out from the board, mm.
+  struct Scale {
+    ImVec2 zero{0, 0};
+    float px_per_mm = 1;
+    bool turned = false;  // the wall stands along the left edge, where the sketch finds more room so
+    ImVec2 screenOf(double right_mm, double out_mm) const;
+    glm::dvec2 floorOf(ImVec2 screen) const;
+  };
+
+  Scale scaleFor(const Plan& plan, const Shot& shot, const Area& area, const Ui& ui) const;
+  void drawWall(const Plan& plan, const Ui& ui, const Scale& scale) const;
+  void drawShot(const Plan& plan, const Shot& shot, const Ui& ui, const Scale& scale) const;
+  void drawOthers(const app::State& state, const Ui& ui, const Scale& scale, app::Actions& actions) const;
+  std::vector<Handle> handlesOf(const Plan& plan, const Shot& shot, const Scale& scale) const;
+  void hold(const app::State& state, const Shot& shot, const Ui& ui, const Scale& scale,
+            app::Actions& actions);
+
+  Handle held_;
+  int stroke_ = 0;
+  std::optional<Scale> kept_;  // while something is held, so that the sketch doesn't move under the hand
+};
+
+}  // namespace petalproof::window

@@ -1,0 +1,118 @@
+#include "viewer/window/glfw_window.h"
+
+#include <GLFW/glfw3.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace petalproof::window {
+namespace {
+
+constexpr int first_width = 1360;
+constexpr int first_height = 860;
+constexpr int least_width = 1024;
+constexpr int least_height = 700;
+
+Result<GlfwWindow> failed(const std::string& what) {
+  const char* why = nullptr;
+  glfwGetError(&why);
+  return Result<GlfwWindow>::failure({Problem{{}, why != nullptr ? what + " (" + why + ")" : what}});
+}
+
+}  // namespace
+
+struct GlfwWindow::State {
+  GLFWwindow* window = nullptr;
+  std::vector<std::filesystem::path> dropped;
+  std::vector<KeyPress> keys;
+
+  State() = default;
+  State(const State&) = delete;
+  State& operator=(const State&) = delete;
+  ~State() {
+    if (window != nullptr) glfwDestroyWindow(window);
+    glfwTerminate();
+  }
+};
+
+GlfwWindow::GlfwWindow(std::unique_ptr<State> state) : state_(std::move(state)) {}
+GlfwWindow::~GlfwWindow() = default;
+GlfwWindow::GlfwWindow(GlfwWindow&&) noexcept = default;
+GlfwWindow& GlfwWindow::operator=(GlfwWindow&&) noexcept = default;
+
+namespace {
+
+struct WindowSize {
+  int width = first_width;
+  int height = first_height;
+};
+
+// As large as is pleasant, where the monitor has room for it.
+WindowSize firstSize() {
+  WindowSize size;
+  GLFWmonitor* const monitor = glfwGetPrimaryMonitor();
+  if (monitor == nullptr) return size;
+  int x = 0;
+  int y = 0;
+  int width = 0;
+  int height = 0;
+  glfwGetMonitorWorkarea(monitor, &x, &y, &width, &height);
+  if (width > 0 && height > 0) size = {std::min(size.width, width), std::min(size.height, height)};
+  return size;
+}
+
+}  // namespace
+
+Result<GlfwWindow> GlfwWindow::open(const std::string& title, bool visible) {
+  if (glfwInit() == GLFW_FALSE)
+    return failed(
+        "there is no display to open a window on; `petalproof check PLAN` and the other commands need none");
+  auto state = std::make_unique<State>();
+  glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
+  glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 3);
+  glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
+  glfwWindowHint(GLFW_OPENGL_FORWARD_COMPAT, GLFW_TRUE);
+  glfwWindowHint(GLFW_SCALE_TO_MONITOR, GLFW_TRUE);
+  glfwWindowHint(GLFW_VISIBLE, visible ? GLFW_TRUE : GLFW_FALSE);
+  const WindowSize size = firstSize();
+  state->window = glfwCreateWindow(size.width, size.height, title.c_str(), nullptr, nullptr);
+  if (state->window == nullptr) return failed("the window needs OpenGL 3.3, which isn't there");
+  glfwMakeContextCurrent(state->window);
+  glfwSwapInterval(1);
+  glfwSetWindowUserPointer(state->window, state.get());
+  glfwSetKeyCallback(state->window, [](GLFWwindow* window, int key, int, int action, int mods) {
+    if (action == GLFW_RELEASE) return;
+    static_cast<State*>(glfwGetWindowUserPointer(window))->keys.push_back({key, mods});
+  });
+  glfwSetDropCallback(state->window, [](GLFWwindow* window, int count, const char** paths) {
+    auto* const to = static_cast<State*>(glfwGetWindowUserPointer(window));
+    for (int k = 0; k < count; ++k) to->dropped.emplace_back(paths[k]);
+  });
+  GlfwWindow window(std::move(state));
+  const float scale = window.contentScale();
+  glfwSetWindowSizeLimits(window.handle(), static_cast<int>(least_width * scale),
+                          static_cast<int>(least_height * scale), GLFW_DONT_CARE, GLFW_DONT_CARE);
+  return Result<GlfwWindow>::success(std::move(window));
+}
+
+GLFWwindow* GlfwWindow::handle() const { return state_->window; }
+
+float GlfwWindow::contentScale() const {
+  float x = 1;
+  float y = 1;
+  glfwGetWindowContentScale(state_->window, &x, &y);
+  // Where a pixel of the window is several of the screen, sizes stay as they are.
+  int width = 1;
+  int dense = 1;
+  glfwGetWindowSize(state_->window, &width, nullptr);
+  glfwGetFramebufferSize(state_->window, &dense, nullptr);
+  return width > 0 && dense > 0 ? x * static_cast<float>(width) / static_cast<float>(dense) : x;
+}
+
+std::vector<KeyPress> GlfwWindow::takeKeys() { return std::exchange(state_->keys, {}); }
+
+std::vector<std::filesystem::path> GlfwWindow::takeDropped() { return std::exchange(state_->dropped, {}); }
+
+void GlfwWindow::wake() { glfwPostEmptyEvent(); }
+
+}  // namespace petalproof::window

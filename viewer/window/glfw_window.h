@@ -1,0 +1,46 @@
+#pragma once
+// A window with OpenGL 3.3 core, by GLFW.
+
+#include "engine/base/problem.h"
+
+#include <filesystem>
+#include <memory>
+#include <string>
+#include <vector>
+
+struct GLFWwindow;
+
+namespace petalproof::window {
+
+// A key that went down, or repeats itself. Kept until a picture is drawn: one that is up again by then counts
+// too.
+struct KeyPress {
+  int key = 0;   // GLFW_KEY_...
+  int mods = 0;  // GLFW_MOD_... that were held
+};
+
+class GlfwWindow {
+ public:
+  // Problems: no display, no OpenGL 3.3; in a maker's words.
+  static Result<GlfwWindow> open(const std::string& title, bool visible = true);
+  ~GlfwWindow();
+  GlfwWindow(GlfwWindow&&) noexcept;
+  GlfwWindow& operator=(GlfwWindow&&) noexcept;
+
+  GLFWwindow* handle() const;
+  // How many times as large as at 96 dots an inch things should be, by the monitor.
+  float contentScale() const;
+  // Files dropped onto the window since the last call.
+  std::vector<std::filesystem::path> takeDropped();
+  // Keys pressed since the last call, in order.
+  std::vector<KeyPress> takeKeys();
+  // Ends waiting for events; from any thread.
+  static void wake();
+
+ private:
+  struct State;
+  explicit GlfwWindow(std::unique_ptr<State> state);
+  std::unique_ptr<State> state_;
+};
+
+}  // namespace petalproof::window

@@ -1,0 +1,260 @@
+#include "viewer/window/panels/bloom_page.h"
+
+#include "engine/plan/shape_names.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace petalproof::window {
+namespace {
+
+ImVec4 colourOf(Colour colour) {
+  return ImGui::ColorConvertU32ToFloat4(IM_COL32(colour.red, colour.green, colour.blue, 255));
+}
+
+Colour colourFrom(const ImVec4& colour) {
+  const auto channel = [](float share) {
+    return static_cast<std::uint8_t>(std::lround(std::clamp(share, 0.0F, 1.0F) * 255));
+  };
+  return {channel(colour.x), channel(colour.y), channel(colour.z)};
+}
+
+bool swatch(const Ui& ui, Colour colour, const char* id, bool chosen) {
+  const float side = 22 * ui.scale;
+  const bool pressed = ImGui::ColorButton(id, colourOf(colour), ImGuiColorEditFlags_NoTooltip, {side, side});
+  if (chosen)
+    ImGui::GetWindowDrawList()->AddRect(ImGui::GetItemRectMin(), ImGui::GetItemRectMax(), ui.theme.pencil, 0,
+                                        0, 2 * ui.scale);
+  help(toHex(colour).c_str());
+  return pressed;
+}
+
+std::vector<std::string> kindNames(const Plan& plan) {
+  std::vector<std::string> names;
+  for (const Bloom& bloom : plan.blooms) names.push_back(bloom.name);
+  return names;
+}
+
+int kindOf(const Plan& plan, const std::string& name) {
+  const std::vector<std::string> names = kindNames(plan);
+  const auto found = std::find(names.begin(), names.end(), name);
+  return found == names.end() ? -1 : static_cast<int>(found - names.begin());
+}
+
+// Every colour that a kind of the plan has, each once: the wall's palette.
+std::vector<Colour> paletteOf(const Plan& plan) {
+  std::vector<Colour> palette;
+  for (const Bloom& bloom : plan.blooms)
+    for (const Colour colour : bloom.colours)
+      if (std::find(palette.begin(), palette.end(), colour) == palette.end()) palette.push_back(colour);
+  return palette;
+}
+
+// The panel that a new bloom goes on: the chosen one, else the first.
+std::optional<app::CellRef> cellFor(const app::State& state) {
+  if (!state.selection.cells.empty()) return state.selection.cells.front();
+  if (!state.selection.blooms.empty() && !state.selection.blooms.front().isFiller())
+    return state.selection.blooms.front().cell();
+  const Grid<Cell>& grid = state.plan().wall.grid;
+  for (int row = 0; row < grid.rows(); ++row)
+    for (int column = 0; column < grid.columns(); ++column)
+      if (grid.at(column, row).hasPanel()) return app::CellRef{column, row};
+  return std::nullopt;
+}
+
+std::map<std::string, int> countsOnWall(const Plan& plan) {
+  std::map<std::string, int> cells;
+  std::map<std::string, int> counts;
+  for (const Cell& cell : plan.wall.grid.cells()) ++cells[cell.layout];
+  for (const Layout& layout : plan.layouts)
+    for (const Placement& placement : layout.blooms) counts[placement.bloom] += cells[layout.name];
+  for (const Filler& filler : plan.fillers) ++counts[filler.placement.bloom];
+  return counts;
+}
+
+void addBloom(const app::State& state, const std::string& kind, app::Actions& actions) {
+  const auto cell = cellFor(state);
+  if (!cell) return;
+  const Size& panel = state.plan().wall.panel;
+  actions.emplace_back(
+      app::Edit{app::AddBloom{*cell, kind, {{panel.width.value / 2}, {panel.height.value / 2}}}});
+}
+
+}  // namespace
+
+void BloomPage::drawPlace(const app::State& state, const Ui& ui, const Placement& placement,
+                          app::Actions& actions) {
+  const Units units = state.plan().units;
+  const float width = 62 * ui.scale;
+  const app::BloomRef& bloom = state.selection.blooms.front();
+  if (const auto left = fields_.length("from left", placement.at.from_left, units, width))
+    actions.emplace_back(app::Edit{app::PlaceBloom{bloom, {*left, placement.at.from_top}}});
+  ImGui::SameLine();
+  if (const auto top = fields_.length("from top", placement.at.from_top, units, width))
+    actions.emplace_back(app::Edit{app::PlaceBloom{bloom, {placement.at.from_left, *top}}});
+  remark(ui, bloom.isFiller() ? "On the wall, by tape." : "On the panel before it is hung, by tape.");
+  if (const auto turn = fields_.number("turn, degrees", placement.turn_deg, 1, width))
+    actions.emplace_back(app::Edit{app::SetTurn{state.selection.blooms, *turn}});
+  help("Clockwise seen from the front; the wheel turns it, too.");
+  if (const auto raised = fields_.length("raised", placement.raised, units, width))
+    actions.emplace_back(app::Edit{app::RaiseBlooms{state.selection.blooms, *raised}});
+  help("Its base plate above the board");
+}
+
+void BloomPage::drawColours(const app::State& state, const Ui& ui, const Placement& placement,
+                            app::Actions& actions) {
+  heading(ui, "Colour");
+  const float room = ImGui::GetContentRegionAvail().x;
+  const float step = 22 * ui.scale + ImGui::GetStyle().ItemSpacing.x;
+  const int in_row = std::max(1, static_cast<int>(room / step));
+  int number = 0;
+  for (const Colour colour : paletteOf(state.plan())) {
+    if (number > 0 && number % in_row != 0) ImGui::SameLine();
+    ImGui::PushID(number++);
+    if (swatch(ui, colour, "##palette", placement.colour == colour))
+      actions.emplace_back(app::Edit{app::ColourBlooms{state.selection.blooms, colour}});
+    ImGui::PopID();
+  }
+  if (placement.colour && ImGui::Button("as the kind has it"))
+    actions.emplace_back(app::Edit{app::ColourBlooms{state.selection.blooms, std::nullopt}});
+}
+
+void BloomPage::drawChosen(const app::State& state, const Ui& ui, app::Actions& actions) {
+  const auto& blooms = state.selection.blooms;
+  const Placement* const placement = app::placementOf(state.plan(), blooms.front());
+  if (!placement) return;
+  heading(ui,
+          blooms.size() == 1 ? placement->bloom.c_str() : fmt::format("{} chosen", blooms.size()).c_str());
+  const float width = ImGui::GetContentRegionAvail().x * 0.6F;
+  const std::vector<std::string> names = kindNames(state.plan());
+  if (const auto kind = choice("kind", names, kindOf(state.plan(), placement->bloom), width))
+    actions.emplace_back(app::Edit{app::ExchangeBlooms{blooms, names[static_cast<std::size_t>(*kind)]}});
+  if (blooms.size() == 1) drawPlace(state, ui, *placement, actions);
+  drawColours(state, ui, *placement, actions);
+  const double step = state.plan().units == Units::inch         ? 1
+                      : state.plan().units == Units::centimetre ? 2.5
+                                                                : 25;
+  if (ImGui::Button("Copy")) actions.emplace_back(app::Edit{app::CopyBlooms{blooms, {{step}, {step}}}});
+  ImGui::SameLine();
+  if (ImGui::Button("Delete")) actions.emplace_back(app::Edit{app::DeleteBlooms{blooms}});
+  if (!blooms.front().isFiller())
+    return remark(ui, "What changes here changes on every panel of this layout.");
+  const auto filler = static_cast<std::size_t>(blooms.front().index);
+  bool fixed = state.plan().fillers[filler].fixed;
+  ImGui::SameLine();
+  if (ImGui::Checkbox("fixed", &fixed))
+    actions.emplace_back(app::Edit{app::FixFillers{{blooms.front().index}, fixed}});
+  help("A fixed filler stays where the hand put it when fillers are placed anew.");
+}
+
+void BloomPage::drawFormOf(const app::State& state, const Ui& ui, Bloom& bloom,
+                           const std::function<void()>& change) {
+  const float width = 62 * ui.scale;
+  const Units units = state.plan().units;
+  if (const auto name = fields_.text("name", bloom.name, 2 * width)) {
+    bloom.name = *name;
+    change();
+  }
+  if (const auto* shape = std::get_if<Shape>(&bloom.form)) {
+    std::vector<std::string> shapes;
+    for (const std::string_view one : shapeNames()) shapes.emplace_back(one);
+    if (const auto picked = choice("shape", shapes, static_cast<int>(*shape), 2 * width)) {
+      bloom.form = static_cast<Shape>(*picked);
+      if (!takesWidth(static_cast<Shape>(*picked))) bloom.width.reset();
+      bloom.petals.reset();
+      bloom.layers.reset();
+      change();
+    }
+  } else {
+    remark(ui, fmt::format("the maker's own shape: {}", std::get<MeshFile>(bloom.form).path));
+  }
+  if (const auto size = fields_.length("across", bloom.diameter, units, width)) {
+    bloom.diameter = *size;
+    change();
+  }
+  ImGui::SameLine();
+  bool filler = bloom.filler;
+  if (ImGui::Checkbox("may be a filler", &filler)) {
+    bloom.filler = filler;
+    change();
+  }
+}
+
+void BloomPage::drawColoursOf(const Ui& ui, Bloom& bloom, const std::function<void()>& change) {
+  for (std::size_t k = 0; k < bloom.colours.size(); ++k) {
+    ImGui::PushID(static_cast<int>(k));
+    ImVec4 colour = colourOf(bloom.colours[k]);
+    if (ImGui::ColorEdit3("##colour", &colour.x, ImGuiColorEditFlags_NoInputs)) {
+      bloom.colours[k] = colourFrom(colour);
+      change();
+    }
+    if (ImGui::IsItemActivated()) colour_stroke_ = ui.newStroke();
+    ImGui::PopID();
+    ImGui::SameLine();
+  }
+  if (ImGui::Button("+##colour")) {
+    bloom.colours.push_back(bloom.colours.back());
+    change();
+  }
+  help("One more colour, which copies take in turn");
+  if (bloom.colours.size() < 2) return;
+  ImGui::SameLine();
+  if (ImGui::Button("-##colour")) {
+    bloom.colours.pop_back();
+    change();
+  }
+}
+
+void BloomPage::drawKind(const app::State& state, const Ui& ui, int kind, app::Actions& actions) {
+  Bloom bloom = state.plan().blooms[static_cast<std::size_t>(kind)];
+  const int stroke = colour_stroke_;
+  const auto change = [&] { actions.emplace_back(app::Edit{app::SetKind{kind, bloom}, 0}); };
+  const auto change_colour = [&] { actions.emplace_back(app::Edit{app::SetKind{kind, bloom}, stroke}); };
+  ImGui::Indent();
+  drawFormOf(state, ui, bloom, change);
+  drawColoursOf(ui, bloom, change_colour);
+  if (ImGui::Button("Delete the kind")) actions.emplace_back(app::Edit{app::DeleteKind{kind}});
+  ImGui::SameLine();
+  if (ImGui::Button("Another like it")) {
+    bloom.name += " 2";
+    actions.emplace_back(app::Edit{app::AddKind{bloom}});
+  }
+  ImGui::Unindent();
+}
+
+void BloomPage::drawKinds(const app::State& state, const Ui& ui, app::Actions& actions) {
+  heading(ui, "Kinds of bloom");
+  const std::map<std::string, int> counts = countsOnWall(state.plan());
+  for (std::size_t k = 0; k < state.plan().blooms.size(); ++k) {
+    const Bloom& bloom = state.plan().blooms[k];
+    const int kind = static_cast<int>(k);
+    ImGui::PushID(kind);
+    if (ImGui::Button("+")) addBloom(state, bloom.name, actions);
+    help("Puts one in the middle of the chosen panel");
+    ImGui::SameLine();
+    swatch(ui, bloom.colours.front(), "##kind", false);
+    ImGui::SameLine();
+    const auto count = counts.find(bloom.name);
+    const std::string words =
+        fmt::format("{}   {}##open", bloom.name, count == counts.end() ? 0 : count->second);
+    if (ImGui::Selectable(words.c_str(), open_kind_ == kind)) open_kind_ = open_kind_ == kind ? -1 : kind;
+    if (!bloom.label.empty()) help(bloom.label.c_str());
+    if (open_kind_ == kind) drawKind(state, ui, kind, actions);
+    ImGui::PopID();
+  }
+}
+
+app::Actions BloomPage::draw(const app::State& state, const Ui& ui) {
+  app::Actions actions;
+  if (state.selection.blooms.empty())
+    remark(ui, "Click a bloom on the wall; with Shift, several. Drag it, turn it with the wheel.");
+  else
+    drawChosen(state, ui, actions);
+  drawKinds(state, ui, actions);
+  return actions;
+}
+
+}  // namespace petalproof::window

@@ -1,0 +1,47 @@
+#include "viewer/window/panels/desk.h"
+
+#include <GLFW/glfw3.h>
+
+#include <algorithm>
+
+namespace petalproof::window {
+namespace fs = std::filesystem;
+
+void Desk::follow(Notebook::Wish wish, const app::State& state) {
+  switch (wish) {
+    case Notebook::Wish::nothing: return;
+    case Notebook::Wish::saveElsewhere: return questions_.askWhereToSave(state);
+    case Notebook::Wish::help: return questions_.showHelp();
+    case Notebook::Wish::closePlan: return questions_.askBeforeLeaving(false);
+  }
+}
+
+app::Actions Desk::draw(const app::State& state, const Ui& ui, const Area& notes, const Area& whole) {
+  if (ImGui::IsKeyPressed(GLFW_KEY_F1, false)) questions_.showHelp();
+  app::Actions actions = state.hasPlan() ? notebook_.draw(state, ui, notes) : start_.draw(state, ui, whole);
+  follow(notebook_.takeWish(), state);
+  const app::Actions more = questions_.draw(state, ui);
+  actions.insert(actions.end(), more.begin(), more.end());
+  return actions;
+}
+
+app::Actions Desk::take(const app::State& state, const std::vector<fs::path>& dropped) {
+  app::Actions actions;
+  for (const fs::path& file : dropped) {
+    const std::string ending = file.extension().string();
+    const bool table = ending == ".csv" || ending == ".tsv" || ending == ".txt";
+    if (table && !state.hasPlan()) start_.takeTable(file);
+    if (!table) actions.emplace_back(app::OpenPlan{file});
+  }
+  return actions;
+}
+
+app::Actions Desk::asked(const app::State& state, app::Actions actions) {
+  const auto needsPlace = [&](const app::Action& action) {
+    return std::holds_alternative<app::Save>(action) && state.path.empty();
+  };
+  if (std::erase_if(actions, needsPlace) > 0) questions_.askWhereToSave(state);
+  return actions;
+}
+
+}  // namespace petalproof::window

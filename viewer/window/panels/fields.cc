@@ -1,0 +1,119 @@
+#include "viewer/window/panels/fields.h"
+
+#include "engine/base/length_text.h"
+#include "viewer/app/field_text.h"
+
+#include <GLFW/glfw3.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <cstring>
+
+namespace petalproof::window {
+namespace {
+
+constexpr std::size_t most_letters = 256;
+
+std::optional<double> numberFrom(std::string text) {
+  std::replace(text.begin(), text.end(), ',', '.');
+  text.erase(0, std::min(text.find_first_not_of(' '), text.size()));
+  text.erase(text.find_last_not_of(' ') + 1);
+  double value = 0;
+  const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (read.ec != std::errc() || read.ptr != text.data() + text.size()) return std::nullopt;
+  return value;
+}
+
+}  // namespace
+
+std::optional<std::string> Fields::text(const char* label, const std::string& value, float width) {
+  const ImGuiID id = ImGui::GetID(label);
+  const auto typing = typed_.find(id);
+  std::array<char, most_letters> letters{};
+  const std::string& shown = typing == typed_.end() ? value : typing->second;
+  std::memcpy(letters.data(), shown.data(), std::min(shown.size(), letters.size() - 1));
+  ImGui::SetNextItemWidth(width);
+  const bool changed =
+      ImGui::InputText(label, letters.data(), letters.size(), ImGuiInputTextFlags_AutoSelectAll);
+  if (ImGui::IsItemActive()) {
+    typed_[id] = letters.data();
+    return std::nullopt;
+  }
+  if (typing == typed_.end()) return std::nullopt;
+  const std::string finished = changed ? std::string(letters.data()) : std::move(typing->second);
+  typed_.erase(typing);
+  if (ImGui::IsKeyPressed(GLFW_KEY_ESCAPE) || finished == value) return std::nullopt;
+  return finished;
+}
+
+std::optional<Length> Fields::length(const char* label, Length value, Units units, float width) {
+  const auto finished = text(label, app::fieldText(value, units), width);
+  help("As with a tape: 7 1/4, 8 ft 4 in, 60 cm");
+  return finished ? lengthFromText(*finished, units) : std::nullopt;
+}
+
+std::optional<double> Fields::number(const char* label, double value, int decimals, float width) {
+  const auto finished = text(label, app::numberText(value, decimals), width);
+  return finished ? numberFrom(*finished) : std::nullopt;
+}
+
+std::optional<int> Fields::whole(const char* label, int value, float width) {
+  const auto finished = number(label, value, 0, width);
+  constexpr double most = 1e6;
+  if (!finished || std::abs(*finished) > most || *finished != std::floor(*finished)) return std::nullopt;
+  return static_cast<int>(*finished);
+}
+
+std::optional<Sliders::Slid> Sliders::draw(const char* label, const Ui& ui, float value, float low,
+                                           float high, float round, const char* format, bool by_ratio) {
+  float slid = value;
+  const ImGuiSliderFlags flags =
+      ImGuiSliderFlags_AlwaysClamp | (by_ratio ? ImGuiSliderFlags_Logarithmic : ImGuiSliderFlags_None);
+  const bool moved = ImGui::SliderFloat(label, &slid, low, high, format, flags);
+  if (ImGui::IsItemActivated()) stroke_ = ui.newStroke();
+  slid = round > 0 ? std::round(slid / round) * round : slid;
+  if (!moved || slid == value) return std::nullopt;
+  return Slid{slid, stroke_};
+}
+
+void help(const char* words) {
+  if (!ImGui::IsItemHovered()) return;
+  ImGui::BeginTooltip();
+  ImGui::PushTextWrapPos(ImGui::GetFontSize() * 22);
+  ImGui::TextUnformatted(words);
+  ImGui::PopTextWrapPos();
+  ImGui::EndTooltip();
+}
+
+void remark(const Ui& ui, const std::string& words) {
+  ImGui::PushStyleColor(ImGuiCol_Text, ui.theme.faint);
+  ImGui::PushTextWrapPos(0);
+  ImGui::TextUnformatted(words.c_str());
+  ImGui::PopTextWrapPos();
+  ImGui::PopStyleColor();
+}
+
+void heading(const Ui& ui, const char* words) {
+  ImGui::Dummy({0, 3 * ui.scale});
+  ImGui::PushFont(ui.fonts.bold);
+  ImGui::TextUnformatted(words);
+  ImGui::PopFont();
+}
+
+std::optional<int> choice(const char* label, const std::vector<std::string>& words, int chosen, float width) {
+  ImGui::SetNextItemWidth(width);
+  const bool known = chosen >= 0 && static_cast<std::size_t>(chosen) < words.size();
+  if (!ImGui::BeginCombo(label, known ? words[static_cast<std::size_t>(chosen)].c_str() : ""))
+    return std::nullopt;
+  std::optional<int> picked;
+  for (std::size_t k = 0; k < words.size(); ++k) {
+    const int number = static_cast<int>(k);
+    if (ImGui::Selectable(words[k].c_str(), number == chosen) && number != chosen) picked = number;
+  }
+  ImGui::EndCombo();
+  return picked;
+}
+
+}  // namespace petalproof::window

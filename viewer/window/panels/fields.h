@@ -1,0 +1,55 @@
+#pragma once
+// Fields to type in. What is being typed stays here until it is finished: with Enter, or by going elsewhere.
+// Escape leaves the old value.
+
+#include "engine/base/units.h"
+#include "viewer/window/ui.h"
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace petalproof::window {
+
+class Fields {
+ public:
+  // A value when a new one was finished; its label stands right of the field. Lengths take fractions and
+  // units of their own ("7 1/4", "60 cm").
+  std::optional<Length> length(const char* label, Length value, Units units, float width);
+  std::optional<double> number(const char* label, double value, int decimals, float width);
+  std::optional<int> whole(const char* label, int value, float width);
+  std::optional<std::string> text(const char* label, const std::string& value, float width);
+
+ private:
+  std::map<ImGuiID, std::string> typed_;
+};
+
+// A slider whose drag is one step: the value, and the stroke that it belongs to.
+class Sliders {
+ public:
+  struct Slid {
+    float value = 0;
+    int stroke = 0;
+  };
+  // `round`: to multiples of it. With `by_ratio` the slider runs by ratio, not by difference.
+  std::optional<Slid> draw(const char* label, const Ui& ui, float value, float low, float high, float round,
+                           const char* format, bool by_ratio = false);
+
+ private:
+  int stroke_ = 0;
+};
+
+// Words that say more while the mouse rests on the widget before.
+void help(const char* words);
+
+// Words in the colour of what matters less, wrapped.
+void remark(const Ui& ui, const std::string& words);
+
+// A heading within a page.
+void heading(const Ui& ui, const char* words);
+
+// Picks one of some words; the number of another than the chosen one.
+std::optional<int> choice(const char* label, const std::vector<std::string>& words, int chosen, float width);
+
+}  // namespace petalproof::window

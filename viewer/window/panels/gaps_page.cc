@@ -1,0 +1,146 @@
+#include "viewer/window/panels/gaps_page.h"
+
+#include "engine/base/length_text.h"
+#include "engine/check/shot_sight.h"
+#include "engine/gaps/gaps.h"
+#include "viewer/window/panels/fields.h"
+
+#include <fmt/format.h>
+
+#include <array>
+
+namespace petalproof::window {
+namespace {
+
+struct Class {
+  Reads reads;
+  const char* name;
+  bool app::ViewChoices::*shown;
+  const char* words;
+};
+
+constexpr std::array<Class, 3> classes{
+    {{Reads::shows, "show", &app::ViewChoices::shows, "Somebody looking at the picture sees them."},
+     {Reads::faint, "faint", &app::ViewChoices::faint, "Seen by who looks for them."},
+     {Reads::lost, "lost", &app::ViewChoices::lost,
+      "Lost among petals and shades: nobody tells them from the wall's own."}}};
+
+ImU32 colourOf(Reads reads, const Ui& ui) {
+  return reads == Reads::shows ? ui.theme.warm : reads == Reads::faint ? ui.theme.ink : ui.theme.faint;
+}
+
+// A line as the mark on the wall: whole, in dashes, in dots.
+void drawSample(ImDrawList& list, const Ui& ui, ImVec2 at, float width, Reads reads) {
+  const float thick = 2 * ui.scale;
+  const ImU32 colour = colourOf(reads, ui);
+  const ImVec2 end(at.x + width, at.y);
+  if (reads == Reads::shows) return list.AddLine(at, end, colour, thick);
+  const float dash = (reads == Reads::faint ? 5.0F : 1.5F) * ui.scale;
+  drawDashed(list, at, end, colour, thick, dash, 3 * ui.scale);
+}
+
+int countOf(const ReadingCounts& counts, Reads reads) {
+  switch (reads) {
+    case Reads::shows: return counts.show;
+    case Reads::faint: return counts.faint;
+    case Reads::lost: return counts.lost;
+  }
+  return 0;
+}
+
+// The three classes, each with its count and its mark, to be turned on and off.
+void drawClasses(const app::State& state, const Ui& ui, const ShotCheck* check, app::Actions& actions) {
+  const ReadingCounts counts = check ? countsOf(check->readings) : ReadingCounts{};
+  const bool read = check && check->readings.size() == check->found.gaps.size();
+  for (const Class& one : classes) {
+    bool shown = state.view.*one.shown;
+    const std::string label =
+        read ? fmt::format("{} {}##{}", countOf(counts, one.reads), one.name, one.name) : one.name;
+    if (ImGui::Checkbox(label.c_str(), &shown)) {
+      app::ViewChoices view = state.view;
+      view.*one.shown = shown;
+      actions.emplace_back(app::SetView{view});
+    }
+    help(one.words);
+    const ImVec2 low = ImGui::GetItemRectMin();
+    const ImVec2 high = ImGui::GetItemRectMax();
+    drawSample(*ImGui::GetWindowDrawList(), ui, {low.x + ImGui::GetFrameHeight() + 6 * ui.scale, high.y},
+               26 * ui.scale, one.reads);
+    ImGui::SameLine(0, 14 * ui.scale);
+  }
+  ImGui::NewLine();
+}
+
+std::string sizeOf(const Gap& gap, Units units) {
+  return fmt::format("{} x {}", tapeText(gap.width_mm, units), tapeText(gap.length_mm, units));
+}
+
+void drawRow(const app::State& state, const Ui& ui, const app::GapRef& ref, app::Actions& actions) {
+  const Gap& gap = *app::gapOf(state, ref);
+  const Reading* const reading = app::readingOf(state, ref);
+  const bool chosen = state.gap == ref;
+  ImGui::TableNextRow();
+  ImGui::TableNextColumn();
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  ImGui::PushID(gap.number);
+  if (ImGui::Selectable("##row", chosen, ImGuiSelectableFlags_SpanAllColumns))
+    actions.emplace_back(app::ChooseGap{ref});
+  ImGui::PopID();
+  if (chosen && ImGui::IsWindowAppearing()) ImGui::SetScrollHereY();
+  if (reading)
+    drawSample(*ImGui::GetWindowDrawList(), ui, {at.x, at.y + ImGui::GetTextLineHeight() / 2}, 18 * ui.scale,
+               reading->reads);
+  ImGui::TableNextColumn();
+  ImGui::TextUnformatted(nameOf(gap.owner).c_str());
+  ImGui::TableNextColumn();
+  ImGui::TextUnformatted(sizeOf(gap, state.plan().units).c_str());
+  ImGui::TableNextColumn();
+  if (gap.behind_people) ImGui::TextDisabled("hidden");
+}
+
+void drawList(const app::State& state, const Ui& ui, app::Actions& actions) {
+  const std::vector<app::GapRef> listed = app::listedGaps(state, state.shot);
+  if (listed.empty()) return remark(ui, "None of these classes.");
+  remark(ui, "where, and how wide and long");
+  constexpr ImGuiTableFlags flags = ImGuiTableFlags_ScrollY | ImGuiTableFlags_SizingFixedFit;
+  if (!ImGui::BeginTable("gaps", 4, flags, {0, -ImGui::GetTextLineHeightWithSpacing()})) return;
+  ImGui::TableSetupColumn("", 0, 24 * ui.scale);
+  ImGui::TableSetupColumn("");
+  ImGui::TableSetupColumn("", ImGuiTableColumnFlags_WidthStretch);
+  ImGui::TableSetupColumn("");
+  ImGuiListClipper clipper;
+  clipper.Begin(static_cast<int>(listed.size()));
+  while (clipper.Step())
+    for (int k = clipper.DisplayStart; k < clipper.DisplayEnd; ++k)
+      drawRow(state, ui, listed[static_cast<std::size_t>(k)], actions);
+  ImGui::EndTable();
+}
+
+std::string stateWords(const app::State& state, const app::ShotResult& known) {
+  if (!known.check) return known.problem.empty() ? "Looking at the wall ..." : known.problem;
+  if (!app::isCurrent(state, state.shot)) return "Of a moment ago; looking again ...";
+  if (!known.full) return "Seen small, not read yet ...";
+  return {};
+}
+
+}  // namespace
+
+app::Actions drawGapsPage(const app::State& state, const Ui& ui) {
+  app::Actions actions;
+  const auto shot = static_cast<std::size_t>(state.shot);
+  if (shot >= state.live.shots.size()) return actions;
+  const app::ShotResult& known = state.live.shots[shot];
+  drawClasses(state, ui, known.check.get(), actions);
+  const std::string words = stateWords(state, known);
+  if (!words.empty()) remark(ui, words);
+  if (!known.check) return actions;
+  if (known.full && known.check->found.gaps.empty()) {
+    remark(ui, "No bare board and no seam in this picture.");
+    return actions;
+  }
+  drawList(state, ui, actions);
+  remark(ui, "n and N: the next, the one before");
+  return actions;
+}
+
+}  // namespace petalproof::window

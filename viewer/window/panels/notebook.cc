@@ -1,0 +1,127 @@
+#include "viewer/window/panels/notebook.h"
+
+#include "viewer/window/panels/gaps_page.h"
+
+#include <algorithm>
+#include <array>
+#include <cfloat>
+
+namespace petalproof::window {
+namespace {
+
+// What has to be said, below every page.
+float heightOf(const std::string& notice, const Ui& ui) {
+  if (notice.empty()) return 0;
+  const float width = ImGui::GetContentRegionAvail().x;
+  return ImGui::CalcTextSize(notice.c_str(), nullptr, false, width).y +
+         ImGui::GetTextLineHeightWithSpacing() + 10 * ui.scale;
+}
+
+void drawNotice(const app::State& state, const Ui& ui, app::Actions& actions) {
+  if (state.notice.empty()) return;
+  ImGui::PushStyleColor(ImGuiCol_Text, ui.theme.warm);
+  ImGui::TextWrapped("%s", state.notice.c_str());
+  ImGui::PopStyleColor();
+  if (ImGui::SmallButton("Seen")) actions.emplace_back(app::Dismiss{});
+}
+
+}  // namespace
+
+// What is picked on the wall opens its page.
+void Notebook::turnTo(const app::State& state) {
+  if (!(state.selection == shown_)) {
+    if (!state.selection.blooms.empty() && page_ != Page::fillers) page_ = Page::blooms;
+    shown_ = state.selection;
+  }
+  if (was_filling_ && !state.filling) page_ = Page::fillers;
+  was_filling_ = state.filling.has_value();
+}
+
+void Notebook::drawTabs(const Ui& ui) {
+  struct Tab {
+    Page page;
+    const char* word;
+  };
+  static constexpr std::array<Tab, 5> tabs{{{Page::gaps, "Gaps"},
+                                            {Page::shot, "Shot"},
+                                            {Page::blooms, "Blooms"},
+                                            {Page::wall, "Wall"},
+                                            {Page::fillers, "Fillers"}}};
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const float left = ImGui::GetCursorScreenPos().x;
+  const float right = left + ImGui::GetContentRegionAvail().x;
+  for (const Tab& tab : tabs) {
+    const bool chosen = tab.page == page_;
+    ImFont* const font = chosen ? ui.fonts.bold : ui.fonts.text;
+    const ImVec2 size = font->CalcTextSizeA(font->FontSize, FLT_MAX, 0, tab.word);
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    if (ImGui::InvisibleButton(tab.word, {size.x + 4 * ui.scale, size.y + 8 * ui.scale})) page_ = tab.page;
+    const bool lit = chosen || ImGui::IsItemHovered() || ImGui::IsItemFocused();
+    drawText(list, font, lit ? ui.theme.ink : ui.theme.faint, {at.x, at.y + 2 * ui.scale}, tab.word);
+    if (chosen)
+      list.AddLine({at.x, at.y + size.y + 5 * ui.scale}, {at.x + size.x, at.y + size.y + 5 * ui.scale},
+                   ui.theme.pencil, 2 * ui.scale);
+    ImGui::SameLine(0, 9 * ui.scale);
+  }
+  ImGui::NewLine();
+  const float y = ImGui::GetCursorScreenPos().y - 3 * ui.scale;
+  list.AddLine({left, y}, {right, y}, ui.theme.line, ui.scale);
+}
+
+// What is seldom wanted, along the lower edge.
+void Notebook::drawFoot(const app::State& state, const Ui& ui, app::Actions& actions) {
+  ImGui::PushFont(ui.fonts.small);
+  if (ImGui::SmallButton("Save as")) wish_ = Wish::saveElsewhere;
+  ImGui::SameLine();
+  if (ImGui::SmallButton("Another plan")) wish_ = Wish::closePlan;
+  ImGui::SameLine();
+  if (ImGui::SmallButton("Help")) wish_ = Wish::help;
+  app::ViewChoices view = state.view;
+  const float before = static_cast<float>(view.scale > 0 ? view.scale : ui.scale);
+  constexpr float step = 0.125F;
+  const auto size = [&](const char* word, float by, const char* words) {
+    ImGui::SameLine();
+    if (ImGui::SmallButton(word)) {
+      view.scale = std::clamp(before + by, 0.75F, 3.0F);
+      actions.emplace_back(app::SetView{view});
+    }
+    help(words);
+  };
+  size("A-", -step, "Smaller letters");
+  size("A+", step, "Larger letters");
+  ImGui::PopFont();
+}
+
+app::Actions Notebook::drawPage(const app::State& state, const Ui& ui) {
+  switch (page_) {
+    case Page::gaps: return drawGapsPage(state, ui);
+    case Page::shot: return shot_.draw(state, ui);
+    case Page::blooms: return blooms_.draw(state, ui);
+    case Page::wall: return wall_.draw(state, ui);
+    case Page::fillers: return fillers_.draw(state, ui);
+  }
+  return {};
+}
+
+app::Actions Notebook::draw(const app::State& state, const Ui& ui, const Area& area) {
+  app::Actions actions;
+  if (!state.hasPlan()) return actions;
+  turnTo(state);
+  beginArea("notes", area);
+  drawSheet(*ImGui::GetWindowDrawList(), ui, area);
+  const float room = 10 * ui.scale;
+  ImGui::SetCursorScreenPos({area.min.x + room, area.min.y + room});
+  ImGui::BeginChild("notebook", {area.width() - 2 * room, area.height() - 2 * room});
+  drawTabs(ui);
+  ImGui::BeginChild("page", {0, -ImGui::GetFrameHeightWithSpacing() - heightOf(state.notice, ui)});
+  const app::Actions more = drawPage(state, ui);
+  actions.insert(actions.end(), more.begin(), more.end());
+  ImGui::EndChild();
+  drawNotice(state, ui, actions);
+  drawFoot(state, ui, actions);
+  ImGui::EndChild();
+  ImGui::End();
+  return actions;
+}
+
+}  // namespace petalproof::window

@@ -1,0 +1,39 @@
+#pragma once
+// The sheet with the widgets, right of the wall: a notebook of a few pages.
+
+#include "viewer/window/panels/bloom_page.h"
+#include "viewer/window/panels/fillers_page.h"
+#include "viewer/window/panels/shot_page.h"
+#include "viewer/window/panels/wall_page.h"
+#include "viewer/window/ui.h"
+
+#include <utility>
+
+namespace petalproof::window {
+
+class Notebook {
+ public:
+  enum class Wish { nothing, saveElsewhere, help, closePlan };
+
+  app::Actions draw(const app::State& state, const Ui& ui, const Area& area);
+  // What was asked for that takes a question first, once.
+  Wish takeWish() { return std::exchange(wish_, Wish::nothing); }
+
+ private:
+  enum class Page { gaps, shot, blooms, wall, fillers };
+  void turnTo(const app::State& state);
+  void drawTabs(const Ui& ui);
+  void drawFoot(const app::State& state, const Ui& ui, app::Actions& actions);
+  app::Actions drawPage(const app::State& state, const Ui& ui);
+
+  Page page_ = Page::gaps;
+  Wish wish_ = Wish::nothing;
+  ShotPage shot_;
+  BloomPage blooms_;
+  WallPage wall_;
+  FillersPage fillers_;
+  app::Selection shown_;
+  bool was_filling_ = false;
+};
+
+}  // namespace petalproof::window

@@ -1,0 +1,181 @@
+#include "viewer/window/panels/questions.h"
+
+#include "viewer/window/panels/help_words.h"
+
+#include <fmt/format.h>
+
+#include <system_error>
+
+namespace petalproof::window {
+namespace fs = std::filesystem;
+namespace {
+
+constexpr const char* where = "Where to save the plan";
+constexpr const char* leaving = "Not everything is saved";
+constexpr const char* found = "Work was found that wasn't saved";
+constexpr const char* on_disk = "Another program changed this plan";
+constexpr const char* problems = "This can't be used yet";
+constexpr const char* help_title = "How it works";
+
+// A question in the middle of the window; end with ImGui::EndPopup() where true.
+bool beginQuestion(const char* title, float breadth) {
+  const ImVec2 display = ImGui::GetIO().DisplaySize;
+  ImGui::SetNextWindowPos({display.x / 2, display.y / 2}, ImGuiCond_Always, {0.5F, 0.5F});
+  ImGui::SetNextWindowSize({breadth, 0});
+  return ImGui::BeginPopupModal(title, nullptr, ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove);
+}
+
+// Opened as long as there is a reason, unless another question is open.
+void openWhile(bool reason, const char* title) {
+  if (reason && !ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId)) ImGui::OpenPopup(title);
+}
+
+bool answer(const char* word) {
+  const bool pressed = ImGui::Button(word);
+  if (pressed) ImGui::CloseCurrentPopup();
+  return pressed;
+}
+
+}  // namespace
+
+void Questions::askWhereToSave(const app::State& state) {
+  asks_where_ = true;
+  to_replace_.reset();
+  const fs::path folder = !state.path.empty()     ? state.path.parent_path()
+                          : !state.recent.empty() ? state.recent.front().parent_path()
+                                                  : fs::path();
+  std::string name = state.path.filename().string();
+  if (name.empty() && state.hasPlan()) name = state.plan().title + ".toml";
+  chooser_.begin(folder, name);
+}
+
+void Questions::drawWhereToSave(const Ui& ui, app::Actions& actions) {
+  openWhile(asks_where_, where);
+  if (!beginQuestion(where, 520 * ui.scale)) return;
+  asks_where_ = false;
+  if (const auto file = chooser_.draw(ui, 300 * ui.scale, true)) {
+    std::error_code error;
+    if (fs::exists(*file, error)) {
+      to_replace_ = file;
+    } else {
+      actions.emplace_back(app::SaveAs{*file, false});
+      ImGui::CloseCurrentPopup();
+    }
+  }
+  if (to_replace_) {
+    ImGui::TextWrapped("%s is there already.", to_replace_->filename().c_str());
+    if (answer("Replace it")) actions.emplace_back(app::SaveAs{*to_replace_, true});
+    ImGui::SameLine();
+  }
+  if (answer("Don't save")) leaves_when_saved_ = false;
+  ImGui::EndPopup();
+}
+
+void Questions::leave(app::Actions& actions) {
+  actions.emplace_back(app::ClosePlan{});
+  may_leave_ = leaves_window_;
+  asks_before_leaving_ = leaves_when_saved_ = false;
+}
+
+void Questions::drawLeaving(const app::State& state, app::Actions& actions) {
+  if ((asks_before_leaving_ || leaves_when_saved_) && !state.changed()) return leave(actions);
+  openWhile(asks_before_leaving_, leaving);
+  if (!beginQuestion(leaving, ImGui::GetFontSize() * 24)) return;
+  asks_before_leaving_ = false;
+  ImGui::TextWrapped("What you did since the last save would be gone.");
+  if (answer("Save and leave")) {
+    leaves_when_saved_ = true;
+    if (state.path.empty())
+      askWhereToSave(state);
+    else
+      actions.emplace_back(app::Save{});
+  }
+  ImGui::SameLine();
+  if (answer("Leave without saving")) leave(actions);
+  ImGui::SameLine();
+  answer("Stay");
+  ImGui::EndPopup();
+}
+
+void Questions::drawFound(const app::State& state, const Ui& ui, app::Actions& actions) {
+  openWhile(state.found.has_value(), found);
+  if (!beginQuestion(found, ImGui::GetFontSize() * 26)) return;
+  if (!state.found) {
+    ImGui::CloseCurrentPopup();
+    return ImGui::EndPopup();
+  }
+  ImGui::TextWrapped("\"%s\" was being worked on when the program ended. It can go on from there.",
+                     state.found->plan->plan.title.c_str());
+  remark(ui, state.found->path.empty() ? std::string("It was nowhere saved.")
+                                       : state.found->path.filename().string());
+  help(state.found->path.c_str());
+  if (answer("Take it up")) actions.emplace_back(app::TakeUpFoundWork{true});
+  ImGui::SameLine();
+  if (answer("Throw it away")) actions.emplace_back(app::TakeUpFoundWork{false});
+  ImGui::EndPopup();
+}
+
+void Questions::drawChangedOnDisk(const app::State& state, app::Actions& actions) {
+  openWhile(state.changed_on_disk, on_disk);
+  if (!beginQuestion(on_disk, ImGui::GetFontSize() * 26)) return;
+  if (!state.changed_on_disk) {
+    ImGui::CloseCurrentPopup();
+    return ImGui::EndPopup();
+  }
+  ImGui::TextWrapped("%s is another one on the disk than was read here.", state.path.filename().c_str());
+  if (answer("Read that one")) actions.emplace_back(app::ReadAgain{});
+  ImGui::SameLine();
+  if (answer("Write mine over it")) actions.emplace_back(app::SaveAs{state.path, true});
+  ImGui::SameLine();
+  if (answer("Save mine elsewhere")) askWhereToSave(state);
+  ImGui::EndPopup();
+}
+
+void Questions::drawProblems(const app::State& state, const Ui& ui, app::Actions& actions) {
+  openWhile(!state.problems.empty(), problems);
+  if (!beginQuestion(problems, 640 * ui.scale)) return;
+  if (state.problems.empty()) {
+    ImGui::CloseCurrentPopup();
+    return ImGui::EndPopup();
+  }
+  ImGui::BeginChild("problems", {0, 260 * ui.scale});
+  for (const Problem& problem : state.problems) {
+    const Place& place = problem.place;
+    const std::string file = fs::path(place.file).filename().string();
+    if (place.line > 0)
+      ImGui::TextColored(ImGui::ColorConvertU32ToFloat4(ui.theme.warm), "%s line %d, column %d", file.c_str(),
+                         place.line, place.column);
+    ImGui::TextWrapped("%s", problem.message.c_str());
+    ImGui::Dummy({0, 3 * ui.scale});
+  }
+  ImGui::EndChild();
+  if (answer("Seen")) actions.emplace_back(app::Dismiss{});
+  ImGui::EndPopup();
+}
+
+void Questions::drawHelp(const Ui& ui) {
+  openWhile(asks_help_, help_title);
+  if (!beginQuestion(help_title, 680 * ui.scale)) return;
+  asks_help_ = false;
+  ImGui::BeginChild("help", {0, ImGui::GetIO().DisplaySize.y * 0.62F});
+  for (const HelpPart& part : helpParts()) {
+    heading(ui, part.title);
+    ImGui::TextWrapped("%s", part.words);
+  }
+  ImGui::EndChild();
+  answer("Back to the wall");
+  ImGui::EndPopup();
+}
+
+app::Actions Questions::draw(const app::State& state, const Ui& ui) {
+  app::Actions actions;
+  drawProblems(state, ui, actions);
+  drawFound(state, ui, actions);
+  drawChangedOnDisk(state, actions);
+  drawLeaving(state, actions);
+  drawWhereToSave(ui, actions);
+  drawHelp(ui);
+  return actions;
+}
+
+}  // namespace petalproof::window

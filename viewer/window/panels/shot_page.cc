@@ -1,0 +1,267 @@
+#include "viewer/window/panels/shot_page.h"
+
+#include "engine/camera/people_framing.h"
+#include "engine/plan/sensors.h"
+#include "viewer/window/panels/advice_part.h"
+#include "viewer/window/panels/shot_words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace petalproof::window {
+namespace {
+
+constexpr std::array<double, 10> f_numbers{1.4, 1.8, 2, 2.8, 4, 5.6, 8, 11, 16, 22};
+
+struct NamedCrop {
+  const char* name;
+  std::optional<CropShape> shape;
+};
+
+const std::array<NamedCrop, 7>& crops() {
+  static const std::array<NamedCrop, 7> all{{{"as the sensor", std::nullopt},
+                                             {"8 : 10", CropShape{8, 10}},
+                                             {"5 : 7", CropShape{5, 7}},
+                                             {"2 : 3", CropShape{2, 3}},
+                                             {"1 : 1", CropShape{1, 1}},
+                                             {"3 : 2", CropShape{3, 2}},
+                                             {"16 : 9", CropShape{16, 9}}}};
+  return all;
+}
+
+const std::vector<std::string>& lookedAtNames() {
+  static const std::vector<std::string> names{"print 4x6",   "print 5x7", "print 8x10", "print 11x14",
+                                              "print 16x20", "album",     "phone",      "laptop"};
+  return names;
+}
+
+template <class Names>
+int indexOf(const Names& names, const std::string& name) {
+  const auto found = std::find(names.begin(), names.end(), name);
+  return found == names.end() ? -1 : static_cast<int>(found - names.begin());
+}
+
+double inUnits(double inches, Units units) { return inches * 25.4 / millimetresPer(units); }
+
+}  // namespace
+
+void ShotPage::set(Work& work, const char* what, int stroke) {
+  work.actions.emplace_back(app::Edit{app::SetShot{work.state.shot, work.shot, what}, stroke});
+}
+
+void ShotPage::drawNames(Work& work) {
+  if (const auto name = fields_.text("name", work.shot.name, work.width)) {
+    work.shot.name = *name;
+    set(work, "name");
+  }
+  if (const auto label = fields_.text("label", work.shot.label, work.width)) {
+    work.shot.label = *label;
+    set(work, "label");
+  }
+  if (ImGui::Button("New")) work.actions.emplace_back(app::Edit{app::AddShot{work.shot}});
+  help("Another shot that begins as this one, last on the line");
+  ImGui::SameLine();
+  if (ImGui::Button("Copy")) work.actions.emplace_back(app::Edit{app::CopyShot{work.state.shot}});
+  ImGui::SameLine();
+  if (ImGui::Button("Delete")) work.actions.emplace_back(app::Edit{app::DeleteShot{work.state.shot}});
+}
+
+void ShotPage::drawFramings(Work& work) {
+  heading(work.ui, "Frame the people");
+  const WallFrame wall = wallFrameOf(work.state.plan());
+  int count = 0;
+  for (const FramingFacts& facts : allFramings()) {
+    if (ImGui::Button(std::string(facts.name).c_str()))
+      if (const auto framed = framedFor(work.shot, facts.framing, wall)) {
+        work.shot = *framed;
+        set(work, std::string(facts.name).c_str());
+      }
+    help("Moves the camera until the tallest fills the picture so; to the side it looks from, it keeps.");
+    if (count++ % 2 == 0) ImGui::SameLine();
+  }
+  if (ImGui::Button("group of"))
+    if (auto people = peopleSideBySide(work.shot, people_, wall); !people.empty()) {
+      work.shot.people = std::move(people);
+      if (const auto framed = framedFor(work.shot, Framing::fullLength, wall)) work.shot = *framed;
+      set(work, "people");
+    }
+  help("So many side by side, from head to foot");
+  ImGui::SameLine();
+  if (const auto people = fields_.whole("##people", people_, 44 * work.ui.scale))
+    people_ = std::clamp(*people, 1, 60);
+}
+
+void ShotPage::drawLens(Work& work) {
+  heading(work.ui, "Lens");
+  ImGui::SetNextItemWidth(work.width);
+  if (const auto slid =
+          sliders_.draw("##lens", work.ui, static_cast<float>(work.shot.lens.mm), 14, 300, 1, "", true)) {
+    work.shot.lens.mm = slid->value;
+    if (work.shot.lens.to_mm && *work.shot.lens.to_mm <= slid->value) work.shot.lens.to_mm.reset();
+    set(work, "lens", slid->stroke);
+  }
+  ImGui::SameLine();
+  if (const auto mm = fields_.number("mm", work.shot.lens.mm, 1, 52 * work.ui.scale)) {
+    work.shot.lens.mm = *mm;
+    set(work, "lens");
+  }
+  std::vector<std::string> stops;
+  for (const double stop : f_numbers) stops.push_back(fmt::format("f/{:g}", stop));
+  const auto nearest = std::find(f_numbers.begin(), f_numbers.end(), work.shot.aperture);
+  const int chosen = nearest == f_numbers.end() ? -1 : static_cast<int>(nearest - f_numbers.begin());
+  if (const auto stop = choice("##stop", stops, chosen, 90 * work.ui.scale)) {
+    work.shot.aperture = f_numbers[static_cast<std::size_t>(*stop)];
+    set(work, "aperture");
+  }
+  ImGui::SameLine();
+  if (const auto stop = fields_.number("f-number", work.shot.aperture, 2, 52 * work.ui.scale)) {
+    work.shot.aperture = *stop;
+    set(work, "aperture");
+  }
+  help("The smaller the number, the less of the wall is sharp behind the people.");
+}
+
+// A slider with a field beside it.
+void ShotPage::slide(Work& work, const char* label, Length Shot::*what, float low, float high) {
+  const Units units = work.state.plan().units;
+  const float step = static_cast<float>(units == Units::inch ? 0.5 : units == Units::centimetre ? 1 : 10);
+  const float value = static_cast<float>((work.shot.*what).value);
+  ImGui::PushID(label);
+  ImGui::SetNextItemWidth(work.width - 64 * work.ui.scale);
+  if (const auto slid =
+          sliders_.draw("##slide", work.ui, value, std::min(low, value), std::max(high, value), step, "")) {
+    work.shot.*what = {slid->value};
+    set(work, label, slid->stroke);
+  }
+  ImGui::SameLine();
+  if (const auto length = fields_.length(label, work.shot.*what, units, 60 * work.ui.scale)) {
+    work.shot.*what = *length;
+    set(work, label);
+  }
+  ImGui::PopID();
+}
+
+void ShotPage::drawStand(Work& work) {
+  heading(work.ui, "Where the camera stands, and looks");
+  const Units units = work.state.plan().units;
+  const Size wall = wallOutline(work.state.plan().wall);
+  const float half = static_cast<float>(wall.width.value);
+  const float far = static_cast<float>(inUnits(360, units));
+  const float high = static_cast<float>(inUnits(120, units));
+  slide(work, "distance", &Shot::camera_out, static_cast<float>(inUnits(12, units)), far);
+  slide(work, "height", &Shot::camera_above_floor, 0, high);
+  slide(work, "side step", &Shot::camera_right, -half, half);
+  slide(work, "aim across", &Shot::aim_right, -half / 2, half / 2);
+  slide(work, "aim height", &Shot::aim_above_floor, 0, high);
+  bool on_eyes = !work.shot.focus;
+  if (ImGui::Checkbox("focus on the nearest eyes", &on_eyes)) {
+    work.shot.focus = on_eyes ? std::nullopt : std::optional(work.shot.camera_out);
+    set(work, "focus");
+  }
+  if (!work.shot.focus) return;
+  if (const auto focus = fields_.length("focus distance", *work.shot.focus, units, 60 * work.ui.scale)) {
+    work.shot.focus = *focus;
+    set(work, "focus");
+  }
+}
+
+void ShotPage::drawPicture(Work& work) {
+  heading(work.ui, "Picture");
+  std::vector<std::string> sensors;
+  for (const Sensor& sensor : namedSensors()) sensors.push_back(sensor.name);
+  if (const auto sensor = choice("sensor", sensors, indexOf(sensors, work.shot.sensor.name), work.width)) {
+    work.shot.sensor = namedSensors()[static_cast<std::size_t>(*sensor)];
+    set(work, "sensor");
+  }
+  bool upright = work.shot.upright;
+  if (ImGui::Checkbox("upright", &upright)) {
+    work.shot.upright = upright;
+    set(work, "upright");
+  }
+  ImGui::SameLine();
+  if (const auto megapixels = fields_.number("megapixels", work.shot.megapixels, 1, 52 * work.ui.scale)) {
+    work.shot.megapixels = *megapixels;
+    set(work, "megapixels");
+  }
+  std::vector<std::string> crop_names;
+  for (const NamedCrop& crop : crops()) crop_names.emplace_back(crop.name);
+  const auto is = [&](const NamedCrop& crop) { return crop.shape == work.shot.crop; };
+  const auto found = std::find_if(crops().begin(), crops().end(), is);
+  const int chosen = found == crops().end() ? -1 : static_cast<int>(found - crops().begin());
+  if (const auto crop = choice("cropped", crop_names, chosen, work.width)) {
+    work.shot.crop = crops()[static_cast<std::size_t>(*crop)].shape;
+    set(work, "crop");
+  }
+  const std::string looked = work.shot.looked_at ? work.shot.looked_at->name : "";
+  if (const auto name =
+          choice("looked at as", lookedAtNames(), indexOf(lookedAtNames(), looked), work.width)) {
+    work.shot.looked_at = LookedAt{lookedAtNames()[static_cast<std::size_t>(*name)], {}, {}};
+    set(work, "how it is looked at");
+  }
+  help(
+      "How large the finished picture is, and from how far it is seen: a gap that shows in a large print may "
+      "be "
+      "lost on a phone.");
+}
+
+void ShotPage::drawPerson(Work& work, std::size_t number) {
+  const Units units = work.state.plan().units;
+  const float width = 56 * work.ui.scale;
+  Person& person = work.shot.people[number];
+  ImGui::PushID(static_cast<int>(number));
+  const auto field = [&](const char* id, Length& length, const char* words) {
+    if (const auto typed = fields_.length(id, length, units, width)) {
+      length = *typed;
+      set(work, "people");
+    }
+    help(words);
+    ImGui::SameLine();
+  };
+  field("##tall", person.height, "How tall");
+  field("##right", person.right_of_centre, "Right of the wall's middle; below 0 left");
+  field("##out", person.out_from_board, "Out from the board");
+  if (ImGui::Button("x")) {
+    work.shot.people.erase(work.shot.people.begin() + static_cast<std::ptrdiff_t>(number));
+    set(work, "people");
+  }
+  help("Takes this one away");
+  ImGui::PopID();
+}
+
+void ShotPage::drawPeople(Work& work) {
+  heading(work.ui, "People");
+  if (!work.shot.people.empty()) remark(work.ui, "tall, right of the middle, out from the board");
+  const std::size_t count = work.shot.people.size();
+  for (std::size_t k = 0; k < count && work.shot.people.size() == count; ++k) drawPerson(work, k);
+  if (!ImGui::Button("One more")) return;
+  Person person = work.shot.people.empty()
+                      ? peopleSideBySide(work.shot, 1, wallFrameOf(work.state.plan())).front()
+                      : work.shot.people.back();
+  if (!work.shot.people.empty()) person.right_of_centre.value += inUnits(19, work.state.plan().units);
+  work.shot.people.push_back(person);
+  set(work, "people");
+}
+
+app::Actions ShotPage::draw(const app::State& state, const Ui& ui) {
+  app::Actions actions;
+  const std::vector<Shot> shots = app::shotsOf(state.plan());
+  if (static_cast<std::size_t>(state.shot) >= shots.size()) return actions;
+  Work work{state, ui, shots[static_cast<std::size_t>(state.shot)], actions,
+            ImGui::GetContentRegionAvail().x - 96 * ui.scale};
+  ImGui::PushID(state.shot);
+  drawNames(work);
+  drawShotWords(state, ui);
+  drawAdvice(state, ui, actions);
+  drawFramings(work);
+  drawLens(work);
+  drawStand(work);
+  drawPicture(work);
+  drawPeople(work);
+  ImGui::PopID();
+  return actions;
+}
+
+}  // namespace petalproof::window

@@ -1,0 +1,57 @@
+#include "viewer/window/panels/shot_words.h"
+
+#include "engine/base/length_text.h"
+#include "engine/check/shot_sight.h"
+#include "viewer/window/panels/fields.h"
+
+#include <fmt/format.h>
+
+namespace petalproof::window {
+namespace {
+
+std::string offWords(const OffWall& off, Units units) {
+  std::string words;
+  const auto add = [&](const std::optional<double>& mm, const char* side) {
+    if (mm && *mm <= 0) return;
+    words +=
+        fmt::format("{}{} {}", words.empty() ? "" : ", ", side, mm ? tapeText(*mm, units) : "without end");
+  };
+  add(off.left_mm, "left");
+  add(off.right_mm, "right");
+  add(off.top_mm, "above");
+  add(off.bottom_mm, "below");
+  return words;
+}
+
+std::string remedyWords(const ShotCheck& check, Units units) {
+  std::string words;
+  if (check.remedy.camera_out_mm)
+    words = fmt::format("It would stay on it from {}", walkText(*check.remedy.camera_out_mm, units));
+  if (check.remedy.lens_mm)
+    words += fmt::format("{} {:.0f} mm", words.empty() ? "It would stay on it with" : ", or with",
+                         *check.remedy.lens_mm);
+  return words.empty() ? words : words + ".";
+}
+
+}  // namespace
+
+void drawShotWords(const app::State& state, const Ui& ui) {
+  const auto shot = static_cast<std::size_t>(state.shot);
+  if (shot >= state.live.shots.size() || !state.live.shots[shot].check) return;
+  const ShotCheck& check = *state.live.shots[shot].check;
+  const Units units = state.plan().units;
+  remark(ui, fmt::format("Blooms {:.1f} %, bare board {:.1f} %, seams {:.1f} %.", 100 * check.shares.bloom,
+                         100 * check.shares.board, 100 * check.shares.seam));
+  if (check.off.any()) {
+    ImGui::PushStyleColor(ImGuiCol_Text, ui.theme.warm);
+    ImGui::TextWrapped("The frame runs off the wall: %s.", offWords(check.off, units).c_str());
+    ImGui::PopStyleColor();
+    if (const std::string words = remedyWords(check, units); !words.empty()) remark(ui, words);
+  }
+  remark(ui,
+         fmt::format("Room for {} side by side, or {} staggered, {} from the board.", check.room.side_by_side,
+                     check.room.staggered, tapeText(check.room.distance_from_board_mm, units)));
+  for (const std::string& warning : check.warnings) remark(ui, warning);
+}
+
+}  // namespace petalproof::window

@@ -1,0 +1,24 @@
+#pragma once
+#include "viewer/window/panels/fields.h"
+#include "viewer/window/ui.h"
+
+namespace petalproof::window {
+
+// The wall: how many panels of what size, which layout hangs where, the board.
+class WallPage {
+ public:
+  app::Actions draw(const app::State& state, const Ui& ui);
+
+ private:
+  void drawSize(const app::State& state, const Ui& ui, app::Actions& actions);
+  void drawGrid(const app::State& state, const Ui& ui, app::Actions& actions);
+  void drawCell(const app::State& state, const Ui& ui, app::CellRef cell, ImVec2 size, app::Actions& actions);
+  void drawChosen(const app::State& state, const Ui& ui, app::Actions& actions);
+  void drawBoard(const app::State& state, const Ui& ui, app::Actions& actions);
+  void drawReading(const app::State& state, const Ui& ui, app::Actions& actions);
+
+  Fields fields_;
+  int colour_stroke_ = 0;
+};
+
+}  // namespace petalproof::window

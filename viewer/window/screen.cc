@@ -1,0 +1,78 @@
+#include "viewer/window/screen.h"
+
+#include "viewer/window/screen_layout.h"
+#include "viewer/window/shortcuts.h"
+#include "viewer/window/top_bar.h"
+
+#include <iterator>
+#include <utility>
+
+namespace petalproof::window {
+namespace {
+
+void add(app::Actions& all, app::Actions more) {
+  all.insert(all.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+}
+
+}  // namespace
+
+app::Actions Screen::draw(const app::State& state, const Ui& ui, const Events& events) {
+  app::Actions actions;
+  const ScreenLayout layout = layOutScreen(ImGui::GetIO().DisplaySize, ui.scale);
+  ImGui::GetBackgroundDrawList()->AddRectFilled({0, 0}, ImGui::GetIO().DisplaySize, ui.theme.table);
+  add(actions, desk_.take(state, events.dropped));
+  if (events.wants_to_close) desk_.wantsToClose();
+  add(actions, drawTopBar(state, ui, layout.top));
+  if (state.hasPlan()) {
+    pictures_.follow(state);
+    followGap(state);
+    add(actions, drawMain(state, ui, layout.main));
+    add(actions, prints_.draw(state, ui, layout.prints, pictures_, !mainWantsFrame(state)));
+    add(actions, floor_plan_.draw(state, ui, layout.floor_plan));
+  }
+  add(actions, desk_.draw(state, ui, layout.notes, {layout.main.min, layout.notes.max}));
+  add(actions, shortcutActions(state, events.keys));
+  return desk_.asked(state, std::move(actions));
+}
+
+app::Actions Screen::drawMain(const app::State& state, const Ui& ui, const Area& area) {
+  // Dear ImGui puts what is begun first in front.
+  app::Actions actions = drawViewChoices(state, ui, area);
+  switch (state.view.main) {
+    case app::MainView::wallDrawing: add(actions, wall_drawing_.draw(state, ui, area, pictures_)); break;
+    case app::MainView::walkAround: walk_.draw(state, ui, area, pictures_); break;
+    case app::MainView::throughLens: lens_.draw(state, ui, area, pictures_); break;
+  }
+  return actions;
+}
+
+// A gap that was just chosen is flown to.
+void Screen::followGap(const app::State& state) {
+  if (state.path != shown_path_) {
+    shown_path_ = state.path;
+    wall_drawing_.fit();
+    walk_ = {};
+  }
+  if (state.gap == shown_gap_) return;
+  shown_gap_ = state.gap;
+  if (!state.gap || !pictures_.hasWall()) return;
+  const Gap* const gap = app::gapOf(state, *state.gap);
+  if (gap == nullptr) return;
+  wall_drawing_.lookAt(gap->centre_mm);
+  walk_.standBefore(gap->centre_mm, pictures_.scene().panels);
+}
+
+bool Screen::mainWantsFrame(const app::State& state) const {
+  switch (state.view.main) {
+    case app::MainView::wallDrawing: return wall_drawing_.wantsFrame();
+    case app::MainView::walkAround: return walk_.wantsFrame();
+    case app::MainView::throughLens: return lens_.wantsFrame();
+  }
+  return false;
+}
+
+bool Screen::wantsFrame(const app::State& state) const {
+  return state.hasPlan() && pictures_.hasWall() && (mainWantsFrame(state) || prints_.wantsFrame());
+}
+
+}  // namespace petalproof::window

@@ -1,0 +1,52 @@
+#pragma once
+// The whole window's content: what the state says goes in, what a person did comes out.
+
+#include "viewer/window/floor_plan.h"
+#include "viewer/window/glfw_window.h"
+#include "viewer/window/lens_view.h"
+#include "viewer/window/panels/desk.h"
+#include "viewer/window/prints_board.h"
+#include "viewer/window/ui.h"
+#include "viewer/window/walk_view.h"
+#include "viewer/window/wall_drawing.h"
+#include "viewer/window/wall_pictures.h"
+
+#include <filesystem>
+#include <vector>
+
+namespace petalproof::window {
+
+// What came to the window from outside Dear ImGui.
+struct Events {
+  std::vector<std::filesystem::path> dropped;
+  std::vector<KeyPress> keys;
+  bool wants_to_close = false;
+};
+
+class Screen {
+ public:
+  app::Actions draw(const app::State& state, const Ui& ui, const Events& events);
+  // Another frame is worth drawing though nothing happens.
+  bool wantsFrame(const app::State& state) const;
+  // After wants_to_close: everything is saved, or is to be forgotten.
+  bool mayClose() const { return desk_.mayClose(); }
+  WallPictures& pictures() { return pictures_; }
+
+ private:
+  bool mainWantsFrame(const app::State& state) const;
+  void followGap(const app::State& state);
+  app::Actions drawMain(const app::State& state, const Ui& ui, const Area& area);
+
+  WallPictures pictures_;
+  WallDrawing wall_drawing_;
+  WalkView walk_;
+  LensView lens_;
+  FloorPlan floor_plan_;
+  PrintsBoard prints_;
+  Desk desk_;
+  std::optional<app::GapRef> shown_gap_;
+  std::shared_ptr<const LoadedPlan> shown_plan_;
+  std::filesystem::path shown_path_;
+};
+
+}  // namespace petalproof::window

@@ -1,0 +1,92 @@
+#include "viewer/window/ui.h"
+
+#include <algorithm>
+#include <cfloat>
+#include <cmath>
+#include <cstdint>
+
+namespace petalproof::window {
+
+Area drawText(ImDrawList& list, ImFont* font, ImU32 colour, ImVec2 at, const std::string& text, float along,
+              float down) {
+  const ImVec2 size = font->CalcTextSizeA(font->FontSize, FLT_MAX, 0, text.c_str());
+  const ImVec2 from(std::round(at.x - along * size.x), std::round(at.y - down * size.y));
+  list.AddText(font, font->FontSize, from, colour, text.c_str());
+  return {from, {from.x + size.x, from.y + size.y}};
+}
+
+Area drawLabel(ImDrawList& list, const Ui& ui, ImFont* font, ImVec2 at, const std::string& text, float along,
+               float down) {
+  const ImVec2 size = font->CalcTextSizeA(font->FontSize, FLT_MAX, 0, text.c_str());
+  const float room = 4 * ui.scale;
+  const ImVec2 from(std::round(at.x - along * size.x), std::round(at.y - down * size.y));
+  const Area paper{{from.x - room, from.y - room / 2}, {from.x + size.x + room, from.y + size.y + room / 2}};
+  list.AddRectFilled(paper.min, paper.max, faded(ui.theme.paper, 0.9F), 3 * ui.scale);
+  list.AddText(font, font->FontSize, from, ui.theme.ink, text.c_str());
+  return paper;
+}
+
+std::string shortened(ImFont* font, const std::string& text, float width) {
+  const auto fits = [&](const std::string& t) {
+    return font->CalcTextSizeA(font->FontSize, FLT_MAX, 0, t.c_str()).x <= width;
+  };
+  if (fits(text)) return text;
+  std::string part = text;
+  while (!part.empty() && !fits(part + "...")) {
+    part.pop_back();
+    // Never half a letter of several bytes.
+    while (!part.empty() && (static_cast<unsigned char>(part.back()) & 0xC0U) == 0x80U) part.pop_back();
+    if (!part.empty() && static_cast<unsigned char>(part.back()) >= 0xC0U) part.pop_back();
+  }
+  return part + "...";
+}
+
+void drawSheet(ImDrawList& list, const Ui& ui, const Area& area) {
+  const float shade = 3 * ui.scale;
+  for (int k = 3; k > 0; --k) {
+    const float out = shade * static_cast<float>(k) / 3;
+    list.AddRectFilled({area.min.x - out / 2, area.min.y}, {area.max.x + out / 2, area.max.y + out},
+                       IM_COL32(40, 28, 16, ui.theme.dark ? 40 : 16), 3 * ui.scale);
+  }
+  list.AddRectFilled(area.min, area.max, ui.theme.paper, 2 * ui.scale);
+}
+
+void drawTexture(ImDrawList& list, unsigned texture, const Area& area) {
+  auto* const id =
+      reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(texture));  // NOLINT: ImGui's way
+  list.AddImage(id, area.min, area.max, {0, 1}, {1, 0});
+}
+
+float pixelDensity() { return std::max(ImGui::GetIO().DisplayFramebufferScale.x, 1.0F); }
+
+glm::ivec2 pixelsOf(const Area& area) {
+  return {std::max(1, static_cast<int>(area.width() * pixelDensity())),
+          std::max(1, static_cast<int>(area.height() * pixelDensity()))};
+}
+
+void drawDashed(ImDrawList& list, ImVec2 from, ImVec2 to, ImU32 colour, float width, float dash,
+                float space) {
+  const float length = std::hypot(to.x - from.x, to.y - from.y);
+  if (length <= 0) return;
+  const ImVec2 way((to.x - from.x) / length, (to.y - from.y) / length);
+  for (float at = 0; at < length; at += dash + space) {
+    const float end = std::min(at + dash, length);
+    list.AddLine({from.x + way.x * at, from.y + way.y * at}, {from.x + way.x * end, from.y + way.y * end},
+                 colour, width);
+  }
+}
+
+void beginArea(const char* name, const Area& area) {
+  ImGui::SetNextWindowPos(area.min);
+  ImGui::SetNextWindowSize({std::max(area.width(), 1.0F), std::max(area.height(), 1.0F)});
+  ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0, 0));
+  ImGui::PushStyleColor(ImGuiCol_WindowBg, 0);
+  ImGui::Begin(name, nullptr,
+               ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
+                   ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoScrollWithMouse |
+                   ImGuiWindowFlags_NoNav);
+  ImGui::PopStyleColor();
+  ImGui::PopStyleVar();
+}
+
+}  // namespace petalproof::window

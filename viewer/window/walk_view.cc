@@ -1,0 +1,106 @@
+#include "viewer/window/walk_view.h"
+
+#include "engine/base/length_text.h"
+
+#include <GLFW/glfw3.h>
+#include <fmt/format.h>
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace petalproof::window {
+namespace {
+
+constexpr double eye_height_mm = 1600;
+constexpr double steps_mm_per_s = 1400;  // a calm walk
+constexpr double nearest_mm = 250;       // to the board
+constexpr double farthest_mm = 8500;
+constexpr double deg_per_px = 0.18;
+constexpr double across_deg = 58;
+
+bool down(int key, int other) { return ImGui::IsKeyDown(key) || ImGui::IsKeyDown(other); }
+
+// Back into the room, in front of the board, above the floor.
+glm::dvec3 inRoom(glm::dvec3 at, const PanelGrid& panels) {
+  at.x = std::clamp(at.x, -2300.0, panels.width_mm() + 2300);
+  at.y = std::clamp(at.y, 150 - panels.above_floor_mm, std::max(panels.height_mm(), 2500.0));
+  at.z = std::clamp(at.z, nearest_mm, farthest_mm);
+  return at;
+}
+
+}  // namespace
+
+void WalkView::standBefore(glm::dvec2 board_mm, const PanelGrid& panels) {
+  const glm::dvec3 at = inRoom({board_mm.x, eye_height_mm - panels.above_floor_mm, 900}, panels);
+  const double down_deg = degrees(std::atan2(board_mm.y - at.y, at.z));
+  eye_ = Eye{at, 0, down_deg};
+}
+
+void WalkView::draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures) {
+  if (!pictures.hasWall()) return;
+  const PanelGrid& panels = pictures.scene().panels;
+  if (!eye_) {
+    const double out = std::clamp(1.55 * panels.width_mm(), 2200.0, farthest_mm);
+    eye_ = Eye{inRoom({panels.width_mm() / 2, eye_height_mm - panels.above_floor_mm, out}, panels), 0, -7};
+  }
+  beginArea("walk around", area);
+  ImGui::SetCursorScreenPos(area.min);
+  ImGui::InvisibleButton("look", {area.width(), area.height()});
+  look(ImGui::IsItemHovered());
+  walk(panels, !ImGui::GetIO().WantTextInput && !ImGui::GetIO().NavVisible);
+  const glm::ivec2 size = pixelsOf(area);
+  PictureWish wish;
+  wish.view = gl::viewOf(
+      gl::eyeCamera({eye_->at_mm}, eye_->right_deg, eye_->up_deg, across_deg, size.x, size.y), panels);
+  wish.look = lookOf(state, mark_px * ui.scale * pixelDensity());
+  wish.people_of = state.shot;
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  drawTexture(list, pane_.show(pictures, wish), area);
+  const Units units = state.plan().units;
+  const ImVec2 corner(area.min.x + 10 * ui.scale, area.min.y + 8 * ui.scale);
+  const Area where = drawLabel(
+      list, ui, ui.fonts.small, corner,
+      fmt::format("Eyes {} above the floor, {} from the board",
+                  walkText(eye_->at_mm.y + panels.above_floor_mm, units), walkText(eye_->at_mm.z, units)),
+      0, 0);
+  drawLabel(list, ui, ui.fonts.small, {corner.x, where.max.y + 4 * ui.scale},
+            "Drag to look; W A S D, arrows or wheel to walk; Page up and down", 0, 0);
+  ImGui::End();
+}
+
+void WalkView::look(bool hovered) {
+  const ImGuiIO& io = ImGui::GetIO();
+  const bool pressed = hovered && ImGui::IsMouseClicked(ImGuiMouseButton_Left);
+  if (pressed) looking_ = true;
+  if (!ImGui::IsMouseDown(ImGuiMouseButton_Left)) looking_ = false;
+  if (looking_ && !pressed) {
+    eye_->right_deg = std::remainder(eye_->right_deg - deg_per_px * io.MouseDelta.x, 360.0);
+    eye_->up_deg = std::clamp(eye_->up_deg + deg_per_px * io.MouseDelta.y, -80.0, 80.0);
+  }
+  if (hovered && io.MouseWheel != 0) {
+    const double right = radians(eye_->right_deg);
+    eye_->at_mm += 160.0 * io.MouseWheel * glm::dvec3(std::sin(right), 0, -std::cos(right));
+  }
+}
+
+void WalkView::walk(const PanelGrid& panels, bool focused) {
+  walking_ = false;
+  if (focused && !ImGui::GetIO().KeyCtrl) {
+    const double forward =
+        (down(GLFW_KEY_W, GLFW_KEY_UP) ? 1 : 0) - (down(GLFW_KEY_S, GLFW_KEY_DOWN) ? 1 : 0);
+    const double aside =
+        (down(GLFW_KEY_D, GLFW_KEY_RIGHT) ? 1 : 0) - (down(GLFW_KEY_A, GLFW_KEY_LEFT) ? 1 : 0);
+    const double up =
+        (ImGui::IsKeyDown(GLFW_KEY_PAGE_UP) ? 1 : 0) - (ImGui::IsKeyDown(GLFW_KEY_PAGE_DOWN) ? 1 : 0);
+    const double right = radians(eye_->right_deg);
+    const double step = steps_mm_per_s * std::min(static_cast<double>(ImGui::GetIO().DeltaTime), 0.2);
+    eye_->at_mm +=
+        step * (forward * glm::dvec3(std::sin(right), 0, -std::cos(right)) +
+                aside * glm::dvec3(std::cos(right), 0, std::sin(right)) + up * glm::dvec3(0, 0.6, 0));
+    walking_ = forward != 0 || aside != 0 || up != 0;
+  }
+  eye_->at_mm = inRoom(eye_->at_mm, panels);
+}
+
+}  // namespace petalproof::window

@@ -1,0 +1,182 @@
+#include "viewer/window/wall_drawing.h"
+
+#include "viewer/window/tape.h"
+
+#include "engine/plan/plan.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace petalproof::window {
+namespace {
+
+constexpr float tape_px = 26;    // wide
+constexpr float margin_px = 22;  // between tape and wall, for the codes
+constexpr double most_px_per_mm = 12;
+
+// Moves a place along with the mouse's wheel: what is under the mouse stays there.
+DrawingScale zoomed(const DrawingScale& scale, ImVec2 mouse, double factor, double least) {
+  DrawingScale to = scale;
+  to.px_per_mm = std::clamp(scale.px_per_mm * factor, least, most_px_per_mm);
+  const glm::dvec2 under = scale.boardOf(mouse);
+  to.middle_mm += under - to.boardOf(mouse);
+  return to;
+}
+
+gl::View headOn(const DrawingScale& scale, glm::ivec2 size_px) {
+  const Area& area = scale.area;
+  return gl::headOnView({scale.boardOf({area.min.x, area.max.y}), scale.boardOf({area.max.x, area.min.y})},
+                        size_px.x, size_px.y);
+}
+
+}  // namespace
+
+ImVec2 DrawingScale::screenOf(glm::dvec2 board_mm) const {
+  const ImVec2 middle = area.middle();
+  return {middle.x + static_cast<float>((board_mm.x - middle_mm.x) * px_per_mm),
+          middle.y - static_cast<float>((board_mm.y - middle_mm.y) * px_per_mm)};
+}
+
+glm::dvec2 DrawingScale::boardOf(ImVec2 screen) const {
+  const ImVec2 middle = area.middle();
+  return {middle_mm.x + (screen.x - middle.x) / px_per_mm, middle_mm.y - (screen.y - middle.y) / px_per_mm};
+}
+
+DrawingScale fittingScale(const Area& area, const PanelGrid& panels, float margin) {
+  const double across = std::max(area.width() - 2.0 * margin, 10.0) / panels.width_mm();
+  const double down = std::max(area.height() - 2.0 * margin, 10.0) / panels.height_mm();
+  return {area, {panels.width_mm() / 2, panels.height_mm() / 2}, std::min(across, down)};
+}
+
+void WallDrawing::lookAt(glm::dvec2 board_mm) {
+  free_ = true;
+  scale_.middle_mm = board_mm;
+  scale_.px_per_mm = std::max(scale_.px_per_mm, 1.6);
+}
+
+app::Actions WallDrawing::draw(const app::State& state, const Ui& ui, const Area& area,
+                               WallPictures& pictures) {
+  if (!pictures.hasWall()) return {};
+  const PanelGrid& panels = pictures.scene().panels;
+  const float tape = tape_px * ui.scale;
+  const Area inner{{area.min.x + tape, area.min.y + tape}, area.max};
+  if (!free_) scale_ = fittingScale(inner, panels, margin_px * ui.scale);
+  scale_.area = inner;
+  beginArea("wall drawing", area);
+  drawPicture(state, ui, pictures);
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  list.PushClipRect(inner.min, inner.max, true);
+  hand_.drawRings(state, ui, scale_, pictures.scene());
+  panel_hand_.draw(state, ui, scale_, panels);
+  drawMargin(ui, panels);
+  if (state.view.heat) drawHeatKey(state, ui);
+  list.PopClipRect();
+  if (state.view.tape) drawTapes(state, ui, panels);
+  ImGui::SetCursorScreenPos(inner.min);
+  ImGui::InvisibleButton("hand", {inner.width(), inner.height()},
+                         ImGuiButtonFlags_MouseButtonLeft | ImGuiButtonFlags_MouseButtonRight |
+                             ImGuiButtonFlags_MouseButtonMiddle);
+  const bool hovered = ImGui::IsItemHovered();
+  const gl::View view = headOn(scale_, {static_cast<int>(inner.width()), static_cast<int>(inner.height())});
+  app::Actions actions = panel_hand_.work(scale_, panels, hovered && !hand_.holds());
+  const bool for_panels = ImGui::GetIO().KeyAlt || panel_hand_.holds();
+  const app::Actions more = hand_.work(state, ui, scale_, view, pictures, hovered && !for_panels);
+  actions.insert(actions.end(), more.begin(), more.end());
+  moveByHand(ui, hovered && !for_panels);
+  ImGui::End();
+  return actions;
+}
+
+void WallDrawing::drawPicture(const app::State& state, const Ui& ui, WallPictures& pictures) {
+  const glm::ivec2 size = pixelsOf(scale_.area);
+  PictureWish wish;
+  wish.view = headOn(scale_, size);
+  wish.look = lookOf(state, mark_px * ui.scale * pixelDensity());
+  wish.look.room = false;
+  wish.look.people = 0;
+  wish.look.paper = ui.theme.paper_colour;
+  drawTexture(*ImGui::GetWindowDrawList(), pane_.show(pictures, wish), scale_.area);
+}
+
+void WallDrawing::drawTapes(const app::State& state, const Ui& ui, const PanelGrid& panels) const {
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const float tape = tape_px * ui.scale;
+  const Area& inner = scale_.area;
+  const ImVec2 corner = scale_.screenOf({0, panels.height_mm()});
+  const Units units = state.plan().units;
+  const Area above{{inner.min.x, inner.min.y - tape}, {inner.max.x, inner.min.y}};
+  const Area beside{{inner.min.x - tape, inner.min.y}, {inner.min.x, inner.max.y}};
+  list.AddRectFilled({inner.min.x - tape, inner.min.y - tape}, {inner.max.x, inner.min.y}, ui.theme.table);
+  list.AddRectFilled({inner.min.x - tape, inner.min.y - tape}, {inner.min.x, inner.max.y}, ui.theme.table);
+  drawTape(list, ui, {above, true, corner.x, scale_.px_per_mm, panels.width_mm(), units});
+  drawTape(list, ui, {beside, false, corner.y, scale_.px_per_mm, panels.height_mm(), units});
+}
+
+// What the colours of the heat view mean.
+void WallDrawing::drawHeatKey(const app::State& state, const Ui& ui) const {
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const auto shots = static_cast<int>(state.live.shots.size());
+  const float side = 13 * ui.scale;
+  ImVec2 at(scale_.area.min.x + 10 * ui.scale, scale_.area.max.y - 10 * ui.scale - side);
+  if (!state.live.bare) {
+    drawLabel(list, ui, ui.fonts.small, at, "not known yet", 0, 0);
+    return;
+  }
+  const Area words = drawLabel(list, ui, ui.fonts.small, at, "seen bare in so many shots:", 0, 0);
+  at.x = words.max.x + 6 * ui.scale;
+  for (int k = 1; k <= std::min(shots, 9); ++k) {
+    const Colour c = gl::heatColour(k, shots);
+    list.AddRectFilled(at, {at.x + 1.6F * side, at.y + side}, IM_COL32(c.red, c.green, c.blue, 255),
+                       2 * ui.scale);
+    drawText(list, ui.fonts.small, k < 2 ? IM_COL32(40, 20, 10, 255) : IM_COL32_WHITE,
+             {at.x + 0.8F * side, at.y + side / 2}, std::to_string(k), 0.5F, 0.5F);
+    at.x += 1.6F * side + 3 * ui.scale;
+  }
+}
+
+// Letters above the columns, numbers beside the rows, on the paper around the wall.
+void WallDrawing::drawMargin(const Ui& ui, const PanelGrid& panels) const {
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const float away = 11 * ui.scale;
+  const ImVec2 corner = scale_.screenOf({0, panels.height_mm()});
+  const float top = std::max(corner.y - away, scale_.area.min.y + away);
+  const float left = std::max(corner.x - away, scale_.area.min.x + away);
+  const bool over = corner.y - away < scale_.area.min.y + away || corner.x - away < scale_.area.min.x + away;
+  const auto code = [&](ImVec2 at, const std::string& text) {
+    if (over) drawLabel(list, ui, ui.fonts.small, at, text);
+    if (!over) drawText(list, ui.fonts.small, ui.theme.faint, at, text, 0.5F, 0.5F);
+  };
+  for (int column = 0; column < panels.columns; ++column) {
+    const double middle = panels.left_mm(column) + panels.panel_width_mm / 2;
+    code({scale_.screenOf({middle, 0}).x, top}, columnLetters(column));
+  }
+  for (int row = 0; row < panels.rows; ++row) {
+    const double middle = panels.top_mm(row) - panels.panel_height_mm / 2;
+    code({left, scale_.screenOf({0, middle}).y}, std::to_string(row + 1));
+  }
+}
+
+void WallDrawing::moveByHand(const Ui& ui, bool hovered) {
+  const ImGuiIO& io = ImGui::GetIO();
+  const double least = 0.02 * ui.scale;
+  if (hovered && io.MouseWheel != 0 && !hand_.overChosen()) {
+    scale_ = zoomed(scale_, io.MousePos, std::pow(1.15, io.MouseWheel), least);
+    free_ = true;
+  }
+  const auto button = [](auto asked) {
+    return asked(ImGuiMouseButton_Right) || asked(ImGuiMouseButton_Middle);
+  };
+  const bool held = button([](int b) { return ImGui::IsMouseDown(b); }) ||
+                    (ImGui::IsMouseDown(ImGuiMouseButton_Left) && !hand_.holds());
+  const bool pressed = button([](int b) { return ImGui::IsMouseClicked(b); }) ||
+                       (ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !hand_.holds());
+  // The way the mouse came before it was pressed doesn't count.
+  if (panning_ && held && !pressed && (io.MouseDelta.x != 0 || io.MouseDelta.y != 0)) {
+    scale_.middle_mm -= glm::dvec2(io.MouseDelta.x, -io.MouseDelta.y) / scale_.px_per_mm;
+    free_ = true;
+  }
+  panning_ = held && (panning_ || (hovered && pressed));
+  if (hovered && ImGui::IsMouseDoubleClicked(ImGuiMouseButton_Left) && !hand_.holds()) fit();
+}
+
+}  // namespace petalproof::window

@@ -1,0 +1,52 @@
+#pragma once
+// Home: the wall flat and to scale, as it would lie on the workroom floor, tape measures along its left and
+// top edge, panel codes in the margin.
+
+#include "viewer/window/bloom_hand.h"
+#include "viewer/window/panel_hand.h"
+#include "viewer/window/ui.h"
+#include "viewer/window/wall_pictures.h"
+
+#include <glm/vec2.hpp>
+
+namespace petalproof::window {
+
+// Where the drawing lies on the screen: a place of the board plane and back.
+struct DrawingScale {
+  Area area;
+  glm::dvec2 middle_mm{0};  // of the board plane, shown in the middle of the area
+  double px_per_mm = 1;
+
+  ImVec2 screenOf(glm::dvec2 board_mm) const;
+  glm::dvec2 boardOf(ImVec2 screen) const;
+};
+
+// The scale at which the whole wall is seen, with a margin around it.
+DrawingScale fittingScale(const Area& area, const PanelGrid& panels, float margin_px);
+
+class WallDrawing {
+ public:
+  app::Actions draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures);
+  // A frame later the picture would look better.
+  bool wantsFrame() const { return pane_.wantsFine(); }
+  // Shows the whole wall again.
+  void fit() { free_ = false; }
+  // Brings a place into the middle, large enough to be seen well.
+  void lookAt(glm::dvec2 board_mm);
+
+ private:
+  void drawPicture(const app::State& state, const Ui& ui, WallPictures& pictures);
+  void drawTapes(const app::State& state, const Ui& ui, const PanelGrid& panels) const;
+  void drawMargin(const Ui& ui, const PanelGrid& panels) const;
+  void drawHeatKey(const app::State& state, const Ui& ui) const;
+  void moveByHand(const Ui& ui, bool hovered);
+
+  PicturePane pane_;
+  BloomHand hand_;
+  PanelHand panel_hand_;
+  DrawingScale scale_;
+  bool free_ = false;  // moved or zoomed by hand; else the whole wall is shown
+  bool panning_ = false;
+};
+
+}  // namespace petalproof::window

@@ -1,0 +1,191 @@
+#include "viewer/window/wall_pictures.h"
+
+#include <algorithm>
+#include <chrono>
+
+namespace petalproof::window {
+namespace {
+
+// A picture that takes longer is drawn quickly while it moves; one that takes much longer, at half its size.
+constexpr double smooth_ms = 24;
+constexpr double slow_ms = 60;
+
+gl::LineStyle lineOf(const Reading* reading) {
+  if (reading == nullptr) return gl::LineStyle::solid;
+  switch (reading->reads) {
+    case Reads::shows: return gl::LineStyle::solid;
+    case Reads::faint: return gl::LineStyle::dashed;
+    case Reads::lost: return gl::LineStyle::dotted;
+  }
+  return gl::LineStyle::solid;
+}
+
+std::vector<gl::WallMark> marksOf(const app::State& state) {
+  std::vector<gl::WallMark> marks;
+  if (!state.hasPlan() || !app::isCurrent(state, state.shot)) return marks;
+  // Through the lens nobody sees what is behind somebody.
+  const bool hide_behind_people = state.view.main == app::MainView::throughLens && state.view.people;
+  for (const app::GapRef& ref : app::listedGaps(state, state.shot)) {
+    const Gap* const gap = app::gapOf(state, ref);
+    if (gap == nullptr || (hide_behind_people && gap->behind_people)) continue;
+    marks.push_back({gap->outline_mm, lineOf(app::readingOf(state, ref)), state.gap == ref});
+  }
+  return marks;
+}
+
+bool isSame(const gl::WallMark& a, const gl::WallMark& b) {
+  return a.outline_mm == b.outline_mm && a.style == b.style && a.chosen == b.chosen;
+}
+
+bool isSameLook(const gl::Look& a, const gl::Look& b) {
+  return a.room == b.room && a.paper == b.paper && a.people == b.people && a.marks == b.marks &&
+         a.heat == b.heat && a.pale == b.pale && a.ink.ink == b.ink.ink && a.ink.width_px == b.ink.width_px &&
+         a.chosen == b.chosen && a.added == b.added && a.signs == b.signs;
+}
+
+bool isSameSpread(const std::optional<gl::LensSpread>& a, const std::optional<gl::LensSpread>& b) {
+  if (!a || !b) return !a && !b;
+  return a->px_per_mm == b->px_per_mm && a->largest_px == b->largest_px &&
+         a->lens.focal_mm == b->lens.focal_mm && a->lens.f_number == b->lens.f_number &&
+         a->lens.focus_mm == b->lens.focus_mm;
+}
+
+bool isSameWish(const PictureWish& a, const PictureWish& b) {
+  return a.view.clipFromWall == b.view.clipFromWall && a.view.eye == b.view.eye &&
+         a.view.width_px == b.view.width_px && a.view.height_px == b.view.height_px &&
+         a.people_of == b.people_of && isSameLook(a.look, b.look) && isSameSpread(a.spread, b.spread);
+}
+
+bool isChosen(const app::State& state, const BloomInstance& bloom) {
+  const app::BloomRef ref{bloom.panel_column, bloom.panel_row, bloom.index};
+  const auto& blooms = state.selection.blooms;
+  return std::find(blooms.begin(), blooms.end(), ref) != blooms.end();
+}
+
+}  // namespace
+
+gl::Look lookOf(const app::State& state, float ink_px) {
+  gl::Look look;
+  look.people = state.view.people ? 1.0F : 0.0F;
+  look.heat = state.view.heat;
+  look.marks = state.view.marks && !state.view.heat;
+  look.ink.width_px = ink_px;
+  return look;
+}
+
+void WallPictures::follow(const app::State& state) {
+  if (state.live.scene != scene_) {
+    scene_ = state.live.scene;
+    if (scene_) renderer_.setScene(*scene_);
+    signs_.clear();
+    ++wall_version_;
+  }
+  if (state.now.plan != plan_) {
+    plan_ = state.now.plan;
+    ++wall_version_;
+  }
+  if (!scene_) return;
+  followSigns(state);
+  followMarks(state);
+  followHeat(state);
+}
+
+void WallPictures::followMarks(const app::State& state) {
+  std::vector<gl::WallMark> marks = marksOf(state);
+  if (std::equal(marks.begin(), marks.end(), marks_.begin(), marks_.end(), isSame)) return;
+  marks_ = std::move(marks);
+  renderer_.setMarks(marks_);
+  ++mark_version_;
+}
+
+void WallPictures::followSigns(const app::State& state) {
+  std::vector<std::uint8_t> signs;
+  for (const BloomInstance& bloom : scene_->blooms) {
+    const bool added = bloom.panel_column < 0 && state.filled.has_value();
+    signs.push_back(static_cast<std::uint8_t>((isChosen(state, bloom) ? gl::chosen_sign : 0) |
+                                              (added ? gl::new_sign : 0)));
+  }
+  if (signs == signs_) return;
+  signs_ = std::move(signs);
+  renderer_.setSigns(signs_);
+  ++mark_version_;
+}
+
+void WallPictures::followHeat(const app::State& state) {
+  if (state.live.bare == bare_) return;
+  bare_ = state.live.bare;
+  if (bare_) renderer_.setHeat(*bare_, static_cast<int>(state.live.shots.size()));
+  if (!bare_) renderer_.setHeat({}, 0);
+  ++mark_version_;
+}
+
+void WallPictures::putPeople(int shot) {
+  if (!plan_ || (shot == people_of_ && people_plan_ == plan_)) return;
+  const std::vector<Shot> shots = app::shotsOf(plan_->plan);
+  const bool there = shot >= 0 && shot < static_cast<int>(shots.size());
+  renderer_.setPeople(there ? shots[static_cast<std::size_t>(shot)].people : std::vector<Person>{},
+                      wallFrameOf(plan_->plan));
+  people_of_ = shot;
+  people_plan_ = plan_;
+}
+
+GLuint WallPictures::draw(const PictureWish& wish, gl::Canvas& canvas, gl::Canvas& blurred) {
+  putPeople(wish.people_of);
+  canvas.resize(wish.view.width_px, wish.view.height_px);
+  gl::Look look = wish.look;
+  look.marks = wish.look.marks && !wish.spread;
+  renderer_.draw(wish.view, look, canvas);
+  canvas.finish(wish.spread.has_value());
+  if (!wish.spread) return canvas.texture();
+  blur_.draw(canvas, wish.view, *wish.spread, blurred);
+  if (wish.look.marks) {
+    blurred.beginOnFinished();
+    renderer_.drawMarks(wish.view, wish.look.ink);
+    glBindFramebuffer(GL_FRAMEBUFFER, 0);
+  }
+  return blurred.texture();
+}
+
+std::optional<std::size_t> WallPictures::bloomAt(const gl::View& view, int x_px, int y_px) {
+  if (!scene_) return std::nullopt;
+  ids_.draw(renderer_, gl::partOf(view, x_px, y_px, 1, 1));
+  const PixelId id = ids_.ids().front();
+  if (id.sees() != Sees::bloom || id.index() >= scene_->blooms.size()) return std::nullopt;
+  return id.index();
+}
+
+bool WallPictures::step(gl::TiledPicture& picture, int people_of) {
+  putPeople(people_of);
+  return picture.step(renderer_);
+}
+
+bool PicturePane::isCurrent(const WallPictures& pictures, const PictureWish& wish) const {
+  return shown_ && isSameWish(shown_->wish, wish) && shown_->wall == pictures.wallVersion() &&
+         (shown_->marks == pictures.markVersion() || !(wish.look.marks || wish.look.signs || wish.look.heat));
+}
+
+GLuint PicturePane::show(WallPictures& pictures, const PictureWish& wish) {
+  const bool current = isCurrent(pictures, wish);
+  if (current && fine_) return texture_;
+  PictureWish now = wish;
+  now.look.quick = !current && last_fine_ms_ > smooth_ms;
+  now.look.keep_light = now.look.quick;
+  if (now.look.quick) now.spread.reset();
+  if (now.look.quick && last_fine_ms_ > slow_ms) {
+    now.view.width_px = std::max(1, now.view.width_px / 2);
+    now.view.height_px = std::max(1, now.view.height_px / 2);
+    now.look.ink.width_px /= 2;
+  }
+  const auto start = std::chrono::steady_clock::now();
+  texture_ = pictures.draw(now, canvas_, blurred_);
+  fine_ = !now.look.quick;
+  if (fine_) {
+    glFinish();
+    last_fine_ms_ =
+        std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
+  }
+  shown_ = Key{wish, pictures.wallVersion(), pictures.markVersion()};
+  return texture_;
+}
+
+}  // namespace petalproof::window
