@@ -71,6 +71,37 @@ TEST_CASE("tables from a clipboard become a wall, with the guesses told") {
   CHECK(!made.value->comes_to.empty());
 }
 
+TEST_CASE("no message of a first wall names an option of the command line") {
+  const auto plain = [](const std::vector<std::string>& lines) {
+    for (const std::string& line : lines) {
+      CAPTURE(line);
+      CHECK(line.find("--") == std::string::npos);
+    }
+    return !lines.empty();
+  };
+  const auto wordsOf = [](const Result<FirstWall>& made) {
+    std::vector<std::string> words;
+    for (const Problem& problem : made.problems) words.push_back(toString(problem));
+    return words;
+  };
+  const TableFile grid{"cells", "sun\tmoon\nmoon\tsun\n"};
+  const TableFile blooms{"blooms", "Name\tSize\tQty\nEmber dahlia\t12\t8\n"};
+  TablesInput input;
+  CHECK(plain(wordsOf(firstWall(input))));
+  input.grid = grid;
+  CHECK(plain(wordsOf(firstWall(input))));
+  input.blooms = blooms;
+  const auto made = firstWall(input);
+  REQUIRE(made);
+  CHECK(plain(made.value->guesses));
+  input.size = "96x96";
+  CHECK(plain(wordsOf(firstWall(input))));
+  input.size = "wide";
+  input.panel = "high";
+  CHECK(plain(wordsOf(firstWall(input))));
+  CHECK(plain(firstWall(Answers{}).value->guesses));
+}
+
 TEST_CASE("a folder shows folders, then plans, by name") {
   const ScratchFolder folder;
   for (const char* name : {"b.toml", "A.TOML", "notes.txt", ".hidden.toml"}) write(folder.path() / name, "");

@@ -2,6 +2,7 @@
 
 #include <GLFW/glfw3.h>
 
+#include <algorithm>
 #include <utility>
 
 namespace petalproof::window {
@@ -39,6 +40,29 @@ GlfwWindow::~GlfwWindow() = default;
 GlfwWindow::GlfwWindow(GlfwWindow&&) noexcept = default;
 GlfwWindow& GlfwWindow::operator=(GlfwWindow&&) noexcept = default;
 
+namespace {
+
+struct WindowSize {
+  int width = first_width;
+  int height = first_height;
+};
+
+// As large as is pleasant, where the monitor has room for it.
+WindowSize firstSize() {
+  WindowSize size;
+  GLFWmonitor* const monitor = glfwGetPrimaryMonitor();
+  if (monitor == nullptr) return size;
+  int x = 0;
+  int y = 0;
+  int width = 0;
+  int height = 0;
+  glfwGetMonitorWorkarea(monitor, &x, &y, &width, &height);
+  if (width > 0 && height > 0) size = {std::min(size.width, width), std::min(size.height, height)};
+  return size;
+}
+
+}  // namespace
+
 Result<GlfwWindow> GlfwWindow::open(const std::string& title, bool visible) {
   if (glfwInit() == GLFW_FALSE)
     return failed(
@@ -50,7 +74,8 @@ Result<GlfwWindow> GlfwWindow::open(const std::string& title, bool visible) {
   glfwWindowHint(GLFW_OPENGL_FORWARD_COMPAT, GLFW_TRUE);
   glfwWindowHint(GLFW_SCALE_TO_MONITOR, GLFW_TRUE);
   glfwWindowHint(GLFW_VISIBLE, visible ? GLFW_TRUE : GLFW_FALSE);
-  state->window = glfwCreateWindow(first_width, first_height, title.c_str(), nullptr, nullptr);
+  const WindowSize size = firstSize();
+  state->window = glfwCreateWindow(size.width, size.height, title.c_str(), nullptr, nullptr);
   if (state->window == nullptr) return failed("the window needs OpenGL 3.3, which isn't there");
   glfwMakeContextCurrent(state->window);
   glfwSwapInterval(1);

@@ -31,7 +31,7 @@ const app::FillerNote* noteOf(const app::State& state, const Filler& filler) {
   return found == placed.end() ? nullptr : &*found;
 }
 
-void drawFiller(const app::State& state, const Ui& ui, int number, app::Actions& actions) {
+void drawFiller(const app::State& state, int number, app::Actions& actions) {
   const Filler& filler = state.plan().fillers[static_cast<std::size_t>(number)];
   const app::BloomRef ref{-1, -1, number};
   const auto& chosen = state.selection.blooms;
@@ -50,7 +50,6 @@ void drawFiller(const app::State& state, const Ui& ui, int number, app::Actions&
   }
   help(why.c_str());
   ImGui::PopID();
-  (void)ui;
 }
 
 void drawToCut(const app::State& state, const Ui& ui) {
@@ -77,9 +76,22 @@ void drawNews(const app::State& state, const Ui& ui) {
                                  : fmt::format("{} placed, marked with *. No placement needs fewer than {}.",
                                                news.placed.size(), news.at_least));
   for (const std::string& note : news.notes) remark(ui, note);
-  if (news.left.empty()) return;
+}
+
+// Gaps that stay, those with the same reason together.
+void drawLeft(const app::State& state, const Ui& ui) {
+  if (!state.filled || state.filled->left.empty()) return;
   heading(ui, "Left as they are");
-  for (const LeftGap& left : news.left) remark(ui, fmt::format("{}: {}", left.id, left.why));
+  std::map<std::string, std::vector<std::string>> ids;
+  for (const LeftGap& left : state.filled->left) ids[left.why].push_back(left.id);
+  constexpr std::size_t most_named = 4;
+  for (const auto& [why, gaps] : ids) {
+    std::string names;
+    for (std::size_t k = 0; k < std::min(most_named, gaps.size()); ++k)
+      names += (k > 0 ? ", " : "") + gaps[k];
+    if (gaps.size() > most_named) names += fmt::format(" and {} more", gaps.size() - most_named);
+    remark(ui, fmt::format("{}: {}", names, why));
+  }
 }
 
 }  // namespace
@@ -113,13 +125,11 @@ app::Actions FillersPage::draw(const app::State& state, const Ui& ui) {
   drawSearch(state, ui, actions);
   drawNews(state, ui);
   drawToCut(state, ui);
-  if (state.plan().fillers.empty()) {
-    remark(ui, "No filler hangs on the wall yet.");
-    return actions;
-  }
-  heading(ui, fmt::format("{} on the wall", state.plan().fillers.size()).c_str());
-  for (std::size_t k = 0; k < state.plan().fillers.size(); ++k)
-    drawFiller(state, ui, static_cast<int>(k), actions);
+  const std::size_t count = state.plan().fillers.size();
+  if (count == 0) remark(ui, "No filler hangs on the wall.");
+  if (count > 0) heading(ui, fmt::format("{} on the wall", count).c_str());
+  for (std::size_t k = 0; k < count; ++k) drawFiller(state, static_cast<int>(k), actions);
+  drawLeft(state, ui);
   return actions;
 }
 

@@ -49,7 +49,7 @@ void Questions::askWhereToSave(const app::State& state) {
   chooser_.begin(folder, name);
 }
 
-void Questions::drawWhereToSave(const app::State& state, const Ui& ui, app::Actions& actions) {
+void Questions::drawWhereToSave(const Ui& ui, app::Actions& actions) {
   openWhile(asks_where_, where);
   if (!beginQuestion(where, 520 * ui.scale)) return;
   asks_where_ = false;
@@ -68,7 +68,6 @@ void Questions::drawWhereToSave(const app::State& state, const Ui& ui, app::Acti
     ImGui::SameLine();
   }
   if (answer("Don't save")) leaves_when_saved_ = false;
-  (void)state;
   ImGui::EndPopup();
 }
 
@@ -174,7 +173,7 @@ app::Actions Questions::draw(const app::State& state, const Ui& ui) {
   drawFound(state, ui, actions);
   drawChangedOnDisk(state, actions);
   drawLeaving(state, actions);
-  drawWhereToSave(state, ui, actions);
+  drawWhereToSave(ui, actions);
   drawHelp(ui);
   return actions;
 }

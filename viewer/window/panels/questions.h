@@ -23,7 +23,7 @@ class Questions {
   bool mayLeave() const { return may_leave_; }
 
  private:
-  void drawWhereToSave(const app::State& state, const Ui& ui, app::Actions& actions);
+  void drawWhereToSave(const Ui& ui, app::Actions& actions);
   void drawLeaving(const app::State& state, app::Actions& actions);
   void leave(app::Actions& actions);
   void drawFound(const app::State& state, const Ui& ui, app::Actions& actions);

@@ -1,0 +1,65 @@
+#pragma once
+// What a session is made of.
+
+#include "engine/scene/scene_keeper.h"
+#include "viewer/app/journal.h"
+#include "viewer/app/live_checker.h"
+#include "viewer/app/long_work.h"
+#include "viewer/app/plan_file.h"
+#include "viewer/app/session.h"
+#include "viewer/app/settings.h"
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+
+namespace petalproof::app {
+
+struct Session::Parts {
+  explicit Parts(SessionOptions given);
+
+  SessionOptions options;
+  State state;
+  Settings settings;
+  SceneKeeper scenes;
+  std::optional<Journal> journal;
+  std::optional<FileStamp> on_disk;  // the plan's file as it was read or saved
+  std::unique_ptr<FillJob> filling;
+  std::unique_ptr<AdviceJob> advising;
+  ShotAdviceNews asked_advice;  // what the advice will be on
+  std::optional<LiveChecker> live;
+
+  void perform(const Action& action);
+  void changePlan(const Action& action);
+  void show(State next);
+  bool makeScene(State& next);
+  void askForChecks();
+  void keepSafe(bool to_disk);
+  void open(std::shared_ptr<const LoadedPlan> plan, std::filesystem::path path);
+  void remember(const ViewChoices& view);
+
+  // Of files: session_files.cc.
+  void carryOut(const OpenPlan& request);
+  void carryOut(const OpenDemo& request);
+  void carryOut(const StartWith& request);
+  void carryOut(const TakeUpFoundWork& request);
+  void carryOut(const Save& request);
+  void carryOut(const SaveAs& request);
+  void carryOut(const ReadAgain& request);
+  void carryOut(const LookAtDisk& request);
+  void carryOut(const ClosePlan& request);
+  // Of long work: session_work.cc.
+  void carryOut(const PlaceFillers& request);
+  void carryOut(const StopPlacing& request);
+  void carryOut(const FindAdvice& request);
+  void carryOut(const StopAdvising& request);
+  template <class Other>
+  void carryOut(const Other&) {}
+
+  bool takeNews();
+  bool takeFillers();
+  bool takeAdvice();
+  void sumUpBare();
+};
+
+}  // namespace petalproof::app

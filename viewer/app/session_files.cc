@@ -1,0 +1,127 @@
+// Opening, saving, taking up what wasn't saved.
+
+#include "viewer/app/internal/session_parts.h"
+
+#include <fmt/format.h>
+
+#include <memory>
+#include <system_error>
+#include <utility>
+
+namespace petalproof::app {
+namespace fs = std::filesystem;
+
+void Session::Parts::open(std::shared_ptr<const LoadedPlan> plan, fs::path path) {
+  State next = opened(state, std::move(plan), std::move(path));
+  if (!makeScene(next)) {
+    state.problems = std::move(next.problems);
+    return;
+  }
+  filling.reset();
+  advising.reset();
+  if (journal) journal->discard();
+  next.live.shots.clear();
+  state.now = {};
+  on_disk = next.path.empty() ? std::nullopt : stampOf(next.path);
+  next.found = next.path.empty() ? std::nullopt : workOn(next.path, options.state_folder);
+  journal.emplace(next.path, options.state_folder);
+  if (!next.path.empty()) {
+    settings = withRecent(std::move(settings), next.path);
+    saveSettings(settings, options.state_folder);
+  }
+  show(std::move(next));
+  // What was made, not read, is already work.
+  keepSafe(true);
+}
+
+void Session::Parts::carryOut(const OpenPlan& request) {
+  std::error_code error;
+  const fs::path path = fs::weakly_canonical(fs::absolute(request.path, error), error);
+  auto loaded = loadPlan(path);
+  state.problems = loaded.problems;
+  if (loaded) open(std::make_shared<const LoadedPlan>(std::move(*loaded.value)), path);
+}
+
+void Session::Parts::carryOut(const OpenDemo&) {
+  auto loaded = loadPlan(options.assets / "plans/demo.toml");
+  state.problems = loaded.problems;
+  if (loaded) open(std::make_shared<const LoadedPlan>(std::move(*loaded.value)), {});
+}
+
+void Session::Parts::carryOut(const StartWith& request) {
+  if (request.plan) open(request.plan, {});
+}
+
+void Session::Parts::carryOut(const TakeUpFoundWork& request) {
+  if (!state.found) return;
+  const FoundWork found = *std::exchange(state.found, std::nullopt);
+  std::error_code error;
+  if (request.take) {
+    if (found.path != state.path || !state.hasPlan()) {
+      auto saved = found.path.empty() ? Result<LoadedPlan>{} : loadPlan(found.path);
+      open(saved ? std::make_shared<const LoadedPlan>(std::move(*saved.value)) : found.plan, found.path);
+    }
+    changePlan(Edit{ReplacePlan{found.plan, "take up what wasn't saved"}});
+    state.found.reset();
+  }
+  // Only now: until here the work was in two journals rather than in none.
+  if (!request.take || state.hasPlan()) fs::remove(found.journal, error);
+}
+
+void Session::Parts::carryOut(const Save&) {
+  if (state.path.empty()) {
+    state.notice = "say where to save it";
+    return;
+  }
+  carryOut(LookAtDisk{});
+  if (!state.changed_on_disk) carryOut(SaveAs{state.path, true});
+}
+
+void Session::Parts::carryOut(const SaveAs& request) {
+  if (!state.hasPlan()) return;
+  std::error_code error;
+  const fs::path path = fs::weakly_canonical(fs::absolute(request.path, error), error);
+  if (!request.replace && fs::exists(path, error)) {
+    state.notice = fmt::format("{} is there already", path.filename().string());
+    return;
+  }
+  auto saved = savePlan(*state.now.plan, path);
+  if (!saved) {
+    state.problems = std::move(saved.problems);
+    return;
+  }
+  if (journal) journal->discard();
+  if (path != state.path) journal.emplace(path, options.state_folder);
+  state.path = path;
+  state.saved_revision = state.now.revision;
+  state.changed_on_disk = false;
+  on_disk = saved.value->stamp;
+  settings = withRecent(std::move(settings), path);
+  saveSettings(settings, options.state_folder);
+  state.notice = fmt::format("saved as {}", path.filename().string());
+  if (saved.value->kept)
+    state.notice += fmt::format("; the file before it, with its comments, is now {}",
+                                saved.value->kept->filename().string());
+}
+
+void Session::Parts::carryOut(const ReadAgain&) {
+  if (!state.path.empty()) carryOut(OpenPlan{state.path});
+}
+
+void Session::Parts::carryOut(const LookAtDisk&) {
+  state.changed_on_disk = state.hasPlan() && !state.path.empty() && stampOf(state.path) != on_disk;
+}
+
+void Session::Parts::carryOut(const ClosePlan&) {
+  if (journal) journal->discard();
+  journal.reset();
+  filling.reset();
+  advising.reset();
+  State fresh;
+  fresh.view = state.view;
+  fresh.last_revision = state.last_revision;
+  state = std::move(fresh);
+  on_disk.reset();
+}
+
+}  // namespace petalproof::app
