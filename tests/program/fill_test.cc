@@ -138,7 +138,7 @@ TEST_CASE("fill says what is wrong with its options and overwrites nobody's file
   refused({"--out", "mine.toml"}, "mine.toml: exists already; name a new file");
   refused({"--out", "seam.toml"}, "seam.toml: exists already; name a new file");
   refused({"--json", "mine.toml"}, "is not a report of petalproof");
-  refused({"--walls", "20/20"}, "--walls takes 0, for perfect hands");
+  refused({"--walls", "20/20"}, "--walls takes how many walls of how many");
   refused({"--walls", "most"}, "--walls takes");
   refused({"--spares", "15"}, "--spares takes per cent");
   refused({"--hide", "some"}, "some");
