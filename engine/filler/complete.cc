@@ -14,11 +14,26 @@ namespace {
 
 constexpr int most_looks = 3;  // around what is left
 
+// Places of the grid that two or more fillers hide.
+PlaceBits hiddenTwice(CandidatePool& pool, const std::vector<Eye>& eyes, std::size_t eye,
+                      const std::vector<std::uint32_t>& chosen) {
+  const PlaceBits& whole = eyes[eye].places;
+  if (whole.bits.empty()) return {};
+  PlaceBits once(whole.column0, whole.row0, whole.columns, whole.rows);
+  PlaceBits twice = once;
+  for (const std::uint32_t k : chosen) addTo(once, twice, pool.seen(k, eyes, eye).hidden);
+  return twice;
+}
+
+}  // namespace
+
 // What is left of stock and faces beside the chosen ones, and who stands in whose way.
-class Leeway {
+class FillerSearch::Leeway {
  public:
-  Leeway(const SearchTask& task, const CandidatePool& pool, const std::vector<std::uint32_t>& chosen)
+  Leeway(const SearchTask& task, const CandidatePool& pool, const std::vector<std::uint32_t>& chosen,
+         StockRule stock)
       : task_(task), pool_(pool), stock_(stockLeft(task.plan, task.maker)), in_the_way_(pool.size(), 0) {
+    if (stock == StockRule::ignored) std::fill(stock_.begin(), stock_.end(), -1);
     for (const std::uint32_t k : chosen) take(k);
   }
   void take(std::uint32_t k) {
@@ -43,22 +58,9 @@ class Leeway {
   std::map<std::int32_t, double> taken_;
 };
 
-// Places of the grid that two or more fillers hide.
-PlaceBits hiddenTwice(CandidatePool& pool, const std::vector<Eye>& eyes, std::size_t eye,
-                      const std::vector<std::uint32_t>& chosen) {
-  const PlaceBits& whole = eyes[eye].places;
-  if (whole.bits.empty()) return {};
-  PlaceBits once(whole.column0, whole.row0, whole.columns, whole.rows);
-  PlaceBits twice = once;
-  for (const std::uint32_t k : chosen) addTo(once, twice, pool.seen(k, eyes, eye).hidden);
-  return twice;
-}
-
-}  // namespace
-
-// Best first, until no candidate hides any more of the pairs looked at. True if any was added.
-bool FillerSearch::addMissing() {
-  Leeway leeway(task_, pool_, chosen_);
+// Candidates that hide what the chosen ones don't of the pairs looked at, best first, while there is leeway.
+std::vector<std::uint32_t> FillerSearch::missing(StockRule stock) const {
+  Leeway leeway(task_, pool_, chosen_, stock);
   std::vector<char> hidden(pairs_.size(), 0);
   for (const std::uint32_t k : chosen_)
     for (const std::uint32_t pair : pool_.covers(k)) hidden[pair] = 1;
@@ -69,10 +71,10 @@ bool FillerSearch::addMissing() {
   // Gains only fall, so an old one is an upper bound.
   std::vector<std::ptrdiff_t> most(pool_.size());
   forEach(pool_.size(), [&](std::size_t k) { most[k] = gain(k); });
-  bool any = false;
+  std::vector<std::uint32_t> found;
   for (;;) {
     const auto top = std::max_element(most.begin(), most.end());
-    if (top == most.end() || *top <= 0) return any;
+    if (top == most.end() || *top <= 0) return found;
     const auto k = static_cast<std::size_t>(top - most.begin());
     const std::ptrdiff_t now = leeway.has(k) ? gain(k) : 0;
     if (now < *top) {
@@ -80,11 +82,22 @@ bool FillerSearch::addMissing() {
       continue;
     }
     leeway.take(static_cast<std::uint32_t>(k));
-    chosen_.push_back(static_cast<std::uint32_t>(k));
+    found.push_back(static_cast<std::uint32_t>(k));
     for (const std::uint32_t pair : pool_.covers(k)) hidden[pair] = 1;
     *top = 0;
-    any = true;
   }
+}
+
+bool FillerSearch::addMissing() {
+  const std::vector<std::uint32_t> found = missing(StockRule::kept);
+  chosen_.insert(chosen_.end(), found.begin(), found.end());
+  return !found.empty();
+}
+
+std::vector<int> FillerSearch::wantedBeyondStock() const {
+  std::vector<int> wanted(task_.maker.kinds().size(), 0);
+  for (const std::uint32_t k : missing(StockRule::ignored)) ++wanted[pool_[k].kind];
+  return wanted;
 }
 
 // A new cover would hide what this one left bare and leave other slivers: so this one is kept, and added to.

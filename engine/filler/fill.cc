@@ -22,6 +22,7 @@ namespace petalproof {
 namespace {
 
 constexpr int most_proofs = 4;
+constexpr std::size_t most_close_looks = 40;  // each takes a while
 constexpr int builds_to_train = 60;
 constexpr int most_trainings = 10;
 // At first some builds without any filler, coarsely; then what is left, closely.
@@ -134,20 +135,38 @@ std::vector<PlacedFiller> oldFillers(const Filling& filling) {
   return old;
 }
 
-// Why what the check after still finds is left.
-std::vector<LeftGap> leftOf(const SearchTask& task, const Check& after, Hide hide,
-                            const std::vector<Candidate>& chosen) {
-  std::vector<LeftGap> left;
+// A place of a gap, in the middle of its middle row.
+glm::dvec2 placeIn(const Gap& gap, const Camera& camera) {
+  const Run& run = gap.runs[gap.runs.size() / 2];
+  const auto at = boardPointOf(camera, {{(run.begin + run.end) / 2.0, run.row + 0.5}});
+  return at ? at->mm : gap.centre_mm;
+}
+
+struct GapLeft {
+  const ShotCheck* shot = nullptr;
+  const Gap* gap = nullptr;
+};
+
+// What the check after still finds.
+std::vector<GapLeft> gapsLeft(const Check& after, Hide hide) {
+  std::vector<GapLeft> left;
   for (const ShotCheck& shot : after.shots)
-    for (std::size_t k = 0; k < shot.found.gaps.size(); ++k) {
-      const Gap& gap = shot.found.gaps[k];
-      if (hide != Hide::all && (k >= shot.readings.size() || !mustHide(hide, shot.readings[k].reads)))
-        continue;
-      const Run& run = gap.runs[gap.runs.size() / 2];
-      const auto at = boardPointOf(shot.camera, {{(run.begin + run.end) / 2.0, run.row + 0.5}});
-      left.push_back({fmt::format("{}.{}", shot.shot.name, gap.number),
-                      whyLeft(task, shot.camera.position.mm, at ? at->mm : gap.centre_mm, chosen)});
-    }
+    for (std::size_t k = 0; k < shot.found.gaps.size(); ++k)
+      if (hide == Hide::all || (k < shot.readings.size() && mustHide(hide, shot.readings[k].reads)))
+        left.push_back({&shot, &shot.found.gaps[k]});
+  return left;
+}
+
+// Why that is left. Call within Workers::run.
+std::vector<LeftGap> leftOf(const SearchTask& task, const Check& after, Hide hide,
+                            const std::vector<Candidate>& chosen, const std::vector<int>& wanted) {
+  const std::vector<GapLeft> gaps = gapsLeft(after, hide);
+  std::vector<LeftGap> left(gaps.size());
+  forEach(gaps.size(), [&](std::size_t k) {
+    const auto& [shot, gap] = gaps[k];
+    left[k] = {fmt::format("{}.{}", shot->shot.name, gap->number),
+               whyLeft(task, shot->camera.position.mm, placeIn(*gap, shot->camera), chosen, wanted)};
+  });
   return left;
 }
 
@@ -258,6 +277,7 @@ class FillWork {
  private:
   bool cancelled() const { return options_.cancelled && options_.cancelled(); }
   void cover(bool anew = false);
+  bool suggestForWhatIsLeft();
   std::vector<Problem> proveAgain();
   Result<Scene> filledScene() const { return buildScene(filledPlan(filling_.base, added_)); }
 
@@ -302,6 +322,24 @@ std::vector<Problem> FillWork::proveAgain() {
   return {};
 }
 
+// True if a close look around some of what is left finds fillers that the search has not.
+bool FillWork::suggestForWhatIsLeft() {
+  std::vector<GapLeft> gaps = gapsLeft(proof_.after, options_.hide);
+  gaps.resize(std::min(gaps.size(), most_close_looks));
+  std::vector<std::optional<Proposal>> found(gaps.size());
+  std::vector<Proposal> proposals;
+  workers_.run([&] {
+    forEach(gaps.size(), [&](std::size_t k) {
+      const auto& [shot, gap] = gaps[k];
+      found[k] = fillerThatFits(*task_, shot->camera.position.mm, placeIn(*gap, shot->camera), chosen_);
+    });
+    for (const auto& one : found)
+      if (one) proposals.push_back(*one);
+    search_->suggest(proposals);
+  });
+  return !proposals.empty();
+}
+
 std::vector<Problem> FillWork::fillAndProve() {
   for (int round = 0; round < most_proofs; ++round) {
     cover();
@@ -310,7 +348,8 @@ std::vector<Problem> FillWork::fillAndProve() {
     const std::int64_t known = all_.pairs();
     if (proof_.still.pairs() == 0 || cancelled()) break;
     join(all_, proof_.still);
-    if (all_.pairs() == known || !foundMore(proof_.still, search_->givenUp(), grid_)) break;
+    const bool suggested = suggestForWhatIsLeft();
+    if (!suggested && (all_.pairs() == known || !foundMore(proof_.still, search_->givenUp(), grid_))) break;
   }
   return {};
 }
@@ -350,7 +389,9 @@ std::vector<Problem> FillWork::fillForHands() {
 
 FillResult FillWork::result() {
   result_.cancelled = cancelled();
-  result_.left = leftOf(*task_, proof_.after, options_.hide, chosen_);
+  workers_.run([&] {
+    result_.left = leftOf(*task_, proof_.after, options_.hide, chosen_, search_->wantedBeyondStock());
+  });
   result_.at_least = atLeast(filling_, *task_, first_, chosen_, result_.left.empty());
   result_.after = std::move(proof_.after);
   result_.filled = std::move(proof_.filled);

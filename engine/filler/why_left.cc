@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <optional>
 
 namespace petalproof {
 namespace {
@@ -23,6 +24,7 @@ struct Tally {
   std::map<std::pair<Bar, std::int32_t>, int> barred;
   std::map<std::size_t, int> stock_kinds;
   std::int32_t face = -1;
+  std::optional<Candidate> first_usable;
 };
 
 std::string nameOfBloom(const SearchTask& task, std::int32_t number) {
@@ -72,6 +74,7 @@ void look(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at, const Ca
     return;
   }
   ++tally.usable;
+  if (!tally.first_usable) tally.first_usable = probe;
 }
 
 std::string inWords(const SearchTask& task, Bar by, std::int32_t bloom) {
@@ -90,11 +93,9 @@ std::string inWords(const SearchTask& task, Bar by, std::int32_t bloom) {
   return "no filler reaches it";
 }
 
-}  // namespace
-
-std::string whyLeft(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at,
-                    const std::vector<Candidate>& chosen) {
-  if (task.maker.kinds().empty()) return "no bloom of the plan may be used as a filler (filler = true)";
+// What stands in the way of fillers all around a place.
+Tally lookAround(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at,
+                 const std::vector<Candidate>& chosen) {
   const std::vector<int> stock = stockLeft(task.plan, task.maker);
   Tally tally;
   for (std::size_t kind = 0; kind < task.maker.kinds().size(); ++kind) {
@@ -108,11 +109,29 @@ std::string whyLeft(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at
           look(task, eye, at, {kind, task.sites.nearestSite(at + glm::dvec2(x, y)), 360 * turn / turns, {}},
                chosen, stock, tally);
   }
+  return tally;
+}
+
+}  // namespace
+
+std::optional<Proposal> fillerThatFits(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at,
+                                       const std::vector<Candidate>& chosen) {
+  const Tally tally = lookAround(task, eye, at, chosen);
+  if (!tally.first_usable) return std::nullopt;
+  const Candidate& one = *tally.first_usable;
+  return Proposal{one.kind, one.site.board_mm, one.turn_deg, 1};
+}
+
+std::string whyLeft(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at,
+                    const std::vector<Candidate>& chosen, const std::vector<int>& wanted) {
+  if (task.maker.kinds().empty()) return "no bloom of the plan may be used as a filler (filler = true)";
+  const Tally tally = lookAround(task, eye, at, chosen);
   if (tally.usable > 0) return "a filler would fit here: the search ended before it placed one";
   if (tally.by_stock > 0) {
     const std::size_t kind = tally.stock_kinds.begin()->first;
     const Bloom& bloom = task.plan.blooms[static_cast<std::size_t>(task.maker.kinds()[kind].kind)];
-    return fmt::format("the stock of {} is used up", bloom.name);
+    const std::string used_up = fmt::format("the stock of {} is used up", bloom.name);
+    return wanted[kind] > 0 ? fmt::format("{}: {} more would do it", used_up, wanted[kind]) : used_up;
   }
   if (tally.by_face > 0)
     return fmt::format("one more filler would hide too much of {}", nameOfBloom(task, tally.face));

@@ -140,11 +140,58 @@ TEST_CASE("what can't be hidden is said") {
   REQUIRE(result);
   CHECK(result.value->count == 1);
   REQUIRE(result.value->left.size() >= 1);
-  CHECK(result.value->left[0].why == "the stock of disc is used up");
+  // 300 x 200 mm need four such discs or more.
+  const std::string why = result.value->left[0].why;
+  const std::string start = "the stock of disc is used up: ";
+  REQUIRE(why.rfind(start, 0) == 0);
+  CHECK(std::stoi(why.substr(start.size())) >= 3);
+  CHECK(std::stoi(why.substr(start.size())) <= 8);
+  CHECK(why.substr(why.size() - 17) == " more would do it");
   plan.plan.blooms[0].filler = false;
   const Result<FillResult> none = fillPlan(plan, everything());
   REQUIRE(none);
   CHECK(none.value->count == 0);
   REQUIRE(none.value->left.size() == 1);
   CHECK(none.value->left[0].why == "no bloom of the plan may be used as a filler (filler = true)");
+}
+
+TEST_CASE("walls by hands: fillers for builds that come out otherwise than planned") {
+  FillOptions options = everything();
+  options.walls.reset();  // 19 in 20, since the plan has [hands]
+  LoadedPlan plan = barePanel(160, 120, 240);
+  Hands hands;
+  hands.place = {4};
+  hands.hang = {1};
+  hands.bloom_size = 0.01;
+  plan.plan.hands = hands;
+
+  SUBCASE("with room to spare one disc does for all") {
+    // Half of the panel's diagonal is 100 mm, so a disc of 120 mm has 20 mm to spare: more than three times
+    // what place, hang and size come to.
+    const Result<FillResult> result = fillPlan(plan, options);
+    REQUIRE(result);
+    CHECK(result.value->count == 1);
+    REQUIRE(result.value->hands);
+    CHECK(result.value->hands->builds == 200);
+    CHECK(result.value->hands->clean == 200);
+    CHECK(result.value->hands->costs == 0);
+    CHECK(std::abs(result.value->hands->at_least - std::pow(0.05, 1.0 / 200)) < 1e-9);
+  }
+  SUBCASE("with hardly any the hands cost more discs, and the promise is kept by other builds") {
+    plan = barePanel(160, 120, 206);
+    plan.plan.hands = hands;
+    const Result<FillResult> result = fillPlan(plan, options);
+    REQUIRE(result);
+    REQUIRE(result.value->hands);
+    CHECK(result.value->hands->costs >= 1);
+    CHECK(result.value->count == 1 + result.value->hands->costs);
+    CHECK(result.value->hands->clean >= 190);
+    CHECK(result.value->left.empty());
+  }
+  SUBCASE("without [hands] nothing is said of them") {
+    plan.plan.hands.reset();
+    const Result<FillResult> result = fillPlan(plan, options);
+    REQUIRE(result);
+    CHECK_FALSE(result.value->hands);
+  }
 }

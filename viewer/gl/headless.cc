@@ -16,7 +16,10 @@ EGLDisplay processorDisplay() {
 
 // The first device that isn't Mesa's own renderer on the processor.
 EGLDisplay cardDisplay() {
-  if (!epoxy_has_egl_extension(EGL_NO_DISPLAY, "EGL_EXT_device_enumeration")) return EGL_NO_DISPLAY;
+  // The one came first and is both of what it was later parted into; drivers name either.
+  if (!epoxy_has_egl_extension(EGL_NO_DISPLAY, "EGL_EXT_device_base") &&
+      !epoxy_has_egl_extension(EGL_NO_DISPLAY, "EGL_EXT_device_enumeration"))
+    return EGL_NO_DISPLAY;
   EGLint count = 0;
   if (eglQueryDevicesEXT(0, nullptr, &count) == EGL_FALSE || count == 0) return EGL_NO_DISPLAY;
   std::vector<EGLDeviceEXT> devices(static_cast<std::size_t>(count));

@@ -19,9 +19,14 @@ class FillerSearch {
   explicit FillerSearch(const SearchTask& task);
 
   // Fillers that hide every pair, but for those that none can; call within Workers::run.
-  // The first call searches; later ones too if `anew`, else they keep the last answer, add to it and take away
-  // what has become idle.
+  // The first call searches; later ones too if `anew`, else they keep the last answer, add to it and take
+  // away what has become idle.
   std::vector<Candidate> cover(const MustHide& all, bool anew = false);
+  // Fillers that the next answer may use too. Call within Workers::run.
+  void suggest(const std::vector<Proposal>& proposals) { pool_.add(proposals); }
+  // How many more of each kind would hide what the last answer leaves, were there no end of stock: one after
+  // the other, not the fewest. Call within Workers::run.
+  std::vector<int> wantedBeyondStock() const;
   // Where the last answer leaves a pair bare.
   std::vector<glm::dvec2> givenUp() const;
 
@@ -39,6 +44,9 @@ class FillerSearch {
   CoverProblem problem() const;
   void solve(std::uint64_t moves);
   void complete(const MustHide& all);
+  enum class StockRule { kept, ignored };
+  class Leeway;
+  std::vector<std::uint32_t> missing(StockRule stock) const;
   bool addMissing();
   std::vector<char> aloneFor(const MustHide& all, std::size_t eye);
   void removeIdle(const MustHide& all);
