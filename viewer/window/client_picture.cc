@@ -1,5 +1,6 @@
 #include "viewer/window/client_picture.h"
 
+#include "viewer/output.h"
 #include "viewer/window/lens_view.h"
 
 #include "engine/base/file.h"
@@ -8,7 +9,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 #include <system_error>
 
 namespace petalproof::window {
@@ -18,20 +18,11 @@ namespace {
 constexpr double print_dots_per_inch = 300;
 constexpr int shortest_px = 640;
 
-// Letters, digits, '-' and '_' stay.
-std::string plain(std::string text) {
-  for (char& letter : text)
-    if (std::isalnum(static_cast<unsigned char>(letter)) == 0 && letter != '_' &&
-        static_cast<signed char>(letter) >= 0)
-      letter = '-';
-  return text;
-}
-
 }  // namespace
 
 fs::path pictureFile(const fs::path& plan, const std::string& shot, int longest_px) {
   const std::string stem = plan.empty() ? std::string("wall") : plan.stem().string();
-  const std::string name = fmt::format("{}-{}-{}", stem, plain(shot), longest_px);
+  const std::string name = fmt::format("{}-{}-{}", stem, fileNameFrom(shot), longest_px);
   std::error_code none;
   fs::path file = plan.parent_path() / (name + ".png");
   for (int k = 2; fs::exists(file, none) && k < 1000; ++k)
@@ -50,12 +41,10 @@ void ClientPicture::draw(const app::State& state, const Ui& ui, const Area& area
   ImGui::PushStyleColor(ImGuiCol_Button, ui.theme.paper);
   if (ImGui::Button("Picture for a client")) ImGui::OpenPopup("client picture");
   ImGui::PopStyleColor();
-  if (!said_.empty()) {
-    ImGui::SameLine();
-    const ImVec2 at = ImGui::GetCursorScreenPos();
-    drawLabel(*ImGui::GetWindowDrawList(), ui, ui.fonts.small, {at.x, at.y + ImGui::GetFrameHeight() / 2},
-              shortened(ui.fonts.small, said_, area.width() * 0.5F), 0, 0.5F);
-  }
+  if (!said_.empty())
+    drawLabel(*ImGui::GetWindowDrawList(), ui, ui.fonts.small,
+              {area.min.x + room, area.max.y - ImGui::GetFrameHeight() - 2 * room},
+              shortened(ui.fonts.small, said_, area.width() - 2 * room), 0, 1);
   if (!ImGui::BeginPopup("client picture")) return;
   ask(state, ui, camera, pictures);
   ImGui::EndPopup();
