@@ -16,17 +16,17 @@ float litAt(vec3 at) { return texture(shadowMap, at); }
 
 // The share of the key light that reaches a place, 0 to 1.
 float keyReaching(vec3 place, vec3 facing) {
-  vec4 shadow = shadowFromWall * vec4(place + 2.5 * facing, 1.0);
+  vec4 shadow = shadowFromWall * vec4(place + 4.0 * facing, 1.0);
   vec3 at = shadow.xyz;
   if (any(lessThan(at.xy, vec2(0.0))) || any(greaterThan(at.xy, vec2(1.0)))) return 1.0;
 #ifdef QUICK
   return litAt(at);
 #else
-  float near = 0.6 * shadowTexel;
-  float far = 1.5 * shadowTexel;
+  float near = 0.9 * shadowTexel;
+  float far = 2.2 * shadowTexel;
   float sum = litAt(at + vec3(near, far, 0.0)) + litAt(at + vec3(-near, -far, 0.0));
   sum += litAt(at + vec3(-far, near, 0.0)) + litAt(at + vec3(far, -near, 0.0));
-  float wide = 2.6 * shadowTexel;
+  float wide = 4.0 * shadowTexel;
   sum += litAt(at + vec3(wide, wide, 0.0)) + litAt(at + vec3(-wide, -wide, 0.0));
   sum += litAt(at + vec3(-wide, wide, 0.0)) + litAt(at + vec3(wide, -wide, 0.0));
   return 0.125 * sum;

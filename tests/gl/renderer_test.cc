@@ -220,12 +220,12 @@ TEST_CASE("out of focus the lens spreads an edge as far as the engine says") {
   CHECK(at(0.35) > at(0.6));
 }
 
-// PETALPROOF_LONG=1: as often as somebody opens walls in a year.
+// PETALPROOF_LONG_TESTS=1: as often as somebody opens walls in a year.
 TEST_CASE("walls that are opened and closed leave nothing behind") {
   const Gl opengl;
   const DemoWall demo = demoWall();
   const int before = livingObjects();
-  const int rounds = std::getenv("PETALPROOF_LONG") != nullptr ? 200 : 6;
+  const int rounds = std::getenv("PETALPROOF_LONG_TESTS") != nullptr ? 200 : 6;
   for (int k = 0; k < rounds; ++k) {
     WallRenderer wall;
     wall.setScene(demo.scene);

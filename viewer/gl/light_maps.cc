@@ -12,7 +12,7 @@
 namespace petalproof::gl {
 namespace {
 
-constexpr int shadow_side_px = 1280;
+constexpr int shadow_side_px = 2048;
 constexpr int height_side_px = 1024;
 constexpr int neighbour_side_px = 512;
 // Blooms hang over the wall's edges.
@@ -145,7 +145,7 @@ void LightMaps::drawShadows(const Draw& draw) {
   glViewport(0, 0, shadow_side_px, shadow_side_px);
   glClearBufferfv(GL_DEPTH, 0, &far);
   glEnable(GL_POLYGON_OFFSET_FILL);
-  glPolygonOffset(1.5F, 4.0F);
+  glPolygonOffset(2.0F, 6.0F);
   shadow_program_.use();
   shadow_program_.set("clipFromWall", clipFromWallOfLight_);
   draw(shadow_program_);

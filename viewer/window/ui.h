@@ -25,7 +25,7 @@ struct Ui {
 };
 
 // How wide the marks of gaps are, at 96 dots an inch.
-constexpr float mark_px = 1.3F;
+constexpr float mark_px = 1.7F;
 
 // A rectangle of the window, in Dear ImGui's pixels, y down.
 struct Area {
