@@ -1,6 +1,5 @@
 #include "viewer/window/client_picture.h"
 
-#include "viewer/output.h"
 #include "viewer/window/lens_view.h"
 
 #include "engine/base/file.h"
@@ -9,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <system_error>
 
 namespace petalproof::window {
@@ -18,11 +18,20 @@ namespace {
 constexpr double print_dots_per_inch = 300;
 constexpr int shortest_px = 640;
 
+// Letters, digits, '-' and '_' stay.
+std::string plain(std::string text) {
+  for (char& letter : text) {
+    const auto byte = static_cast<unsigned char>(letter);
+    if (std::isalnum(byte) == 0 && letter != '_' && byte < 0x80) letter = '-';
+  }
+  return text;
+}
+
 }  // namespace
 
 fs::path pictureFile(const fs::path& plan, const std::string& shot, int longest_px) {
   const std::string stem = plan.empty() ? std::string("wall") : plan.stem().string();
-  const std::string name = fmt::format("{}-{}-{}", stem, fileNameFrom(shot), longest_px);
+  const std::string name = fmt::format("{}-{}-{}", stem, plain(shot), longest_px);
   std::error_code none;
   fs::path file = plan.parent_path() / (name + ".png");
   for (int k = 2; fs::exists(file, none) && k < 1000; ++k)

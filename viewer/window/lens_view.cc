@@ -112,9 +112,6 @@ void LensView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
   drawFrame(state, ui, area, frame);
   drawEdges(*shot, *camera.value, wall, ui, frame);
   client_.draw(state, ui, area, *camera.value, pictures);
-  ImGui::SetCursorScreenPos(
-      {area.min.x + 160 * ui.scale, area.max.y - ImGui::GetFrameHeight() - 8 * ui.scale});
-  if (!client_.wantsFrame()) marked_.draw(state, ui);  // one at a time
   ImGui::End();
 }
 

@@ -3,7 +3,6 @@
 // wall, and how far.
 
 #include "viewer/window/client_picture.h"
-#include "viewer/window/marked_pictures.h"
 #include "viewer/window/ui.h"
 #include "viewer/window/wall_pictures.h"
 
@@ -14,7 +13,7 @@ namespace petalproof::window {
 class LensView {
  public:
   void draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures);
-  bool wantsFrame() const { return pane_.wantsFine() || client_.wantsFrame() || marked_.wantsFrame(); }
+  bool wantsFrame() const { return pane_.wantsFine() || client_.wantsFrame(); }
 
  private:
   void drawFrame(const app::State& state, const Ui& ui, const Area& area, const Area& frame) const;
@@ -23,7 +22,6 @@ class LensView {
 
   PicturePane pane_;
   ClientPicture client_;
-  MarkedPictures marked_;
 };
 
 // The shot's camera with a larger picture around the same frame, which is `frame_width_px` wide then.
