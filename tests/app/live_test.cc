@@ -1,6 +1,7 @@
 // The check beside the hand: newest first, nothing old in full, the same as the check of the command line.
 
 #include "engine/scene/scene_keeper.h"
+#include "tests/app/scratch_folder.h"
 #include "tests/app/test_plans.h"
 #include "viewer/app/live_checker.h"
 #include "viewer/app/session.h"
@@ -150,6 +151,19 @@ TEST_CASE("gaps are listed worst first; the next one after the last is the first
   CHECK(isCurrent(session.state(), 0));
   CHECK(session.state().live.bare);
   CHECK(session.state().live.bare->bare_mm2() > 1000);
+  const ScratchFolder folder;
+  session.perform(WritePictures{});
+  CHECK(session.state().notice == "save the plan first: the pictures go beside it");
+  session.perform(SaveAs{folder.path() / "small.toml", false});
+  session.perform(WritePictures{});
+  REQUIRE(session.state().drawing);
+  while (session.state().drawing) {
+    std::this_thread::sleep_for(5ms);
+    session.poll();
+  }
+  CHECK(session.state().notice == "3 pictures are in " + (folder.path() / "small pictures").string());
+  for (const char* name : {"1-couple.png", "2-from-the-side.png", "wall-map.png"})
+    CHECK(textIn(folder.path() / "small pictures" / name).starts_with("\x89PNG"));
   ViewChoices all = session.state().view;
   all.lost = true;
   session.perform(SetView{all});

@@ -22,6 +22,8 @@ TEST_CASE("the rule about includes tells right from wrong") {
   CHECK(whyNotInclude("viewer/window/screen.cc", "viewer/app/state.h") == "");
   CHECK(whyNotInclude("viewer/window/panels/desk.cc", "viewer/window/ui.h") == "");
   CHECK(whyNotInclude("viewer/window/screen.cc", "viewer/gl/canvas.h") == "");
+  CHECK(whyNotInclude("viewer/window/screen.cc", "viewer/command.h") ==
+        "viewer/window doesn't know viewer/commands");
   CHECK(whyNotInclude("viewer/view_command.cc", "viewer/window/window.h") == "");
   CHECK(whyNotInclude("tests/app/journal_test.cc", "viewer/app/internal/journal_text.h") == "");
   CHECK(whyNotInclude("viewer/app/session.cc", "viewer/gl/canvas.h") == "viewer/app doesn't know viewer/gl");

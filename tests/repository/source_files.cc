@@ -55,7 +55,8 @@ std::string whyNotEngineHeader(const std::vector<std::string>& includer,
 }
 
 // The application knows no window, what draws knows no application; both know the engine, the window both.
-// The commands open the window and know neither how it is made nor what it holds.
+// The commands open the window and know neither how it is made nor what it holds; of them it knows only where
+// files go (viewer/output.h).
 std::string whyNotViewerHeader(const std::vector<std::string>& includer,
                                const std::vector<std::string>& header) {
   const auto partOf = [](const std::vector<std::string>& path) {

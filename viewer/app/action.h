@@ -66,10 +66,13 @@ struct PlaceFillers {
 struct StopPlacing {};
 struct FindAdvice {};  // on the chosen shot
 struct StopAdvising {};
+struct WritePictures {};  // with the gaps marked, into a new folder beside the plan
+struct StopPictures {};
 
-using Action = std::variant<Edit, Undo, Redo, Select, ChooseShot, ChooseGap, StepThroughGaps, SetView,
-                            Dismiss, OpenPlan, OpenDemo, StartWith, TakeUpFoundWork, Save, SaveAs, ReadAgain,
-                            LookAtDisk, ClosePlan, PlaceFillers, StopPlacing, FindAdvice, StopAdvising>;
+using Action =
+    std::variant<Edit, Undo, Redo, Select, ChooseShot, ChooseGap, StepThroughGaps, SetView, Dismiss, OpenPlan,
+                 OpenDemo, StartWith, TakeUpFoundWork, Save, SaveAs, ReadAgain, LookAtDisk, ClosePlan,
+                 PlaceFillers, StopPlacing, FindAdvice, StopAdvising, WritePictures, StopPictures>;
 using Actions = std::vector<Action>;
 
 // The next state; a request leaves it as it is. An edit that is refused leaves the plan and says why in

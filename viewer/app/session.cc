@@ -127,7 +127,8 @@ void Session::perform(const Action& action) { parts_->perform(action); }
 bool Session::poll() {
   const bool news = parts_->takeNews();
   const bool advice = parts_->takeAdvice();
-  return parts_->takeFillers() || advice || news;
+  const bool pictures = parts_->takePictures();
+  return parts_->takeFillers() || pictures || advice || news;
 }
 
 }  // namespace petalproof::app

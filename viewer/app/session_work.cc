@@ -2,6 +2,8 @@
 
 #include "viewer/app/internal/session_parts.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <utility>
 
@@ -47,6 +49,39 @@ bool Session::Parts::takeAdvice() {
   if (!*found || !*found->value) return true;
   asked_advice.advice = std::move(**found->value);
   state.advice = asked_advice;
+  return true;
+}
+
+void Session::Parts::carryOut(const WritePictures&) {
+  if (drawing || !state.hasPlan()) return;
+  auto check = wholeCheck(state);
+  if (state.path.empty()) {
+    state.notice = "save the plan first: the pictures go beside it";
+  } else if (!check) {
+    state.notice = "every shot has to be checked in full first";
+  } else {
+    state.drawing = Progress{};
+    drawing = startPictures(std::move(*check), state.now.plan, state.live.scene, state.path, options.threads,
+                            options.wake);
+  }
+}
+
+void Session::Parts::carryOut(const StopPictures&) {
+  if (drawing) drawing->stop();
+}
+
+bool Session::Parts::takePictures() {
+  if (!drawing) return false;
+  state.drawing = drawing->progress();
+  const auto written = drawing->take();
+  if (!written) return true;
+  drawing.reset();
+  state.drawing.reset();
+  if (*written)
+    state.notice =
+        fmt::format("{} pictures are in {}", written->value->count, written->value->folder.string());
+  else
+    state.problems = written->problems;
   return true;
 }
 

@@ -125,6 +125,7 @@ struct State {
   std::optional<Progress> filling;
   std::optional<FillNews> filled;
   std::optional<Progress> advising;
+  std::optional<Progress> drawing;  // marked pictures
   std::optional<ShotAdviceNews> advice;
   std::vector<Problem> problems;  // of a plan that can't be read, or of what was asked for
   std::string notice;             // one line: why an edit was refused, where a picture was written

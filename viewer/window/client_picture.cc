@@ -20,10 +20,10 @@ constexpr int shortest_px = 640;
 
 // Letters, digits, '-' and '_' stay.
 std::string plain(std::string text) {
-  for (char& letter : text)
-    if (std::isalnum(static_cast<unsigned char>(letter)) == 0 && letter != '_' &&
-        static_cast<signed char>(letter) >= 0)
-      letter = '-';
+  for (char& letter : text) {
+    const auto byte = static_cast<unsigned char>(letter);
+    if (std::isalnum(byte) == 0 && letter != '_' && byte < 0x80) letter = '-';
+  }
   return text;
 }
 
@@ -50,12 +50,10 @@ void ClientPicture::draw(const app::State& state, const Ui& ui, const Area& area
   ImGui::PushStyleColor(ImGuiCol_Button, ui.theme.paper);
   if (ImGui::Button("Picture for a client")) ImGui::OpenPopup("client picture");
   ImGui::PopStyleColor();
-  if (!said_.empty()) {
-    ImGui::SameLine();
-    const ImVec2 at = ImGui::GetCursorScreenPos();
-    drawLabel(*ImGui::GetWindowDrawList(), ui, ui.fonts.small, {at.x, at.y + ImGui::GetFrameHeight() / 2},
-              shortened(ui.fonts.small, said_, area.width() * 0.5F), 0, 0.5F);
-  }
+  if (!said_.empty())
+    drawLabel(*ImGui::GetWindowDrawList(), ui, ui.fonts.small,
+              {area.min.x + room, area.max.y - ImGui::GetFrameHeight() - 2 * room},
+              shortened(ui.fonts.small, said_, area.width() - 2 * room), 0, 1);
   if (!ImGui::BeginPopup("client picture")) return;
   ask(state, ui, camera, pictures);
   ImGui::EndPopup();

@@ -5,6 +5,7 @@
 #include "viewer/app/journal.h"
 #include "viewer/app/live_checker.h"
 #include "viewer/app/long_work.h"
+#include "viewer/app/marked_pictures.h"
 #include "viewer/app/plan_file.h"
 #include "viewer/app/session.h"
 #include "viewer/app/settings.h"
@@ -27,6 +28,7 @@ struct Session::Parts {
   std::unique_ptr<FillJob> filling;
   std::unique_ptr<AdviceJob> advising;
   ShotAdviceNews asked_advice;  // what the advice will be on
+  std::unique_ptr<PicturesJob> drawing;
   std::optional<LiveChecker> live;
 
   void perform(const Action& action);
@@ -53,12 +55,15 @@ struct Session::Parts {
   void carryOut(const StopPlacing& request);
   void carryOut(const FindAdvice& request);
   void carryOut(const StopAdvising& request);
+  void carryOut(const WritePictures& request);
+  void carryOut(const StopPictures& request);
   template <class Other>
   void carryOut(const Other&) {}
 
   bool takeNews();
   bool takeFillers();
   bool takeAdvice();
+  bool takePictures();
   void sumUpBare();
 };
 

@@ -183,6 +183,32 @@ void BloomPage::drawFormOf(const app::State& state, const Ui& ui, Bloom& bloom,
   }
 }
 
+// What one takes, and how it stands on the board.
+void BloomPage::drawPaperOf(const app::State& state, const Ui& ui, Bloom& bloom,
+                            const std::function<void()>& change) {
+  const float width = 62 * ui.scale;
+  const Units units = state.plan().units;
+  if (const auto depth = fields_.usualLength("stands out", bloom.depth, units, width)) {
+    bloom.depth = *depth;
+    change();
+  }
+  ImGui::SameLine();
+  if (const auto plate = fields_.usualLength("base plate", bloom.plate, units, width)) {
+    bloom.plate = *plate;
+    change();
+  }
+  if (const auto strips = fields_.number("strips", bloom.strips, 1, width)) {
+    bloom.strips = *strips;
+    change();
+  }
+  ImGui::SameLine();
+  if (const auto minutes = fields_.number("minutes", bloom.minutes, 1, width)) {
+    bloom.minutes = *minutes;
+    change();
+  }
+  help("Cutting and building one");
+}
+
 void BloomPage::drawColoursOf(const Ui& ui, Bloom& bloom, const std::function<void()>& change) {
   for (std::size_t k = 0; k < bloom.colours.size(); ++k) {
     ImGui::PushID(static_cast<int>(k));
@@ -215,6 +241,7 @@ void BloomPage::drawKind(const app::State& state, const Ui& ui, int kind, app::A
   const auto change_colour = [&] { actions.emplace_back(app::Edit{app::SetKind{kind, bloom}, stroke}); };
   ImGui::Indent();
   drawFormOf(state, ui, bloom, change);
+  drawPaperOf(state, ui, bloom, change);
   drawColoursOf(ui, bloom, change_colour);
   if (ImGui::Button("Delete the kind")) actions.emplace_back(app::Edit{app::DeleteKind{kind}});
   ImGui::SameLine();

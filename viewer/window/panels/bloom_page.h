@@ -18,6 +18,7 @@ class BloomPage {
   void drawKinds(const app::State& state, const Ui& ui, app::Actions& actions);
   void drawKind(const app::State& state, const Ui& ui, int kind, app::Actions& actions);
   void drawFormOf(const app::State& state, const Ui& ui, Bloom& bloom, const std::function<void()>& change);
+  void drawPaperOf(const app::State& state, const Ui& ui, Bloom& bloom, const std::function<void()>& change);
   void drawColoursOf(const Ui& ui, Bloom& bloom, const std::function<void()>& change);
 
   Fields fields_;

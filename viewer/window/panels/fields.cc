@@ -54,6 +54,17 @@ std::optional<Length> Fields::length(const char* label, Length value, Units unit
   return finished ? lengthFromText(*finished, units) : std::nullopt;
 }
 
+std::optional<std::optional<Length>> Fields::usualLength(const char* label,
+                                                         const std::optional<Length>& value, Units units,
+                                                         float width) {
+  const auto finished = text(label, value ? app::fieldText(*value, units) : "", width);
+  help("Left empty, as is usual for the shape");
+  if (!finished) return std::nullopt;
+  if (finished->find_first_not_of(' ') == std::string::npos) return std::optional<Length>();
+  const auto read = lengthFromText(*finished, units);
+  return read ? std::optional(read) : std::nullopt;
+}
+
 std::optional<double> Fields::number(const char* label, double value, int decimals, float width) {
   const auto finished = text(label, app::numberText(value, decimals), width);
   return finished ? numberFrom(*finished) : std::nullopt;

@@ -17,6 +17,9 @@ class Fields {
   // A value when a new one was finished; its label stands right of the field. Lengths take fractions and
   // units of their own ("7 1/4", "60 cm").
   std::optional<Length> length(const char* label, Length value, Units units, float width);
+  // Empty: as usual. An outer value when something new was finished.
+  std::optional<std::optional<Length>> usualLength(const char* label, const std::optional<Length>& value,
+                                                   Units units, float width);
   std::optional<double> number(const char* label, double value, int decimals, float width);
   std::optional<int> whole(const char* label, int value, float width);
   std::optional<std::string> text(const char* label, const std::string& value, float width);

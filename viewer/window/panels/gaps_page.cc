@@ -103,7 +103,7 @@ void drawList(const app::State& state, const Ui& ui, app::Actions& actions) {
   if (listed.empty()) return remark(ui, "None of these classes.");
   remark(ui, "where, and how wide and long");
   constexpr ImGuiTableFlags flags = ImGuiTableFlags_ScrollY | ImGuiTableFlags_SizingFixedFit;
-  if (!ImGui::BeginTable("gaps", 4, flags, {0, -ImGui::GetTextLineHeightWithSpacing()})) return;
+  if (!ImGui::BeginTable("gaps", 4, flags, {0, -ImGui::GetFrameHeightWithSpacing()})) return;
   ImGui::TableSetupColumn("", 0, 24 * ui.scale);
   ImGui::TableSetupColumn("");
   ImGui::TableSetupColumn("", ImGuiTableColumnFlags_WidthStretch);
@@ -123,6 +123,22 @@ std::string stateWords(const app::State& state, const app::ShotResult& known) {
   return {};
 }
 
+// Pictures with the gaps marked, as files.
+void drawPictures(const app::State& state, app::Actions& actions) {
+  if (!state.drawing) {
+    if (ImGui::Button("Marked pictures")) actions.emplace_back(app::WritePictures{});
+    help(
+        "Each shot with its gaps marked, and a map of the wall, into a new folder beside the plan. n and N "
+        "go "
+        "through the gaps.");
+    return;
+  }
+  ImGui::ProgressBar(static_cast<float>(state.drawing->share), {ImGui::GetContentRegionAvail().x * 0.6F, 0},
+                     state.drawing->what.c_str());
+  ImGui::SameLine();
+  if (ImGui::Button("Stop")) actions.emplace_back(app::StopPictures{});
+}
+
 }  // namespace
 
 app::Actions drawGapsPage(const app::State& state, const Ui& ui) {
@@ -139,7 +155,7 @@ app::Actions drawGapsPage(const app::State& state, const Ui& ui) {
     return actions;
   }
   drawList(state, ui, actions);
-  remark(ui, "n and N: the next, the one before");
+  drawPictures(state, actions);
   return actions;
 }
 
