@@ -60,6 +60,7 @@ void applyTheme(const Theme& theme, float scale) {
   paint(style, {ImGuiCol_WindowBg, ImGuiCol_MenuBarBg, ImGuiCol_TitleBg, ImGuiCol_TitleBgActive},
         theme.paper);
   paint(style, {ImGuiCol_PopupBg}, theme.paper);
+  paint(style, {ImGuiCol_ModalWindowDimBg}, faded(rgb(0x1a140e), 0.42F));
   paint(style, {ImGuiCol_ChildBg}, faded(theme.paper, 0));
   paint(style, {ImGuiCol_Text}, theme.ink);
   paint(style, {ImGuiCol_TextDisabled}, theme.faint);
