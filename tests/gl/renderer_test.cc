@@ -54,6 +54,20 @@ TEST_CASE("a picture made of tiles is the picture in one go") {
   CHECK(difference.share < 0.004);
 }
 
+TEST_CASE("a quick picture is the fine one but along the edges of shadows") {
+  const Gl opengl;
+  const DemoWall demo = demoWall();
+  WallRenderer wall;
+  wall.setScene(demo.scene);
+  const View view = wholeOf(demo.scene.panels, 800);
+  Look quick;
+  quick.quick = true;
+  const ImageDifference difference =
+      differenceOf(gl::drawPicture(wall, view, quick), gl::drawPicture(wall, view, {}), 40);
+  CHECK(difference.largest > 0);
+  CHECK(difference.share < 0.1);
+}
+
 TEST_CASE("a picture says how far it is") {
   const Gl opengl;
   WallRenderer wall;

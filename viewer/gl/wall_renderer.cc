@@ -181,7 +181,7 @@ void WallRenderer::drawDepths(const View& view) const {
 }
 
 void WallRenderer::drawSolids(const View& view, const Look& look) const {
-  drawDepths(view);
+  if (!look.quick) drawDepths(view);
   glDepthFunc(GL_LEQUAL);
   const Program& paper = useForPaper(view, look);
   paper.set("hasSigns", look.signs ? 1 : 0);
