@@ -7,7 +7,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
 #include <utility>
 
 namespace petalproof {
@@ -37,33 +36,46 @@ bool has(const std::vector<Run>& runs, int x, int y) {
   return run->row == y && x < run->end;
 }
 
-// Whether all pixels so far away are of the gap too.
+// Whether what is so many pixels away, and half as many, is of the gap too, looked at in sixteen directions.
 bool isWithin(const std::vector<Run>& runs, int x, int y, int reach) {
-  for (int row = -reach; row <= reach; ++row)
-    for (int column = -reach; column <= reach; ++column)
-      if (row * row + column * column <= reach * reach && !has(runs, x + column, y + row)) return false;
+  constexpr int directions = 16;
+  for (const double far : {0.5 * reach, 1.0 * reach})
+    for (int k = 0; k < directions; ++k) {
+      const double a = 2 * pi * k / directions;
+      if (!has(runs, x + static_cast<int>(std::lround(far * std::cos(a))),
+               y + static_cast<int>(std::lround(far * std::sin(a)))))
+        return false;
+    }
   return true;
 }
 
-// Places in the middle of a gap.
+// Pixels of a gap that are farther than `reach` from its rim, thinned to a grid of `step` pixels.
+std::vector<glm::ivec2> innerPixels(const Gap& gap, int reach, int step) {
+  std::vector<glm::ivec2> pixels;
+  for (const Run& run : gap.runs) {
+    if (run.row % step != 0) continue;
+    for (int x = (run.begin + step - 1) / step * step; x < run.end; x += step)
+      if (isWithin(gap.runs, x, run.row, reach)) pixels.emplace_back(x, run.row);
+  }
+  return pixels;
+}
+
+// Places in the middle of a gap, so far apart or, where none would be left, nearer.
 std::vector<glm::dvec2> middleOf(const Gap& gap, const Camera& camera, double apart_mm) {
   const double pixel_mm =
       std::sqrt(gap.area_mm2 / static_cast<double>(std::max<std::int64_t>(1, gap.pixels)));
-  std::vector<glm::dvec2> places;
-  for (int reach = static_cast<int>(rim_share * gap.width_mm / pixel_mm); places.empty() && reach >= 0;
-       --reach) {
-    std::set<std::pair<int, int>> known;
-    for (const Run& run : gap.runs)
-      for (int x = run.begin; x < run.end; ++x) {
-        if (!isWithin(gap.runs, x, run.row, reach)) continue;
-        const auto place = boardPointOf(camera, {{x + 0.5, run.row + 0.5}});
-        if (place && known
-                         .emplace(static_cast<int>(std::floor(place->mm.x / apart_mm)),
-                                  static_cast<int>(std::floor(place->mm.y / apart_mm)))
-                         .second)
-          places.push_back(place->mm);
-      }
+  int reach = static_cast<int>(rim_share * gap.width_mm / pixel_mm);
+  int step = std::max(1, static_cast<int>(apart_mm / pixel_mm));
+  std::vector<glm::ivec2> pixels = innerPixels(gap, reach, step);
+  while (pixels.empty() && (step > 1 || reach > 0)) {
+    step = std::max(1, step / 2);
+    reach /= 2;
+    pixels = innerPixels(gap, reach, step);
   }
+  std::vector<glm::dvec2> places;
+  for (const glm::ivec2& pixel : pixels)
+    if (const auto place = boardPointOf(camera, {{pixel.x + 0.5, pixel.y + 0.5}}))
+      places.push_back(place->mm);
   return places;
 }
 

