@@ -23,10 +23,10 @@ namespace {
 
 constexpr int most_proofs = 4;
 constexpr std::size_t most_close_looks = 40;  // each takes a while
-constexpr int builds_to_train = 60;
-constexpr int most_trainings = 10;
+constexpr int builds_to_train = 40;
+constexpr int most_trainings = 6;
 // At first some builds without any filler, coarsely; then what is left, closely.
-constexpr int first_look_builds = 10;
+constexpr int first_look_builds = 8;
 constexpr double first_look_apart_mm = 16;
 constexpr double look_apart_mm = 4;
 constexpr double given_up_mm = 16;  // round a place that nothing hides

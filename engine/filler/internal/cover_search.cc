@@ -161,8 +161,7 @@ double CoverSearch::gainOf(std::uint32_t set) {
   double gain = state_.scorePerCost(set);
   if (state_.inTheWay(set) > 0) {
     std::int64_t lost = 0;
-    for (const std::uint32_t other : state_.conflictsOf(set))
-      if (state_.isChosen(other)) lost += state_.score(other);
+    state_.forEachInTheWay(set, [&](std::uint32_t other) { lost += state_.score(other); });
     gain -= static_cast<double>(lost) / static_cast<double>(state_.costOf(set));
   }
   const std::uint32_t resource = state_.exceeded(set);

@@ -4,6 +4,7 @@
 #include "engine/filler/cover.h"
 #include "engine/filler/internal/lists.h"
 
+#include <algorithm>
 #include <cstdint>
 #include <span>
 #include <vector>
@@ -36,6 +37,24 @@ class CoverState {
   bool fits(std::uint32_t set) const { return in_the_way_[set] == 0 && exceeded(set) == no_resource; }
   std::uint32_t inTheWay(std::uint32_t set) const { return in_the_way_[set]; }  // chosen sets in conflict
   std::span<const std::uint32_t> conflictsOf(std::uint32_t set) const;
+  // Calls visit(other) for each chosen set in conflict with it; the shorter way round.
+  template <class Visit>
+  void forEachInTheWay(std::uint32_t set, const Visit& visit) const {
+    const std::span<const std::uint32_t> conflicts = conflictsOf(set);
+    constexpr std::size_t steps_of_a_search = 16;
+    if (chosen().size() * steps_of_a_search > conflicts.size()) {
+      for (const std::uint32_t other : conflicts)
+        if (isChosen(other)) visit(other);
+      return;
+    }
+    std::uint32_t left = in_the_way_[set];
+    for (const std::uint32_t other : chosen()) {
+      if (left == 0) return;
+      if (!std::binary_search(conflicts.begin(), conflicts.end(), other)) continue;
+      visit(other);
+      --left;
+    }
+  }
   // The first resource of which too little would be left for it.
   static constexpr std::uint32_t no_resource = 0xffffffff;
   std::uint32_t exceeded(std::uint32_t set) const;
