@@ -100,18 +100,6 @@ void addTo(BuildsCheck& sum, const Outcome& outcome) {
   ++sum.builds;
 }
 
-// What a thread looks with.
-struct LookInputs {
-  const Plan& plan;
-  const Scene& scene;
-  const std::vector<ShotCheck>& shots;
-  const BuildOptions& options;
-};
-struct Look {
-  explicit Look(const LookInputs& from) : look(from.plan, from.scene, from.shots, from.options) {}
-  BuildLook look;
-};
-
 // log of n over k.
 double logChoose(int n, int k) {
   return std::lgamma(n + 1.0) - std::lgamma(k + 1.0) - std::lgamma(n - k + 1.0);
@@ -129,15 +117,15 @@ double chanceOfAtLeast(int clean, int builds, double p) {
 
 }  // namespace
 
-BuildLook::BuildLook(const Plan& plan, const Scene& scene, const std::vector<ShotCheck>& shots,
-                     const BuildOptions& options)
-    : planned_(scene),
-      shots_(shots),
-      at_most_(options.at_most),
-      built_(scene),
-      greenery_(greeneryOf(plan)),
-      strips_mm_(stripsOf(shots, plan, options.at_most)) {
-  for (const ShotCheck& shot : shots) cameras_.push_back(atPreviewSize(shot.camera, options.megapixels));
+BuildLook::BuildLook(const BuildLookInputs& inputs)
+    : planned_(inputs.scene),
+      shots_(inputs.shots),
+      at_most_(inputs.options.at_most),
+      built_(inputs.scene),
+      greenery_(greeneryOf(inputs.plan)),
+      strips_mm_(stripsOf(inputs.shots, inputs.plan, inputs.options.at_most)) {
+  for (const ShotCheck& shot : shots_)
+    cameras_.push_back(atPreviewSize(shot.camera, inputs.options.megapixels));
 }
 
 bool BuildLook::counts(std::size_t shot, const Gap& gap) const {
@@ -163,17 +151,16 @@ BuildsCheck checkBuilds(const Plan& plan, const Scene& scene, const std::vector<
                         const HandErrors& errors, const BuildOptions& options) {
   constexpr int at_a_time = 32;  // then there is word of it
   std::vector<Outcome> outcomes(static_cast<std::size_t>(std::max(0, options.builds)));
-  const LookInputs inputs{plan, scene, shots, options};
+  const BuildLookInputs inputs{plan, scene, shots, options};
   Workers workers(options.threads);
   for (std::size_t from = 0; from < outcomes.size(); from += at_a_time) {
     if (options.cancelled && options.cancelled()) break;
     if (options.progress) options.progress(static_cast<double>(from) / static_cast<double>(outcomes.size()));
     const std::size_t count = std::min<std::size_t>(at_a_time, outcomes.size() - from);
     workers.run([&] {
-      forEachWith<Look>(count, inputs, [&](std::size_t k, Look& helper) {
+      forEachWith<BuildLook>(count, inputs, [&](std::size_t k, BuildLook& helper) {
         const std::uint64_t number = options.first + from + k;
-        outcomes[from + k] =
-            outcomeOf(helper.look.look(HandBuild(scene, errors, options.seed, number)), shots);
+        outcomes[from + k] = outcomeOf(helper.look(HandBuild(scene, errors, options.seed, number)), shots);
       });
     });
   }

@@ -39,13 +39,19 @@ struct BuildsCheck {
   std::vector<ShotInBuilds> shots;
 };
 
+// What builds are looked at with; refers to what must outlive it. `shots`: checked, with readings, of this
+// scene or of the same wall with fewer fillers.
+struct BuildLookInputs {
+  const Plan& plan;
+  const Scene& scene;
+  const std::vector<ShotCheck>& shots;
+  const BuildOptions& options;
+};
+
 // Looks at builds one by one; one of these for each thread.
 class BuildLook {
  public:
-  // Refers to its arguments, which must outlive it. `shots`: checked, with readings, of this scene or of the
-  // same wall with fewer fillers.
-  BuildLook(const Plan& plan, const Scene& scene, const std::vector<ShotCheck>& shots,
-            const BuildOptions& options);
+  explicit BuildLook(const BuildLookInputs& inputs);
 
   // The camera that shot `k` is looked at with.
   const Camera& camera(std::size_t k) const { return cameras_[k]; }

@@ -89,17 +89,6 @@ std::size_t eyeOf(MustHide& all, const glm::dvec3& at, const HandBuild* build) {
   return all.eyes.size() - 1;
 }
 
-struct LookInputs {
-  const Plan& plan;
-  const Scene& scene;
-  const std::vector<ShotCheck>& shots;
-  const BuildOptions& options;
-};
-struct Looker {
-  explicit Looker(const LookInputs& from) : look(from.plan, from.scene, from.shots, from.options) {}
-  BuildLook look;
-};
-
 }  // namespace
 
 HandsTraining::HandsTraining(const HandsTask& task, int builds) : task_(task) {
@@ -120,16 +109,16 @@ void HandsTraining::addTo(MustHide& all, Eye seen_by, const std::vector<Gap>& ga
 
 int HandsTraining::extend(const Scene& scene, const Look& look, MustHide& all) {
   const BuildOptions options = optionsOf(task_);
-  const LookInputs inputs{task_.plan, scene, task_.shots, options};
+  const BuildLookInputs inputs{task_.plan, scene, task_.shots, options};
   std::vector<std::vector<std::vector<Gap>>> found(
       std::min(builds_.size(), static_cast<std::size_t>(look.builds)));
   Workers workers(task_.threads);
   workers.run([&] {
-    forEachWith<Looker>(found.size(), inputs, [&](std::size_t k, Looker& helper) {
-      if (!task_.cancelled || !task_.cancelled()) found[k] = helper.look.look(builds_[k]);
+    forEachWith<BuildLook>(found.size(), inputs, [&](std::size_t k, BuildLook& helper) {
+      if (!task_.cancelled || !task_.cancelled()) found[k] = helper.look(builds_[k]);
     });
   });
-  const BuildLook cameras(task_.plan, scene, task_.shots, options);
+  const BuildLook cameras(inputs);
   int clean = 0;
   for (std::size_t build = 0; build < found.size(); ++build) {
     clean += std::all_of(found[build].begin(), found[build].end(),

@@ -3,6 +3,7 @@
 #include "engine/plan/plan_defaults.h"
 #include "tests/arrange/measures.h"
 #include "tests/arrange/random_tables.h"
+#include "tests/support/sanitized.h"
 
 #include <doctest/doctest.h>
 
@@ -16,11 +17,7 @@
 namespace petalproof::testing {
 namespace {
 
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
-constexpr std::uint64_t tables = 40;  // they take long there
-#else
-constexpr std::uint64_t tables = 200;
-#endif
+constexpr std::uint64_t tables = sanitized ? 40 : 200;  // they take long there
 
 ArrangeRequest threePanels(int blooms) {
   ArrangeRequest request;
@@ -251,15 +248,17 @@ TEST_CASE("200 random tables: counts, plates, overlaps, no rows, no two layouts 
     rows_across += wall.rows_across;
     bare += wall.bare;
   }
-  CHECK(within.too_deep / within.meetings < 0.006);
-  CHECK(within.shallow / within.meetings < 0.012);
-  CHECK(within.twins / within.meetings < 0.02);
-  CHECK(across.too_deep / across.meetings < 0.006);
-  CHECK(across.shallow / across.meetings < 0.1);
-  CHECK(across.twins / across.meetings < 0.06);
+  // Of a few of the tables shares of rare things scatter.
+  const double scatter = sanitized ? 4 : 1;
+  CHECK(within.too_deep / within.meetings < 0.006 * scatter);
+  CHECK(within.shallow / within.meetings < 0.012 * scatter);
+  CHECK(within.twins / within.meetings < 0.02 * scatter);
+  CHECK(across.too_deep / across.meetings < 0.006 * scatter);
+  CHECK(across.shallow / across.meetings < 0.1 * scatter);
+  CHECK(across.twins / across.meetings < 0.06 * scatter);
   CHECK(rows <= 2);
   CHECK(rows_across <= 12);
-  CHECK(bare / static_cast<double>(walls.size()) < 0.08);
+  CHECK(bare / static_cast<double>(walls.size()) < (sanitized ? 0.1 : 0.08));
 }
 
 }  // namespace petalproof::testing
