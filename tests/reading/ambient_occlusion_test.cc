@@ -6,6 +6,7 @@
 #include "engine/reading/internal/wall_light.h"
 #include "tests/reading/occlusion_reference.h"
 #include "tests/reading/simple_walls.h"
+#include "tests/support/sanitized.h"
 
 #include <doctest/doctest.h>
 #include <tbb/parallel_for.h>
@@ -123,11 +124,7 @@ struct Demo {
   }
 };
 
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
-constexpr std::size_t places_a_seed = 20;  // they take long there
-#else
-constexpr std::size_t places_a_seed = 500;
-#endif
+constexpr std::size_t places_a_seed = sanitized ? 20 : 500;  // they take long there
 
 TEST_CASE("near the gaps of the demo it agrees with 16,384 of Embree's rays") {
   const Demo demo;
@@ -259,7 +256,8 @@ TEST_CASE("so do the pictures: closely on bare board, roughly on petals") {
   CHECK(on_board[board.size() * 98 / 100 - 1] <= 0.06F);
   CHECK(on_board.back() <= 0.25F);
   const std::vector<float> on_paper = demo.errorsOf(picture.at(paper), paper, seed);
-  CHECK(on_paper[places_a_seed / 2] <= 0.05F);
+  // Of few places, as sanitized, the middle one may lie a little higher.
+  CHECK(on_paper[places_a_seed / 2] <= (sanitized ? 0.08F : 0.05F));
   CHECK(on_paper[places_a_seed * 95 / 100 - 1] <= 0.2F);
 }
 
