@@ -108,11 +108,11 @@ class Placer {
 
   int cover(const ItemAt& at) { return coverage_.add(at.layout, kind(at), item(at).spot); }
   int uncover(const ItemAt& at) { return coverage_.remove(at.layout, kind(at), item(at).spot); }
-  double penalty(const ItemAt& at, const Spot& spot) {
+  double penalty(const ItemAt& at, const ArrangeSpot& spot) {
     return itemPenalty(task_, at.layout, at.index, spot, std::numeric_limits<int>::max());
   }
 
-  Spot someSpot(const ItemAt& at) {
+  ArrangeSpot someSpot(const ItemAt& at) {
     const PlateRooms& room = rooms(at);
     const float x = anywhere(room.across, task_.step, dice_.roll());
     const float y = anywhere(room.down, task_.step, dice_.roll());
@@ -121,9 +121,9 @@ class Placer {
 
   void placeFirst(const ItemAt& at, int tries) {
     double best = std::numeric_limits<double>::infinity();
-    Spot chosen;
+    ArrangeSpot chosen;
     for (int k = 0; k < tries; ++k) {
-      const Spot spot = someSpot(at);
+      const ArrangeSpot spot = someSpot(at);
       double cost = itemPenalty(task_, at.layout, at.index, spot, at.index);
       if (cost < best) {
         const int covered = coverage_.add(at.layout, kind(at), spot);
@@ -142,9 +142,9 @@ class Placer {
   // Anywhere else, if only its plate is clear.
   void placeAgain(const ItemAt& at, int tries) {
     double best = std::numeric_limits<double>::infinity();
-    Spot chosen = item(at).spot;
+    ArrangeSpot chosen = item(at).spot;
     for (int k = 0; k < tries; ++k) {
-      const Spot spot = someSpot(at);
+      const ArrangeSpot spot = someSpot(at);
       if (plateMeetsAnother(task_, at.layout, at.index, spot)) continue;
       const double cost = penalty(at, spot);
       if (cost >= best) continue;
@@ -211,8 +211,8 @@ class Placer {
     return std::min(std::max(wanted, least_moves), affordable);
   }
 
-  Spot proposed(const ItemAt& at, double what) {
-    const Spot& now = item(at).spot;
+  ArrangeSpot proposed(const ItemAt& at, double what) {
+    const ArrangeSpot& now = item(at).spot;
     const int turned = dice_.below(turn_steps);
     if (what < anywhere_else) return someSpot(at);
     if (what < (kind(at).greenery ? leaves_turn : blooms_turn)) return {now.x, now.y, turned};
@@ -229,7 +229,7 @@ class Placer {
     return warmth_ * 0.6 * (1.0 - u) / (u + 0.1);
   }
 
-  void tryMove(const ItemAt& at, const Spot& to) {
+  void tryMove(const ItemAt& at, const ArrangeSpot& to) {
     const double most = threshold();
     const double cells =
         pi * kind(at).radius * kind(at).width / 2 / (task_.wall.cell_mm * task_.wall.cell_mm);
@@ -239,7 +239,7 @@ class Placer {
                                     static_cast<float>(now + too_much)) -
                         now;
     if (cost > too_much) return;
-    const Spot from = item(at).spot;
+    const ArrangeSpot from = item(at).spot;
     int bare = uncover(at);
     item(at).spot = to;
     bare -= cover(at);
@@ -256,8 +256,8 @@ class Placer {
     const auto number = static_cast<int>(task_.layouts[static_cast<std::size_t>(a.layout)].items.size());
     const ItemAt b{a.layout, dice_.below(number)};
     if (item(a).kind == item(b).kind) return;
-    const Spot from_a = item(a).spot;
-    const Spot from_b = item(b).spot;
+    const ArrangeSpot from_a = item(a).spot;
+    const ArrangeSpot from_b = item(b).spot;
     double cost = -penalty(a, from_a) - penalty(b, from_b);
     int bare = uncover(a) + uncover(b);
     item(a).spot = swapped(a, from_a, from_b);
@@ -276,7 +276,7 @@ class Placer {
     cover(b);
   }
 
-  Spot swapped(const ItemAt& at, const Spot& from, const Spot& to) {
+  ArrangeSpot swapped(const ItemAt& at, const ArrangeSpot& from, const ArrangeSpot& to) {
     return {inRoom(rooms(at).across, task_.step, to.x), inRoom(rooms(at).down, task_.step, to.y), from.turn};
   }
 

@@ -20,32 +20,32 @@ const ArrangeKind& kindOf(const ArrangeTask& task, const ArrangeItem& item) {
   return task.kinds[static_cast<std::size_t>(item.kind)];
 }
 
-Spot seenFrom(const Spot& spot, const Beside& beside) {
+ArrangeSpot seenFrom(const ArrangeSpot& spot, const Beside& beside) {
   if (!beside.upside_down) return {beside.dx + spot.x, beside.dy + spot.y, spot.turn};
   return {beside.dx - spot.x, beside.dy - spot.y, (spot.turn + turn_steps / 2) % turn_steps};
 }
 
 // Too far apart for any penalty: most pairs are, so that it is worth to ask first.
-bool apart(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b) {
+bool apart(const ArrangeKind& a, const ArrangeSpot& spot_a, const ArrangeKind& b, const ArrangeSpot& spot_b) {
   const float dx = spot_a.x - spot_b.x;
   const float dy = spot_a.y - spot_b.y;
   const float reach = pair_reach * (a.radius + b.radius) + pair_reach_mm;
   return dx * dx + dy * dy > reach * reach;
 }
 
-float between(const ArrangeTask& task, const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b,
-              const Spot& spot_b) {
+float between(const ArrangeTask& task, const ArrangeKind& a, const ArrangeSpot& spot_a, const ArrangeKind& b,
+              const ArrangeSpot& spot_b) {
   return apart(a, spot_a, b, spot_b) ? 0.0F : pairPenalty(a, spot_a, b, spot_b, task.strictness);
 }
 
 // Out of reach of anything that may hang over the edges of that panel.
-bool farFrom(const ArrangeTask& task, const Spot& spot, float reach, const Beside& beside) {
+bool farFrom(const ArrangeTask& task, const ArrangeSpot& spot, float reach, const Beside& beside) {
   const float x = std::abs(spot.x - beside.dx) - task.wall.panel_width / 2;
   const float y = std::abs(spot.y - beside.dy) - task.wall.panel_height / 2;
   return x > reach || y > reach;
 }
 
-float rowsWith(const ArrangeTask& task, const ArrangeLayout& layout, int index, const Spot& spot,
+float rowsWith(const ArrangeTask& task, const ArrangeLayout& layout, int index, const ArrangeSpot& spot,
                int placed) {
   const ArrangeItem& item = layout.items[static_cast<std::size_t>(index)];
   const ArrangeKind& kind = kindOf(task, item);
@@ -73,10 +73,10 @@ float rowsWith(const ArrangeTask& task, const ArrangeLayout& layout, int index, 
 // Blooms of one colour and size around a place, on any panel.
 class Alike {
  public:
-  Alike(const ArrangeKind& kind, const Spot& spot) : kind_(kind), spot_(spot) {}
+  Alike(const ArrangeKind& kind, const ArrangeSpot& spot) : kind_(kind), spot_(spot) {}
 
   // `times`: how often it is seen there.
-  void add(const ArrangeKind& other, const Spot& at, float times, bool across) {
+  void add(const ArrangeKind& other, const ArrangeSpot& at, float times, bool across) {
     if (found_ == near_.size() || kind_.greenery || other.greenery) return;
     const float dx = at.x - spot_.x;
     const float dy = at.y - spot_.y;
@@ -106,15 +106,15 @@ class Alike {
     float y;
     float times;
     bool across;
-    Spot spot() const { return {x, y, 0}; }
+    ArrangeSpot spot() const { return {x, y, 0}; }
   };
   const ArrangeKind& kind_;
-  Spot spot_;
+  ArrangeSpot spot_;
   std::array<Seen, most_near> near_;
   std::size_t found_ = 0;
 };
 
-float heartPenalty(const ArrangeTask& task, const ArrangeLayout& layout, const Spot& spot) {
+float heartPenalty(const ArrangeTask& task, const ArrangeLayout& layout, const ArrangeSpot& spot) {
   const float dx = (spot.x - layout.heart_x) / task.wall.panel_width;
   const float dy = (spot.y - layout.heart_y) / task.wall.panel_height;
   const float off = dx * dx + dy * dy;
@@ -123,7 +123,7 @@ float heartPenalty(const ArrangeTask& task, const ArrangeLayout& layout, const S
 
 }  // namespace
 
-float itemPenalty(const ArrangeTask& task, int layout, int index, const Spot& spot, int placed,
+float itemPenalty(const ArrangeTask& task, int layout, int index, const ArrangeSpot& spot, int placed,
                   float too_much) {
   const auto at = static_cast<std::size_t>(layout);
   const ArrangeLayout& own = task.layouts[at];
@@ -149,7 +149,7 @@ float itemPenalty(const ArrangeTask& task, int layout, int index, const Spot& sp
     for (int k = 0; k < there; ++k) {
       const ArrangeItem& other = items[static_cast<std::size_t>(k)];
       const bool itself = beside.layout == layout && k == index;
-      const Spot seen = seenFrom(itself ? spot : other.spot, beside);
+      const ArrangeSpot seen = seenFrom(itself ? spot : other.spot, beside);
       penalty += across_panels * beside.times * between(task, kind, spot, kindOf(task, other), seen);
       if (rows_matter) alike.add(kindOf(task, other), seen, beside.times, true);
     }
@@ -165,7 +165,7 @@ double bareShare(const ArrangeTask& task) {
   return static_cast<double>(coverage.bareCells()) / std::max(1, coverage.boardCells());
 }
 
-bool plateMeetsAnother(const ArrangeTask& task, int layout, int index, const Spot& spot) {
+bool plateMeetsAnother(const ArrangeTask& task, int layout, int index, const ArrangeSpot& spot) {
   const auto at = static_cast<std::size_t>(layout);
   const ArrangeLayout& own = task.layouts[at];
   const ArrangeKind& kind = kindOf(task, own.items[static_cast<std::size_t>(index)]);
@@ -180,7 +180,7 @@ bool plateMeetsAnother(const ArrangeTask& task, int layout, int index, const Spo
     const auto& items = task.layouts[static_cast<std::size_t>(beside.layout)].items;
     for (std::size_t k = 0; k < items.size(); ++k) {
       const bool itself = beside.layout == layout && static_cast<int>(k) == index;
-      const Spot seen = seenFrom(itself ? spot : items[k].spot, beside);
+      const ArrangeSpot seen = seenFrom(itself ? spot : items[k].spot, beside);
       if (plateLack(kind, spot, kindOf(task, items[k]), seen) > 0) return true;
     }
   }

@@ -30,11 +30,11 @@ Coverage::Coverage(const WallModel& wall) : wall_(wall), layers_(wall.board.colu
   }
 }
 
-int Coverage::add(int layout, const ArrangeKind& kind, const Spot& spot) {
+int Coverage::add(int layout, const ArrangeKind& kind, const ArrangeSpot& spot) {
   return stamp<1>(layout, kind, spot);
 }
 
-int Coverage::remove(int layout, const ArrangeKind& kind, const Spot& spot) {
+int Coverage::remove(int layout, const ArrangeKind& kind, const ArrangeSpot& spot) {
   return stamp<-1>(layout, kind, spot);
 }
 
@@ -43,10 +43,10 @@ int Coverage::bareCells() const {
 }
 
 template <int step>
-int Coverage::stamp(int layout, const ArrangeKind& kind, const Spot& spot) {
+int Coverage::stamp(int layout, const ArrangeKind& kind, const ArrangeSpot& spot) {
   const auto per_cell = static_cast<float>(1.0 / wall_.cell_mm);
   int changed = 0;
-  for (const Site& site : wall_.sites[static_cast<std::size_t>(layout)]) {
+  for (const CellSite& site : wall_.sites[static_cast<std::size_t>(layout)]) {
     const float sign = site.upside_down ? -1.0F : 1.0F;
     const int cx = static_cast<int>(std::floor(site.centre_x + sign * spot.x * per_cell));
     const int cy = static_cast<int>(std::floor(site.centre_y + sign * spot.y * per_cell));

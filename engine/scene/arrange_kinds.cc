@@ -104,7 +104,7 @@ class Silhouette {
   int mesh_ = 1;
 };
 
-Footprint discFootprint(float radius, double cell_mm) {
+TurnedFootprint discFootprint(float radius, double cell_mm) {
   Silhouette silhouette(radius / cell_mm);
   silhouette.addDisc(radius * mesh_radius_share / cell_mm);
   return {silhouette.runs(1), radius, radius, radius, radius};
@@ -119,7 +119,7 @@ std::vector<glm::dvec2> seenFromFront(const Mesh& mesh, int step) {
   return seen;
 }
 
-void widen(Footprint& footprint, const std::vector<glm::dvec2>& seen) {
+void widen(TurnedFootprint& footprint, const std::vector<glm::dvec2>& seen) {
   for (const glm::dvec2& p : seen) {
     footprint.left = std::max(footprint.left, static_cast<float>(-p.x));
     footprint.right = std::max(footprint.right, static_cast<float>(p.x));
@@ -130,9 +130,10 @@ void widen(Footprint& footprint, const std::vector<glm::dvec2>& seen) {
 
 // The petals of a handmade copy lie a little elsewhere than the next one's: what most of several cover
 // counts.
-Footprint footprintOf(const ShapeSpec& spec, int step, float reach, double cell_mm, const Copies& copies) {
+TurnedFootprint footprintOf(const ShapeSpec& spec, int step, float reach, double cell_mm,
+                            const Copies& copies) {
   Silhouette silhouette(reach / cell_mm);
-  Footprint footprint;
+  TurnedFootprint footprint;
   for (int copy = 0; copy < copies.number; ++copy) {
     ShapeSpec made = spec;
     made.variation = 1;
@@ -154,7 +155,7 @@ void addFootprints(ArrangeKind& kind, const Bloom& bloom, const ShapeSpec& spec,
   const bool shape = std::holds_alternative<Shape>(bloom.form);
   for (int step = 0; step < turn_steps; ++step) {
     const bool asked = step == 0 || (copies.turns >> step & 1) != 0;  // the first gives the area, too
-    kind.turns.push_back(!asked  ? Footprint{}
+    kind.turns.push_back(!asked  ? TurnedFootprint{}
                          : shape ? footprintOf(spec, step, kind.radius, cell_mm, copies)
                                  : discFootprint(kind.radius, cell_mm));
   }

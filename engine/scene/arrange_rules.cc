@@ -55,7 +55,8 @@ float alikePenalty(const ArrangeKind& a, const ArrangeKind& b, float share) {
 }
 
 // Parts of a leaf that lie under a round bloom.
-float leafPenalty(const ArrangeKind& leaf, const Spot& spot, const ArrangeKind& round, const Spot& at) {
+float leafPenalty(const ArrangeKind& leaf, const ArrangeSpot& spot, const ArrangeKind& round,
+                  const ArrangeSpot& at) {
   const Direction axis = axisOf(spot.turn);
   const float hides = round.radius * 0.9F;
   int hidden = 0;
@@ -84,14 +85,15 @@ float leavesPenalty(const ArrangeKind& a, const ArrangeKind& b, float distance) 
 
 }  // namespace
 
-float plateLack(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b) {
+float plateLack(const ArrangeKind& a, const ArrangeSpot& spot_a, const ArrangeKind& b,
+                const ArrangeSpot& spot_b) {
   const float dx = spot_a.x - spot_b.x;
   const float dy = spot_a.y - spot_b.y;
   return a.plate_radius + b.plate_radius + plate_clearance_mm - std::sqrt(dx * dx + dy * dy);
 }
 
-float pairPenalty(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b,
-                  float strictness) {
+float pairPenalty(const ArrangeKind& a, const ArrangeSpot& spot_a, const ArrangeKind& b,
+                  const ArrangeSpot& spot_b, float strictness) {
   const float dx = spot_a.x - spot_b.x;
   const float dy = spot_a.y - spot_b.y;
   const float smaller = 2 * std::min(a.radius, b.radius);
@@ -109,9 +111,9 @@ float pairPenalty(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b
   return penalty + overlapPenalty(share, strictness) + alikePenalty(a, b, share);
 }
 
-float edgePenalty(const ArrangeKind& kind, const Spot& spot, const WallModel& wall,
+float edgePenalty(const ArrangeKind& kind, const ArrangeSpot& spot, const WallModel& wall,
                   const std::array<float, 4>& outer) {
-  const Footprint& footprint = kind.turns[static_cast<std::size_t>(spot.turn)];
+  const TurnedFootprint& footprint = kind.turns[static_cast<std::size_t>(spot.turn)];
   const float side = std::min(wall.panel_width, wall.panel_height);
   const float allowed = usualOverhang(kind, wall);
   const std::array<float, 4> past{
@@ -133,9 +135,9 @@ bool rowsTogether(const ArrangeKind& a, const ArrangeKind& b) {
          likeness(a, b) > like_colour;
 }
 
-float rowPenalty(const ArrangeKind& a, const Spot& spot_a, const ArrangeKind& b, const Spot& spot_b,
-                 const ArrangeKind& c, const Spot& spot_c) {
-  const auto squared = [](const Spot& p, const Spot& q) {
+float rowPenalty(const ArrangeKind& a, const ArrangeSpot& spot_a, const ArrangeKind& b,
+                 const ArrangeSpot& spot_b, const ArrangeKind& c, const ArrangeSpot& spot_c) {
+  const auto squared = [](const ArrangeSpot& p, const ArrangeSpot& q) {
     return (p.x - q.x) * (p.x - q.x) + (p.y - q.y) * (p.y - q.y);
   };
   const float ab = squared(spot_a, spot_b);

@@ -71,7 +71,7 @@ class WallModeller {
         model_.board.at(x, y) = 1;
   }
 
-  void addSite(CellAt cell, double left, double top, Site site) {
+  void addSite(CellAt cell, double left, double top, CellSite site) {
     const int layout = layoutAt(cell.column, cell.row);
     site.layout = layout;
     site.upside_down = wall_.grid.at(cell.column, cell.row).upside_down;
@@ -83,7 +83,7 @@ class WallModeller {
   void takeWholeWall() {
     model_.board =
         Grid<std::uint8_t>(rasterCells(wall_.columns * pitch_x_), rasterCells(wall_.rows * pitch_y_), 0);
-    Site counted;
+    CellSite counted;
     counted.last_x = model_.board.columns();
     counted.last_y = model_.board.rows();
     for (int row = 0; row < wall_.rows; ++row)
@@ -102,7 +102,7 @@ class WallModeller {
     const int height = rasterCells(model_.panel_height);
     model_.board = Grid<std::uint8_t>(width, height * static_cast<int>(sampled.size()), 1);
     for (std::size_t k = 0; k < sampled.size(); ++k) {
-      Site counted;
+      CellSite counted;
       counted.first_y = static_cast<int>(k) * height;
       counted.last_y = counted.first_y + height;
       counted.last_x = width;

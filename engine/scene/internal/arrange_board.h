@@ -13,7 +13,7 @@ namespace petalproof {
 
 struct ArrangeItem {
   int kind = 0;
-  Spot spot;
+  ArrangeSpot spot;
 };
 
 struct ArrangeLayout {
@@ -36,13 +36,13 @@ struct ArrangeTask {
 // The penalties of item `index` of a layout, were it at `spot`: all pairs it is in, its edges, rows and
 // heart, over the wall's panels; bare board aside. Items from `placed` on aren't there yet. What is above
 // `too_much` before the other panels are looked at is returned as it is.
-float itemPenalty(const ArrangeTask& task, int layout, int index, const Spot& spot, int placed,
+float itemPenalty(const ArrangeTask& task, int layout, int index, const ArrangeSpot& spot, int placed,
                   float too_much = std::numeric_limits<float>::infinity());
 
 // How much of the board counted no bloom covers, seen head-on: 0 to 1.
 double bareShare(const ArrangeTask& task);
 
 // The base plate of the item would touch another, or reach past the board.
-bool plateMeetsAnother(const ArrangeTask& task, int layout, int index, const Spot& spot);
+bool plateMeetsAnother(const ArrangeTask& task, int layout, int index, const ArrangeSpot& spot);
 
 }  // namespace petalproof

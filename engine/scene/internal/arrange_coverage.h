@@ -16,15 +16,15 @@ class Coverage {
 
   // Puts the bloom on every panel of the layout, or takes it off them; returns how many raster cells of
   // board it covered that were bare (or left bare).
-  int add(int layout, const ArrangeKind& kind, const Spot& spot);
-  int remove(int layout, const ArrangeKind& kind, const Spot& spot);
+  int add(int layout, const ArrangeKind& kind, const ArrangeSpot& spot);
+  int remove(int layout, const ArrangeKind& kind, const ArrangeSpot& spot);
 
   int bareCells() const;
   int boardCells() const { return board_cells_; }
 
  private:
   template <int step>
-  int stamp(int layout, const ArrangeKind& kind, const Spot& spot);
+  int stamp(int layout, const ArrangeKind& kind, const ArrangeSpot& spot);
 
   const WallModel& wall_;
   Grid<std::uint16_t> layers_;  // of paper on a cell, one more where no board counts

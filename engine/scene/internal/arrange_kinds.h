@@ -21,7 +21,7 @@ struct FootprintRun {
 };
 
 // A bloom seen head-on: the raster cells it covers and how far it reaches, mm.
-struct Footprint {
+struct TurnedFootprint {
   std::vector<FootprintRun> runs;
   float left = 0;
   float top = 0;
@@ -39,7 +39,7 @@ struct ArrangeKind {
   float prominence = 0;  // its size as a share of the panel's shorter side
   double area = 0;       // seen head-on, mm²
   glm::vec3 lab{0};
-  std::vector<Footprint> turns;  // turn_steps
+  std::vector<TurnedFootprint> turns;  // turn_steps
 };
 
 // Handmade copies of a bloom, of which so many cover a place that counts as covered.

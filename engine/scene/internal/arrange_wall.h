@@ -12,7 +12,7 @@
 namespace petalproof {
 
 // A panel on the raster. Places in raster cells, x right, y down.
-struct Site {
+struct CellSite {
   int layout = 0;
   bool upside_down = false;
   float centre_x = 0;
@@ -39,7 +39,7 @@ struct WallModel {
   float panel_width = 0;  // mm
   float panel_height = 0;
   double cell_mm = 0;
-  std::vector<std::vector<Site>> sites;      // a list for each layout
+  std::vector<std::vector<CellSite>> sites;  // a list for each layout
   std::vector<std::vector<Beside>> besides;  // a list for each layout
   // How often each side of a layout is an outer edge of the wall, as Beside::times; by Side.
   std::vector<std::array<float, 4>> outer;
