@@ -1,5 +1,6 @@
 #include "engine/check/builds.h"
 
+#include "engine/base/segment.h"
 #include "engine/base/threads.h"
 #include "engine/check/lost_strip.h"
 #include "engine/check/preview_check.h"
@@ -18,13 +19,6 @@ constexpr double least_width_mm = 1;  // what is narrower is a speck
 // Hands shift a gap about so far, the ends of a long one farther.
 constexpr double same_gap_mm = 30;
 
-double distanceToSegment(glm::dvec2 p, glm::dvec2 a, glm::dvec2 b) {
-  const glm::dvec2 along = b - a;
-  const double length = glm::dot(along, along);
-  const double t = length > 0 ? std::clamp(glm::dot(p - a, along) / length, 0.0, 1.0) : 0.0;
-  return glm::length(p - (a + along * t));
-}
-
 double distanceTo(const Gap& gap, glm::dvec2 place) {
   double least = glm::length(place - gap.centre_mm);
   for (std::size_t k = 1; k < gap.outline_mm.size(); ++k)
@@ -32,16 +26,19 @@ double distanceTo(const Gap& gap, glm::dvec2 place) {
   return least;
 }
 
-// The nearest of a shot's gaps; of those on the same kind of place if there is one.
-std::optional<std::size_t> nearestGap(const std::vector<Gap>& gaps, const Gap& to) {
-  std::optional<std::size_t> nearest;
-  double least = std::numeric_limits<double>::infinity();
+struct Nearest {
+  std::size_t gap = 0;
+  double distance_mm = 0;
+};
+
+// The nearest of a shot's gaps to the middle of another; none where there is none.
+std::optional<Nearest> nearestGap(const std::vector<Gap>& gaps, const Gap& to) {
+  std::optional<Nearest> nearest;
   for (std::size_t k = 0; k < gaps.size(); ++k) {
+    const double least = nearest ? nearest->distance_mm : std::numeric_limits<double>::infinity();
     if (glm::length(gaps[k].centre_mm - to.centre_mm) - gaps[k].length_mm > least) continue;
     const double distance = distanceTo(gaps[k], to.centre_mm);
-    if (distance >= least) continue;
-    least = distance;
-    nearest = k;
+    if (distance < least) nearest = {k, distance};
   }
   return nearest;
 }
@@ -73,8 +70,8 @@ Outcome outcomeOf(const std::vector<std::vector<Gap>>& found, const std::vector<
     bool elsewhere = false;
     for (const Gap& gap : found[shot]) {
       const auto planned = nearestGap(shots[shot].found.gaps, gap);
-      if (planned && distanceTo(shots[shot].found.gaps[*planned], gap.centre_mm) <= same_gap_mm)
-        shows.push_back(*planned);
+      if (planned && planned->distance_mm <= same_gap_mm)
+        shows.push_back(planned->gap);
       else
         elsewhere = true;
     }
@@ -120,7 +117,6 @@ double chanceOfAtLeast(int clean, int builds, double p) {
 BuildLook::BuildLook(const BuildLookInputs& inputs)
     : planned_(inputs.scene),
       shots_(inputs.shots),
-      at_most_(inputs.options.at_most),
       built_(inputs.scene),
       greenery_(greeneryOf(inputs.plan)),
       strips_mm_(stripsOf(inputs.shots, inputs.plan, inputs.options.at_most)) {
@@ -130,7 +126,7 @@ BuildLook::BuildLook(const BuildLookInputs& inputs)
 
 bool BuildLook::counts(std::size_t shot, const Gap& gap) const {
   const auto planned = nearestGap(shots_[shot].found.gaps, gap);
-  return gap.width_mm > (planned ? strips_mm_[shot][*planned] : least_width_mm);
+  return gap.width_mm > (planned ? strips_mm_[shot][planned->gap] : least_width_mm);
 }
 
 std::vector<std::vector<Gap>> BuildLook::look(const HandBuild& build) {

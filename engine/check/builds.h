@@ -53,9 +53,7 @@ class BuildLook {
  public:
   explicit BuildLook(const BuildLookInputs& inputs);
 
-  // The camera that shot `k` is looked at with.
-  const Camera& camera(std::size_t k) const { return cameras_[k]; }
-  // Gaps that count, of each shot.
+  // Gaps that count, of each shot, as its camera sees them at preview size.
   std::vector<std::vector<Gap>> look(const HandBuild& build);
 
  private:
@@ -63,7 +61,6 @@ class BuildLook {
 
   const Scene& planned_;
   const std::vector<ShotCheck>& shots_;
-  Reads at_most_;
   Scene built_;
   std::vector<char> greenery_;
   std::vector<Camera> cameras_;

@@ -1,6 +1,8 @@
 #include "engine/filler/internal/for_hands.h"
 
 #include "engine/base/threads.h"
+#include "engine/check/preview_check.h"
+#include "engine/filler/internal/pixels_of_gap.h"
 #include "engine/gaps/components.h"
 
 #include <glm/geometric.hpp>
@@ -14,9 +16,6 @@ namespace {
 
 constexpr int builds_to_report = 200;
 constexpr std::uint64_t first_to_report = 1'000'000;  // none of those that fillers are found for
-constexpr double rim_share = 0.35;                    // of a gap's width: its middle has to go
-
-Reads mostLeft(Hide hide) { return hide == Hide::shows ? Reads::faint : Reads::lost; }
 
 BuildOptions optionsOf(const HandsTask& task) {
   BuildOptions options;
@@ -27,23 +26,14 @@ BuildOptions optionsOf(const HandsTask& task) {
   return options;
 }
 
-bool has(const std::vector<Run>& runs, int x, int y) {
-  auto run = std::upper_bound(
-      runs.begin(), runs.end(), std::pair(y, x),
-      [](const std::pair<int, int>& pixel, const Run& one) { return pixel < std::pair(one.row, one.begin); });
-  if (run == runs.begin()) return false;
-  --run;
-  return run->row == y && x < run->end;
-}
-
 // Whether what is so many pixels away, and half as many, is of the gap too, looked at in sixteen directions.
-bool isWithin(const std::vector<Run>& runs, int x, int y, int reach) {
+bool isWithin(const PixelsOfGap& gap, int x, int y, int reach) {
   constexpr int directions = 16;
   for (const double far : {0.5 * reach, 1.0 * reach})
     for (int k = 0; k < directions; ++k) {
       const double a = 2 * pi * k / directions;
-      if (!has(runs, x + static_cast<int>(std::lround(far * std::cos(a))),
-               y + static_cast<int>(std::lround(far * std::sin(a)))))
+      if (!gap.has(x + static_cast<int>(std::lround(far * std::cos(a))),
+                   y + static_cast<int>(std::lround(far * std::sin(a)))))
         return false;
     }
   return true;
@@ -52,10 +42,11 @@ bool isWithin(const std::vector<Run>& runs, int x, int y, int reach) {
 // Pixels of a gap that are farther than `reach` from its rim, thinned to a grid of `step` pixels.
 std::vector<glm::ivec2> innerPixels(const Gap& gap, int reach, int step) {
   std::vector<glm::ivec2> pixels;
+  const PixelsOfGap all(gap);
   for (const Run& run : gap.runs) {
     if (run.row % step != 0) continue;
     for (int x = (run.begin + step - 1) / step * step; x < run.end; x += step)
-      if (isWithin(gap.runs, x, run.row, reach)) pixels.emplace_back(x, run.row);
+      if (isWithin(all, x, run.row, reach)) pixels.emplace_back(x, run.row);
   }
   return pixels;
 }
@@ -64,7 +55,7 @@ std::vector<glm::ivec2> innerPixels(const Gap& gap, int reach, int step) {
 std::vector<glm::dvec2> middleOf(const Gap& gap, const Camera& camera, double apart_mm) {
   const double pixel_mm =
       std::sqrt(gap.area_mm2 / static_cast<double>(std::max<std::int64_t>(1, gap.pixels)));
-  int reach = static_cast<int>(rim_share * gap.width_mm / pixel_mm);
+  int reach = static_cast<int>(widest_rim_share * gap.width_mm / pixel_mm);
   int step = std::max(1, static_cast<int>(apart_mm / pixel_mm));
   std::vector<glm::ivec2> pixels = innerPixels(gap, reach, step);
   while (pixels.empty() && (step > 1 || reach > 0)) {
@@ -118,7 +109,6 @@ int HandsTraining::extend(const Scene& scene, const Look& look, MustHide& all) {
       if (!task_.cancelled || !task_.cancelled()) found[k] = helper.look(builds_[k]);
     });
   });
-  const BuildLook cameras(inputs);
   int clean = 0;
   for (std::size_t build = 0; build < found.size(); ++build) {
     clean += std::all_of(found[build].begin(), found[build].end(),
@@ -127,7 +117,7 @@ int HandsTraining::extend(const Scene& scene, const Look& look, MustHide& all) {
                  : 0;
     for (std::size_t shot = 0; shot < found[build].size(); ++shot)
       addTo(all, {task_.shots[shot].camera.position.mm, &builds_[build], {}, {}}, found[build][shot],
-            cameras.camera(shot), look.apart_mm);
+            atPreviewSize(task_.shots[shot].camera, options.megapixels), look.apart_mm);
   }
   return clean;
 }

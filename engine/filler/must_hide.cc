@@ -1,6 +1,7 @@
 #include "engine/filler/internal/must_hide.h"
 
 #include "engine/check/lost_strip.h"
+#include "engine/filler/internal/pixels_of_gap.h"
 
 #include <glm/mat3x3.hpp>
 
@@ -12,28 +13,8 @@
 namespace petalproof {
 namespace {
 
-constexpr double widest_rim_share = 0.35;  // of a gap's width: its middle has to go
-
 // What is left of a gap may lie between the grid's lines; larger ones have places on it.
 constexpr double smallest_by_grid_mm2 = 400;
-
-// Runs of one gap, looked up by pixel.
-class PixelsOfGap {
- public:
-  explicit PixelsOfGap(const Gap& gap) : runs_(gap.runs) {}
-  bool has(int x, int y) const {
-    auto run = std::upper_bound(runs_.begin(), runs_.end(), std::pair(y, x),
-                                [](const std::pair<int, int>& pixel, const Run& one) {
-                                  return pixel < std::pair(one.row, one.begin);
-                                });
-    if (run == runs_.begin()) return false;
-    --run;
-    return run->row == y && x < run->end;
-  }
-
- private:
-  const std::vector<Run>& runs_;
-};
 
 struct Frame {
   glm::dmat3 pixelFromBoard;
@@ -109,10 +90,11 @@ bool mustHide(Hide hide, Reads reads) {
   return hide == Hide::all || reads == Reads::shows || (hide == Hide::faint && reads == Reads::faint);
 }
 
+Reads mostLeft(Hide hide) { return hide == Hide::shows ? Reads::faint : Reads::lost; }
+
 double lostRim_mm(const ShotCheck& shot, std::size_t number, Hide hide, const ReadingThresholds& thresholds) {
   if (hide == Hide::all || number >= shot.readings.size()) return 0;
-  const Reads at_most = hide == Hide::shows ? Reads::faint : Reads::lost;
-  return std::min(widestLostStrip_mm(shot, number, at_most, thresholds),
+  return std::min(widestLostStrip_mm(shot, number, mostLeft(hide), thresholds),
                   widest_rim_share * shot.found.gaps[number].width_mm);
 }
 

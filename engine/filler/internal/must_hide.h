@@ -41,6 +41,10 @@ struct MustHide {
 
 // Whether a gap that reads so has to be hidden.
 bool mustHide(Hide hide, Reads reads);
+// What may be left of a gap reads no more than this.
+Reads mostLeft(Hide hide);
+
+constexpr double widest_rim_share = 0.35;  // of a gap's width may stay: its middle has to go
 
 // How wide a strip of the same board may stay along the rim of a gap and read as nothing; no more than a
 // third or so of its width, for its middle has to go. 0 under `all`.

@@ -1,5 +1,7 @@
 #include "engine/report/internal/outline_distance.h"
 
+#include "engine/base/segment.h"
+
 #include <glm/geometric.hpp>
 #include <glm/vector_relational.hpp>
 
@@ -21,13 +23,6 @@ BoardRect segmentBounds(const Segment& segment) {
   return {glm::min(segment.from, segment.to), glm::max(segment.from, segment.to)};
 }
 
-double distanceToSegment(glm::dvec2 p, const Segment& s) {
-  const glm::dvec2 along = s.to - s.from;
-  const double length2 = glm::dot(along, along);
-  const double t = length2 > 0 ? std::clamp(glm::dot(p - s.from, along) / length2, 0.0, 1.0) : 0.0;
-  return glm::distance(p, s.from + t * along);
-}
-
 double crossOf(glm::dvec2 a, glm::dvec2 b) { return a.x * b.y - a.y * b.x; }
 
 bool cross(const Segment& a, const Segment& b) {
@@ -37,8 +32,8 @@ bool cross(const Segment& a, const Segment& b) {
 
 double segmentDistance(const Segment& a, const Segment& b) {
   if (cross(a, b)) return 0;
-  return std::min({distanceToSegment(a.from, b), distanceToSegment(a.to, b), distanceToSegment(b.from, a),
-                   distanceToSegment(b.to, a)});
+  return std::min({distanceToSegment(a.from, b.from, b.to), distanceToSegment(a.to, b.from, b.to),
+                   distanceToSegment(b.from, a.from, a.to), distanceToSegment(b.to, a.from, a.to)});
 }
 
 std::vector<Segment> segmentsNear(Points outline, const BoardRect& place, double reach_mm) {
