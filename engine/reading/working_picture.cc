@@ -360,6 +360,7 @@ const WorkingPicture& WallPainter::paint(const Camera& camera, const VisibilityB
       for (int x = 0; x < size.width_px; ++x) painting.paint(x, state.picture.offset(x, row));
     });
   });
+  state.triangles.forgetPicture();  // as large as the shot itself, when the reading's planes are yet to come
   return state.picture;
 }
 

@@ -1,6 +1,7 @@
 #include "tests/program/run_program.h"
 
 #include <fcntl.h>
+#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -39,8 +40,10 @@ Outcome run(const std::vector<std::string>& arguments, const fs::path& folder) {
   const pid_t child = fork();
   if (child == 0) become(arguments, folder, out, err);
   int status = 0;
-  waitpid(child, &status, 0);
-  return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, textOf(out), textOf(err)};
+  rusage used{};
+  wait4(child, &status, 0, &used);
+  return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, textOf(out), textOf(err),
+          std::int64_t{used.ru_maxrss} * 1024};
 }
 
 TemporaryFolder::TemporaryFolder() {

@@ -1,6 +1,7 @@
 #pragma once
 // Runs the built program as a user would.
 
+#include <cstdint>
 #include <filesystem>
 #include <string>
 #include <vector>
@@ -11,6 +12,7 @@ struct Outcome {
   int status = -1;  // exit status; -1 where the program didn't end by itself
   std::string out;
   std::string err;
+  std::int64_t most_bytes = 0;  // of memory, at any moment
 };
 
 // Arguments are passed as they are, no shell in between; the working folder is `folder`.
