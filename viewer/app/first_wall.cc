@@ -49,9 +49,15 @@ Result<LoadedPlan> readAgain(const Plan& plan, const std::vector<Guess>& guesses
   return readPlan(planText(plan, guesses), "first wall", directory);
 }
 
+constexpr const char* bud_name = "bud";
+
 void paint(Plan& plan, const Palette& palette) {
   std::size_t next = 0;
   for (Bloom& bloom : plan.blooms) {
+    if (bloom.name == bud_name) {
+      bloom.colours = palette.blooms;
+      continue;
+    }
     const auto* const shape = std::get_if<Shape>(&bloom.form);
     if (shape && takesWidth(*shape)) {
       bloom.colours = {palette.green};
@@ -66,7 +72,7 @@ void paint(Plan& plan, const Palette& palette) {
 // A small bloom that may hide what stays bare.
 void addBud(Plan& plan, const Palette& palette) {
   Bloom bud;
-  bud.name = "bud";
+  bud.name = bud_name;
   bud.form = Shape::bud;
   bud.diameter = {plan.units == Units::inch ? 3.5 : plan.units == Units::centimetre ? 9.0 : 90.0};
   bud.colours = palette.blooms;
@@ -74,21 +80,8 @@ void addBud(Plan& plan, const Palette& palette) {
   if (!findBloom(plan, bud.name)) plan.blooms.push_back(std::move(bud));
 }
 
-}  // namespace
-
-std::span<const Palette> palettes() {
-  static const std::array<Palette, 5> all{
-      {{"clay and linen", {{178, 84, 58}, {226, 176, 148}, {240, 228, 208}, {128, 58, 46}}, {116, 126, 82}},
-       {"dusk", {{110, 76, 112}, {186, 140, 160}, {232, 214, 214}, {74, 62, 96}}, {106, 120, 108}},
-       {"meadow", {{232, 190, 84}, {240, 232, 206}, {214, 124, 92}, {176, 186, 120}}, {84, 112, 64}},
-       {"sea mist", {{86, 126, 142}, {170, 196, 200}, {236, 236, 226}, {52, 82, 104}}, {126, 148, 128}},
-       {"snow and gold",
-        {{246, 242, 232}, {230, 218, 192}, {204, 168, 98}, {250, 249, 245}},
-        {150, 160, 140}}}};
-  return all;
-}
-
-Result<FirstWall> firstWall(const TablesInput& input, const std::filesystem::path& directory) {
+// Without its scene.
+Result<FirstWall> arrangedWall(const TablesInput& input, const std::filesystem::path& directory) {
   auto tables = planFromTables(input);
   if (!tables) return Result<FirstWall>::failure(inWindowWords(std::move(tables.problems)));
   const Arrangement arrangement = arrange(tables.value->request);
@@ -108,6 +101,32 @@ Result<FirstWall> firstWall(const TablesInput& input, const std::filesystem::pat
   return Result<FirstWall>::success(std::move(wall));
 }
 
+Result<FirstWall> withScene(Result<FirstWall> made) {
+  if (!made) return made;
+  auto scene = buildScene(*made.value->plan);
+  if (!scene) return Result<FirstWall>::failure(std::move(scene.problems));
+  made.value->scene = std::make_shared<const Scene>(std::move(*scene.value));
+  return made;
+}
+
+}  // namespace
+
+std::span<const Palette> palettes() {
+  static const std::array<Palette, 5> all{
+      {{"clay and linen", {{178, 84, 58}, {226, 176, 148}, {240, 228, 208}, {128, 58, 46}}, {116, 126, 82}},
+       {"dusk", {{110, 76, 112}, {186, 140, 160}, {232, 214, 214}, {74, 62, 96}}, {106, 120, 108}},
+       {"meadow", {{232, 190, 84}, {240, 232, 206}, {214, 124, 92}, {176, 186, 120}}, {84, 112, 64}},
+       {"sea mist", {{86, 126, 142}, {170, 196, 200}, {236, 236, 226}, {52, 82, 104}}, {126, 148, 128}},
+       {"snow and gold",
+        {{246, 242, 232}, {230, 218, 192}, {204, 168, 98}, {250, 249, 245}},
+        {150, 160, 140}}}};
+  return all;
+}
+
+Result<FirstWall> firstWall(const TablesInput& input, const std::filesystem::path& directory) {
+  return withScene(arrangedWall(input, directory));
+}
+
 TablesInput tablesFrom(const Answers& answers) {
   TablesInput input;
   input.units = answers.units;
@@ -123,19 +142,28 @@ TablesInput tablesFrom(const Answers& answers) {
 }
 
 Result<FirstWall> firstWall(const Answers& answers) {
-  auto made = firstWall(tablesFrom(answers));
-  if (!made) return made;
+  auto made = arrangedWall(tablesFrom(answers), {});
+  return made ? madeAnew(*made.value, answers) : made;
+}
+
+bool sameArrangement(const Answers& a, const Answers& b) {
+  return a.units == b.units && a.panel == b.panel && a.wall == b.wall && a.large == b.large &&
+         a.medium == b.medium && a.small == b.small && a.green == b.green;
+}
+
+Result<FirstWall> madeAnew(const FirstWall& wall, const Answers& answers) {
   const Palette& palette = palettes()[static_cast<std::size_t>(answers.palette) % palettes().size()];
-  LoadedPlan plan = *made.value->plan;
-  paint(plan.plan, palette);
-  addBud(plan.plan, palette);
-  plan.plan.wall.mounting = answers.frame ? Mounting::frame : Mounting::solidWall;
-  plan.plan.wall.room.depth = answers.free_floor;
-  auto again = readAgain(plan.plan, {}, {});
+  Plan plan = wall.plan->plan;
+  addBud(plan, palette);
+  paint(plan, palette);
+  plan.wall.mounting = answers.frame ? Mounting::frame : Mounting::solidWall;
+  plan.wall.room.depth = answers.free_floor;
+  auto again = readAgain(plan, {}, {});
   if (!again) return Result<FirstWall>::failure(std::move(again.problems));
   again.value->places = {};
-  made.value->plan = std::make_shared<const LoadedPlan>(std::move(*again.value));
-  return made;
+  FirstWall anew = wall;
+  anew.plan = std::make_shared<const LoadedPlan>(std::move(*again.value));
+  return withScene(Result<FirstWall>::success(std::move(anew)));
 }
 
 }  // namespace petalproof::app

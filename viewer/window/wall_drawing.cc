@@ -23,12 +23,6 @@ DrawingScale zoomed(const DrawingScale& scale, ImVec2 mouse, double factor, doub
   return to;
 }
 
-gl::View headOn(const DrawingScale& scale, glm::ivec2 size_px) {
-  const Area& area = scale.area;
-  return gl::headOnView({scale.boardOf({area.min.x, area.max.y}), scale.boardOf({area.max.x, area.min.y})},
-                        size_px.x, size_px.y);
-}
-
 }  // namespace
 
 ImVec2 DrawingScale::screenOf(glm::dvec2 board_mm) const {
@@ -46,6 +40,12 @@ DrawingScale fittingScale(const Area& area, const PanelGrid& panels, float margi
   const double across = std::max(area.width() - 2.0 * margin, 10.0) / panels.width_mm();
   const double down = std::max(area.height() - 2.0 * margin, 10.0) / panels.height_mm();
   return {area, {panels.width_mm() / 2, panels.height_mm() / 2}, std::min(across, down)};
+}
+
+gl::View headOn(const DrawingScale& scale, glm::ivec2 size_px) {
+  const Area& area = scale.area;
+  return gl::headOnView({scale.boardOf({area.min.x, area.max.y}), scale.boardOf({area.max.x, area.min.y})},
+                        size_px.x, size_px.y);
 }
 
 void WallDrawing::lookAt(glm::dvec2 board_mm) {

@@ -24,6 +24,9 @@ struct DrawingScale {
 // The scale at which the whole wall is seen, with a margin around it.
 DrawingScale fittingScale(const Area& area, const PanelGrid& panels, float margin_px);
 
+// What lies in the drawing's area, as a picture of that size.
+gl::View headOn(const DrawingScale& scale, glm::ivec2 size_px);
+
 class WallDrawing {
  public:
   app::Actions draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures);

@@ -106,6 +106,16 @@ void remark(const Ui& ui, const std::string& words) {
   ImGui::PopStyleColor();
 }
 
+bool mainButton(const Ui& ui, const char* word) {
+  ImGui::PushStyleColor(ImGuiCol_Button, ui.theme.pencil);
+  ImGui::PushStyleColor(ImGuiCol_ButtonHovered, faded(ui.theme.pencil, 0.86F));
+  ImGui::PushStyleColor(ImGuiCol_ButtonActive, faded(ui.theme.pencil, 0.7F));
+  ImGui::PushStyleColor(ImGuiCol_Text, ui.theme.paper);
+  const bool pressed = ImGui::Button(word);
+  ImGui::PopStyleColor(4);
+  return pressed;
+}
+
 void heading(const Ui& ui, const char* words) {
   ImGui::Dummy({0, 3 * ui.scale});
   ImGui::PushFont(ui.fonts.bold);

@@ -49,6 +49,9 @@ void help(const char* words);
 // Words in the colour of what matters less, wrapped.
 void remark(const Ui& ui, const std::string& words);
 
+// The button of what this page is for.
+bool mainButton(const Ui& ui, const char* word);
+
 // A heading within a page.
 void heading(const Ui& ui, const char* words);
 
