@@ -214,8 +214,35 @@ TEST_CASE("fillers are placed beside the hand, as one step") {
   CHECK(session.state().filled->placed.size() == placed);
   REQUIRE(session.state().history.done.size() == 1);
   CHECK(session.state().history.done[0].name == "place " + std::to_string(placed) + " fillers");
+  const auto toCut = [&] {
+    int count = 0;
+    for (const FillerTotal& total : fillersToCut(session.state())) count += total.count;
+    return count;
+  };
+  CHECK(toCut() == static_cast<int>(placed));
+  for (const Filler& filler : session.state().plan().fillers) {
+    const FillerNote* const note = noteOf(session.state(), filler);
+    REQUIRE(note);
+    CHECK(!note->hides.empty());
+  }
+  CHECK(glows(session.state(), 0));
+  CHECK(glows(session.state(), static_cast<int>(placed) - 1));
+  CHECK(!glows(session.state(), static_cast<int>(placed)));
+  // To look at one is no change; to move it is, and then it is the hand's.
+  session.perform(Select{{{{-1, -1, 0}}, {}}});
+  CHECK(glows(session.state(), 0));
+  session.perform(Edit{MoveBlooms{{{-1, -1, 0}}, {{0.5}, {0}}}});
+  CHECK(!glows(session.state(), 0));
+  CHECK(!noteOf(session.state(), session.state().plan().fillers[0]));
+  CHECK(toCut() == static_cast<int>(placed));
+  session.perform(Edit{DeleteBlooms{{{-1, -1, 0}}}});
+  CHECK(toCut() == static_cast<int>(placed) - 1);
+  session.perform(Undo{});
+  session.perform(Undo{});
+  CHECK(noteOf(session.state(), session.state().plan().fillers[0]));
   session.perform(Undo{});
   CHECK(session.state().plan().fillers.empty());
+  CHECK(!session.state().filled);
 }
 
 TEST_CASE("a search that is stopped leaves the plan") {

@@ -17,11 +17,11 @@ namespace petalproof::app {
 struct FirstWall {
   std::shared_ptr<const LoadedPlan> plan;
   std::shared_ptr<const Scene> scene;  // of the plan, to be looked at
-  std::vector<std::string> guesses;  // one a line: what was guessed, and why
-  std::vector<std::string> remarks;  // what was left out of the tables, what couldn't be dealt equally
-  std::string comes_to;              // "5 × 6 panels of 20 × 16 in: 100 × 96 in"
-  double bare_share = 0;             // of the board, seen head-on; about
-  double lacking = 0;                // how many more blooms a full wall takes, as a share of those there
+  std::vector<std::string> guesses;    // one a line: what was guessed, and why
+  std::vector<std::string> remarks;    // what was left out of the tables, what couldn't be dealt equally
+  std::string comes_to;                // "5 × 6 panels of 20 × 16 in: 100 × 96 in"
+  double bare_share = 0;               // of the board, seen head-on; about
+  double lacking = 0;                  // how many more blooms a full wall takes, as a share of those there
 };
 
 // `directory`: what mesh files named in the tables are relative to. Problems as of planFromTables.

@@ -39,8 +39,7 @@ bool drawColours(const Ui& ui, const app::Palette& palette, bool chosen) {
 
 bool FirstQuestions::drawUnits(const Ui& ui, app::Answers& answers) {
   static const std::vector<std::string> names{"inches", "centimetres", "millimetres"};
-  const auto picked =
-      choice("is what I measure in", names, static_cast<int>(answers.units), 130 * ui.scale);
+  const auto picked = choice("is what I measure in", names, static_cast<int>(answers.units), 130 * ui.scale);
   if (picked) convert(answers, static_cast<Units>(*picked));
   return picked.has_value();
 }

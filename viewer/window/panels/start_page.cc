@@ -55,7 +55,8 @@ void StartPage::go(Way way) {
   maker_.forget();
   if (way == Way::questions) askForAnswers();
   if (way == Way::tables && !tables_.isEmpty())
-    maker_.ask([input = tables_.input(), folder = tables_.folder()] { return app::firstWall(input, folder); });
+    maker_.ask(
+        [input = tables_.input(), folder = tables_.folder()] { return app::firstWall(input, folder); });
 }
 
 // Other colours for the same blooms are there at once.

@@ -35,9 +35,8 @@ void drawExample(const Ui& ui, const char* example, ImVec2 size) {
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const ImVec2 room = ImGui::GetStyle().FramePadding;
   const ImVec4 clip(at.x, at.y, at.x + size.x, at.y + size.y);
-  ImGui::GetWindowDrawList()->AddText(ui.fonts.text, ui.fonts.text->FontSize,
-                                      {at.x + room.x, at.y + room.y}, faded(ui.theme.faint, 0.75F), example,
-                                      nullptr, 0, &clip);
+  ImGui::GetWindowDrawList()->AddText(ui.fonts.text, ui.fonts.text->FontSize, {at.x + room.x, at.y + room.y},
+                                      faded(ui.theme.faint, 0.75F), example, nullptr, 0, &clip);
 }
 
 }  // namespace
