@@ -48,6 +48,11 @@ gl::View headOn(const DrawingScale& scale, glm::ivec2 size_px) {
                         size_px.x, size_px.y);
 }
 
+DrawingScale wholeWall(const Area& main, const PanelGrid& panels, float ui_scale) {
+  const float tape = tape_px * ui_scale;
+  return fittingScale({{main.min.x + tape, main.min.y + tape}, main.max}, panels, margin_px * ui_scale);
+}
+
 void WallDrawing::lookAt(glm::dvec2 board_mm) {
   free_ = true;
   scale_.middle_mm = board_mm;
@@ -58,9 +63,9 @@ app::Actions WallDrawing::draw(const app::State& state, const Ui& ui, const Area
                                WallPictures& pictures) {
   if (!pictures.hasWall()) return {};
   const PanelGrid& panels = pictures.scene().panels;
-  const float tape = tape_px * ui.scale;
-  const Area inner{{area.min.x + tape, area.min.y + tape}, area.max};
-  if (!free_) scale_ = fittingScale(inner, panels, margin_px * ui.scale);
+  const DrawingScale whole = wholeWall(area, panels, ui.scale);
+  const Area& inner = whole.area;
+  if (!free_) scale_ = whole;
   scale_.area = inner;
   beginArea("wall drawing", area);
   drawPicture(state, ui, pictures);

@@ -27,6 +27,9 @@ DrawingScale fittingScale(const Area& area, const PanelGrid& panels, float margi
 // What lies in the drawing's area, as a picture of that size.
 gl::View headOn(const DrawingScale& scale, glm::ivec2 size_px);
 
+// The whole wall in the middle of a screen's main area, beside its tapes, where nobody moved it.
+DrawingScale wholeWall(const Area& main, const PanelGrid& panels, float ui_scale);
+
 class WallDrawing {
  public:
   app::Actions draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures);
