@@ -6,7 +6,6 @@
 #include <fmt/format.h>
 
 #include <array>
-#include <string_view>
 #include <utility>
 
 namespace petalproof::app {
@@ -14,33 +13,16 @@ namespace {
 
 std::string sides(Size size) { return fmt::format("{}x{}", size.width.value, size.height.value); }
 
-// The engine's messages name the options of the command line; in the window those have other names.
-std::string inWindowWords(std::string words) {
-  static constexpr std::array<std::pair<std::string_view, std::string_view>, 12> others{
-      {{"; --units gives another", ""},
-       {"; --panel gives another", ""},
-       {"; --title gives one", ""},
-       {"Give --size 96x96, --columns and --rows, or --grid grid.csv", "Give its size, or paste its cells"},
-       {"leave --size or --grid out", "leave the wall's size or its cells out"},
-       {"--recipe large=1,medium=3,small=8,spray=2", "say how many of each hang on a panel"},
-       {"--blooms blooms.csv", "the list of blooms"},
-       {"--recipe", "the recipe"},
-       {"--panel", "the panel's size"},
-       {"--size", "the wall's size"},
-       {"--grid", "the wall's cells"},
-       {"--blooms", "the list of blooms"}}};
-  for (const auto& [from, to] : others)
-    for (std::size_t at = words.find(from); at != std::string::npos; at = words.find(from, at + to.size()))
-      words.replace(at, from.size(), to);
+// What the fields of the window are called.
+InputWords windowWords() {
+  InputWords words;
+  words.panel = "the panel's size";
+  words.size = "the wall's size";
+  words.grid = "the wall's cells";
+  words.which_blooms = "Paste the list of blooms, or say how many of each hang on a panel";
+  words.how_large = "Give its size, or paste its cells";
+  words.other_units = words.other_panel = words.other_title = "";
   return words;
-}
-
-std::vector<Problem> inWindowWords(std::vector<Problem> problems) {
-  for (Problem& problem : problems) {
-    problem.message = inWindowWords(std::move(problem.message));
-    problem.place.file = inWindowWords(std::move(problem.place.file));
-  }
-  return problems;
 }
 
 // What couldn't be loaded again must not be shown either.
@@ -82,8 +64,10 @@ void addBud(Plan& plan, const Palette& palette) {
 
 // Without its scene.
 Result<FirstWall> arrangedWall(const TablesInput& input, const std::filesystem::path& directory) {
-  auto tables = planFromTables(input);
-  if (!tables) return Result<FirstWall>::failure(inWindowWords(std::move(tables.problems)));
+  TablesInput in_window = input;
+  in_window.words = windowWords();
+  auto tables = planFromTables(in_window);
+  if (!tables) return Result<FirstWall>::failure(std::move(tables.problems));
   const Arrangement arrangement = arrange(tables.value->request);
   const Plan plan = planWith(*tables.value, arrangement.grid, arrangement.layouts);
   auto loaded = readAgain(plan, tables.value->guesses, directory);
@@ -91,9 +75,8 @@ Result<FirstWall> arrangedWall(const TablesInput& input, const std::filesystem::
   loaded.value->places = {};
   FirstWall wall;
   wall.plan = std::make_shared<const LoadedPlan>(std::move(*loaded.value));
-  for (std::string& line : guessLines(tables.value->guesses))
-    wall.guesses.push_back(inWindowWords(std::move(line)));
-  for (const Problem& warning : inWindowWords(tables.warnings)) wall.remarks.push_back(toString(warning));
+  wall.guesses = guessLines(tables.value->guesses);
+  for (const Problem& warning : tables.warnings) wall.remarks.push_back(toString(warning));
   wall.remarks.insert(wall.remarks.end(), arrangement.dealt.begin(), arrangement.dealt.end());
   wall.comes_to = tables.value->comes_to;
   wall.bare_share = arrangement.bare_share;

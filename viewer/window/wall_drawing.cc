@@ -10,8 +10,9 @@
 namespace petalproof::window {
 namespace {
 
-constexpr float tape_px = 26;    // wide
-constexpr float margin_px = 22;  // between tape and wall, for the codes
+constexpr float tape_px = 26;       // high, above the wall
+constexpr float side_tape_px = 34;  // wide, beside it: numbers lie across
+constexpr float margin_px = 22;     // between tape and wall, for the codes
 constexpr double most_px_per_mm = 12;
 
 // Moves a place along with the mouse's wheel: what is under the mouse stays there.
@@ -49,8 +50,8 @@ gl::View headOn(const DrawingScale& scale, glm::ivec2 size_px) {
 }
 
 DrawingScale wholeWall(const Area& main, const PanelGrid& panels, float ui_scale) {
-  const float tape = tape_px * ui_scale;
-  return fittingScale({{main.min.x + tape, main.min.y + tape}, main.max}, panels, margin_px * ui_scale);
+  const Area inner{{main.min.x + side_tape_px * ui_scale, main.min.y + tape_px * ui_scale}, main.max};
+  return fittingScale(inner, panels, margin_px * ui_scale);
 }
 
 void WallDrawing::lookAt(glm::dvec2 board_mm) {
@@ -106,13 +107,14 @@ void WallDrawing::drawPicture(const app::State& state, const Ui& ui, WallPicture
 void WallDrawing::drawTapes(const app::State& state, const Ui& ui, const PanelGrid& panels) const {
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const float tape = tape_px * ui.scale;
+  const float side = side_tape_px * ui.scale;
   const Area& inner = scale_.area;
   const ImVec2 corner = scale_.screenOf({0, panels.height_mm()});
   const Units units = state.plan().units;
   const Area above{{inner.min.x, inner.min.y - tape}, {inner.max.x, inner.min.y}};
-  const Area beside{{inner.min.x - tape, inner.min.y}, {inner.min.x, inner.max.y}};
-  list.AddRectFilled({inner.min.x - tape, inner.min.y - tape}, {inner.max.x, inner.min.y}, ui.theme.table);
-  list.AddRectFilled({inner.min.x - tape, inner.min.y - tape}, {inner.min.x, inner.max.y}, ui.theme.table);
+  const Area beside{{inner.min.x - side, inner.min.y}, {inner.min.x, inner.max.y}};
+  list.AddRectFilled({inner.min.x - side, inner.min.y - tape}, {inner.max.x, inner.min.y}, ui.theme.table);
+  list.AddRectFilled({inner.min.x - side, inner.min.y - tape}, {inner.min.x, inner.max.y}, ui.theme.table);
   drawTape(list, ui, {above, true, corner.x, scale_.px_per_mm, panels.width_mm(), units});
   drawTape(list, ui, {beside, false, corner.y, scale_.px_per_mm, panels.height_mm(), units});
 }

@@ -7,12 +7,14 @@ namespace petalproof::window {
 namespace {
 
 constexpr float tape_px = 22;
+constexpr float side_tape_px = 32;
 constexpr float margin_px = 8;
 
 void drawTapes(ImDrawList& list, const Ui& ui, const DrawingScale& scale, const PanelGrid& panels,
                Units units) {
   const Area& inner = scale.area;
   const float tape = tape_px * ui.scale;
+  const float side = side_tape_px * ui.scale;
   const ImVec2 corner = scale.screenOf({0, panels.height_mm()});
   drawTape(list, ui,
            {{{inner.min.x, inner.min.y - tape}, {inner.max.x, inner.min.y}},
@@ -22,7 +24,7 @@ void drawTapes(ImDrawList& list, const Ui& ui, const DrawingScale& scale, const 
             panels.width_mm(),
             units});
   drawTape(list, ui,
-           {{{inner.min.x - tape, inner.min.y}, {inner.min.x, inner.max.y}},
+           {{{inner.min.x - side, inner.min.y}, {inner.min.x, inner.max.y}},
             false,
             corner.y,
             scale.px_per_mm,
@@ -38,8 +40,7 @@ void WallSketch::draw(const Ui& ui, const Area& area, const std::shared_ptr<cons
   shown.now = {plan, 1};
   shown.live.scene = scene;
   pictures.follow(shown);
-  const float tape = tape_px * ui.scale;
-  const Area room{{area.min.x + tape, area.min.y + tape}, area.max};
+  const Area room{{area.min.x + side_tape_px * ui.scale, area.min.y + tape_px * ui.scale}, area.max};
   DrawingScale scale = fittingScale(room, scene->panels, margin_px * ui.scale);
   // No paper without wall below it or beside it.
   const float rim = 2 * margin_px * ui.scale;
