@@ -36,7 +36,8 @@ class Screen {
   // Nothing can be tested where Xvfb can't be started: the test fails.
   Screen(int width, int height, const std::filesystem::path& folder);
 
-  std::string environment() const { return "DISPLAY=:" + display_; }
+  std::string display() const { return ":" + display_; }
+  std::string environment() const { return "DISPLAY=" + display(); }
 
   void move(int x, int y) const;
   void click(int x, int y) const;
