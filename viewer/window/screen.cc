@@ -71,6 +71,12 @@ bool Screen::mainWantsFrame(const app::State& state) const {
   return false;
 }
 
+bool Screen::isMoving(const app::State& state) const {
+  if (!state.hasPlan()) return false;
+  return (state.view.main == app::MainView::wallDrawing && wall_drawing_.isMoving()) ||
+         (state.view.main == app::MainView::walkAround && walk_.isMoving());
+}
+
 bool Screen::wantsFrame(const app::State& state) const {
   if (!state.hasPlan()) return desk_.wantsFrame();
   return pictures_.hasWall() && (mainWantsFrame(state) || prints_.wantsFrame());

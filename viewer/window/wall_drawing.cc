@@ -56,8 +56,17 @@ DrawingScale wholeWall(const Area& main, const PanelGrid& panels, float ui_scale
 
 void WallDrawing::lookAt(glm::dvec2 board_mm) {
   free_ = true;
-  scale_.middle_mm = board_mm;
-  scale_.px_per_mm = std::max(scale_.px_per_mm, 1.6);
+  from_ = to_ = scale_;
+  to_.middle_mm = board_mm;
+  to_.px_per_mm = std::max(scale_.px_per_mm, 1.6);
+  flight_.begin(ImGui::GetTime());
+}
+
+void WallDrawing::fly() {
+  if (!flight_.isOn()) return;
+  const double share = flight_.share(ImGui::GetTime());
+  scale_.middle_mm = from_.middle_mm + share * (to_.middle_mm - from_.middle_mm);
+  scale_.px_per_mm = from_.px_per_mm * std::pow(to_.px_per_mm / from_.px_per_mm, share);
 }
 
 app::Actions WallDrawing::draw(const app::State& state, const Ui& ui, const Area& area,
@@ -66,6 +75,7 @@ app::Actions WallDrawing::draw(const app::State& state, const Ui& ui, const Area
   const PanelGrid& panels = pictures.scene().panels;
   const DrawingScale whole = wholeWall(area, panels, ui.scale);
   const Area& inner = whole.area;
+  fly();
   if (!free_) scale_ = whole;
   scale_.area = inner;
   beginArea("wall drawing", area);
@@ -167,6 +177,7 @@ void WallDrawing::moveByHand(const Ui& ui, bool hovered) {
   const ImGuiIO& io = ImGui::GetIO();
   const double least = 0.02 * ui.scale;
   if (hovered && io.MouseWheel != 0 && !hand_.overChosen()) {
+    flight_.end();
     scale_ = zoomed(scale_, io.MousePos, std::pow(1.15, io.MouseWheel), least);
     free_ = true;
   }
@@ -179,6 +190,7 @@ void WallDrawing::moveByHand(const Ui& ui, bool hovered) {
                        (ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !hand_.holds());
   // The way the mouse came before it was pressed doesn't count.
   if (panning_ && held && !pressed && (io.MouseDelta.x != 0 || io.MouseDelta.y != 0)) {
+    flight_.end();
     scale_.middle_mm -= glm::dvec2(io.MouseDelta.x, -io.MouseDelta.y) / scale_.px_per_mm;
     free_ = true;
   }

@@ -89,7 +89,8 @@ void loop(GlfwWindow& window, app::Session& session) {
     if (has_focus && !std::exchange(had_focus, has_focus)) session.perform(app::LookAtDisk{});
     had_focus = has_focus;
     const app::Actions actions = screen.draw(session.state(), ui, events);
-    if (!actions.empty() || imgui.hadInput()) frames_left = frames_after_event;
+    if (!actions.empty() || imgui.hadInput() || screen.isMoving(session.state()))
+      frames_left = frames_after_event;
     showFrame(window.handle(), imgui);
     for (const app::Action& action : actions) session.perform(action);
   }

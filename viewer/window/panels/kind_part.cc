@@ -61,7 +61,7 @@ void KindPart::drawStanding(Work& work) {
     ImGui::SameLine();
   }
   take(work,
-       fields_.usualLength("base plate", bloom.plate, units, work.width, "Left empty, 0.3 of the diameter"),
+       fields_.usualLength("plate", bloom.plate, units, work.width, "Left empty, 0.3 of the diameter"),
        bloom.plate);
   help("The disc under a bloom that is stuck to the board");
 }

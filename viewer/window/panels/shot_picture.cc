@@ -28,8 +28,10 @@ const std::array<NamedCrop, 7>& crops() {
 constexpr const char* by_hand = "by its measures";
 
 const std::vector<std::string>& lookedAtNames() {
-  static const std::vector<std::string> names{"print 4x6",   "print 5x7", "print 8x10", "print 11x14",
-                                              "print 16x20", "album",     "phone",      "laptop"};
+  // The first is what a shot means that says nothing of it.
+  static const std::vector<std::string> names{
+      "a print in the hand", "print 4x6", "print 5x7", "print 8x10", "print 11x14",
+      "print 16x20",         "album",     "phone",     "laptop"};
   return names;
 }
 
@@ -101,11 +103,13 @@ void ShotPage::drawLookedAt(Work& work) {
   const int last = static_cast<int>(names.size()) - 1;
   std::optional<LookedAt>& looked = work.shot.looked_at;
   const bool measured = looked && looked->name.empty();
-  const int chosen = measured ? last : indexOf(names, looked ? looked->name : "");
+  const int chosen = measured ? last : looked ? indexOf(names, looked->name) : 0;
   const double mm = millimetresPer(work.state.plan().units);
   if (const auto picked = choice("looked at as", names, chosen, work.width)) {
-    looked = *picked == last ? LookedAt{"", {254 / mm}, {333 / mm}}
-                             : LookedAt{names[static_cast<std::size_t>(*picked)], {}, {}};
+    const std::string& name = names[static_cast<std::size_t>(*picked)];
+    looked = *picked == 0      ? std::nullopt
+             : *picked == last ? std::optional(LookedAt{"", {254 / mm}, {333 / mm}})
+                               : std::optional(LookedAt{name, {}, {}});
     set(work, "how it is looked at");
   }
   help(

@@ -173,7 +173,7 @@ void WallPage::drawRoom(const app::State& state, const Ui& ui, app::Actions& act
   };
   optional("ceiling", wall.room.ceiling, "height of the ceiling");
   ImGui::SameLine();
-  optional("free floor in front", wall.room.depth, "free floor");
+  optional("free floor", wall.room.depth, "free floor");
   if (const auto picked = colours_.draw("behind the seams", ui, wall.behind)) {
     wall.behind = picked->colour;
     actions.push_back(details(wall, "colour behind the seams", picked->stroke));
