@@ -9,6 +9,7 @@
 #include "engine/report/check_json.h"
 #include "engine/report/check_table.h"
 #include "engine/report/marked_picture.h"
+#include "engine/report/picture_files.h"
 #include "engine/report/png.h"
 #include "engine/scene/scene.h"
 
@@ -22,8 +23,6 @@
 
 namespace petalproof {
 namespace {
-
-constexpr double picture_dots_per_inch = 200;
 
 struct CheckArguments {
   std::string plan;
@@ -66,17 +65,17 @@ std::optional<std::string> whyNotOutputs(const CheckArguments& arguments) {
 std::vector<NamedFile> picturesOf(const Check& check, const LoadedPlan& loaded, const Scene& scene,
                                   const CheckArguments& arguments, Progress& progress) {
   std::vector<NamedFile> files;
-  const double count = static_cast<double>(check.shots.size()) + 1;
-  for (const ShotCheck& shot : check.shots) {
-    const auto number = files.size() + 1;
-    progress.show(static_cast<double>(number - 1) / count, "drawing " + shot.shot.name);
-    const Image image = markedPicture(shot, loaded, scene, arguments.threads);
-    files.push_back({fmt::format("{}-{}.png", number, fileNameFrom(shot.shot.name)),
-                     encodePng(image, picture_dots_per_inch)});
-  }
-  progress.show((count - 1) / count, "drawing the wall map");
-  files.push_back(
-      {"wall-map.png", encodePng(wallMap(check, loaded, scene, arguments.threads), picture_dots_per_inch)});
+  PictureFiles wanted;
+  wanted.threads = arguments.threads;
+  wanted.goes_on = [&](double share, const std::string& what) {
+    progress.show(share, what);
+    return true;
+  };
+  wanted.take = [&](std::string name, std::string bytes) {
+    files.push_back({std::move(name), std::move(bytes)});
+    return true;
+  };
+  drawPictureFiles(check, loaded, scene, wanted);
   return files;
 }
 

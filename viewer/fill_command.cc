@@ -14,6 +14,7 @@
 #include "engine/report/fill_list.h"
 #include "engine/report/fill_map.h"
 #include "engine/report/marked_picture.h"
+#include "engine/report/picture_files.h"
 #include "engine/report/png.h"
 #include "engine/scene/scene.h"
 
@@ -27,8 +28,6 @@
 namespace petalproof {
 namespace fs = std::filesystem;
 namespace {
-
-constexpr double picture_dots_per_inch = 200;
 
 void print(const std::vector<Problem>& problems, const char* prefix = "") {
   for (const Problem& problem : problems) fmt::print(stderr, "{}{}\n", prefix, toString(problem));

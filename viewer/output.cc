@@ -1,6 +1,7 @@
 #include "viewer/output.h"
 
 #include "engine/base/file.h"
+#include "engine/report/picture_files.h"
 
 #include <fmt/format.h>
 
@@ -57,16 +58,6 @@ std::optional<std::string> writeWhole(const fs::path& path, std::string_view byt
 }
 
 }  // namespace
-
-std::string fileNameFrom(std::string_view text) {
-  std::string name;
-  for (const char c : text) {
-    const bool kept = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
-                      c == '-' || c == '_' || (c == '.' && !name.empty());
-    name += kept ? c : '-';
-  }
-  return name.empty() ? "-" : name;
-}
 
 std::optional<std::string> whyNotFolder(const fs::path& folder) {
   std::error_code error;

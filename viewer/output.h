@@ -37,7 +37,4 @@ std::optional<std::string> writeNewFile(const std::filesystem::path& path, std::
 // Writes the report whole; a device or pipe is written to as it is. Returns what went wrong.
 std::optional<std::string> writeReport(const std::filesystem::path& path, std::string_view bytes);
 
-// A file name from any text: letters, digits, '-' and '_' kept, all else '-'; never empty.
-std::string fileNameFrom(std::string_view text);
-
 }  // namespace petalproof

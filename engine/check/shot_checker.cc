@@ -84,7 +84,7 @@ ShotCheck ShotChecker::see(const LensEnd& end, const SceneColours& colours, cons
 void ShotChecker::read(const SceneColours& colours, ShotCheck& done) {
   if (!readings_ || done.found.gaps.empty()) return;
   const WorkingSize size = workingSizeOf(done.camera, done.viewing);
-  const WorkingPicture& picture = painter().paint(done.camera, sight_.seen(), size, colours);
+  const WorkingPicture& picture = painter().paint(done.camera, sight_.seen(), size, colours, now_and_then_);
   ReadingInput input{picture, done.camera, scene_.panels, done.found.gaps, blurOf(done.camera, size)};
   input.thresholds = loaded_.plan.reading;
   input.elsewhere = meanBloomLight(scene_);

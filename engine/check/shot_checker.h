@@ -11,7 +11,9 @@
 #include "engine/scene/scene.h"
 #include "engine/visibility/visibility_buffer.h"
 
+#include <functional>
 #include <optional>
+#include <utility>
 #include <vector>
 
 namespace petalproof {
@@ -30,6 +32,10 @@ class ShotChecker {
   Result<ShotCheck> check(const Shot& shot, const ShotPlaces& places, const SceneColours& colours,
                           const Step& step = {});
   Result<ShotCheck> check(const Shot& shot) { return check(shot, {}, scene_.colours); }
+
+  // Called every now and then within a step, on the thread that checks; what it throws ends the check, and
+  // another may follow.
+  void callNowAndThen(std::function<void()> asked) { now_and_then_ = std::move(asked); }
 
   // How the gaps of the shot checked last would read with these colours; what it sees stays.
   std::vector<Reading> readAgain(ShotCheck checked_last, const SceneColours& colours);
@@ -58,6 +64,7 @@ class ShotChecker {
   bool readings_;
   GapReader reader_;
   std::optional<WallPainter> painter_;  // made when first needed
+  std::function<void()> now_and_then_;
 };
 
 }  // namespace petalproof

@@ -60,9 +60,7 @@ class Maker {
     if (blooms_) columns_ = findings_.take(findColumns(*blooms_, input_.recipe.empty()));
     if (!input_.recipe.empty()) recipe_ = recipeFromText(input_.recipe, findings_);
     if (!input_.blooms && input_.recipe.empty())
-      findings_.problem({},
-                        "which blooms hang on the panels? Give --blooms blooms.csv, or --recipe "
-                        "large=1,medium=3,small=8,spray=2 for each panel");
+      findings_.problem({}, "which blooms hang on the panels? " + input_.words.which_blooms);
   }
 
   void settleUnits() {
@@ -73,10 +71,10 @@ class Maker {
     const auto by_table = columns_ ? unitsOfSizes(*blooms_, *columns_) : std::nullopt;
     plan_.request.units = by_panel ? *by_panel : by_size ? *by_size : by_table.value_or(Units::inch);
     guess("", "units", std::string(unitName(units())),
-          by_panel   ? "as in --panel"
-          : by_size  ? "as in --size"
+          by_panel   ? "as in " + input_.words.panel
+          : by_size  ? "as in " + input_.words.size
           : by_table ? "as the sizes in " + blooms_->file
-                     : "no unit is given anywhere; --units gives another");
+                     : "no unit is given anywhere" + input_.words.other_units);
   }
 
   std::optional<Size> sizeFrom(const std::string& text, const std::string& option) {
@@ -91,20 +89,22 @@ class Maker {
   void settlePanel() {
     wall() = defaultWall(units());
     std::optional<Size> panel;
-    if (!input_.panel.empty()) panel = sizeFrom(input_.panel, "--panel");
+    if (!input_.panel.empty()) panel = sizeFrom(input_.panel, input_.words.panel);
     wall().panel = panel.value_or(usualPanel(units()));
     if (input_.panel.empty())
       guess("wall", "panel",
             fmt::format("{} x {} {}", numberText(wall().panel.width.value),
                         numberText(wall().panel.height.value), unitName(units())),
-            "a usual board; --panel gives another");
-    if (!input_.size.empty()) asked_ = sizeFrom(input_.size, "--size");
+            "a usual board" + input_.words.other_panel);
+    if (!input_.size.empty()) asked_ = sizeFrom(input_.size, input_.words.size);
   }
 
   void readGrid() {
     if (!grid_) return;
     if (asked_)
-      findings_.problem({"--size"}, "the grid says how many panels there are; leave --size or --grid out");
+      findings_.problem({input_.words.size},
+                        fmt::format("the grid says how many panels there are; leave {} or {} out",
+                                    input_.words.size, input_.words.grid));
     GridTable table = readGridTable(*grid_, input_.columns, input_.rows, findings_);
     title_ = table.title;
     wall().grid = std::move(table.grid);
@@ -164,8 +164,7 @@ class Maker {
     const bool per_panel =
         std::any_of(rows_.begin(), rows_.end(), [](const BloomRow& row) { return row.per_panel; });
     if (per_panel) {
-      findings_.problem({},
-                        "how large is the wall? Give --size 96x96, --columns and --rows, or --grid grid.csv");
+      findings_.problem({}, "how large is the wall? " + input_.words.how_large);
       return {1, 1};
     }
     const double area =
@@ -190,12 +189,13 @@ class Maker {
   void settleTitle() {
     plan_.title = !input_.title.empty() ? input_.title : title_.empty() ? "My wall" : title_;
     if (!input_.title.empty()) return;
-    const Guess guess{"",
-                      "",
-                      "title",
-                      plan_.title,
-                      title_.empty() ? "none is given; --title gives one" : "the line above the table",
-                      {}};
+    const Guess guess{
+        "",
+        "",
+        "title",
+        plan_.title,
+        title_.empty() ? "none is given" + input_.words.other_title : "the line above the table",
+        {}};
     plan_.guesses.insert(plan_.guesses.begin(), guess);
   }
 

@@ -18,6 +18,20 @@ struct TableFile {
   std::string bytes;  // a CSV file: commas, semicolons or tabs; UTF-8, UTF-16 or Windows-1252
 };
 
+// What those who give something call it, for what they are told of it; as said for the command line.
+struct InputWords {
+  std::string panel = "--panel";
+  std::string size = "--size";
+  std::string grid = "--grid";
+  std::string which_blooms =
+      "Give --blooms blooms.csv, or --recipe large=1,medium=3,small=8,spray=2 for each panel";
+  std::string how_large = "Give --size 96x96, --columns and --rows, or --grid grid.csv";
+  // Put after the reason for a guess; may be empty.
+  std::string other_units = "; --units gives another";
+  std::string other_panel = "; --panel gives another";
+  std::string other_title = "; --title gives one";
+};
+
 // What there is to begin with; texts as typed, empty: not given.
 struct TablesInput {
   std::optional<TableFile> grid;
@@ -30,6 +44,7 @@ struct TablesInput {
   std::optional<int> rows;
   std::string title;
   std::uint64_t seed = 1;
+  InputWords words;
 };
 
 // A value of the plan that nobody wrote down.

@@ -327,12 +327,13 @@ struct WallPainter::State {
   TriangleSight triangles;
   WorkingPicture picture;
 
-  void lightUp(const Camera& camera, const VisibilityBuffer& seen, const BoardRays& rays) {
+  void lightUp(const Camera& camera, const VisibilityBuffer& seen, const BoardRays& rays,
+               const std::function<void()>& now_and_then) {
     workers.run([&] {
       triangles.see(scene, camera, light.paper(), rasteriser);
       const SeenPieces pieces{triangles.sides(scene, camera, light.paper()),
                               boardTiles(seen, rays, light.boards())};
-      light.lightUp(pieces);
+      light.lightUp(pieces, now_and_then);
       triangles.light(scene, camera, light.paper(), pieces.sides);
     });
   }
@@ -342,10 +343,11 @@ WallPainter::WallPainter(const Scene& scene, int threads) : state_(std::make_uni
 WallPainter::~WallPainter() = default;
 
 const WorkingPicture& WallPainter::paint(const Camera& camera, const VisibilityBuffer& seen,
-                                         const WorkingSize& size, const SceneColours& colours) {
+                                         const WorkingSize& size, const SceneColours& colours,
+                                         const std::function<void()>& now_and_then) {
   State& state = *state_;
   const BoardRays rays(camera);
-  state.lightUp(camera, seen, rays);
+  state.lightUp(camera, seen, rays, now_and_then);
   const Palette palette{linearFromSrgb(colours.board), linearFromSrgb(colours.board_edge),
                         linearFromSrgb(colours.behind)};
   const Painter painter{state.scene, state.triangles, state.light.boards(),

@@ -10,6 +10,7 @@
 #include <glm/vec3.hpp>
 
 #include <cstddef>
+#include <functional>
 #include <memory>
 #include <vector>
 
@@ -41,8 +42,10 @@ class WallPainter {
 
   // `seen`: what `camera` sees of the scene; it alone decides what is bare. People are left out. `colours`:
   // of board, edges, behind and room, in place of the scene's. Valid until the next call.
+  // `now_and_then`: called while the wall is lit, which may take seconds, on the calling thread; what it
+  // throws ends it, and another call may follow. May be empty.
   const WorkingPicture& paint(const Camera& camera, const VisibilityBuffer& seen, const WorkingSize& size,
-                              const SceneColours& colours);
+                              const SceneColours& colours, const std::function<void()>& now_and_then = {});
 
  private:
   struct State;

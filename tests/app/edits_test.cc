@@ -1,9 +1,12 @@
 // What each kind of edit does, to the number, and what is refused.
 
+#include "engine/scene/scene.h"
 #include "tests/app/test_plans.h"
 #include "viewer/app/action.h"
 
 #include <doctest/doctest.h>
+
+#include <cmath>
 
 using namespace petalproof;
 using namespace petalproof::app;
@@ -189,4 +192,43 @@ TEST_CASE("a refused edit leaves the plan and says why") {
   CHECK(!state.changed());
   state = apply(std::move(state), Edit{TurnOver{{0, 0}}});
   CHECK(state.notice.empty());
+}
+
+TEST_CASE("in another unit nothing moves, and every length is written anew") {
+  const auto demo = demoPlan();
+  LoadedPlan before = *demo;
+  before.plan.shots[0].looked_at = LookedAt{"", {10}, {13}};
+  before.plan.shots[0].focus = Length{150};
+  const auto there = edited(before, SetUnits{Units::centimetre});
+  REQUIRE(there);
+  const Plan& plan = there.value->plan.plan;
+  CHECK(there.value->name == "measure in centimetres");
+  CHECK(plan.units == Units::centimetre);
+  CHECK(plan.wall.panel.width.value == doctest::Approx(2.54 * before.plan.wall.panel.width.value));
+  CHECK(plan.shots[0].looked_at->distance.value == doctest::Approx(33.02));
+  CHECK(plan.shots[0].focus->value == doctest::Approx(381));
+  CHECK(plan.shots[0].lens == before.plan.shots[0].lens);
+  // As long as they were, to a thousandth of a millimetre, wherever a length stands.
+  const auto was = buildScene(before);
+  const auto is = buildScene(there.value->plan);
+  REQUIRE(was);
+  REQUIRE(is);
+  REQUIRE(is.value->blooms.size() == was.value->blooms.size());
+  for (std::size_t k = 0; k < is.value->blooms.size(); ++k) {
+    const BloomInstance& a = was.value->blooms[k];
+    const BloomInstance& b = is.value->blooms[k];
+    CHECK(std::abs(a.at_mm.x - b.at_mm.x) < 0.003);
+    CHECK(std::abs(a.at_mm.y - b.at_mm.y) < 0.003);
+    CHECK(std::abs(a.diameter_mm - b.diameter_mm) < 0.001);
+  }
+  const auto back = edited(there.value->plan, SetUnits{Units::inch});
+  REQUIRE(back);
+  for (std::size_t k = 0; k < plan.shots.size(); ++k) {
+    const Shot& a = before.plan.shots[k];
+    const Shot& b = back.value->plan.plan.shots[k];
+    CHECK(b.camera_out.value == doctest::Approx(a.camera_out.value).epsilon(1e-5));
+    CHECK(b.people.size() == a.people.size());
+    for (std::size_t j = 0; j < a.people.size(); ++j)
+      CHECK(b.people[j].height.value == doctest::Approx(a.people[j].height.value).epsilon(1e-5));
+  }
 }

@@ -1,4 +1,5 @@
 #include "viewer/app/first_wall.h"
+#include "viewer/app/first_wall_maker.h"
 
 #include "engine/plan/write_plan.h"
 #include "tests/app/scratch_folder.h"
@@ -7,6 +8,8 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <chrono>
+#include <thread>
 
 using namespace petalproof;
 using namespace petalproof::app;
@@ -46,6 +49,64 @@ TEST_CASE("four answers make a wall of that size, in the palette's colours, that
   const auto again = readPlan(writePlan(plan), "again", {});
   REQUIRE(again);
   CHECK((again.value->plan == plan));
+}
+
+TEST_CASE("other colours for the same blooms are the wall that would have been made with them") {
+  Answers answers;
+  answers.wall = {{48}, {40}};
+  const auto first = firstWall(answers);
+  REQUIRE(first);
+  Answers other = answers;
+  other.palette = 3;
+  other.frame = false;
+  other.free_floor = {100};
+  CHECK(sameArrangement(answers, other));
+  const auto anew = madeAnew(*first.value, other);
+  const auto fresh = firstWall(other);
+  REQUIRE(anew);
+  REQUIRE(fresh);
+  CHECK((anew.value->plan->plan == fresh.value->plan->plan));
+  CHECK(!(anew.value->plan->plan == first.value->plan->plan));
+  REQUIRE(anew.value->scene);
+  CHECK(anew.value->scene->blooms.size() == static_cast<std::size_t>(bloomsOnWall(anew.value->plan->plan)));
+  other.small = 5;
+  CHECK(!sameArrangement(answers, other));
+}
+
+TEST_CASE("of several walls asked for, only the last is handed out; of none that isn't wanted any more") {
+  FirstWallMaker maker;
+  const auto named = [](const char* name) {
+    return [name] {
+      FirstWall wall;
+      wall.comes_to = name;
+      std::this_thread::sleep_for(std::chrono::milliseconds(20));
+      return Result<FirstWall>::success(std::move(wall));
+    };
+  };
+  const auto waitFor = [&] {
+    const auto end = std::chrono::steady_clock::now() + std::chrono::seconds(20);
+    for (;;) {
+      auto made = maker.take();
+      if (made || std::chrono::steady_clock::now() > end) return made;
+      std::this_thread::sleep_for(std::chrono::milliseconds(1));
+    }
+  };
+  for (const char* name : {"one", "two", "three"}) maker.ask(named(name));
+  CHECK(maker.isBusy());
+  const auto made = waitFor();
+  REQUIRE(made);
+  CHECK(made->value->comes_to == "three");
+  CHECK(!maker.isBusy());
+  CHECK(!maker.take());
+  maker.ask(named("four"));
+  maker.forget();
+  CHECK(!maker.isBusy());
+  std::this_thread::sleep_for(std::chrono::milliseconds(200));
+  CHECK(!maker.take());
+  maker.ask(named("five"));
+  const auto last = waitFor();
+  REQUIRE(last);
+  CHECK(last->value->comes_to == "five");
 }
 
 TEST_CASE("answers that can't be are refused with a reason") {

@@ -1,6 +1,7 @@
 #include "tests/app/random_edits.h"
 
 #include "engine/base/hash.h"
+#include "engine/plan/plan_defaults.h"
 
 #include <array>
 #include <functional>
@@ -161,7 +162,7 @@ PlanEdit ofCells(const Plan& plan, Dice& dice) {
 }
 
 PlanEdit ofPlan(const Plan& plan, Dice& dice) {
-  switch (dice.below(11)) {
+  switch (dice.below(14)) {
     case 0: return ResizeWall{dice.below(8), 1 + dice.below(6)};
     case 1: return ResizePanel{{{dice.from(-1, 30)}, {dice.from(8, 30)}}};
     case 2: return setWall(plan, dice);
@@ -172,6 +173,9 @@ PlanEdit ofPlan(const Plan& plan, Dice& dice) {
     case 7: return addKind(plan, dice);
     case 8: return DeleteKind{dice.below(plan.blooms.size() + 1)};
     case 9: return SetReading{{dice.from(0, 4), dice.from(2, 8)}};
+    case 10: return SetUnits{dice.once(2) ? Units::centimetre : Units::inch};
+    case 11: return SetCopies{static_cast<std::uint64_t>(dice.below(1000)), dice.from(-1, 6)};
+    case 12: return SetHands{dice.once(3) ? std::nullopt : std::optional(defaultHands(plan.units))};
     default: return setShot(plan, dice);
   }
 }

@@ -1,6 +1,7 @@
 // Opening, saving, undoing over files; what happens when somebody else writes to the plan.
 
 #include "viewer/app/session.h"
+#include "viewer/app/advised_edits.h"
 
 #include "engine/plan/write_plan.h"
 #include "tests/app/scratch_folder.h"
@@ -9,6 +10,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <chrono>
 #include <thread>
 
@@ -214,8 +216,35 @@ TEST_CASE("fillers are placed beside the hand, as one step") {
   CHECK(session.state().filled->placed.size() == placed);
   REQUIRE(session.state().history.done.size() == 1);
   CHECK(session.state().history.done[0].name == "place " + std::to_string(placed) + " fillers");
+  const auto toCut = [&] {
+    int count = 0;
+    for (const FillerTotal& total : fillersToCut(session.state())) count += total.count;
+    return count;
+  };
+  CHECK(toCut() == static_cast<int>(placed));
+  for (const Filler& filler : session.state().plan().fillers) {
+    const FillerNote* const note = noteOf(session.state(), filler);
+    REQUIRE(note);
+    CHECK(!note->hides.empty());
+  }
+  CHECK(glows(session.state(), 0));
+  CHECK(glows(session.state(), static_cast<int>(placed) - 1));
+  CHECK(!glows(session.state(), static_cast<int>(placed)));
+  // To look at one is no change; to move it is, and then it is the hand's.
+  session.perform(Select{{{{-1, -1, 0}}, {}}});
+  CHECK(glows(session.state(), 0));
+  session.perform(Edit{MoveBlooms{{{-1, -1, 0}}, {{0.5}, {0}}}});
+  CHECK(!glows(session.state(), 0));
+  CHECK(!noteOf(session.state(), session.state().plan().fillers[0]));
+  CHECK(toCut() == static_cast<int>(placed));
+  session.perform(Edit{DeleteBlooms{{{-1, -1, 0}}}});
+  CHECK(toCut() == static_cast<int>(placed) - 1);
+  session.perform(Undo{});
+  session.perform(Undo{});
+  CHECK(noteOf(session.state(), session.state().plan().fillers[0]));
   session.perform(Undo{});
   CHECK(session.state().plan().fillers.empty());
+  CHECK(!session.state().filled);
 }
 
 TEST_CASE("a search that is stopped leaves the plan") {
@@ -234,4 +263,59 @@ TEST_CASE("a search that is stopped leaves the plan") {
   }
   CHECK(session.state().notice == "stopped; nothing was placed");
   CHECK((session.state().plan() == plan));
+}
+
+TEST_CASE("what would help a shot can be tried, and taken back") {
+  const ScratchFolder folder;
+  Session session(quiet(folder));
+  const fs::path path = folder.path() / "one panel.toml";
+  // White board between red blooms; brown board shows less.
+  write(path, R"(format = 1
+title = "One panel"
+units = "in"
+[wall]
+columns = 1
+rows = 1
+panel = [20, 20]
+grid = [["sun"]]
+[[bloom]]
+name = "ember"
+shape = "dahlia"
+diameter = 12
+colour = "#b4532f"
+[[layout]]
+name = "sun"
+blooms = [ { bloom = "ember", at = [5, 5] }, { bloom = "ember", at = [15, 5] },
+           { bloom = "ember", at = [5, 15] }, { bloom = "ember", at = [15, 15] } ]
+[[shot]]
+name = "couple"
+sensor = "full frame"
+megapixels = 0.2
+lens = 85
+camera = [0, 10, 50]
+aim = [0, 10]
+)");
+  const Plan plan = planFrom(textIn(path))->plan;
+  session.perform(OpenPlan{path});
+  CHECK(advisedEdits(session.state()).empty());
+  session.perform(FindAdvice{});
+  REQUIRE(session.state().advising);
+  while (session.state().advising) {
+    std::this_thread::sleep_for(std::chrono::milliseconds(10));
+    session.poll();
+  }
+  REQUIRE(session.state().advice);
+  const auto advised = advisedEdits(session.state());
+  const auto first = std::find_if(advised.begin(), advised.end(),
+                                  [](const AdvisedEdit& one) { return one.edit.has_value(); });
+  REQUIRE(first != advised.end());
+  CHECK(first->words.ends_with(" then."));
+  session.perform(Edit{*first->edit});
+  CHECK(session.state().history.done.size() == 1);
+  CHECK(!(session.state().plan() == plan));
+  REQUIRE(advisedEdits(session.state()).size() == 1);
+  CHECK(advisedEdits(session.state())[0].words == "What was found is of the wall as it was then.");
+  session.perform(Undo{});
+  CHECK((session.state().plan() == plan));
+  CHECK(advisedEdits(session.state()).size() == advised.size());
 }

@@ -1,6 +1,7 @@
 #include "tests/bench/gl_reference.h"
 
-#include <epoxy/egl.h>
+#include "viewer/gl/headless.h"
+
 #include <epoxy/gl.h>
 #include <fmt/format.h>
 #include <glm/vec4.hpp>
@@ -8,6 +9,7 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <stdexcept>
 #include <vector>
 
@@ -132,8 +134,7 @@ std::array<float, 16> clipFromCamera(const RasterView& view, double nearest, dou
 }  // namespace
 
 struct GlReference::State {
-  EGLDisplay display = EGL_NO_DISPLAY;
-  EGLContext context = EGL_NO_CONTEXT;
+  std::optional<gl::HeadlessContext> context;
   GlRecipe recipe = GlRecipe::integers;
   std::array<GLuint, 2> programs{};  // by recipe
   std::array<float, 16> clipFromCamera{};
@@ -145,36 +146,8 @@ struct GlReference::State {
   int width_px = 0;
   int height_px = 0;
 
-  ~State() {
-    if (display == EGL_NO_DISPLAY) return;
-    eglMakeCurrent(display, EGL_NO_SURFACE, EGL_NO_SURFACE, EGL_NO_CONTEXT);
-    eglTerminate(display);
-  }
-  bool openContext();
   void makeTargets();
 };
-
-bool GlReference::State::openContext() {
-  if (!epoxy_has_egl_extension(EGL_NO_DISPLAY, "EGL_MESA_platform_surfaceless")) return false;
-  display = eglGetPlatformDisplayEXT(EGL_PLATFORM_SURFACELESS_MESA, EGL_DEFAULT_DISPLAY, nullptr);
-  if (display == EGL_NO_DISPLAY || eglInitialize(display, nullptr, nullptr) == EGL_FALSE) return false;
-  const std::array<EGLint, 5> wanted{EGL_SURFACE_TYPE, EGL_PBUFFER_BIT, EGL_RENDERABLE_TYPE, EGL_OPENGL_BIT,
-                                     EGL_NONE};
-  EGLConfig config = nullptr;
-  EGLint count = 0;
-  if (eglChooseConfig(display, wanted.data(), &config, 1, &count) == EGL_FALSE || count == 0) return false;
-  if (eglBindAPI(EGL_OPENGL_API) == EGL_FALSE) return false;
-  const std::array<EGLint, 7> version{EGL_CONTEXT_MAJOR_VERSION,
-                                      3,
-                                      EGL_CONTEXT_MINOR_VERSION,
-                                      3,
-                                      EGL_CONTEXT_OPENGL_PROFILE_MASK,
-                                      EGL_CONTEXT_OPENGL_CORE_PROFILE_BIT,
-                                      EGL_NONE};
-  context = eglCreateContext(display, config, EGL_NO_CONTEXT, version.data());
-  return context != EGL_NO_CONTEXT &&
-         eglMakeCurrent(display, EGL_NO_SURFACE, EGL_NO_SURFACE, context) == EGL_TRUE;
-}
 
 void GlReference::State::makeTargets() {
   glDeleteFramebuffers(1, &framebuffer);
@@ -202,7 +175,8 @@ GlReference& GlReference::operator=(GlReference&&) noexcept = default;
 
 std::optional<GlReference> GlReference::make() {
   auto state = std::make_unique<State>();
-  if (!state->openContext()) return std::nullopt;
+  state->context = gl::HeadlessContext::make(gl::HeadlessDevice::processor);
+  if (!state->context) return std::nullopt;
   state->programs = {linked(integer_vertex_shader, integer_fragment_shader),
                      linked(colour_vertex_shader, colour_fragment_shader)};
   glGenVertexArrays(1, &state->vertex_array);
@@ -210,7 +184,7 @@ std::optional<GlReference> GlReference::make() {
   return GlReference(std::move(state));
 }
 
-std::string GlReference::renderer() const { return reinterpret_cast<const char*>(glGetString(GL_RENDERER)); }
+std::string GlReference::renderer() const { return state_->context->renderer(); }
 
 void GlReference::load(std::span<const TriangleBatch> batches, const RasterView& view) {
   const FlatScene flat = flattened(batches, view);

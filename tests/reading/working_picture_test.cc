@@ -134,6 +134,28 @@ TEST_CASE("a picture depends neither on threads nor on the pictures before it") 
   CHECK(same(used.paint(camera, seenBy(scene, camera), sized(97, 71), scene.colours), one));
 }
 
+TEST_CASE("lighting the wall can be left at any moment, and asked for again") {
+  const Scene scene = smallScene();
+  const Camera camera = smallCamera();
+  const VisibilityBuffer seen = seenBy(scene, camera);
+  const WorkingPicture one = painted(scene, camera, sized(97, 71), 1);
+  struct Left {};
+  int moments = 0;
+  const auto count = [&] { ++moments; };
+  WallPainter(scene, 2).paint(camera, seen, sized(97, 71), scene.colours, count);
+  CHECK(moments > 5);
+  for (const int leave_at : {1, 2, moments / 2, moments}) {
+    CAPTURE(leave_at);
+    WallPainter painter(scene, 2);
+    int moment = 0;
+    const auto leave = [&] {
+      if (++moment == leave_at) throw Left{};
+    };
+    CHECK_THROWS_AS(painter.paint(camera, seen, sized(97, 71), scene.colours, leave), Left);
+    CHECK(same(painter.paint(camera, seen, sized(97, 71), scene.colours), one));
+  }
+}
+
 TEST_CASE("what is bare is what the buffer says") {
   const Scene scene = smallScene();
   const Camera camera = smallCamera();

@@ -9,6 +9,7 @@
 
 #include <cstdlib>
 #include <fstream>
+#include <iterator>
 
 namespace petalproof::window_test {
 namespace fs = std::filesystem;
@@ -58,11 +59,11 @@ Screen::Screen(int width, int height, const fs::path& folder) : folder_(folder) 
   const fs::path number = folder / "display";
   const std::string size = std::to_string(width) + "x" + std::to_string(height) + "x24";
   // Xvfb picks a free number and writes it to descriptor 3.
-  server_ =
-      std::make_unique<Process>(std::vector<std::string>{"sh", "-c",
-                                                         "exec Xvfb -displayfd 3 -screen 0 " + size +
-                                                             " -nolisten tcp 3>'" + number.string() + "'"},
-                                std::vector<std::string>{}, folder / "xvfb.log");
+  server_ = std::make_unique<Process>(
+      std::vector<std::string>{"sh", "-c",
+                               "exec Xvfb -displayfd 3 -screen 0 " + size + " -nolisten tcp -fbdir '" +
+                                   folder.string() + "' 3>'" + number.string() + "'"},
+      std::vector<std::string>{}, folder / "xvfb.log");
   REQUIRE_MESSAGE(comesTrue([&] { return !contentOf(number).empty(); }, 20),
                   "Xvfb doesn't start; it comes with the package xvfb");
   display_ = contentOf(number);
@@ -116,9 +117,31 @@ void Screen::type(const std::string& text) const {
   pause(250);
 }
 
-void Screen::keepPicture(const fs::path& file) const {
-  Process camera({"xwd", "-root", "-silent", "-out", file.string()}, {environment()}, folder_ / "xwd.log");
-  comesTrue([&] { return !camera.runs(); }, 20);
+// Xvfb keeps the screen in a file: X's own dump, a header of numbers with the highest byte first, then rows
+// of blue, green, red and a byte of nothing.
+Image Screen::picture() const {
+  std::ifstream in(folder_ / "Xvfb_screen0", std::ios::binary);
+  const std::string bytes((std::istreambuf_iterator<char>(in)), std::istreambuf_iterator<char>());
+  const auto byte = [&](std::size_t at) { return static_cast<std::uint8_t>(bytes[at]); };
+  const auto number = [&](std::size_t k) {
+    std::size_t value = 0;
+    for (std::size_t j = 0; j < 4; ++j) value = value << 8U | byte(4 * k + j);
+    return value;
+  };
+  REQUIRE(bytes.size() > 100);
+  const std::size_t width = number(4);
+  const std::size_t height = number(5);
+  const std::size_t row = number(12);
+  const std::size_t start = number(0) + 12 * number(19);
+  REQUIRE(number(11) == 32);
+  REQUIRE(bytes.size() >= start + row * height);
+  Image image{static_cast<int>(width), static_cast<int>(height), {}};
+  image.rgb.reserve(3 * width * height);
+  for (std::size_t y = 0; y < height; ++y)
+    for (std::size_t x = 0; x < width; ++x)
+      for (const std::size_t channel : {2U, 1U, 0U})
+        image.rgb.push_back(byte(start + y * row + 4 * x + channel));
+  return image;
 }
 
 }  // namespace petalproof::window_test

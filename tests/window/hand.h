@@ -1,6 +1,8 @@
 #pragma once
 // A hand at a screen that nobody sees: Xvfb, the built program on it, mouse and keys by xdotool.
 
+#include "engine/base/image.h"
+
 #include <sys/types.h>
 
 #include <chrono>
@@ -34,15 +36,16 @@ class Screen {
   // Nothing can be tested where Xvfb can't be started: the test fails.
   Screen(int width, int height, const std::filesystem::path& folder);
 
-  std::string environment() const { return "DISPLAY=:" + display_; }
+  std::string display() const { return ":" + display_; }
+  std::string environment() const { return "DISPLAY=" + display(); }
 
   void move(int x, int y) const;
   void click(int x, int y) const;
   void drag(int x, int y, int to_x, int to_y) const;
   void key(const std::string& keys) const;  // as xdotool calls them: "ctrl+s"
   void type(const std::string& text) const;
-  // Pixels of the whole screen as X's own dump, for a look at a test that fails.
-  void keepPicture(const std::filesystem::path& file) const;
+  // The whole screen as it is.
+  Image picture() const;
 
  private:
   void act(std::vector<std::string> words) const;

@@ -4,6 +4,7 @@
 #include "engine/scene/scene.h"
 #include "tests/app/scratch_folder.h"
 #include "tests/app/test_plans.h"
+#include "tests/window/desk.h"
 #include "tests/window/hand.h"
 
 #include <doctest/doctest.h>
@@ -19,63 +20,15 @@ namespace fs = std::filesystem;
 
 namespace {
 
-// The window's size as it opens, where letters are as large as at 96 dots an inch; places below are on it.
-constexpr int width = 1360;
-constexpr int height = 860;
+constexpr const char* demo_name = "Copper Evening.toml";
 
-struct Desk {
-  app::ScratchFolder folder;
-  Screen screen{width, height, folder.path()};
-  fs::path home = folder.path() / "home";
-  fs::path state = folder.path() / "state";
-  fs::path plan = home / "Copper Evening.toml";
-  fs::path journal = home / ".Copper Evening.toml.journal";
-  std::unique_ptr<Process> program;
-
-  Desk() { fs::create_directories(home); }
-
-  void start(const std::vector<std::string>& arguments = {}) {
-    std::vector<std::string> words{PETALPROOF_PROGRAM};
-    words.insert(words.end(), arguments.begin(), arguments.end());
-    program = std::make_unique<Process>(
-        words,
-        std::vector<std::string>{screen.environment(), "HOME=" + home.string(),
-                                 "XDG_STATE_HOME=" + state.string(), "LIBGL_ALWAYS_SOFTWARE=1"},
-        folder.path() / "program.log");
-    std::this_thread::sleep_for(std::chrono::seconds(1));
-  }
-
-  // Clicks until something comes of it: a window that is still starting doesn't take it.
-  template <class Condition>
-  bool clickUntil(int x, int y, const Condition& condition) {
-    return comesTrue([&] {
-      screen.click(x, y);
-      return comesTrue(condition, 3);
-    });
-  }
-
-  // One that is in front, near the middle of the wall.
-  void dragBloom() {
-    REQUIRE(comesTrue([&] {
-      screen.drag(500, 360, 526, 347);
-      return comesTrue([&] { return fs::exists(journal); }, 5);
-    }));
-  }
-
-  bool isSaved() const { return fs::exists(plan) && !fs::exists(journal); }
-  void save() {
-    REQUIRE(comesTrue([&] {
-      screen.key("ctrl+s");
-      return comesTrue([&] { return isSaved(); }, 4);
-    }));
-  }
-  Plan saved() const {
-    auto loaded = loadPlan(plan);
-    REQUIRE(loaded);
-    CHECK(buildScene(*loaded.value));
-    return loaded.value->plan;
-  }
-};
+// One that is in front, near the middle of the wall.
+void dragBloom(Desk& desk) {
+  REQUIRE(comesTrue([&] {
+    desk.screen.drag(500, 360, 526, 347);
+    return comesTrue([&] { return fs::exists(desk.journal); }, 5);
+  }));
+}
 
 struct Moved {
   int count = 0;
@@ -122,13 +75,13 @@ void openDemoAndSave(Desk& desk) {
 }  // namespace
 
 TEST_CASE("open the demo, drag a bloom, undo, add a shot, save: the plan on disk is what was done") {
-  Desk desk;
+  Desk desk(demo_name);
   openDemoAndSave(desk);
   const Plan demo = app::demoPlan()->plan;
   const Plan first = desk.saved();
   CHECK((withMeshesOf(demo, first) == first));
 
-  desk.dragBloom();
+  dragBloom(desk);
   desk.save();
   const Moved moved = movedBetween(first, desk.saved());
   CHECK(moved.count == 1);
@@ -157,10 +110,10 @@ TEST_CASE("open the demo, drag a bloom, undo, add a shot, save: the plan on disk
 }
 
 TEST_CASE("killed with work that isn't saved, the next start offers it") {
-  Desk desk;
+  Desk desk(demo_name);
   openDemoAndSave(desk);
   const Plan first = desk.saved();
-  desk.dragBloom();
+  dragBloom(desk);
   desk.program->kill();
   CHECK((desk.saved() == first));
   desk.start({desk.plan.string()});

@@ -55,6 +55,15 @@ void chooseNewShot(State& state, const PlanEdit& edit) {
   if (const auto* copy = std::get_if<CopyShot>(&edit)) act(state, ChooseShot{copy->shot + 1});
 }
 
+// What was placed glows until the plan changes again; once none of it hangs there, nothing is told of it.
+void fadeFillers(State& state) {
+  if (!state.filled) return;
+  state.filled->glow = false;
+  const auto& fillers = state.plan().fillers;
+  const auto told = [&](const Filler& filler) { return noteOf(state, filler) != nullptr; };
+  if (std::none_of(fillers.begin(), fillers.end(), told)) state.filled.reset();
+}
+
 void act(State& state, const Edit& edit) {
   if (!state.hasPlan()) return;
   const LoadedPlan& before = goesOn(state, edit) ? *state.history.done.back().version.plan : *state.now.plan;
@@ -65,6 +74,7 @@ void act(State& state, const Edit& edit) {
   }
   state.notice.clear();
   take(state, edit, std::move(*result.value));
+  fadeFillers(state);
   chooseNewShot(state, edit.edit);
 }
 
@@ -77,6 +87,7 @@ void step(State& state, std::vector<Step>& from, std::vector<Step>& to) {
   step.stroke = 0;
   to.push_back(std::move(step));
   settle(state);
+  fadeFillers(state);
 }
 
 void act(State& state, const Undo&) { step(state, state.history.done, state.history.undone); }

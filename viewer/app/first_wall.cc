@@ -6,7 +6,6 @@
 #include <fmt/format.h>
 
 #include <array>
-#include <string_view>
 #include <utility>
 
 namespace petalproof::app {
@@ -14,33 +13,16 @@ namespace {
 
 std::string sides(Size size) { return fmt::format("{}x{}", size.width.value, size.height.value); }
 
-// The engine's messages name the options of the command line; in the window those have other names.
-std::string inWindowWords(std::string words) {
-  static constexpr std::array<std::pair<std::string_view, std::string_view>, 12> others{
-      {{"; --units gives another", ""},
-       {"; --panel gives another", ""},
-       {"; --title gives one", ""},
-       {"Give --size 96x96, --columns and --rows, or --grid grid.csv", "Give its size, or paste its cells"},
-       {"leave --size or --grid out", "leave the wall's size or its cells out"},
-       {"--recipe large=1,medium=3,small=8,spray=2", "say how many of each hang on a panel"},
-       {"--blooms blooms.csv", "the list of blooms"},
-       {"--recipe", "the recipe"},
-       {"--panel", "the panel's size"},
-       {"--size", "the wall's size"},
-       {"--grid", "the wall's cells"},
-       {"--blooms", "the list of blooms"}}};
-  for (const auto& [from, to] : others)
-    for (std::size_t at = words.find(from); at != std::string::npos; at = words.find(from, at + to.size()))
-      words.replace(at, from.size(), to);
+// What the fields of the window are called.
+InputWords windowWords() {
+  InputWords words;
+  words.panel = "the panel's size";
+  words.size = "the wall's size";
+  words.grid = "the wall's cells";
+  words.which_blooms = "Paste the list of blooms, or say how many of each hang on a panel";
+  words.how_large = "Give its size, or paste its cells";
+  words.other_units = words.other_panel = words.other_title = "";
   return words;
-}
-
-std::vector<Problem> inWindowWords(std::vector<Problem> problems) {
-  for (Problem& problem : problems) {
-    problem.message = inWindowWords(std::move(problem.message));
-    problem.place.file = inWindowWords(std::move(problem.place.file));
-  }
-  return problems;
 }
 
 // What couldn't be loaded again must not be shown either.
@@ -49,9 +31,15 @@ Result<LoadedPlan> readAgain(const Plan& plan, const std::vector<Guess>& guesses
   return readPlan(planText(plan, guesses), "first wall", directory);
 }
 
+constexpr const char* bud_name = "bud";
+
 void paint(Plan& plan, const Palette& palette) {
   std::size_t next = 0;
   for (Bloom& bloom : plan.blooms) {
+    if (bloom.name == bud_name) {
+      bloom.colours = palette.blooms;
+      continue;
+    }
     const auto* const shape = std::get_if<Shape>(&bloom.form);
     if (shape && takesWidth(*shape)) {
       bloom.colours = {palette.green};
@@ -66,12 +54,42 @@ void paint(Plan& plan, const Palette& palette) {
 // A small bloom that may hide what stays bare.
 void addBud(Plan& plan, const Palette& palette) {
   Bloom bud;
-  bud.name = "bud";
+  bud.name = bud_name;
   bud.form = Shape::bud;
   bud.diameter = {plan.units == Units::inch ? 3.5 : plan.units == Units::centimetre ? 9.0 : 90.0};
   bud.colours = palette.blooms;
   bud.filler = true;
   if (!findBloom(plan, bud.name)) plan.blooms.push_back(std::move(bud));
+}
+
+// Without its scene.
+Result<FirstWall> arrangedWall(const TablesInput& input, const std::filesystem::path& directory) {
+  TablesInput in_window = input;
+  in_window.words = windowWords();
+  auto tables = planFromTables(in_window);
+  if (!tables) return Result<FirstWall>::failure(std::move(tables.problems));
+  const Arrangement arrangement = arrange(tables.value->request);
+  const Plan plan = planWith(*tables.value, arrangement.grid, arrangement.layouts);
+  auto loaded = readAgain(plan, tables.value->guesses, directory);
+  if (!loaded) return Result<FirstWall>::failure(std::move(loaded.problems));
+  loaded.value->places = {};
+  FirstWall wall;
+  wall.plan = std::make_shared<const LoadedPlan>(std::move(*loaded.value));
+  wall.guesses = guessLines(tables.value->guesses);
+  for (const Problem& warning : tables.warnings) wall.remarks.push_back(toString(warning));
+  wall.remarks.insert(wall.remarks.end(), arrangement.dealt.begin(), arrangement.dealt.end());
+  wall.comes_to = tables.value->comes_to;
+  wall.bare_share = arrangement.bare_share;
+  wall.lacking = bloomsLacking(arrangement);
+  return Result<FirstWall>::success(std::move(wall));
+}
+
+Result<FirstWall> withScene(Result<FirstWall> made) {
+  if (!made) return made;
+  auto scene = buildScene(*made.value->plan);
+  if (!scene) return Result<FirstWall>::failure(std::move(scene.problems));
+  made.value->scene = std::make_shared<const Scene>(std::move(*scene.value));
+  return made;
 }
 
 }  // namespace
@@ -89,23 +107,7 @@ std::span<const Palette> palettes() {
 }
 
 Result<FirstWall> firstWall(const TablesInput& input, const std::filesystem::path& directory) {
-  auto tables = planFromTables(input);
-  if (!tables) return Result<FirstWall>::failure(inWindowWords(std::move(tables.problems)));
-  const Arrangement arrangement = arrange(tables.value->request);
-  const Plan plan = planWith(*tables.value, arrangement.grid, arrangement.layouts);
-  auto loaded = readAgain(plan, tables.value->guesses, directory);
-  if (!loaded) return Result<FirstWall>::failure(std::move(loaded.problems));
-  loaded.value->places = {};
-  FirstWall wall;
-  wall.plan = std::make_shared<const LoadedPlan>(std::move(*loaded.value));
-  for (std::string& line : guessLines(tables.value->guesses))
-    wall.guesses.push_back(inWindowWords(std::move(line)));
-  for (const Problem& warning : inWindowWords(tables.warnings)) wall.remarks.push_back(toString(warning));
-  wall.remarks.insert(wall.remarks.end(), arrangement.dealt.begin(), arrangement.dealt.end());
-  wall.comes_to = tables.value->comes_to;
-  wall.bare_share = arrangement.bare_share;
-  wall.lacking = bloomsLacking(arrangement);
-  return Result<FirstWall>::success(std::move(wall));
+  return withScene(arrangedWall(input, directory));
 }
 
 TablesInput tablesFrom(const Answers& answers) {
@@ -123,19 +125,28 @@ TablesInput tablesFrom(const Answers& answers) {
 }
 
 Result<FirstWall> firstWall(const Answers& answers) {
-  auto made = firstWall(tablesFrom(answers));
-  if (!made) return made;
+  auto made = arrangedWall(tablesFrom(answers), {});
+  return made ? madeAnew(*made.value, answers) : made;
+}
+
+bool sameArrangement(const Answers& a, const Answers& b) {
+  return a.units == b.units && a.panel == b.panel && a.wall == b.wall && a.large == b.large &&
+         a.medium == b.medium && a.small == b.small && a.green == b.green;
+}
+
+Result<FirstWall> madeAnew(const FirstWall& wall, const Answers& answers) {
   const Palette& palette = palettes()[static_cast<std::size_t>(answers.palette) % palettes().size()];
-  LoadedPlan plan = *made.value->plan;
-  paint(plan.plan, palette);
-  addBud(plan.plan, palette);
-  plan.plan.wall.mounting = answers.frame ? Mounting::frame : Mounting::solidWall;
-  plan.plan.wall.room.depth = answers.free_floor;
-  auto again = readAgain(plan.plan, {}, {});
+  Plan plan = wall.plan->plan;
+  addBud(plan, palette);
+  paint(plan, palette);
+  plan.wall.mounting = answers.frame ? Mounting::frame : Mounting::solidWall;
+  plan.wall.room.depth = answers.free_floor;
+  auto again = readAgain(plan, {}, {});
   if (!again) return Result<FirstWall>::failure(std::move(again.problems));
   again.value->places = {};
-  made.value->plan = std::make_shared<const LoadedPlan>(std::move(*again.value));
-  return made;
+  FirstWall anew = wall;
+  anew.plan = std::make_shared<const LoadedPlan>(std::move(*again.value));
+  return withScene(Result<FirstWall>::success(std::move(anew)));
 }
 
 }  // namespace petalproof::app

@@ -4,6 +4,7 @@
 #include "engine/base/problem.h"
 #include "engine/plan/read_plan.h"
 #include "engine/plan/tables.h"
+#include "engine/scene/scene.h"
 
 #include <filesystem>
 #include <memory>
@@ -15,11 +16,12 @@ namespace petalproof::app {
 
 struct FirstWall {
   std::shared_ptr<const LoadedPlan> plan;
-  std::vector<std::string> guesses;  // one a line: what was guessed, and why
-  std::vector<std::string> remarks;  // what was left out of the tables, what couldn't be dealt equally
-  std::string comes_to;              // "5 × 6 panels of 20 × 16 in: 100 × 96 in"
-  double bare_share = 0;             // of the board, seen head-on; about
-  double lacking = 0;                // how many more blooms a full wall takes, as a share of those there
+  std::shared_ptr<const Scene> scene;  // of the plan, to be looked at
+  std::vector<std::string> guesses;    // one a line: what was guessed, and why
+  std::vector<std::string> remarks;    // what was left out of the tables, what couldn't be dealt equally
+  std::string comes_to;                // "5 × 6 panels of 20 × 16 in: 100 × 96 in"
+  double bare_share = 0;               // of the board, seen head-on; about
+  double lacking = 0;                  // how many more blooms a full wall takes, as a share of those there
 };
 
 // `directory`: what mesh files named in the tables are relative to. Problems as of planFromTables.
@@ -49,5 +51,9 @@ struct Answers {
 TablesInput tablesFrom(const Answers& answers);
 // The wall they come to, in the palette's colours.
 Result<FirstWall> firstWall(const Answers& answers);
+
+// True where both come to the same blooms in the same places; then the one's wall is the other's, made anew.
+bool sameArrangement(const Answers& a, const Answers& b);
+Result<FirstWall> madeAnew(const FirstWall& wall, const Answers& answers);
 
 }  // namespace petalproof::app

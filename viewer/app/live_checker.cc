@@ -35,8 +35,11 @@ class FullCheck {
  public:
   explicit FullCheck(int threads) : threads_(threads) {}
 
-  ShotResult check(const LiveTask& task, const Shot& shot, const ShotChecker::Step& step) {
+  // `now_and_then` ends the check by what it throws.
+  ShotResult check(const LiveTask& task, const Shot& shot, const ShotChecker::Step& step,
+                   const std::function<void()>& now_and_then) {
     lookAt(task);
+    checker_->callNowAndThen(now_and_then);
     auto done = checker_->check(shot, {}, scene_->colours, step);
     ShotResult result{task.revision, true, nullptr, nullptr, {}};
     if (!done) {
@@ -192,10 +195,13 @@ void LiveChecker::Parts::readAll(const LiveTask& task, std::uint64_t number, Ful
     }
     if (options.wake) options.wake();
   };
+  const auto now_and_then = [&] {
+    if (outdated(number)) throw Superseded{};
+  };
   for (std::size_t k = 0; k < task.full.size(); ++k) {
     done = steps_per_shot * static_cast<double>(k);
     const auto chosen = shotOf(task, task.full[k]);
-    if (chosen) tell(task.full[k], checker.check(task, *chosen, step), number);
+    if (chosen) tell(task.full[k], checker.check(task, *chosen, step, now_and_then), number);
     if (outdated(number)) return;
   }
 }

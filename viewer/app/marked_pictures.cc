@@ -1,8 +1,7 @@
 #include "viewer/app/marked_pictures.h"
 
 #include "engine/base/file.h"
-#include "engine/report/marked_picture.h"
-#include "engine/report/png.h"
+#include "engine/report/picture_files.h"
 
 #include <fmt/format.h>
 
@@ -12,18 +11,7 @@ namespace petalproof::app {
 namespace fs = std::filesystem;
 namespace {
 
-constexpr double dots_per_inch = 200;
 using Written = Result<WrittenPictures>;
-
-// Letters, digits, "-" and "_"; anything else that a name may have is a "-".
-std::string fileName(const std::string& name) {
-  std::string safe;
-  for (const char c : name) {
-    const bool kept = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_';
-    safe += kept ? c : '-';
-  }
-  return safe;
-}
 
 // "wall pictures", "wall pictures 2": the first that isn't there, made. Nothing where it can't be.
 std::optional<fs::path> newFolder(const fs::path& plan_path, std::error_code& error) {
@@ -36,12 +24,6 @@ std::optional<fs::path> newFolder(const fs::path& plan_path, std::error_code& er
   }
 }
 
-std::optional<Problem> write(const fs::path& file, const Image& image) {
-  const auto wrong = writeFile(file, encodePng(image, dots_per_inch), Existing::refuse);
-  if (!wrong) return std::nullopt;
-  return Problem{Place{file.string()}, *wrong};
-}
-
 Written writeAll(const Check& check, const LoadedPlan& plan, const Scene& scene, const fs::path& plan_path,
                  int threads, JobReport& report) {
   std::error_code error;
@@ -49,22 +31,23 @@ Written writeAll(const Check& check, const LoadedPlan& plan, const Scene& scene,
   if (!folder)
     return Written::failure(Place{plan_path.parent_path().string()}, "takes no folder: " + error.message());
   WrittenPictures written{*folder, 0, false};
-  const std::size_t all = check.shots.size() + 1;
-  for (std::size_t k = 0; k < all; ++k) {
-    if (report.stopped()) {
-      written.stopped = true;
-      break;
-    }
-    const bool map = k == check.shots.size();
-    const std::string name =
-        map ? "wall-map" : fmt::format("{}-{}", k + 1, fileName(check.shots[k].shot.name));
-    report.tell(static_cast<double>(k) / static_cast<double>(all), "drawing " + name);
-    const Image image =
-        map ? wallMap(check, plan, scene, threads) : markedPicture(check.shots[k], plan, scene, threads);
-    if (auto wrong = write(*folder / (name + ".png"), image)) return Written::failure({*wrong});
-    ++written.count;
-  }
-  return Written::success(written);
+  std::optional<Problem> problem;
+  PictureFiles files;
+  files.threads = threads;
+  files.goes_on = [&](double share, const std::string& what) {
+    report.tell(share, what);
+    return !report.stopped();
+  };
+  files.take = [&](const std::string& name, const std::string& bytes) {
+    const fs::path file = *folder / name;
+    if (const auto wrong = writeFile(file, bytes, Existing::refuse))
+      problem = Problem{Place{file.string()}, *wrong};
+    else
+      ++written.count;
+    return !problem;
+  };
+  written.stopped = !drawPictureFiles(check, plan, scene, files);
+  return problem ? Written::failure({*problem}) : Written::success(written);
 }
 
 }  // namespace

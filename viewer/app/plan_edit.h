@@ -21,7 +21,7 @@ using PlanEdit =
                  CopyBlooms, DeleteBlooms, AddBloom, AddFiller, FixFillers, TakeFillersAway, SetFillers,
                  SetKind, AddKind, DeleteKind, OwnLayout, SetCell, SwapCells, TurnOver, AddLayout,
                  RenameLayout, DeleteLayout, ResizeWall, ResizePanel, SetWallDetails, AddShot, CopyShot,
-                 DeleteShot, SetShot, SetTitle, SetReading, SetCopies, SetHands, ReplacePlan>;
+                 DeleteShot, SetShot, SetTitle, SetUnits, SetReading, SetCopies, SetHands, ReplacePlan>;
 
 struct EditedPlan {
   LoadedPlan plan;

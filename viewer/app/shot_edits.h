@@ -31,6 +31,10 @@ struct SetShot {
 struct SetTitle {
   std::string title;
 };
+// Every length in another unit, as long as it was to a ten-thousandth of that unit.
+struct SetUnits {
+  Units units = Units::inch;
+};
 struct SetReading {
   ReadingThresholds thresholds;
 };

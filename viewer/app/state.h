@@ -100,6 +100,7 @@ struct FillNews {
   std::vector<std::string> notes;
   int at_least = 0;
   bool cancelled = false;
+  bool glow = true;  // those placed stand out, until the plan is changed
 };
 
 // Work that wasn't saved, found in a journal.
@@ -143,6 +144,13 @@ bool isCurrent(const State& state, int shot);
 // The gap and its reading; nullptr where there is none.
 const Gap* gapOf(const State& state, const GapRef& ref);
 const Reading* readingOf(const State& state, const GapRef& ref);
+// Why the last search put the filler there; nullptr where it didn't, or the hand moved it since.
+const FillerNote* noteOf(const State& state, const Filler& filler);
+// True for a filler (an index into Plan::fillers) that was just placed.
+bool glows(const State& state, int filler);
+// How many fillers of each kind and colour hang on the wall, in the order of their kinds; `spare` as the last
+// search had it.
+std::vector<FillerTotal> fillersToCut(const State& state);
 // True for a gap whose class is turned on; one that isn't read counts as showing.
 bool isListed(const State& state, const GapRef& ref);
 // Those of the chosen shot that are listed: worst reading first, then largest difference, then area.

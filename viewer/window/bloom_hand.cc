@@ -36,6 +36,20 @@ bool isCopyOfChosen(const app::State& state, const app::BloomRef& ref) {
   });
 }
 
+// Around a filler that was just placed: rays, so that it isn't known by its colour alone.
+void drawGlow(ImDrawList& list, const Ui& ui, ImVec2 at, float radius) {
+  constexpr int rays = 12;
+  const float far = radius + 6 * ui.scale;
+  for (int k = 0; k < rays; ++k) {
+    const float angle = 6.2831853F * (static_cast<float>(k) + 0.5F) / rays;
+    const ImVec2 way(std::cos(angle), std::sin(angle));
+    const ImVec2 from(at.x + radius * way.x, at.y + radius * way.y);
+    const ImVec2 to(at.x + far * way.x, at.y + far * way.y);
+    list.AddLine(from, to, IM_COL32(90, 60, 10, 200), 3.4F * ui.scale);
+    list.AddLine(from, to, IM_COL32(255, 226, 130, 255), 2 * ui.scale);
+  }
+}
+
 }  // namespace
 
 app::Actions BloomHand::work(const app::State& state, const Ui& ui, const DrawingScale& scale,
@@ -113,14 +127,14 @@ void BloomHand::turn(const app::State& state, const Ui& ui, app::Actions& action
 
 void BloomHand::drawRings(const app::State& state, const Ui& ui, const DrawingScale& scale,
                           const Scene& scene) const {
-  if (state.selection.blooms.empty()) return;
   ImDrawList& list = *ImGui::GetWindowDrawList();
   for (const BloomInstance& bloom : scene.blooms) {
     const app::BloomRef ref = refOf(bloom);
     const bool chosen = holdsRef(state.selection, ref);
-    if (!chosen && !isCopyOfChosen(state, ref)) continue;
     const ImVec2 at = scale.screenOf(bloom.at_mm);
     const auto radius = static_cast<float>(bloom.diameter_mm / 2 * scale.px_per_mm) + 2 * ui.scale;
+    if (ref.isFiller() && app::glows(state, ref.index)) drawGlow(list, ui, at, radius);
+    if (!chosen && !isCopyOfChosen(state, ref)) continue;
     list.AddCircle(at, radius + ui.scale, faded(ui.theme.paper, 0.8F), 0, (chosen ? 4.0F : 2.5F) * ui.scale);
     list.AddCircle(at, radius, ui.theme.pencil, 0, (chosen ? 2.0F : 1.0F) * ui.scale);
     if (!chosen) continue;

@@ -1,5 +1,6 @@
 #include "viewer/window/client_picture.h"
 
+#include "viewer/window/glfw_window.h"
 #include "viewer/window/lens_view.h"
 
 #include "engine/base/file.h"
@@ -10,6 +11,7 @@
 #include <algorithm>
 #include <cctype>
 #include <system_error>
+#include <utility>
 
 namespace petalproof::window {
 namespace fs = std::filesystem;
@@ -43,12 +45,14 @@ void ClientPicture::draw(const app::State& state, const Ui& ui, const Area& area
                          WallPictures& pictures) {
   const float room = 8 * ui.scale;
   ImGui::SetCursorScreenPos({area.min.x + room, area.max.y - ImGui::GetFrameHeight() - room});
-  if (work_) {
-    goOn(ui, pictures);
-    return;
-  }
+  if (writing_)
+    if (auto said = writing_->take()) {
+      said_ = std::move(*said);
+      writing_.reset();
+    }
+  if (work_) return goOn(ui, pictures);
   ImGui::PushStyleColor(ImGuiCol_Button, ui.theme.paper);
-  if (ImGui::Button("Picture for a client")) ImGui::OpenPopup("client picture");
+  if (ImGui::Button("Picture for a client") && !writing_) ImGui::OpenPopup("client picture");
   ImGui::PopStyleColor();
   if (!said_.empty())
     drawLabel(*ImGui::GetWindowDrawList(), ui, ui.fonts.small,
@@ -87,11 +91,21 @@ void ClientPicture::goOn(const Ui& ui, WallPictures& pictures) {
     return;
   }
   if (more) return;
-  const std::string bytes = encodePng(work_->picture.take(), work_->dots_per_inch);
-  const auto wrong = writeFile(work_->to, bytes, Existing::refuse);
-  said_ = wrong ? fmt::format("{} wasn't written: {}", work_->to.filename().string(), *wrong)
-                : fmt::format("Written: {}", work_->to.string());
+  write(std::move(*work_));
   work_.reset();
+}
+
+// A large picture takes seconds to pack.
+void ClientPicture::write(Work work) {
+  const auto picture = std::make_shared<const Image>(work.picture.take());
+  writing_ = std::make_unique<app::Job<std::string>>(
+      [picture, to = work.to, dots = work.dots_per_inch](app::JobReport&) {
+        const auto wrong = writeFile(to, encodePng(*picture, dots), Existing::refuse);
+        return wrong ? fmt::format("{} wasn't written: {}", to.filename().string(), *wrong)
+                     : fmt::format("Written: {}", to.string());
+      },
+      &GlfwWindow::wake);
+  said_ = fmt::format("Writing {} ...", work.to.filename().string());
 }
 
 }  // namespace petalproof::window

@@ -6,8 +6,10 @@
 #include "viewer/window/wall_pictures.h"
 
 #include "engine/camera/camera.h"
+#include "viewer/app/job.h"
 
 #include <filesystem>
+#include <memory>
 #include <optional>
 #include <string>
 
@@ -18,7 +20,7 @@ class ClientPicture {
   // A word in the corner of `area` that opens the question how large; then how far it is, and where it went.
   void draw(const app::State& state, const Ui& ui, const Area& area, const Camera& camera,
             WallPictures& pictures);
-  // Under way, a tile a frame.
+  // Under way, a tile a frame; what is drawn becomes a file beside the hand.
   bool wantsFrame() const { return work_.has_value(); }
 
  private:
@@ -30,9 +32,11 @@ class ClientPicture {
   };
   void ask(const app::State& state, const Ui& ui, const Camera& camera, const WallPictures& pictures);
   void goOn(const Ui& ui, WallPictures& pictures);
+  void write(Work work);
 
   int longest_px_ = 4096;
   std::optional<Work> work_;
+  std::unique_ptr<app::Job<std::string>> writing_;  // what is to be said when it is done
   std::string said_;
 };
 

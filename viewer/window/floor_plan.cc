@@ -90,6 +90,7 @@ app::Actions FloorPlan::draw(const app::State& state, const Ui& ui, const Area& 
     const Scale scale = kept_.value_or(scaleFor(state.plan(), shot, area, ui));
     list.PushClipRect(area.min, area.max, true);
     drawWall(state.plan(), ui, scale);
+    drawFloorEnd(state.plan(), ui, scale);
     drawOthers(state, ui, scale, actions);
     drawShot(state.plan(), shot, ui, scale);
     list.PopClipRect();
@@ -123,6 +124,21 @@ void FloorPlan::drawWall(const Plan& plan, const Ui& ui, const Scale& scale) con
   } else {
     drawText(list, ui.fonts.small, ui.theme.ink, {behind.x, behind.y - 2 * ui.scale}, width, 0.5F, 1);
   }
+}
+
+// Where the free floor ends.
+void FloorPlan::drawFloorEnd(const Plan& plan, const Ui& ui, const Scale& scale) const {
+  if (!plan.wall.room.depth) return;
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const double half = halfWidthMm(plan);
+  const double out = toMm(plan, *plan.wall.room.depth);
+  const ImVec2 from = scale.screenOf(-half, out);
+  const ImVec2 to = scale.screenOf(half, out);
+  drawDashed(list, from, to, faded(ui.theme.ink, 0.5F), ui.scale, 3 * ui.scale, 3 * ui.scale);
+  const std::string words = "free floor " + walkText(out, plan.units);
+  const ImVec2 end = scale.turned ? to : ImVec2(to.x - 4 * ui.scale, to.y - 2 * ui.scale);
+  drawText(list, ui.fonts.small, ui.theme.faint, end, words, scale.turned ? 0.5F : 1.0F,
+           scale.turned ? 0.0F : 1.0F);
 }
 
 void FloorPlan::drawOthers(const app::State& state, const Ui& ui, const Scale& scale,

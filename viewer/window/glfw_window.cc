@@ -10,8 +10,6 @@ namespace {
 
 constexpr int first_width = 1360;
 constexpr int first_height = 860;
-constexpr int least_width = 1024;
-constexpr int least_height = 700;
 
 Result<GlfwWindow> failed(const std::string& what) {
   const char* why = nullptr;
@@ -90,8 +88,8 @@ Result<GlfwWindow> GlfwWindow::open(const std::string& title, bool visible) {
   });
   GlfwWindow window(std::move(state));
   const float scale = window.contentScale();
-  glfwSetWindowSizeLimits(window.handle(), static_cast<int>(least_width * scale),
-                          static_cast<int>(least_height * scale), GLFW_DONT_CARE, GLFW_DONT_CARE);
+  glfwSetWindowSizeLimits(window.handle(), static_cast<int>(GlfwWindow::least_width * scale),
+                          static_cast<int>(GlfwWindow::least_height * scale), GLFW_DONT_CARE, GLFW_DONT_CARE);
   return Result<GlfwWindow>::success(std::move(window));
 }
 

@@ -21,6 +21,10 @@ struct KeyPress {
 
 class GlfwWindow {
  public:
+  // Pixels at 96 dots an inch: in a smaller window not everything has room.
+  static constexpr int least_width = 1024;
+  static constexpr int least_height = 700;
+
   // Problems: no display, no OpenGL 3.3; in a maker's words.
   static Result<GlfwWindow> open(const std::string& title, bool visible = true);
   ~GlfwWindow();

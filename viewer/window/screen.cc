@@ -30,7 +30,7 @@ app::Actions Screen::draw(const app::State& state, const Ui& ui, const Events& e
     add(actions, prints_.draw(state, ui, layout.prints, pictures_, !mainWantsFrame(state)));
     add(actions, floor_plan_.draw(state, ui, layout.floor_plan));
   }
-  add(actions, desk_.draw(state, ui, layout.notes, {layout.main.min, layout.notes.max}));
+  add(actions, desk_.draw(state, ui, layout.notes, {layout.main.min, layout.notes.max}, pictures_));
   add(actions, shortcutActions(state, events.keys));
   return desk_.asked(state, std::move(actions));
 }
@@ -71,8 +71,15 @@ bool Screen::mainWantsFrame(const app::State& state) const {
   return false;
 }
 
+bool Screen::isMoving(const app::State& state) const {
+  if (!state.hasPlan()) return false;
+  return (state.view.main == app::MainView::wallDrawing && wall_drawing_.isMoving()) ||
+         (state.view.main == app::MainView::walkAround && walk_.isMoving());
+}
+
 bool Screen::wantsFrame(const app::State& state) const {
-  return state.hasPlan() && pictures_.hasWall() && (mainWantsFrame(state) || prints_.wantsFrame());
+  if (!state.hasPlan()) return desk_.wantsFrame();
+  return pictures_.hasWall() && (mainWantsFrame(state) || prints_.wantsFrame());
 }
 
 }  // namespace petalproof::window

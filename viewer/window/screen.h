@@ -28,6 +28,8 @@ class Screen {
   app::Actions draw(const app::State& state, const Ui& ui, const Events& events);
   // Another frame is worth drawing though nothing happens.
   bool wantsFrame(const app::State& state) const;
+  // Something moves by itself: the next frame is wanted at once.
+  bool isMoving(const app::State& state) const;
   // After wants_to_close: everything is saved, or is to be forgotten.
   bool mayClose() const { return desk_.mayClose(); }
   WallPictures& pictures() { return pictures_; }

@@ -7,7 +7,7 @@ namespace petalproof::window {
 ScreenLayout layOutScreen(ImVec2 window_size, float scale) {
   const float gap = 10 * scale;
   const float top = 46 * scale;
-  const float right = std::clamp(window_size.x * 0.27F, 300 * scale, 420 * scale);
+  const float right = std::clamp(window_size.x * 0.27F, 324 * scale, 420 * scale);
   const float prints = std::clamp(window_size.y * 0.21F, 138 * scale, 210 * scale);
   const float floor_plan = std::clamp(window_size.y * 0.27F, 170 * scale, 300 * scale);
   const float main_bottom = window_size.y - prints - gap;

@@ -34,7 +34,18 @@ glm::dvec3 inRoom(glm::dvec3 at, const PanelGrid& panels) {
 void WalkView::standBefore(glm::dvec2 board_mm, const PanelGrid& panels) {
   const glm::dvec3 at = inRoom({board_mm.x, eye_height_mm - panels.above_floor_mm, 900}, panels);
   const double down_deg = degrees(std::atan2(board_mm.y - at.y, at.z));
-  eye_ = Eye{at, 0, down_deg};
+  to_ = Eye{at, 0, down_deg};
+  from_ = eye_.value_or(to_);
+  eye_ = from_;
+  flight_.begin(ImGui::GetTime());
+}
+
+void WalkView::fly() {
+  if (!flight_.isOn()) return;
+  const double share = flight_.share(ImGui::GetTime());
+  eye_->at_mm = from_.at_mm + share * (to_.at_mm - from_.at_mm);
+  eye_->right_deg = from_.right_deg + share * (to_.right_deg - from_.right_deg);
+  eye_->up_deg = from_.up_deg + share * (to_.up_deg - from_.up_deg);
 }
 
 void WalkView::draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures) {
@@ -44,6 +55,7 @@ void WalkView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
     const double out = std::clamp(1.55 * panels.width_mm(), 2200.0, farthest_mm);
     eye_ = Eye{inRoom({panels.width_mm() / 2, eye_height_mm - panels.above_floor_mm, out}, panels), 0, -7};
   }
+  fly();
   beginArea("walk around", area);
   ImGui::SetCursorScreenPos(area.min);
   ImGui::InvisibleButton("look", {area.width(), area.height()});
@@ -75,10 +87,12 @@ void WalkView::look(bool hovered) {
   if (pressed) looking_ = true;
   if (!ImGui::IsMouseDown(ImGuiMouseButton_Left)) looking_ = false;
   if (looking_ && !pressed) {
+    flight_.end();
     eye_->right_deg = std::remainder(eye_->right_deg - deg_per_px * io.MouseDelta.x, 360.0);
     eye_->up_deg = std::clamp(eye_->up_deg + deg_per_px * io.MouseDelta.y, -80.0, 80.0);
   }
   if (hovered && io.MouseWheel != 0) {
+    flight_.end();
     const double right = radians(eye_->right_deg);
     eye_->at_mm += 160.0 * io.MouseWheel * glm::dvec3(std::sin(right), 0, -std::cos(right));
   }
@@ -99,6 +113,7 @@ void WalkView::walk(const PanelGrid& panels, bool focused) {
         step * (forward * glm::dvec3(std::sin(right), 0, -std::cos(right)) +
                 aside * glm::dvec3(std::cos(right), 0, std::sin(right)) + up * glm::dvec3(0, 0.6, 0));
     walking_ = forward != 0 || aside != 0 || up != 0;
+    if (walking_) flight_.end();
   }
   eye_->at_mm = inRoom(eye_->at_mm, panels);
 }

@@ -2,6 +2,7 @@
 // Walking around before the wall at eye height, as a guest would: look with the mouse, walk with the
 // keyboard.
 
+#include "viewer/window/flight.h"
 #include "viewer/window/ui.h"
 #include "viewer/window/wall_pictures.h"
 
@@ -14,10 +15,11 @@ namespace petalproof::window {
 class WalkView {
  public:
   void draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures);
-  // Stands before a place of the wall, close enough to see it well.
+  // Flies before a place of the wall, close enough to see it well.
   void standBefore(glm::dvec2 board_mm, const PanelGrid& panels);
   // Standing still, the picture would look better a frame later; or somebody is walking.
   bool wantsFrame() const { return pane_.wantsFine() || walking_; }
+  bool isMoving() const { return flight_.isOn() || walking_; }
 
  private:
   struct Eye {
@@ -25,11 +27,15 @@ class WalkView {
     double right_deg = 0;
     double up_deg = 0;
   };
+  void fly();
   void walk(const PanelGrid& panels, bool focused);
   void look(bool hovered);
 
   PicturePane pane_;
   std::optional<Eye> eye_;
+  Flight flight_;
+  Eye from_;  // of the flight
+  Eye to_;
   bool looking_ = false;
   bool walking_ = false;
 };

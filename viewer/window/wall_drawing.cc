@@ -10,8 +10,9 @@
 namespace petalproof::window {
 namespace {
 
-constexpr float tape_px = 26;    // wide
-constexpr float margin_px = 22;  // between tape and wall, for the codes
+constexpr float tape_px = 26;       // high, above the wall
+constexpr float side_tape_px = 34;  // wide, beside it: numbers lie across
+constexpr float margin_px = 22;     // between tape and wall, for the codes
 constexpr double most_px_per_mm = 12;
 
 // Moves a place along with the mouse's wheel: what is under the mouse stays there.
@@ -21,12 +22,6 @@ DrawingScale zoomed(const DrawingScale& scale, ImVec2 mouse, double factor, doub
   const glm::dvec2 under = scale.boardOf(mouse);
   to.middle_mm += under - to.boardOf(mouse);
   return to;
-}
-
-gl::View headOn(const DrawingScale& scale, glm::ivec2 size_px) {
-  const Area& area = scale.area;
-  return gl::headOnView({scale.boardOf({area.min.x, area.max.y}), scale.boardOf({area.max.x, area.min.y})},
-                        size_px.x, size_px.y);
 }
 
 }  // namespace
@@ -48,19 +43,40 @@ DrawingScale fittingScale(const Area& area, const PanelGrid& panels, float margi
   return {area, {panels.width_mm() / 2, panels.height_mm() / 2}, std::min(across, down)};
 }
 
+gl::View headOn(const DrawingScale& scale, glm::ivec2 size_px) {
+  const Area& area = scale.area;
+  return gl::headOnView({scale.boardOf({area.min.x, area.max.y}), scale.boardOf({area.max.x, area.min.y})},
+                        size_px.x, size_px.y);
+}
+
+DrawingScale wholeWall(const Area& main, const PanelGrid& panels, float ui_scale) {
+  const Area inner{{main.min.x + side_tape_px * ui_scale, main.min.y + tape_px * ui_scale}, main.max};
+  return fittingScale(inner, panels, margin_px * ui_scale);
+}
+
 void WallDrawing::lookAt(glm::dvec2 board_mm) {
   free_ = true;
-  scale_.middle_mm = board_mm;
-  scale_.px_per_mm = std::max(scale_.px_per_mm, 1.6);
+  from_ = to_ = scale_;
+  to_.middle_mm = board_mm;
+  to_.px_per_mm = std::max(scale_.px_per_mm, 1.6);
+  flight_.begin(ImGui::GetTime());
+}
+
+void WallDrawing::fly() {
+  if (!flight_.isOn()) return;
+  const double share = flight_.share(ImGui::GetTime());
+  scale_.middle_mm = from_.middle_mm + share * (to_.middle_mm - from_.middle_mm);
+  scale_.px_per_mm = from_.px_per_mm * std::pow(to_.px_per_mm / from_.px_per_mm, share);
 }
 
 app::Actions WallDrawing::draw(const app::State& state, const Ui& ui, const Area& area,
                                WallPictures& pictures) {
   if (!pictures.hasWall()) return {};
   const PanelGrid& panels = pictures.scene().panels;
-  const float tape = tape_px * ui.scale;
-  const Area inner{{area.min.x + tape, area.min.y + tape}, area.max};
-  if (!free_) scale_ = fittingScale(inner, panels, margin_px * ui.scale);
+  const DrawingScale whole = wholeWall(area, panels, ui.scale);
+  const Area& inner = whole.area;
+  fly();
+  if (!free_) scale_ = whole;
   scale_.area = inner;
   beginArea("wall drawing", area);
   drawPicture(state, ui, pictures);
@@ -101,13 +117,14 @@ void WallDrawing::drawPicture(const app::State& state, const Ui& ui, WallPicture
 void WallDrawing::drawTapes(const app::State& state, const Ui& ui, const PanelGrid& panels) const {
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const float tape = tape_px * ui.scale;
+  const float side = side_tape_px * ui.scale;
   const Area& inner = scale_.area;
   const ImVec2 corner = scale_.screenOf({0, panels.height_mm()});
   const Units units = state.plan().units;
   const Area above{{inner.min.x, inner.min.y - tape}, {inner.max.x, inner.min.y}};
-  const Area beside{{inner.min.x - tape, inner.min.y}, {inner.min.x, inner.max.y}};
-  list.AddRectFilled({inner.min.x - tape, inner.min.y - tape}, {inner.max.x, inner.min.y}, ui.theme.table);
-  list.AddRectFilled({inner.min.x - tape, inner.min.y - tape}, {inner.min.x, inner.max.y}, ui.theme.table);
+  const Area beside{{inner.min.x - side, inner.min.y}, {inner.min.x, inner.max.y}};
+  list.AddRectFilled({inner.min.x - side, inner.min.y - tape}, {inner.max.x, inner.min.y}, ui.theme.table);
+  list.AddRectFilled({inner.min.x - side, inner.min.y - tape}, {inner.min.x, inner.max.y}, ui.theme.table);
   drawTape(list, ui, {above, true, corner.x, scale_.px_per_mm, panels.width_mm(), units});
   drawTape(list, ui, {beside, false, corner.y, scale_.px_per_mm, panels.height_mm(), units});
 }
@@ -160,6 +177,7 @@ void WallDrawing::moveByHand(const Ui& ui, bool hovered) {
   const ImGuiIO& io = ImGui::GetIO();
   const double least = 0.02 * ui.scale;
   if (hovered && io.MouseWheel != 0 && !hand_.overChosen()) {
+    flight_.end();
     scale_ = zoomed(scale_, io.MousePos, std::pow(1.15, io.MouseWheel), least);
     free_ = true;
   }
@@ -172,6 +190,7 @@ void WallDrawing::moveByHand(const Ui& ui, bool hovered) {
                        (ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !hand_.holds());
   // The way the mouse came before it was pressed doesn't count.
   if (panning_ && held && !pressed && (io.MouseDelta.x != 0 || io.MouseDelta.y != 0)) {
+    flight_.end();
     scale_.middle_mm -= glm::dvec2(io.MouseDelta.x, -io.MouseDelta.y) / scale_.px_per_mm;
     free_ = true;
   }

@@ -3,6 +3,7 @@
 // top edge, panel codes in the margin.
 
 #include "viewer/window/bloom_hand.h"
+#include "viewer/window/flight.h"
 #include "viewer/window/panel_hand.h"
 #include "viewer/window/ui.h"
 #include "viewer/window/wall_pictures.h"
@@ -24,6 +25,12 @@ struct DrawingScale {
 // The scale at which the whole wall is seen, with a margin around it.
 DrawingScale fittingScale(const Area& area, const PanelGrid& panels, float margin_px);
 
+// What lies in the drawing's area, as a picture of that size.
+gl::View headOn(const DrawingScale& scale, glm::ivec2 size_px);
+
+// The whole wall in the middle of a screen's main area, beside its tapes, where nobody moved it.
+DrawingScale wholeWall(const Area& main, const PanelGrid& panels, float ui_scale);
+
 class WallDrawing {
  public:
   app::Actions draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures);
@@ -31,20 +38,25 @@ class WallDrawing {
   bool wantsFrame() const { return pane_.wantsFine(); }
   // Shows the whole wall again.
   void fit() { free_ = false; }
-  // Brings a place into the middle, large enough to be seen well.
+  // Flies to a place, until it is in the middle and large enough to be seen well.
   void lookAt(glm::dvec2 board_mm);
+  bool isMoving() const { return flight_.isOn(); }
 
  private:
   void drawPicture(const app::State& state, const Ui& ui, WallPictures& pictures);
   void drawTapes(const app::State& state, const Ui& ui, const PanelGrid& panels) const;
   void drawMargin(const Ui& ui, const PanelGrid& panels) const;
   void drawHeatKey(const app::State& state, const Ui& ui) const;
+  void fly();
   void moveByHand(const Ui& ui, bool hovered);
 
   PicturePane pane_;
   BloomHand hand_;
   PanelHand panel_hand_;
   DrawingScale scale_;
+  Flight flight_;
+  DrawingScale from_;  // of the flight
+  DrawingScale to_;
   bool free_ = false;  // moved or zoomed by hand; else the whole wall is shown
   bool panning_ = false;
 };

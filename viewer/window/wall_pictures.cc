@@ -101,7 +101,7 @@ void WallPictures::followMarks(const app::State& state) {
 void WallPictures::followSigns(const app::State& state) {
   std::vector<std::uint8_t> signs;
   for (const BloomInstance& bloom : scene_->blooms) {
-    const bool added = bloom.panel_column < 0 && state.filled.has_value();
+    const bool added = bloom.panel_column < 0 && app::glows(state, bloom.index);
     signs.push_back(static_cast<std::uint8_t>((isChosen(state, bloom) ? gl::chosen_sign : 0) |
                                               (added ? gl::new_sign : 0)));
   }

@@ -11,6 +11,7 @@
 #include <epoxy/gl.h>
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 namespace petalproof::window {
@@ -45,6 +46,18 @@ void showFrame(GLFWwindow* window, const ImGuiContextOwner& imgui) {
   glfwSwapBuffers(window);
 }
 
+// Letters as large as wished, but never so large that the window has no room for what they say.
+float fittingScale(GLFWwindow* window, float wished) {
+  int width = 0;
+  int height = 0;
+  glfwGetWindowSize(window, &width, &height);
+  const float room = std::min(static_cast<float>(width) / GlfwWindow::least_width,
+                              static_cast<float>(height) / GlfwWindow::least_height);
+  // By eighths: with each other scale the letters are drawn anew.
+  const float largest = std::max(0.5F, std::floor(room * 8) / 8);
+  return width > 0 && height > 0 ? std::min(wished, largest) : wished;
+}
+
 app::SessionOptions sessionOptions(const WindowOptions& options) {
   app::SessionOptions session;
   session.threads = options.threads;
@@ -64,7 +77,8 @@ void loop(GlfwWindow& window, app::Session& session) {
     frames_left = waitFor(frames_left, screen.wantsFrame(session.state()));
     session.poll();
     const app::ViewChoices& view = session.state().view;
-    const float scale = view.scale > 0 ? static_cast<float>(view.scale) : window.contentScale();
+    const float wished = view.scale > 0 ? static_cast<float>(view.scale) : window.contentScale();
+    const float scale = fittingScale(window.handle(), wished);
     const Ui ui{themeOf(view.dark), imgui.begin(themeOf(view.dark), scale), scale, &last_stroke};
     Events events;
     events.dropped = window.takeDropped();
@@ -75,7 +89,8 @@ void loop(GlfwWindow& window, app::Session& session) {
     if (has_focus && !std::exchange(had_focus, has_focus)) session.perform(app::LookAtDisk{});
     had_focus = has_focus;
     const app::Actions actions = screen.draw(session.state(), ui, events);
-    if (!actions.empty() || imgui.hadInput()) frames_left = frames_after_event;
+    if (!actions.empty() || imgui.hadInput() || screen.isMoving(session.state()))
+      frames_left = frames_after_event;
     showFrame(window.handle(), imgui);
     for (const app::Action& action : actions) session.perform(action);
   }

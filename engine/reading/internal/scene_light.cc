@@ -109,7 +109,8 @@ void SceneLight::addSeen(const glm::dvec3& way, const RasterView& view, const Id
   }
 }
 
-SeenPieces SceneLight::inSquares(const std::vector<std::uint8_t>& squares) {
+SeenPieces SceneLight::inSquares(const std::vector<std::uint8_t>& squares,
+                                 const std::function<void()>& now_and_then) {
   Marks marks{std::vector<std::uint8_t>(2 * paper_.triangles(), 0),
               std::vector<std::uint8_t>(static_cast<std::size_t>(boards_.tiles()), 0)};
   const std::vector<TriangleBatch> batches = numbered(scene_, paper_);
@@ -117,6 +118,7 @@ SeenPieces SceneLight::inSquares(const std::vector<std::uint8_t>& squares) {
   IdBuffer seen;
   for (int square = 0; square < across_ * down_; ++square) {
     if (squares[static_cast<std::size_t>(square)] == 0) continue;
+    if (now_and_then) now_and_then();
     const glm::dvec2 from = square_mm * glm::dvec2(square % across_, square / across_);
     const BoardRect piece{from - beside_mm, glm::min(from + square_mm, whole) + beside_mm};
     for (const glm::dvec3& way : waysToLook()) {
@@ -144,12 +146,13 @@ SeenPieces SceneLight::inSquares(const std::vector<std::uint8_t>& squares) {
   return pieces;
 }
 
-void SceneLight::light(const SeenPieces& pieces, LightQuality quality) {
+void SceneLight::light(const SeenPieces& pieces, LightQuality quality,
+                       const std::function<void()>& now_and_then) {
   SharedSpots spots;
   for (const PaperSide& side : pieces.sides) paper_.addSpots(side, spots);
   for (const int tile : pieces.tiles) boards_.addSpots(tile, spots);
   std::vector<Arriving> light;
-  light_.arriving(spots.unique(), quality, light);
+  light_.arriving(spots.unique(), quality, light, now_and_then);
   std::span<const std::uint32_t> left = spots.which();
   std::vector<Arriving> own;
   const auto next = [&](std::size_t count) {
@@ -162,10 +165,10 @@ void SceneLight::light(const SeenPieces& pieces, LightQuality quality) {
   for (const int tile : pieces.tiles) boards_.take(tile, next(BoardLight::spots_of_tile));
 }
 
-void SceneLight::lightUp(const SeenPieces& seen) {
+void SceneLight::lightUp(const SeenPieces& seen, const std::function<void()>& now_and_then) {
   const std::vector<std::uint8_t> due = dueSquares(seen);
   if (std::find(due.begin(), due.end(), std::uint8_t{1}) != due.end()) {
-    light(inSquares(due), LightQuality::full);
+    light(inSquares(due, now_and_then), LightQuality::full, now_and_then);
     for (std::size_t k = 0; k < lit_.size(); ++k) lit_[k] |= due[k];
   }
   SeenPieces rest;
@@ -175,7 +178,7 @@ void SceneLight::lightUp(const SeenPieces& seen) {
   for (const int tile : seen.tiles) {
     if (!boards_.isLit(tile)) rest.tiles.push_back(tile);
   }
-  light(rest, LightQuality::rough);
+  light(rest, LightQuality::rough, now_and_then);
 }
 
 }  // namespace petalproof

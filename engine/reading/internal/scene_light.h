@@ -9,6 +9,7 @@
 #include "engine/visibility/rasteriser.h"
 
 #include <cstdint>
+#include <functional>
 #include <vector>
 
 namespace petalproof {
@@ -30,7 +31,9 @@ class SceneLight {
   // Lights what is seen and isn't lit yet. The wall falls into squares: where one is seen, all is lit that
   // shows in it from any side where people might stand, so that the next picture finds it lit. What shows
   // only from elsewhere, slivers, gets by with a few lamps.
-  void lightUp(const SeenPieces& seen);
+  // `now_and_then`: called within, on the calling thread; what it throws ends it, and nothing is lit. May be
+  // empty.
+  void lightUp(const SeenPieces& seen, const std::function<void()>& now_and_then = {});
 
  private:
   struct Marks {
@@ -40,8 +43,8 @@ class SceneLight {
   std::size_t squareOf(glm::dvec2 place) const;
   std::vector<std::uint8_t> dueSquares(const SeenPieces& seen) const;
   void addSeen(const glm::dvec3& way, const RasterView& view, const IdBuffer& seen, Marks& marks) const;
-  SeenPieces inSquares(const std::vector<std::uint8_t>& squares);
-  void light(const SeenPieces& pieces, LightQuality quality);
+  SeenPieces inSquares(const std::vector<std::uint8_t>& squares, const std::function<void()>& now_and_then);
+  void light(const SeenPieces& pieces, LightQuality quality, const std::function<void()>& now_and_then);
 
   const Scene& scene_;
   WallLight light_;

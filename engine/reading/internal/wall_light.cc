@@ -72,11 +72,12 @@ class NearShadows {
 // spots; those of a strip one after the other, in order.
 template <class Take>
 void sweep(const TriangleSoup& blooms, const NearField& near, std::span<const SkyLamp> lamps,
-           const LitSpots& spots, const Take& take) {
+           const LitSpots& spots, const Take& take, const std::function<void()>& now_and_then = {}) {
   const NearShadows shadows(near, spots, lamps);
   const Bounds bounds(spots);
   std::array<DepthMap, lamp_group> maps;
   for (std::size_t first = 0; first < lamps.size(); first += lamp_group) {
+    if (now_and_then) now_and_then();
     const std::size_t count = std::min(lamps.size() - first, maps.size());
     forEach(count, [&](std::size_t k) {
       const RayFrame frame(lamps[first + k].towards);
@@ -167,17 +168,20 @@ WallLight::WallLight(const Scene& scene, int threads)
       height_mm_(static_cast<float>(scene.panels.height_mm())),
       threads_(threads) {}
 
-void WallLight::arriving(const LitSpots& spots, LightQuality quality, std::vector<Arriving>& light) const {
+void WallLight::arriving(const LitSpots& spots, LightQuality quality, std::vector<Arriving>& light,
+                         const std::function<void()>& now_and_then) const {
   light.resize(spots.size());
   if (spots.size() == 0) return;
   const std::vector<SkyLamp> lamps = quality == LightQuality::full ? skyLamps() : fewSkyLamps();
   Workers workers(threads_);
   workers.run([&] {
     LightSums sums(spots.size());
-    sweep(blooms_, near_, lamps, spots,
-          [&](const SkyLamp& lamp, std::size_t from, int count, const float* open) {
-            sums.add(lamp, spots, from, count, open);
-          });
+    sweep(
+        blooms_, near_, lamps, spots,
+        [&](const SkyLamp& lamp, std::size_t from, int count, const float* open) {
+          sums.add(lamp, spots, from, count, open);
+        },
+        now_and_then);
     for (std::size_t k = 0; k < spots.size(); ++k) light[k] = sums.at(k, spots.normals.z[k]);
   });
 }

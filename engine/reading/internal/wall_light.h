@@ -9,6 +9,7 @@
 
 #include <glm/vec3.hpp>
 
+#include <functional>
 #include <span>
 #include <vector>
 
@@ -38,7 +39,9 @@ class WallLight {
  public:
   WallLight(const Scene& scene, int threads);
 
-  void arriving(const LitSpots& spots, LightQuality quality, std::vector<Arriving>& light) const;
+  // `now_and_then`: called between lamps, on the calling thread; what it throws ends it. May be empty.
+  void arriving(const LitSpots& spots, LightQuality quality, std::vector<Arriving>& light,
+                const std::function<void()>& now_and_then = {}) const;
   // Ambient occlusion as engine/reading/ambient_occlusion.h says it, by `faces`.
   void openness(const LitSpots& spots, std::vector<float>& open) const;
 

@@ -51,6 +51,7 @@ Made change(Plan& plan, const CopyShot& edit);
 Made change(Plan& plan, const DeleteShot& edit);
 Made change(Plan& plan, const SetShot& edit);
 Made change(Plan& plan, const SetTitle& edit);
+Made change(Plan& plan, const SetUnits& edit);
 Made change(Plan& plan, const SetReading& edit);
 Made change(Plan& plan, const SetCopies& edit);
 Made change(Plan& plan, const SetHands& edit);

@@ -1,30 +1,16 @@
 #include "viewer/window/panels/bloom_page.h"
 
-#include "engine/plan/shape_names.h"
-
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <map>
 
 namespace petalproof::window {
 namespace {
 
-ImVec4 colourOf(Colour colour) {
-  return ImGui::ColorConvertU32ToFloat4(IM_COL32(colour.red, colour.green, colour.blue, 255));
-}
-
-Colour colourFrom(const ImVec4& colour) {
-  const auto channel = [](float share) {
-    return static_cast<std::uint8_t>(std::lround(std::clamp(share, 0.0F, 1.0F) * 255));
-  };
-  return {channel(colour.x), channel(colour.y), channel(colour.z)};
-}
-
 bool swatch(const Ui& ui, Colour colour, const char* id, bool chosen) {
   const float side = 22 * ui.scale;
-  const bool pressed = ImGui::ColorButton(id, colourOf(colour), ImGuiColorEditFlags_NoTooltip, {side, side});
+  const bool pressed = ImGui::ColorButton(id, shownAs(colour), ImGuiColorEditFlags_NoTooltip, {side, side});
   if (chosen)
     ImGui::GetWindowDrawList()->AddRect(ImGui::GetItemRectMin(), ImGui::GetItemRectMax(), ui.theme.pencil, 0,
                                         0, 2 * ui.scale);
@@ -150,108 +136,6 @@ void BloomPage::drawChosen(const app::State& state, const Ui& ui, app::Actions& 
   help("A fixed filler stays where the hand put it when fillers are placed anew.");
 }
 
-void BloomPage::drawFormOf(const app::State& state, const Ui& ui, Bloom& bloom,
-                           const std::function<void()>& change) {
-  const float width = 62 * ui.scale;
-  const Units units = state.plan().units;
-  if (const auto name = fields_.text("name", bloom.name, 2 * width)) {
-    bloom.name = *name;
-    change();
-  }
-  if (const auto* shape = std::get_if<Shape>(&bloom.form)) {
-    std::vector<std::string> shapes;
-    for (const std::string_view one : shapeNames()) shapes.emplace_back(one);
-    if (const auto picked = choice("shape", shapes, static_cast<int>(*shape), 2 * width)) {
-      bloom.form = static_cast<Shape>(*picked);
-      if (!takesWidth(static_cast<Shape>(*picked))) bloom.width.reset();
-      bloom.petals.reset();
-      bloom.layers.reset();
-      change();
-    }
-  } else {
-    remark(ui, fmt::format("the maker's own shape: {}", std::get<MeshFile>(bloom.form).path));
-  }
-  if (const auto size = fields_.length("across", bloom.diameter, units, width)) {
-    bloom.diameter = *size;
-    change();
-  }
-  ImGui::SameLine();
-  bool filler = bloom.filler;
-  if (ImGui::Checkbox("may be a filler", &filler)) {
-    bloom.filler = filler;
-    change();
-  }
-}
-
-// What one takes, and how it stands on the board.
-void BloomPage::drawPaperOf(const app::State& state, const Ui& ui, Bloom& bloom,
-                            const std::function<void()>& change) {
-  const float width = 62 * ui.scale;
-  const Units units = state.plan().units;
-  if (const auto depth = fields_.usualLength("stands out", bloom.depth, units, width)) {
-    bloom.depth = *depth;
-    change();
-  }
-  ImGui::SameLine();
-  if (const auto plate = fields_.usualLength("base plate", bloom.plate, units, width)) {
-    bloom.plate = *plate;
-    change();
-  }
-  if (const auto strips = fields_.number("strips", bloom.strips, 1, width)) {
-    bloom.strips = *strips;
-    change();
-  }
-  ImGui::SameLine();
-  if (const auto minutes = fields_.number("minutes", bloom.minutes, 1, width)) {
-    bloom.minutes = *minutes;
-    change();
-  }
-  help("Cutting and building one");
-}
-
-void BloomPage::drawColoursOf(const Ui& ui, Bloom& bloom, const std::function<void()>& change) {
-  for (std::size_t k = 0; k < bloom.colours.size(); ++k) {
-    ImGui::PushID(static_cast<int>(k));
-    ImVec4 colour = colourOf(bloom.colours[k]);
-    if (ImGui::ColorEdit3("##colour", &colour.x, ImGuiColorEditFlags_NoInputs)) {
-      bloom.colours[k] = colourFrom(colour);
-      change();
-    }
-    if (ImGui::IsItemActivated()) colour_stroke_ = ui.newStroke();
-    ImGui::PopID();
-    ImGui::SameLine();
-  }
-  if (ImGui::Button("+##colour")) {
-    bloom.colours.push_back(bloom.colours.back());
-    change();
-  }
-  help("One more colour, which copies take in turn");
-  if (bloom.colours.size() < 2) return;
-  ImGui::SameLine();
-  if (ImGui::Button("-##colour")) {
-    bloom.colours.pop_back();
-    change();
-  }
-}
-
-void BloomPage::drawKind(const app::State& state, const Ui& ui, int kind, app::Actions& actions) {
-  Bloom bloom = state.plan().blooms[static_cast<std::size_t>(kind)];
-  const int stroke = colour_stroke_;
-  const auto change = [&] { actions.emplace_back(app::Edit{app::SetKind{kind, bloom}, 0}); };
-  const auto change_colour = [&] { actions.emplace_back(app::Edit{app::SetKind{kind, bloom}, stroke}); };
-  ImGui::Indent();
-  drawFormOf(state, ui, bloom, change);
-  drawPaperOf(state, ui, bloom, change);
-  drawColoursOf(ui, bloom, change_colour);
-  if (ImGui::Button("Delete the kind")) actions.emplace_back(app::Edit{app::DeleteKind{kind}});
-  ImGui::SameLine();
-  if (ImGui::Button("Another like it")) {
-    bloom.name += " 2";
-    actions.emplace_back(app::Edit{app::AddKind{bloom}});
-  }
-  ImGui::Unindent();
-}
-
 void BloomPage::drawKinds(const app::State& state, const Ui& ui, app::Actions& actions) {
   heading(ui, "Kinds of bloom");
   const std::map<std::string, int> counts = countsOnWall(state.plan());
@@ -269,7 +153,7 @@ void BloomPage::drawKinds(const app::State& state, const Ui& ui, app::Actions& a
         fmt::format("{}   {}##open", bloom.name, count == counts.end() ? 0 : count->second);
     if (ImGui::Selectable(words.c_str(), open_kind_ == kind)) open_kind_ = open_kind_ == kind ? -1 : kind;
     if (!bloom.label.empty()) help(bloom.label.c_str());
-    if (open_kind_ == kind) drawKind(state, ui, kind, actions);
+    if (open_kind_ == kind) kind_.draw(state, ui, kind, actions);
     ImGui::PopID();
   }
 }

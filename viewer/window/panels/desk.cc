@@ -16,9 +16,11 @@ void Desk::follow(Notebook::Wish wish, const app::State& state) {
   }
 }
 
-app::Actions Desk::draw(const app::State& state, const Ui& ui, const Area& notes, const Area& whole) {
+app::Actions Desk::draw(const app::State& state, const Ui& ui, const Area& notes, const Area& whole,
+                        WallPictures& pictures) {
   if (ImGui::IsKeyPressed(GLFW_KEY_F1, false)) questions_.showHelp();
-  app::Actions actions = state.hasPlan() ? notebook_.draw(state, ui, notes) : start_.draw(state, ui, whole);
+  app::Actions actions =
+      state.hasPlan() ? notebook_.draw(state, ui, notes) : start_.draw(state, ui, whole, pictures);
   follow(notebook_.takeWish(), state);
   const app::Actions more = questions_.draw(state, ui);
   actions.insert(actions.end(), more.begin(), more.end());

@@ -6,6 +6,7 @@
 #include "viewer/window/panels/questions.h"
 #include "viewer/window/panels/start_page.h"
 #include "viewer/window/ui.h"
+#include "viewer/window/wall_pictures.h"
 
 #include <filesystem>
 #include <vector>
@@ -15,7 +16,10 @@ namespace petalproof::window {
 class Desk {
  public:
   // `notes`: beside a wall; `whole`: for the start page.
-  app::Actions draw(const app::State& state, const Ui& ui, const Area& notes, const Area& whole);
+  app::Actions draw(const app::State& state, const Ui& ui, const Area& notes, const Area& whole,
+                    WallPictures& pictures);
+  // A frame later the start page's picture would look better.
+  bool wantsFrame() const { return start_.wantsFrame(); }
   // A plan is opened, a table goes to the start page.
   app::Actions take(const app::State& state, const std::vector<std::filesystem::path>& dropped);
   // The window is to be closed: at once where everything is saved.

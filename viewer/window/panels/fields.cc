@@ -10,6 +10,7 @@
 #include <charconv>
 #include <cmath>
 #include <cstring>
+#include <utility>
 
 namespace petalproof::window {
 namespace {
@@ -56,9 +57,9 @@ std::optional<Length> Fields::length(const char* label, Length value, Units unit
 
 std::optional<std::optional<Length>> Fields::usualLength(const char* label,
                                                          const std::optional<Length>& value, Units units,
-                                                         float width) {
+                                                         float width, const char* words) {
   const auto finished = text(label, value ? app::fieldText(*value, units) : "", width);
-  help("Left empty, as is usual for the shape");
+  help(words);
   if (!finished) return std::nullopt;
   if (finished->find_first_not_of(' ') == std::string::npos) return std::optional<Length>();
   const auto read = lengthFromText(*finished, units);
@@ -75,6 +76,34 @@ std::optional<int> Fields::whole(const char* label, int value, float width) {
   constexpr double most = 1e6;
   if (!finished || std::abs(*finished) > most || *finished != std::floor(*finished)) return std::nullopt;
   return static_cast<int>(*finished);
+}
+
+std::optional<std::optional<int>> Fields::usualWhole(const char* label, const std::optional<int>& value,
+                                                     float width) {
+  const auto finished = text(label, value ? std::to_string(*value) : "", width);
+  help("Left empty, as is usual for the shape");
+  if (!finished) return std::nullopt;
+  std::optional<std::optional<int>> typed{std::in_place};
+  if (finished->find_first_not_of(' ') == std::string::npos) return typed;
+  const auto read = numberFrom(*finished);
+  if (!read || *read != std::floor(*read) || std::abs(*read) > 1e6) return std::nullopt;
+  typed->emplace(static_cast<int>(*read));
+  return typed;
+}
+
+ImVec4 shownAs(Colour colour) {
+  return ImGui::ColorConvertU32ToFloat4(IM_COL32(colour.red, colour.green, colour.blue, 255));
+}
+
+std::optional<ColourFields::Picked> ColourFields::draw(const char* label, const Ui& ui, Colour colour) {
+  const auto channel = [](float share) {
+    return static_cast<std::uint8_t>(std::lround(std::clamp(share, 0.0F, 1.0F) * 255));
+  };
+  ImVec4 shown = shownAs(colour);
+  const bool changed = ImGui::ColorEdit3(label, &shown.x, ImGuiColorEditFlags_NoInputs);
+  if (ImGui::IsItemActivated()) stroke_ = ui.newStroke();
+  if (!changed) return std::nullopt;
+  return Picked{{channel(shown.x), channel(shown.y), channel(shown.z)}, stroke_};
 }
 
 std::optional<Sliders::Slid> Sliders::draw(const char* label, const Ui& ui, float value, float low,
@@ -104,6 +133,16 @@ void remark(const Ui& ui, const std::string& words) {
   ImGui::TextUnformatted(words.c_str());
   ImGui::PopTextWrapPos();
   ImGui::PopStyleColor();
+}
+
+bool mainButton(const Ui& ui, const char* word) {
+  ImGui::PushStyleColor(ImGuiCol_Button, ui.theme.pencil);
+  ImGui::PushStyleColor(ImGuiCol_ButtonHovered, faded(ui.theme.pencil, 0.86F));
+  ImGui::PushStyleColor(ImGuiCol_ButtonActive, faded(ui.theme.pencil, 0.7F));
+  ImGui::PushStyleColor(ImGuiCol_Text, ui.theme.paper);
+  const bool pressed = ImGui::Button(word);
+  ImGui::PopStyleColor(4);
+  return pressed;
 }
 
 void heading(const Ui& ui, const char* words) {

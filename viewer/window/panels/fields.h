@@ -2,6 +2,7 @@
 // Fields to type in. What is being typed stays here until it is finished: with Enter, or by going elsewhere.
 // Escape leaves the old value.
 
+#include "engine/base/colour.h"
 #include "engine/base/units.h"
 #include "viewer/window/ui.h"
 
@@ -18,10 +19,13 @@ class Fields {
   // units of their own ("7 1/4", "60 cm").
   std::optional<Length> length(const char* label, Length value, Units units, float width);
   // Empty: as usual. An outer value when something new was finished.
-  std::optional<std::optional<Length>> usualLength(const char* label, const std::optional<Length>& value,
-                                                   Units units, float width);
+  std::optional<std::optional<Length>> usualLength(
+      const char* label, const std::optional<Length>& value, Units units, float width,
+      const char* words = "Left empty, as is usual for the shape");
   std::optional<double> number(const char* label, double value, int decimals, float width);
   std::optional<int> whole(const char* label, int value, float width);
+  std::optional<std::optional<int>> usualWhole(const char* label, const std::optional<int>& value,
+                                               float width);
   std::optional<std::string> text(const char* label, const std::string& value, float width);
 
  private:
@@ -43,11 +47,29 @@ class Sliders {
   int stroke_ = 0;
 };
 
+// A colour's swatch that opens a picker; what is picked in one stroke is one step.
+class ColourFields {
+ public:
+  struct Picked {
+    Colour colour;
+    int stroke = 0;
+  };
+  std::optional<Picked> draw(const char* label, const Ui& ui, Colour colour);
+
+ private:
+  int stroke_ = 0;
+};
+
+ImVec4 shownAs(Colour colour);
+
 // Words that say more while the mouse rests on the widget before.
 void help(const char* words);
 
 // Words in the colour of what matters less, wrapped.
 void remark(const Ui& ui, const std::string& words);
+
+// The button of what this page is for.
+bool mainButton(const Ui& ui, const char* word);
 
 // A heading within a page.
 void heading(const Ui& ui, const char* words);

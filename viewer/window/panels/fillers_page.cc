@@ -21,43 +21,56 @@ std::string placeWords(const Plan& plan, TapePoint at) {
                      tapeText(toMillimetres(at.from_top, plan), plan.units));
 }
 
-// Why the search put it there; nothing where the hand did, or moved it since.
-const app::FillerNote* noteOf(const app::State& state, const Filler& filler) {
-  if (!state.filled) return nullptr;
-  const auto& placed = state.filled->placed;
-  const auto found = std::find_if(placed.begin(), placed.end(), [&](const app::FillerNote& note) {
-    return note.bloom == filler.placement.bloom && note.at == filler.placement.at;
-  });
-  return found == placed.end() ? nullptr : &*found;
+std::string namesOf(const std::vector<std::string>& names, std::size_t most) {
+  std::string words;
+  for (std::size_t k = 0; k < std::min(most, names.size()); ++k) words += (k > 0 ? ", " : "") + names[k];
+  if (names.size() > most) words += fmt::format(" and {} more", names.size() - most);
+  return words;
 }
 
-void drawFiller(const app::State& state, int number, app::Actions& actions) {
+// Why it is there.
+std::string whyWords(const app::State& state, const Filler& filler) {
+  const app::FillerNote* const note = app::noteOf(state, filler);
+  if (note) return fmt::format("on {}; hides {}", note->over, namesOf(note->hides, 3));
+  return filler.fixed ? "placed by hand" : "";
+}
+
+// The filler, to be picked, fixed or taken away; below it, why it is there.
+void drawFiller(const app::State& state, const Ui& ui, int number, app::Actions& actions) {
   const Filler& filler = state.plan().fillers[static_cast<std::size_t>(number)];
   const app::BloomRef ref{-1, -1, number};
   const auto& chosen = state.selection.blooms;
-  const app::FillerNote* const note = noteOf(state, filler);
+  const bool is_chosen = std::find(chosen.begin(), chosen.end(), ref) != chosen.end();
   ImGui::PushID(number);
-  const std::string words =
-      fmt::format("{}{}   {}", note ? "* " : "", filler.placement.bloom, filler.fixed ? "fixed" : "");
-  if (ImGui::Selectable(words.c_str(), std::find(chosen.begin(), chosen.end(), ref) != chosen.end()))
+  const float hand = 106 * ui.scale;
+  const float width = std::max(ImGui::GetContentRegionAvail().x - hand, 60 * ui.scale);
+  const float left = ImGui::GetCursorPosX();
+  const std::string words = (app::glows(state, number) ? "* " : "") + filler.placement.bloom;
+  ImGui::AlignTextToFramePadding();
+  if (ImGui::Selectable(words.c_str(), is_chosen, 0, {width, 0}))
     actions.emplace_back(app::Select{app::Selection{{ref}, {}}});
-  std::string why = placeWords(state.plan(), filler.placement.at);
-  if (note) {
-    why += fmt::format(".\nOn {}; hides", note->over);
-    constexpr std::size_t most = 6;
-    for (std::size_t k = 0; k < std::min(most, note->hides.size()); ++k) why += " " + note->hides[k];
-    if (note->hides.size() > most) why += fmt::format(" and {} more", note->hides.size() - most);
+  help(placeWords(state.plan(), filler.placement.at).c_str());
+  ImGui::SameLine(left + width + 8 * ui.scale);
+  bool fixed = filler.fixed;
+  if (ImGui::Checkbox("fixed", &fixed)) actions.emplace_back(app::Edit{app::FixFillers{{number}, fixed}});
+  help("Stays where it is when fillers are placed anew");
+  ImGui::SameLine();
+  if (ImGui::Button("x")) actions.emplace_back(app::Edit{app::DeleteBlooms{{ref}}});
+  help("Takes this one away");
+  const std::string why = whyWords(state, filler);
+  if (!why.empty()) {
+    ImGui::PushFont(ui.fonts.small);
+    remark(ui, why);
+    ImGui::PopFont();
   }
-  help(why.c_str());
   ImGui::PopID();
 }
 
 void drawToCut(const app::State& state, const Ui& ui) {
-  if (!state.filled || state.filled->totals.empty()) return;
-  heading(ui, "To cut");
-  for (const FillerTotal& total : state.filled->totals) {
-    const auto kind = static_cast<std::size_t>(total.kind);
-    if (kind >= state.plan().blooms.size()) continue;
+  const std::vector<FillerTotal> totals = app::fillersToCut(state);
+  if (totals.empty()) return;
+  heading(ui, "To cut, as they hang now");
+  for (const FillerTotal& total : totals) {
     const float side = ImGui::GetTextLineHeight();
     const ImVec2 at = ImGui::GetCursorScreenPos();
     ImGui::GetWindowDrawList()->AddRectFilled(
@@ -65,16 +78,21 @@ void drawToCut(const app::State& state, const Ui& ui) {
         IM_COL32(total.colour.red, total.colour.green, total.colour.blue, 255));
     ImGui::Dummy({side, side});
     ImGui::SameLine();
-    ImGui::Text("%d %s, and %d to spare", total.count, state.plan().blooms[kind].name.c_str(), total.spare);
+    std::string words =
+        fmt::format("{} {} {}", total.count, state.plan().blooms[static_cast<std::size_t>(total.kind)].name,
+                    toHex(total.colour));
+    if (total.spare > 0) words += fmt::format(", and {} to spare", total.spare);
+    ImGui::TextUnformatted(words.c_str());
   }
 }
 
 void drawNews(const app::State& state, const Ui& ui) {
   if (!state.filled) return;
   const app::FillNews& news = *state.filled;
-  remark(ui, news.placed.empty() ? std::string("Nothing has to be hidden.")
-                                 : fmt::format("{} placed, marked with *. No placement needs fewer than {}.",
-                                               news.placed.size(), news.at_least));
+  remark(ui, news.placed.empty()
+                 ? std::string("Nothing has to be hidden.")
+                 : fmt::format("{} placed{}. No placement needs fewer than {}.", news.placed.size(),
+                               news.glow ? "; they glow on the wall, marked * here" : "", news.at_least));
   for (const std::string& note : news.notes) remark(ui, note);
 }
 
@@ -84,14 +102,7 @@ void drawLeft(const app::State& state, const Ui& ui) {
   heading(ui, "Left as they are");
   std::map<std::string, std::vector<std::string>> ids;
   for (const LeftGap& left : state.filled->left) ids[left.why].push_back(left.id);
-  constexpr std::size_t most_named = 4;
-  for (const auto& [why, gaps] : ids) {
-    std::string names;
-    for (std::size_t k = 0; k < std::min(most_named, gaps.size()); ++k)
-      names += (k > 0 ? ", " : "") + gaps[k];
-    if (gaps.size() > most_named) names += fmt::format(" and {} more", gaps.size() - most_named);
-    remark(ui, fmt::format("{}: {}", names, why));
-  }
+  for (const auto& [why, gaps] : ids) remark(ui, fmt::format("{}: {}", namesOf(gaps, 4), why));
 }
 
 }  // namespace
@@ -106,7 +117,7 @@ void FillersPage::drawSearch(const app::State& state, const Ui& ui, app::Actions
   if (const auto picked = choice("is hidden", hideWords(), hide_, 190 * ui.scale)) hide_ = *picked;
   if (!state.plan().fillers.empty()) ImGui::Checkbox("take the others away first", &start_over_);
   help("All but those that the hand fixed");
-  if (ImGui::Button("Place fillers"))
+  if (mainButton(ui, "Place fillers"))
     actions.emplace_back(app::PlaceFillers{hide_ == 0   ? Hide::shows
                                            : hide_ == 1 ? Hide::faint
                                                         : Hide::all,
@@ -128,7 +139,7 @@ app::Actions FillersPage::draw(const app::State& state, const Ui& ui) {
   const std::size_t count = state.plan().fillers.size();
   if (count == 0) remark(ui, "No filler hangs on the wall.");
   if (count > 0) heading(ui, fmt::format("{} on the wall", count).c_str());
-  for (std::size_t k = 0; k < count; ++k) drawFiller(state, static_cast<int>(k), actions);
+  for (std::size_t k = 0; k < count; ++k) drawFiller(state, ui, static_cast<int>(k), actions);
   drawLeft(state, ui);
   return actions;
 }

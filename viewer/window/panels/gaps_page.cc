@@ -25,6 +25,8 @@ constexpr std::array<Class, 3> classes{
      {Reads::lost, "lost", &app::ViewChoices::lost,
       "Lost among petals and shades: nobody tells them from the wall's own."}}};
 
+constexpr const char* behind_people = "behind";
+
 ImU32 colourOf(Reads reads, const Ui& ui) {
   return reads == Reads::shows ? ui.theme.warm : reads == Reads::faint ? ui.theme.ink : ui.theme.faint;
 }
@@ -95,7 +97,9 @@ void drawRow(const app::State& state, const Ui& ui, const app::GapRef& ref, app:
   ImGui::TableNextColumn();
   ImGui::TextUnformatted(sizeOf(gap, state.plan().units).c_str());
   ImGui::TableNextColumn();
-  if (gap.behind_people) ImGui::TextDisabled("hidden");
+  if (!gap.behind_people) return;
+  ImGui::TextDisabled("%s", behind_people);
+  help("The people of this shot stand before most of it");
 }
 
 void drawList(const app::State& state, const Ui& ui, app::Actions& actions) {
@@ -104,10 +108,12 @@ void drawList(const app::State& state, const Ui& ui, app::Actions& actions) {
   remark(ui, "where, and how wide and long");
   constexpr ImGuiTableFlags flags = ImGuiTableFlags_ScrollY | ImGuiTableFlags_SizingFixedFit;
   if (!ImGui::BeginTable("gaps", 4, flags, {0, -ImGui::GetFrameHeightWithSpacing()})) return;
-  ImGui::TableSetupColumn("", 0, 24 * ui.scale);
-  ImGui::TableSetupColumn("");
+  // Widths of our own: from what stands in them they are known a frame later only.
+  constexpr ImGuiTableColumnFlags fixed = ImGuiTableColumnFlags_WidthFixed;
+  ImGui::TableSetupColumn("", fixed, 24 * ui.scale);
+  ImGui::TableSetupColumn("", fixed, ImGui::CalcTextSize("D10+E11").x);
   ImGui::TableSetupColumn("", ImGuiTableColumnFlags_WidthStretch);
-  ImGui::TableSetupColumn("");
+  ImGui::TableSetupColumn("", fixed, ImGui::CalcTextSize(behind_people).x);
   ImGuiListClipper clipper;
   clipper.Begin(static_cast<int>(listed.size()));
   while (clipper.Step())

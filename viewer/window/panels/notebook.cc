@@ -42,11 +42,12 @@ void Notebook::drawTabs(const Ui& ui) {
     Page page;
     const char* word;
   };
-  static constexpr std::array<Tab, 5> tabs{{{Page::gaps, "Gaps"},
+  static constexpr std::array<Tab, 6> tabs{{{Page::gaps, "Gaps"},
                                             {Page::shot, "Shot"},
                                             {Page::blooms, "Blooms"},
                                             {Page::wall, "Wall"},
-                                            {Page::fillers, "Fillers"}}};
+                                            {Page::fillers, "Fillers"},
+                                            {Page::plan, "Plan"}}};
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const float left = ImGui::GetCursorScreenPos().x;
   const float right = left + ImGui::GetContentRegionAvail().x;
@@ -61,7 +62,7 @@ void Notebook::drawTabs(const Ui& ui) {
     if (chosen)
       list.AddLine({at.x, at.y + size.y + 5 * ui.scale}, {at.x + size.x, at.y + size.y + 5 * ui.scale},
                    ui.theme.pencil, 2 * ui.scale);
-    ImGui::SameLine(0, 9 * ui.scale);
+    ImGui::SameLine(0, 7 * ui.scale);
   }
   ImGui::NewLine();
   const float y = ImGui::GetCursorScreenPos().y - 3 * ui.scale;
@@ -71,17 +72,18 @@ void Notebook::drawTabs(const Ui& ui) {
 // What is seldom wanted, along the lower edge.
 void Notebook::drawFoot(const app::State& state, const Ui& ui, app::Actions& actions) {
   ImGui::PushFont(ui.fonts.small);
-  if (ImGui::SmallButton("Save as")) wish_ = Wish::saveElsewhere;
+  ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(6 * ui.scale, 3 * ui.scale));
+  if (ImGui::Button("Save as")) wish_ = Wish::saveElsewhere;
   ImGui::SameLine();
-  if (ImGui::SmallButton("Another plan")) wish_ = Wish::closePlan;
+  if (ImGui::Button("Another plan")) wish_ = Wish::closePlan;
   ImGui::SameLine();
-  if (ImGui::SmallButton("Help")) wish_ = Wish::help;
+  if (ImGui::Button("Help")) wish_ = Wish::help;
   app::ViewChoices view = state.view;
   const float before = static_cast<float>(view.scale > 0 ? view.scale : ui.scale);
   constexpr float step = 0.125F;
   const auto size = [&](const char* word, float by, const char* words) {
     ImGui::SameLine();
-    if (ImGui::SmallButton(word)) {
+    if (ImGui::Button(word)) {
       view.scale = std::clamp(before + by, 0.75F, 3.0F);
       actions.emplace_back(app::SetView{view});
     }
@@ -89,6 +91,7 @@ void Notebook::drawFoot(const app::State& state, const Ui& ui, app::Actions& act
   };
   size("A-", -step, "Smaller letters");
   size("A+", step, "Larger letters");
+  ImGui::PopStyleVar();
   ImGui::PopFont();
 }
 
@@ -99,6 +102,7 @@ app::Actions Notebook::drawPage(const app::State& state, const Ui& ui) {
     case Page::blooms: return blooms_.draw(state, ui);
     case Page::wall: return wall_.draw(state, ui);
     case Page::fillers: return fillers_.draw(state, ui);
+    case Page::plan: return plan_.draw(state, ui);
   }
   return {};
 }

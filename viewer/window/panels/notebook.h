@@ -3,6 +3,7 @@
 
 #include "viewer/window/panels/bloom_page.h"
 #include "viewer/window/panels/fillers_page.h"
+#include "viewer/window/panels/plan_page.h"
 #include "viewer/window/panels/shot_page.h"
 #include "viewer/window/panels/wall_page.h"
 #include "viewer/window/ui.h"
@@ -20,7 +21,7 @@ class Notebook {
   Wish takeWish() { return std::exchange(wish_, Wish::nothing); }
 
  private:
-  enum class Page { gaps, shot, blooms, wall, fillers };
+  enum class Page { gaps, shot, blooms, wall, fillers, plan };
   void turnTo(const app::State& state);
   void drawTabs(const Ui& ui);
   void drawFoot(const app::State& state, const Ui& ui, app::Actions& actions);
@@ -32,6 +33,7 @@ class Notebook {
   BloomPage blooms_;
   WallPage wall_;
   FillersPage fillers_;
+  PlanPage plan_;
   app::Selection shown_;
   bool was_filling_ = false;
 };

@@ -1,7 +1,7 @@
 #include "viewer/window/panels/shot_page.h"
 
 #include "engine/camera/people_framing.h"
-#include "engine/plan/sensors.h"
+#include "viewer/app/field_text.h"
 #include "viewer/window/panels/advice_part.h"
 #include "viewer/window/panels/shot_words.h"
 
@@ -9,40 +9,12 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
+#include <charconv>
 
 namespace petalproof::window {
 namespace {
 
 constexpr std::array<double, 10> f_numbers{1.4, 1.8, 2, 2.8, 4, 5.6, 8, 11, 16, 22};
-
-struct NamedCrop {
-  const char* name;
-  std::optional<CropShape> shape;
-};
-
-const std::array<NamedCrop, 7>& crops() {
-  static const std::array<NamedCrop, 7> all{{{"as the sensor", std::nullopt},
-                                             {"8 : 10", CropShape{8, 10}},
-                                             {"5 : 7", CropShape{5, 7}},
-                                             {"2 : 3", CropShape{2, 3}},
-                                             {"1 : 1", CropShape{1, 1}},
-                                             {"3 : 2", CropShape{3, 2}},
-                                             {"16 : 9", CropShape{16, 9}}}};
-  return all;
-}
-
-const std::vector<std::string>& lookedAtNames() {
-  static const std::vector<std::string> names{"print 4x6",   "print 5x7", "print 8x10", "print 11x14",
-                                              "print 16x20", "album",     "phone",      "laptop"};
-  return names;
-}
-
-template <class Names>
-int indexOf(const Names& names, const std::string& name) {
-  const auto found = std::find(names.begin(), names.end(), name);
-  return found == names.end() ? -1 : static_cast<int>(found - names.begin());
-}
 
 double inUnits(double inches, Units units) { return inches * 25.4 / millimetresPer(units); }
 
@@ -108,6 +80,7 @@ void ShotPage::drawLens(Work& work) {
     work.shot.lens.mm = *mm;
     set(work, "lens");
   }
+  drawZoom(work);
   std::vector<std::string> stops;
   for (const double stop : f_numbers) stops.push_back(fmt::format("f/{:g}", stop));
   const auto nearest = std::find(f_numbers.begin(), f_numbers.end(), work.shot.aperture);
@@ -122,6 +95,23 @@ void ShotPage::drawLens(Work& work) {
     set(work, "aperture");
   }
   help("The smaller the number, the less of the wall is sharp behind the people.");
+}
+
+// The far end of a zoom, and whether the numbers are those of a full frame.
+void ShotPage::drawZoom(Work& work) {
+  FocalLength& lens = work.shot.lens;
+  const std::string far = lens.to_mm ? app::numberText(*lens.to_mm, 1) : "";
+  if (const auto typed = fields_.text("mm, a zoom's far end", far, 52 * work.ui.scale)) {
+    double to = 0;
+    const auto read = std::from_chars(typed->data(), typed->data() + typed->size(), to);
+    lens.to_mm = read.ec == std::errc() ? std::optional(to) : std::nullopt;
+    set(work, "zoom");
+  }
+  help(
+      "Left empty, a lens of one length. Of a zoom, pictures are taken with its short end; advice uses "
+      "both.");
+  if (ImGui::Checkbox("as on a full frame", &lens.full_frame_equivalent)) set(work, "lens");
+  help("The millimetres are those of a lens that would show as much on a full frame, as phones give them.");
 }
 
 // A slider with a field beside it.
@@ -166,45 +156,6 @@ void ShotPage::drawStand(Work& work) {
     work.shot.focus = *focus;
     set(work, "focus");
   }
-}
-
-void ShotPage::drawPicture(Work& work) {
-  heading(work.ui, "Picture");
-  std::vector<std::string> sensors;
-  for (const Sensor& sensor : namedSensors()) sensors.push_back(sensor.name);
-  if (const auto sensor = choice("sensor", sensors, indexOf(sensors, work.shot.sensor.name), work.width)) {
-    work.shot.sensor = namedSensors()[static_cast<std::size_t>(*sensor)];
-    set(work, "sensor");
-  }
-  bool upright = work.shot.upright;
-  if (ImGui::Checkbox("upright", &upright)) {
-    work.shot.upright = upright;
-    set(work, "upright");
-  }
-  ImGui::SameLine();
-  if (const auto megapixels = fields_.number("megapixels", work.shot.megapixels, 1, 52 * work.ui.scale)) {
-    work.shot.megapixels = *megapixels;
-    set(work, "megapixels");
-  }
-  std::vector<std::string> crop_names;
-  for (const NamedCrop& crop : crops()) crop_names.emplace_back(crop.name);
-  const auto is = [&](const NamedCrop& crop) { return crop.shape == work.shot.crop; };
-  const auto found = std::find_if(crops().begin(), crops().end(), is);
-  const int chosen = found == crops().end() ? -1 : static_cast<int>(found - crops().begin());
-  if (const auto crop = choice("cropped", crop_names, chosen, work.width)) {
-    work.shot.crop = crops()[static_cast<std::size_t>(*crop)].shape;
-    set(work, "crop");
-  }
-  const std::string looked = work.shot.looked_at ? work.shot.looked_at->name : "";
-  if (const auto name =
-          choice("looked at as", lookedAtNames(), indexOf(lookedAtNames(), looked), work.width)) {
-    work.shot.looked_at = LookedAt{lookedAtNames()[static_cast<std::size_t>(*name)], {}, {}};
-    set(work, "how it is looked at");
-  }
-  help(
-      "How large the finished picture is, and from how far it is seen: a gap that shows in a large print may "
-      "be "
-      "lost on a phone.");
 }
 
 void ShotPage::drawPerson(Work& work, std::size_t number) {

@@ -21,8 +21,12 @@ class ShotPage {
   void drawNames(Work& work);
   void drawFramings(Work& work);
   void drawLens(Work& work);
+  void drawZoom(Work& work);
   void drawStand(Work& work);
   void drawPicture(Work& work);
+  void drawSensor(Work& work);
+  void drawCrop(Work& work);
+  void drawLookedAt(Work& work);
   void drawPeople(Work& work);
   void drawPerson(Work& work, std::size_t number);
   void slide(Work& work, const char* label, Length Shot::*what, float low, float high);

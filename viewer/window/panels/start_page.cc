@@ -1,12 +1,11 @@
 #include "viewer/window/panels/start_page.h"
 
 #include "engine/base/file.h"
-#include "engine/base/length_text.h"
+#include "viewer/window/glfw_window.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cfloat>
 #include <cmath>
 #include <utility>
 
@@ -14,7 +13,8 @@ namespace petalproof::window {
 namespace fs = std::filesystem;
 namespace {
 
-constexpr float way_breadth = 250;
+constexpr float way_breadth = 226;
+constexpr float form_breadth = 330;
 
 // A way to begin: a word and what it means; underlined with pencil where it is chosen.
 bool wayWord(const Ui& ui, const char* word, const char* words, bool chosen) {
@@ -34,45 +34,56 @@ bool wayWord(const Ui& ui, const char* word, const char* words, bool chosen) {
   return pressed;
 }
 
-bool isGridName(const fs::path& file) {
-  std::string name = file.filename().string();
-  std::transform(name.begin(), name.end(), name.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return name.find("grid") != std::string::npos || name.find("wall") != std::string::npos ||
-         name.find("layout") != std::string::npos;
-}
-
 void lines(const Ui& ui, const std::vector<std::string>& all) {
   for (const std::string& line : all) remark(ui, line);
 }
 
 }  // namespace
 
+StartPage::StartPage() : maker_(&GlfwWindow::wake) {}
+
+void StartPage::begin(const app::State& state) {
+  if (std::exchange(begun_, true)) return;
+  const bool has_plans = !state.recent.empty();
+  chooser_.begin(has_plans ? state.recent.front().parent_path() : fs::path());
+  if (way_ == Way::questions) go(has_plans ? Way::open : Way::questions);
+}
+
+void StartPage::go(Way way) {
+  way_ = way;
+  result_.reset();
+  maker_.forget();
+  if (way == Way::questions) askForAnswers();
+  if (way == Way::tables && !tables_.isEmpty())
+    maker_.ask(
+        [input = tables_.input(), folder = tables_.folder()] { return app::firstWall(input, folder); });
+}
+
+// Other colours for the same blooms are there at once.
+void StartPage::askForAnswers() {
+  const bool known = result_ && *result_ && !maker_.isBusy() && app::sameArrangement(answers_, asked_);
+  asked_ = answers_;
+  if (known)
+    maker_.ask([wall = *result_->value, answers = answers_] { return app::madeAnew(wall, answers); });
+  else
+    maker_.ask([answers = answers_] { return app::firstWall(answers); });
+}
+
 void StartPage::takeTable(const fs::path& file) {
   constexpr std::size_t most_bytes = std::size_t{16} << 20;
-  const auto bytes = readFile(file, most_bytes, file.filename().string());
-  way_ = Way::tables;
-  wants_result_ = true;
-  if (!bytes) {
-    result_ = Result<app::FirstWall>::failure(bytes.problems);
-    return;
-  }
-  (isGridName(file) ? grid_ : blooms_) = *bytes.value;
-  tables_folder_ = file.parent_path();
+  auto bytes = readFile(file, most_bytes, file.filename().string());
+  if (bytes) tables_.take(file, std::move(*bytes.value));
+  go(Way::tables);
+  if (!bytes) result_ = Result<app::FirstWall>::failure(std::move(bytes.problems));
 }
 
 void StartPage::drawWays(const app::State& state, const Ui& ui, app::Actions& actions) {
-  if (wayWord(ui, "Open a plan", "One of yours, from its folder.", way_ == Way::open)) way_ = Way::open;
-  if (wayWord(ui, "From a spreadsheet", "Paste the wall's cells and the list of blooms.",
-              way_ == Way::tables)) {
-    way_ = Way::tables;
-    result_.reset();
-  }
-  if (wayWord(ui, "Four questions", "Panel, wall, room; then a palette and how many blooms.",
-              way_ == Way::questions)) {
-    way_ = Way::questions;
-    wants_result_ = true;
-  }
+  const auto way = [&](const char* word, const char* words, Way to) {
+    if (wayWord(ui, word, words, way_ == to) && way_ != to) go(to);
+  };
+  way("Open a plan", "One of yours, from its folder.", Way::open);
+  way("From a spreadsheet", "Paste the wall's cells and the list of blooms.", Way::tables);
+  way("Four questions", "Panel, wall, room; then a palette and how many blooms.", Way::questions);
   if (wayWord(ui, "The demo wall", "Twenty-five panels to try everything on.", false))
     actions.emplace_back(app::OpenDemo{});
   if (state.recent.empty()) return;
@@ -86,149 +97,45 @@ void StartPage::drawWays(const app::State& state, const Ui& ui, app::Actions& ac
   }
 }
 
-void StartPage::drawOpen(const app::State& state, const Ui& ui, app::Actions& actions) {
-  if (!std::exchange(chooser_begun_, true))
-    chooser_.begin(state.recent.empty() ? fs::path() : state.recent.front().parent_path());
+void StartPage::drawOpen(const app::State&, const Ui& ui, app::Actions& actions) {
   remark(ui, "A plan file can also be dropped onto the window.");
   if (const auto file = chooser_.draw(ui, ImGui::GetContentRegionAvail().y - 40 * ui.scale, false))
     actions.emplace_back(app::OpenPlan{*file});
 }
 
-TablesInput StartPage::tables() const {
-  TablesInput input;
-  if (!grid_.empty()) input.grid = TableFile{"the wall's cells", grid_};
-  if (!blooms_.empty()) input.blooms = TableFile{"the list of blooms", blooms_};
-  input.panel = panel_;
-  input.size = size_;
-  return input;
-}
-
-void StartPage::drawTableField(const Ui& ui, const char* words, std::string& text, ImVec2 size) {
-  ImGui::BeginGroup();
-  ImGui::PushID(words);
-  ImGui::TextUnformatted(words);
-  ImGui::SameLine(size.x - 52 * ui.scale);
-  if (ImGui::SmallButton("Paste")) {
-    const char* const pasted = ImGui::GetClipboardText();
-    text = pasted ? pasted : "";
-    wants_result_ = true;
-  }
-  if (editText("##table", text, size)) wants_result_ = true;
-  ImGui::PopID();
-  ImGui::EndGroup();
-}
-
-void StartPage::drawTables(const Ui& ui, app::Actions& actions) {
-  remark(
-      ui,
-      "Copy the cells in your spreadsheet and paste them here, or drop two CSV files onto the window. The "
-      "first "
-      "says which layout hangs where, row by row; the second lists the blooms with size, number and colour.");
-  const float half = (ImGui::GetContentRegionAvail().x - 10 * ui.scale) / 2;
-  const float high = std::max(80 * ui.scale, ImGui::GetContentRegionAvail().y * 0.34F);
-  drawTableField(ui, "The wall's cells", grid_, {half, high});
-  ImGui::SameLine(0, 10 * ui.scale);
-  drawTableField(ui, "The list of blooms", blooms_, {half, high});
-  const auto field = [&](const char* label, std::string& text) {
-    if (const auto typed = fields_.text(label, text, 90 * ui.scale)) {
-      text = *typed;
-      wants_result_ = true;
-    }
-  };
-  field("one panel, 24x20", panel_);
-  ImGui::SameLine();
-  field("the wall, about, 96x96", size_);
-  if (wants_result_ && !(grid_.empty() && blooms_.empty()) && !ImGui::IsAnyItemActive()) {
-    result_ = app::firstWall(tables(), tables_folder_);
-    wants_result_ = false;
-  }
+void StartPage::drawTables(const Ui& ui, WallPictures& pictures, app::Actions& actions) {
+  if (tables_.draw(ui)) go(Way::tables);
+  const ImVec2 room = ImGui::GetContentRegionAvail();
+  ImGui::BeginChild("result", {room.x * 0.52F, room.y});
   drawResult(ui, actions);
+  ImGui::EndChild();
+  ImGui::SameLine(0, 12 * ui.scale);
+  drawPicture(ui, ImGui::GetContentRegionAvail(), pictures);
 }
 
-void StartPage::drawSizes(const Ui& ui) {
-  const float width = 70 * ui.scale;
-  const std::vector<std::string> units{"inches", "centimetres", "millimetres"};
-  if (const auto picked = choice("##units", units, static_cast<int>(answers_.units), 2 * width)) {
-    const double ratio = millimetresPer(answers_.units) / millimetresPer(static_cast<Units>(*picked));
-    const double whole = static_cast<Units>(*picked) == Units::millimetre ? 10 : 1;
-    for (Length* length : {&answers_.panel.width, &answers_.panel.height, &answers_.wall.width,
-                           &answers_.wall.height, &answers_.free_floor})
-      length->value = std::round(length->value * ratio / whole) * whole;
-    answers_.units = static_cast<Units>(*picked);
-    wants_result_ = true;
-  }
-  const auto length = [&](const char* label, Length& of) {
-    const auto typed = fields_.length(label, of, answers_.units, width);
-    if (!typed || typed->value <= 0) return;
-    of = *typed;
-    wants_result_ = true;
-  };
-  heading(ui, "1  How wide and high is a panel?");
-  length("wide##panel", answers_.panel.width);
-  ImGui::SameLine();
-  length("high##panel", answers_.panel.height);
-  heading(ui, "2  What does it hang on?");
-  if (ImGui::RadioButton("a frame", answers_.frame)) answers_.frame = wants_result_ = true;
-  ImGui::SameLine();
-  if (ImGui::RadioButton("a solid wall", !answers_.frame)) {
-    answers_.frame = false;
-    wants_result_ = true;
-  }
-  heading(ui, "3  How large is the wall to be, about?");
-  length("wide##wall", answers_.wall.width);
-  ImGui::SameLine();
-  length("high##wall", answers_.wall.height);
-  if (result_ && *result_) remark(ui, "That comes to " + result_->value->comes_to + ".");
-  heading(ui, "4  How much free floor is there in front?");
-  length("from the wall", answers_.free_floor);
-}
-
-void StartPage::drawRecipe(const Ui& ui) {
-  heading(ui, "Palette");
-  const auto all = app::palettes();
-  for (std::size_t k = 0; k < all.size(); ++k) {
-    const ImVec2 at = ImGui::GetCursorScreenPos();
-    const float side = ImGui::GetTextLineHeight();
-    ImGui::PushID(static_cast<int>(k));
-    if (ImGui::Selectable("##palette", answers_.palette == static_cast<int>(k), 0, {330 * ui.scale, side})) {
-      answers_.palette = static_cast<int>(k);
-      wants_result_ = true;
-    }
-    ImGui::PopID();
-    float x = at.x + 2 * ui.scale;
-    std::vector<Colour> colours = all[k].blooms;
-    colours.push_back(all[k].green);
-    for (const Colour colour : colours) {
-      ImGui::GetWindowDrawList()->AddCircleFilled({x + side / 2, at.y + side / 2}, side * 0.46F,
-                                                  IM_COL32(colour.red, colour.green, colour.blue, 255));
-      x += side * 1.1F;
-    }
-    drawText(*ImGui::GetWindowDrawList(), ui.fonts.text, ui.theme.ink, {x + 8 * ui.scale, at.y}, all[k].name);
-  }
-  heading(ui, "Blooms on one panel");
-  const auto count = [&](const char* label, int& of) {
-    ImGui::SetNextItemWidth(96 * ui.scale);
-    if (ImGui::InputInt(label, &of)) {
-      of = std::clamp(of, 0, 60);
-      wants_result_ = true;
-    }
-  };
-  count("large", answers_.large);
-  ImGui::SameLine(0, 24 * ui.scale);
-  count("medium", answers_.medium);
-  count("small", answers_.small);
-  ImGui::SameLine(0, 24 * ui.scale);
-  count("greenery", answers_.green);
-}
-
-void StartPage::drawQuestions(const Ui& ui, app::Actions& actions) {
-  drawSizes(ui);
-  drawRecipe(ui);
-  if (wants_result_ && !ImGui::IsAnyItemActive()) {
-    result_ = app::firstWall(answers_);
-    wants_result_ = false;
-  }
+void StartPage::drawQuestions(const Ui& ui, WallPictures& pictures, app::Actions& actions) {
+  const ImVec2 room = ImGui::GetContentRegionAvail();
+  const bool known = result_ && *result_;
+  ImGui::BeginChild("form", {form_breadth * ui.scale, room.y});
+  if (questions_.draw(ui, answers_, known ? result_->value->comes_to : std::string())) askForAnswers();
+  ImGui::EndChild();
+  ImGui::SameLine(0, 14 * ui.scale);
+  ImGui::BeginChild("wall", ImGui::GetContentRegionAvail());
+  const float below = 8 * ImGui::GetTextLineHeightWithSpacing();
+  drawPicture(ui, {ImGui::GetContentRegionAvail().x, room.y - below}, pictures);
   drawResult(ui, actions);
+  ImGui::EndChild();
+}
+
+// The first wall, or the last one while another is laid out.
+void StartPage::drawPicture(const Ui& ui, ImVec2 size, WallPictures& pictures) {
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  ImGui::Dummy(size);
+  const Area area{at, {at.x + size.x, at.y + size.y}};
+  const bool known = result_ && *result_ && result_->value->scene;
+  if (known) sketch_.draw(ui, area, result_->value->plan, result_->value->scene, pictures);
+  if (maker_.isBusy())
+    drawLabel(*ImGui::GetWindowDrawList(), ui, ui.fonts.small, area.middle(), "laying out the blooms ...");
 }
 
 void StartPage::drawResult(const Ui& ui, app::Actions& actions) {
@@ -239,26 +146,27 @@ void StartPage::drawResult(const Ui& ui, app::Actions& actions) {
     return;
   }
   const app::FirstWall& wall = *result_->value;
-  ImGui::Dummy({0, 4 * ui.scale});
-  if (ImGui::Button("Make this wall")) actions.emplace_back(app::StartWith{wall.plan});
-  ImGui::SameLine();
-  remark(ui, fmt::format("{}. About {:.0f} % of the board stays bare, seen head-on.", wall.comes_to,
-                         100 * wall.bare_share));
+  if (!maker_.isBusy() && mainButton(ui, "Make this wall")) actions.emplace_back(app::StartWith{wall.plan});
+  if (way_ == Way::tables) remark(ui, wall.comes_to + ".");
+  remark(ui, fmt::format("About {:.0f} % of the board stays bare, seen head-on.", 100 * wall.bare_share));
   constexpr double hardly = 0.02;
   if (wall.lacking > hardly)
     remark(ui, fmt::format("With about {:.0f} % more blooms of each kind it would be full.",
                            std::ceil(100 * wall.lacking)));
   if (way_ != Way::tables) return;
   lines(ui, wall.remarks);
-  if (!wall.guesses.empty()) heading(ui, "Guessed; put right in the tables, or later on the wall");
+  if (!wall.guesses.empty()) heading(ui, "Guessed: put it right above, or later");
   lines(ui, wall.guesses);
 }
 
-app::Actions StartPage::draw(const app::State& state, const Ui& ui, const Area& area) {
+app::Actions StartPage::draw(const app::State& state, const Ui& ui, const Area& area,
+                             WallPictures& pictures) {
   app::Actions actions;
+  begin(state);
+  if (auto made = maker_.take()) result_ = std::move(made);
   beginArea("start", area);
   drawSheet(*ImGui::GetWindowDrawList(), ui, area);
-  const float room = 26 * ui.scale;
+  const float room = 22 * ui.scale;
   ImGui::SetCursorScreenPos({area.min.x + room, area.min.y + room});
   ImGui::BeginChild("ways", {way_breadth * ui.scale, area.height() - 2 * room});
   drawWays(state, ui, actions);
@@ -270,8 +178,8 @@ app::Actions StartPage::draw(const app::State& state, const Ui& ui, const Area& 
   ImGui::BeginChild("way", {area.max.x - room - left, area.height() - 2 * room});
   switch (way_) {
     case Way::open: drawOpen(state, ui, actions); break;
-    case Way::tables: drawTables(ui, actions); break;
-    case Way::questions: drawQuestions(ui, actions); break;
+    case Way::tables: drawTables(ui, pictures, actions); break;
+    case Way::questions: drawQuestions(ui, pictures, actions); break;
   }
   ImGui::EndChild();
   ImGui::End();

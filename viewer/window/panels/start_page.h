@@ -1,49 +1,55 @@
 #pragma once
-// Where a maker begins: a plan there is, the demo, the tables of a spreadsheet, or four questions.
+// Where a maker begins: a plan there is, the demo, the tables of a spreadsheet, or four questions; and the
+// first wall that those come to.
 
 #include "viewer/window/panels/fields.h"
 #include "viewer/window/panels/file_chooser.h"
+#include "viewer/window/panels/first_questions.h"
+#include "viewer/window/panels/table_fields.h"
 #include "viewer/window/ui.h"
+#include "viewer/window/wall_pictures.h"
+#include "viewer/window/wall_sketch.h"
 
 #include "viewer/app/first_wall.h"
+#include "viewer/app/first_wall_maker.h"
 
 #include <filesystem>
 #include <optional>
-#include <string>
 #include <vector>
 
 namespace petalproof::window {
 
 class StartPage {
  public:
-  app::Actions draw(const app::State& state, const Ui& ui, const Area& area);
+  StartPage();
+
+  app::Actions draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures);
   // A file of a table that was dropped on the window.
   void takeTable(const std::filesystem::path& file);
+  bool wantsFrame() const { return result_ && *result_ && sketch_.wantsFrame(); }
 
  private:
   enum class Way { open, tables, questions };
+  void begin(const app::State& state);
+  void go(Way way);
+  void askForAnswers();
   void drawWays(const app::State& state, const Ui& ui, app::Actions& actions);
   void drawOpen(const app::State& state, const Ui& ui, app::Actions& actions);
-  void drawTables(const Ui& ui, app::Actions& actions);
-  void drawTableField(const Ui& ui, const char* words, std::string& text, ImVec2 size);
-  void drawQuestions(const Ui& ui, app::Actions& actions);
-  void drawSizes(const Ui& ui);
-  void drawRecipe(const Ui& ui);
+  void drawTables(const Ui& ui, WallPictures& pictures, app::Actions& actions);
+  void drawQuestions(const Ui& ui, WallPictures& pictures, app::Actions& actions);
   void drawResult(const Ui& ui, app::Actions& actions);
-  TablesInput tables() const;
+  void drawPicture(const Ui& ui, ImVec2 size, WallPictures& pictures);
 
-  Way way_ = Way::open;
+  bool begun_ = false;
+  Way way_ = Way::questions;
   FileChooser chooser_;
-  bool chooser_begun_ = false;
-  Fields fields_;
-  std::string grid_;
-  std::string blooms_;
-  std::string panel_;
-  std::string size_;
-  std::filesystem::path tables_folder_;
+  TableFields tables_;
+  FirstQuestions questions_;
   app::Answers answers_;
-  bool wants_result_ = false;  // something changed since the wall was made
-  std::optional<Result<app::FirstWall>> result_;
+  app::Answers asked_;  // what the last wall was asked for with
+  app::FirstWallMaker maker_;
+  std::optional<Result<app::FirstWall>> result_;  // the last one, while another is made
+  WallSketch sketch_;
 };
 
 }  // namespace petalproof::window

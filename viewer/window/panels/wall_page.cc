@@ -6,23 +6,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 namespace petalproof::window {
 namespace {
 
 constexpr const char* dragged_cell = "cell";
-
-ImVec4 colourOf(Colour colour) {
-  return ImGui::ColorConvertU32ToFloat4(IM_COL32(colour.red, colour.green, colour.blue, 255));
-}
-
-Colour colourFrom(const ImVec4& colour) {
-  const auto channel = [](float share) {
-    return static_cast<std::uint8_t>(std::lround(std::clamp(share, 0.0F, 1.0F) * 255));
-  };
-  return {channel(colour.x), channel(colour.y), channel(colour.z)};
-}
 
 app::Action details(const Wall& wall, const char* what, int stroke = 0) {
   return app::Edit{app::SetWallDetails{wall, what}, stroke};
@@ -39,8 +27,6 @@ void WallPage::drawSize(const app::State& state, const Ui& ui, app::Actions& act
   const Plan& plan = state.plan();
   const float narrow = 44 * ui.scale;
   const float width = 62 * ui.scale;
-  if (const auto title = fields_.text("title", plan.title, 3 * width))
-    actions.emplace_back(app::Edit{app::SetTitle{*title}});
   if (const auto columns = fields_.whole("across", plan.wall.columns, narrow))
     actions.emplace_back(app::Edit{app::ResizeWall{*columns, plan.wall.rows}});
   ImGui::SameLine();
@@ -136,53 +122,69 @@ void WallPage::drawBoard(const app::State& state, const Ui& ui, app::Actions& ac
   const Plan& plan = state.plan();
   Wall wall = plan.wall;
   const float width = 62 * ui.scale;
-  const auto colour = [&](const char* label, Colour& of, const char* what) {
-    ImVec4 picked = colourOf(of);
-    if (ImGui::ColorEdit3(label, &picked.x, ImGuiColorEditFlags_NoInputs)) {
-      of = colourFrom(picked);
-      actions.push_back(details(wall, what, colour_stroke_));
-    }
-    if (ImGui::IsItemActivated()) colour_stroke_ = ui.newStroke();
-  };
-  colour("board", wall.board.colour, "board colour");
+  if (const auto picked = colours_.draw("board", ui, wall.board.colour)) {
+    wall.board.colour = picked->colour;
+    actions.push_back(details(wall, "board colour", picked->stroke));
+  }
   ImGui::SameLine();
-  colour("behind the seams", wall.behind, "colour behind the seams");
+  if (const auto picked = colours_.draw("cut edge", ui, wall.board.edge.value_or(wall.board.colour))) {
+    wall.board.edge = picked->colour;
+    actions.push_back(details(wall, "colour of the cut edge", picked->stroke));
+  }
+  help("What a slit shows from the side");
+  if (const auto thick = fields_.length("thick", wall.board.thickness, plan.units, width)) {
+    wall.board.thickness = *thick;
+    actions.push_back(details(wall, "board thickness"));
+  }
+  ImGui::SameLine();
   if (const auto seam = fields_.length("seam left open", wall.seam, plan.units, width)) {
     wall.seam = *seam;
     actions.push_back(details(wall, "seam"));
   }
   help("What stays open between two panels");
-  if (const auto above = fields_.length("above the floor", wall.above_floor, plan.units, width)) {
-    wall.above_floor = *above;
-    actions.push_back(details(wall, "height above the floor"));
-  }
   bool covered = wall.board.ground == Ground::covered;
-  if (ImGui::Checkbox("the board is covered and meant to be seen", &covered)) {
+  if (ImGui::Checkbox("covered, and meant to be seen", &covered)) {
     wall.board.ground = covered ? Ground::covered : Ground::bare;
     actions.push_back(details(wall, "ground"));
   }
-  help("Paper, cloth or paint: then only its seams count as gaps.");
+  help("Paper, cloth or paint on the board: then only its seams count as gaps.");
+}
+
+// How the wall hangs, and the room around it.
+void WallPage::drawRoom(const app::State& state, const Ui& ui, app::Actions& actions) {
+  heading(ui, "How it hangs, and the room");
+  const Plan& plan = state.plan();
+  Wall wall = plan.wall;
+  const float width = 62 * ui.scale;
   const std::vector<std::string> mountings{"on a frame", "on a solid wall"};
   if (const auto picked = choice("hung", mountings, wall.mounting == Mounting::frame ? 0 : 1, 2 * width)) {
     wall.mounting = *picked == 0 ? Mounting::frame : Mounting::solidWall;
     actions.push_back(details(wall, "how it hangs"));
   }
-}
-
-void WallPage::drawReading(const app::State& state, const Ui& ui, app::Actions& actions) {
-  heading(ui, "From when a gap shows");
-  ReadingThresholds reading = state.plan().reading;
-  const float width = 52 * ui.scale;
-  if (const auto faint = fields_.number("faint from", reading.faint, 2, width)) {
-    reading.faint = *faint;
-    actions.emplace_back(app::Edit{app::SetReading{reading}});
+  if (const auto above = fields_.length("from floor to lower edge", wall.above_floor, plan.units, width)) {
+    wall.above_floor = *above;
+    actions.push_back(details(wall, "height above the floor"));
+  }
+  const auto optional = [&](const char* label, std::optional<Length>& of, const char* what) {
+    const auto typed = fields_.usualLength(label, of, plan.units, width, "Left empty where nobody knows");
+    if (!typed) return;
+    of = *typed;
+    actions.push_back(details(wall, what));
+  };
+  optional("ceiling", wall.room.ceiling, "height of the ceiling");
+  ImGui::SameLine();
+  optional("free floor", wall.room.depth, "free floor");
+  if (const auto picked = colours_.draw("behind the seams", ui, wall.behind)) {
+    wall.behind = picked->colour;
+    actions.push_back(details(wall, "colour behind the seams", picked->stroke));
   }
   ImGui::SameLine();
-  if (const auto shows = fields_.number("shows from", reading.shows, 2, width)) {
-    reading.shows = *shows;
-    actions.emplace_back(app::Edit{app::SetReading{reading}});
+  constexpr Colour usual{143, 138, 132};
+  if (const auto picked = colours_.draw("the room", ui, wall.room.colour.value_or(usual))) {
+    wall.room.colour = picked->colour;
+    actions.push_back(details(wall, "colour of the room", picked->stroke));
   }
-  help("Colour difference in the picture as it is looked at; 2.3 is the least that anybody sees.");
+  help("Beyond the wall's outer edge");
 }
 
 app::Actions WallPage::draw(const app::State& state, const Ui& ui) {
@@ -191,7 +193,7 @@ app::Actions WallPage::draw(const app::State& state, const Ui& ui) {
   drawGrid(state, ui, actions);
   drawChosen(state, ui, actions);
   drawBoard(state, ui, actions);
-  drawReading(state, ui, actions);
+  drawRoom(state, ui, actions);
   return actions;
 }
 

@@ -15,10 +15,10 @@ class WallPage {
   void drawCell(const app::State& state, const Ui& ui, app::CellRef cell, ImVec2 size, app::Actions& actions);
   void drawChosen(const app::State& state, const Ui& ui, app::Actions& actions);
   void drawBoard(const app::State& state, const Ui& ui, app::Actions& actions);
-  void drawReading(const app::State& state, const Ui& ui, app::Actions& actions);
+  void drawRoom(const app::State& state, const Ui& ui, app::Actions& actions);
 
   Fields fields_;
-  int colour_stroke_ = 0;
+  ColourFields colours_;
 };
 
 }  // namespace petalproof::window

@@ -1,0 +1,39 @@
+#include "engine/report/picture_files.h"
+
+#include "engine/report/marked_picture.h"
+#include "engine/report/png.h"
+
+#include <fmt/format.h>
+
+namespace petalproof {
+
+std::string fileNameFrom(std::string_view text) {
+  std::string name;
+  for (const char c : text) {
+    const bool kept = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+                      c == '-' || c == '_' || (c == '.' && !name.empty());
+    name += kept ? c : '-';
+  }
+  return name.empty() ? "-" : name;
+}
+
+bool drawPictureFiles(const Check& check, const LoadedPlan& plan, const Scene& scene,
+                      const PictureFiles& files) {
+  const double count = static_cast<double>(check.shots.size()) + 1;
+  const auto goesOn = [&](std::size_t done, const std::string& what) {
+    return !files.goes_on || files.goes_on(static_cast<double>(done) / count, "drawing " + what);
+  };
+  for (std::size_t k = 0; k < check.shots.size(); ++k) {
+    const std::string& name = check.shots[k].shot.name;
+    if (!goesOn(k, name)) return false;
+    const Image image = markedPicture(check.shots[k], plan, scene, files.threads);
+    if (!files.take(fmt::format("{}-{}.png", k + 1, fileNameFrom(name)),
+                    encodePng(image, picture_dots_per_inch)))
+      return false;
+  }
+  if (!goesOn(check.shots.size(), "the wall map")) return false;
+  return files.take("wall-map.png",
+                    encodePng(wallMap(check, plan, scene, files.threads), picture_dots_per_inch));
+}
+
+}  // namespace petalproof

@@ -1,0 +1,30 @@
+#pragma once
+// A check's pictures as files.
+
+#include "engine/check/check.h"
+
+#include <functional>
+#include <string>
+#include <string_view>
+
+namespace petalproof {
+
+constexpr double picture_dots_per_inch = 200;
+
+// A file name from any text: letters, digits, '-' and '_' kept, '.' but for a first one, all else '-'; never
+// empty.
+std::string fileNameFrom(std::string_view text);
+
+struct PictureFiles {
+  // How far it is, 0 to 1, and what comes next ("drawing couple"); false ends it. May be empty.
+  std::function<bool(double share, const std::string& what)> goes_on;
+  // "1-couple.png" and its bytes; false ends it.
+  std::function<bool(std::string name, std::string bytes)> take;
+  int threads = 0;  // 0: as many as the machine has
+};
+
+// Each shot with its gaps marked, then the map of the wall, as PNG, one after the other. False: it was ended.
+bool drawPictureFiles(const Check& check, const LoadedPlan& plan, const Scene& scene,
+                      const PictureFiles& files);
+
+}  // namespace petalproof

@@ -1,0 +1,46 @@
+#include "tests/window/desk.h"
+
+#include "engine/scene/scene.h"
+
+#include <doctest/doctest.h>
+
+#include <chrono>
+#include <thread>
+
+namespace petalproof::window_test {
+namespace fs = std::filesystem;
+
+Desk::Desk(const std::string& plan_name)
+    : plan(home / plan_name), journal(home / ("." + plan_name + ".journal")) {
+  fs::create_directories(home);
+}
+
+void Desk::start(const std::vector<std::string>& arguments) {
+  std::vector<std::string> words{PETALPROOF_PROGRAM};
+  words.insert(words.end(), arguments.begin(), arguments.end());
+  program.reset();
+  program = std::make_unique<Process>(
+      words,
+      std::vector<std::string>{screen.environment(), "HOME=" + home.string(),
+                               "XDG_STATE_HOME=" + state.string(), "LIBGL_ALWAYS_SOFTWARE=1"},
+      folder.path() / "program.log");
+  std::this_thread::sleep_for(std::chrono::seconds(1));
+}
+
+bool Desk::isSaved() const { return fs::exists(plan) && !fs::exists(journal); }
+
+void Desk::save() {
+  REQUIRE(comesTrue([&] {
+    screen.key("ctrl+s");
+    return comesTrue([&] { return isSaved(); }, 4);
+  }));
+}
+
+Plan Desk::saved() const {
+  auto loaded = loadPlan(plan);
+  REQUIRE(loaded);
+  CHECK(buildScene(*loaded.value));
+  return loaded.value->plan;
+}
+
+}  // namespace petalproof::window_test

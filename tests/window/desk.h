@@ -1,0 +1,46 @@
+#pragma once
+// A person at a screen of their own, with a home of their own, working with the built program.
+
+#include "engine/plan/read_plan.h"
+#include "tests/app/scratch_folder.h"
+#include "tests/window/hand.h"
+
+#include <filesystem>
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace petalproof::window_test {
+
+// The window's size as it opens, where letters are as large as at 96 dots an inch; places in the tests are on
+// it.
+constexpr int screen_width = 1360;
+constexpr int screen_height = 860;
+
+struct Desk {
+  app::ScratchFolder folder;
+  Screen screen{screen_width, screen_height, folder.path()};
+  std::filesystem::path home = folder.path() / "home";
+  std::filesystem::path state = folder.path() / "state";
+  std::filesystem::path plan;  // that is worked on, in the home
+  std::filesystem::path journal;
+  std::unique_ptr<Process> program;
+
+  // `plan`: the file's name.
+  explicit Desk(const std::string& plan_name);
+
+  void start(const std::vector<std::string>& arguments = {});
+  // Clicks until something comes of it: a window that is still starting doesn't take it.
+  template <class Condition>
+  bool clickUntil(int x, int y, const Condition& condition) {
+    return comesTrue([&] {
+      screen.click(x, y);
+      return comesTrue(condition, 3);
+    });
+  }
+  bool isSaved() const;
+  void save();
+  Plan saved() const;
+};
+
+}  // namespace petalproof::window_test

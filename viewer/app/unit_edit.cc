@@ -1,0 +1,71 @@
+// A plan in another unit.
+
+#include "viewer/app/internal/edits.h"
+
+#include <fmt/format.h>
+
+namespace petalproof::app {
+namespace {
+
+class Converter {
+ public:
+  Converter(Units from, Units to) : ratio_(millimetresPer(from) / millimetresPer(to)) {}
+
+  void operator()(Length& length) const { length = tidied(Length{length.value * ratio_}); }
+  void operator()(std::optional<Length>& length) const {
+    if (length) (*this)(*length);
+  }
+  template <class... Lengths>
+  void all(Lengths&... lengths) const {
+    ((*this)(lengths), ...);
+  }
+
+ private:
+  double ratio_;
+};
+
+void convert(Wall& wall, const Converter& to) {
+  to.all(wall.panel.width, wall.panel.height, wall.seam, wall.above_floor, wall.board.thickness,
+         wall.room.ceiling, wall.room.depth);
+}
+
+void convert(Bloom& bloom, const Converter& to) {
+  to.all(bloom.diameter, bloom.width, bloom.depth, bloom.plate);
+}
+
+void convert(Placement& placement, const Converter& to) {
+  to.all(placement.at.from_left, placement.at.from_top, placement.raised);
+}
+
+void convert(Shot& shot, const Converter& to) {
+  to.all(shot.camera_right, shot.camera_above_floor, shot.camera_out, shot.aim_right, shot.aim_above_floor,
+         shot.focus);
+  if (shot.looked_at) to.all(shot.looked_at->width, shot.looked_at->distance);
+  for (Person& person : shot.people) to.all(person.height, person.right_of_centre, person.out_from_board);
+}
+
+const char* nameOf(Units units) {
+  switch (units) {
+    case Units::inch: return "inches";
+    case Units::centimetre: return "centimetres";
+    case Units::millimetre: return "millimetres";
+  }
+  return "";
+}
+
+}  // namespace
+
+Made change(Plan& plan, const SetUnits& edit) {
+  const Converter to(plan.units, edit.units);
+  convert(plan.wall, to);
+  for (Bloom& bloom : plan.blooms) convert(bloom, to);
+  for (Layout& layout : plan.layouts)
+    for (Placement& placement : layout.blooms) convert(placement, to);
+  for (Filler& filler : plan.fillers) convert(filler.placement, to);
+  for (Shot& shot : plan.shots) convert(shot, to);
+  if (plan.hands) to.all(plan.hands->place, plan.hands->hang, plan.hands->step);
+  plan.units = edit.units;
+  return made(fmt::format("measure in {}", nameOf(edit.units)));
+}
+
+}  // namespace petalproof::app

@@ -1,0 +1,101 @@
+#include "viewer/window/panels/table_fields.h"
+
+#include "viewer/window/panels/file_chooser.h"
+
+#include <algorithm>
+#include <cctype>
+#include <utility>
+
+namespace petalproof::window {
+namespace fs = std::filesystem;
+namespace {
+
+constexpr const char* grid_example =
+    "sun\tdrift\tsun\n"
+    "drift\tsun\tdrift\n"
+    "\n"
+    "A name in each cell; empty: no panel.";
+constexpr const char* blooms_example =
+    "name\tshape\tsize\tcount\tcolour\n"
+    "ember\tdahlia\t17\t9\trust\n"
+    "bud\tbud\t3.5\t40\tcream\n"
+    "\n"
+    "In any order, with whatever headings.";
+
+bool isGridName(const fs::path& file) {
+  std::string name = file.filename().string();
+  std::transform(name.begin(), name.end(), name.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  return name.find("grid") != std::string::npos || name.find("wall") != std::string::npos ||
+         name.find("layout") != std::string::npos;
+}
+
+// Shines through the empty field that lies over it.
+void drawExample(const Ui& ui, const char* example, ImVec2 size) {
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const ImVec2 room = ImGui::GetStyle().FramePadding;
+  const ImVec4 clip(at.x, at.y, at.x + size.x, at.y + size.y);
+  ImGui::GetWindowDrawList()->AddText(ui.fonts.text, ui.fonts.text->FontSize, {at.x + room.x, at.y + room.y},
+                                      faded(ui.theme.faint, 0.75F), example, nullptr, 0, &clip);
+}
+
+}  // namespace
+
+void TableFields::take(const fs::path& file, std::string text) {
+  (isGridName(file) ? grid_ : blooms_) = std::move(text);
+  folder_ = file.parent_path();
+  changed_ = true;
+}
+
+TablesInput TableFields::input() const {
+  TablesInput input;
+  if (!grid_.empty()) input.grid = TableFile{"the wall's cells", grid_};
+  if (!blooms_.empty()) input.blooms = TableFile{"the list of blooms", blooms_};
+  input.panel = panel_;
+  input.size = size_;
+  return input;
+}
+
+void TableFields::drawTable(const Ui& ui, const char* words, const char* example, std::string& text,
+                            ImVec2 size) {
+  ImGui::BeginGroup();
+  ImGui::PushID(words);
+  ImGui::AlignTextToFramePadding();
+  ImGui::TextUnformatted(words);
+  const float button = ImGui::CalcTextSize("Paste").x + 2 * ImGui::GetStyle().FramePadding.x;
+  ImGui::SameLine(size.x - button);
+  if (ImGui::Button("Paste")) {
+    const char* const pasted = ImGui::GetClipboardText();
+    text = pasted ? pasted : "";
+    changed_ = true;
+  }
+  if (text.empty()) drawExample(ui, example, size);
+  if (editText("##table", text, size)) changed_ = true;
+  ImGui::PopID();
+  ImGui::EndGroup();
+}
+
+bool TableFields::draw(const Ui& ui) {
+  remark(ui,
+         "Copy the cells in your spreadsheet and paste them here, or drop two CSV files onto the window: "
+         "which layout hangs where, row by row, and the list of blooms with size, number and colour.");
+  const float half = (ImGui::GetContentRegionAvail().x - 10 * ui.scale) / 2;
+  const float high = std::max(96 * ui.scale, ImGui::GetContentRegionAvail().y * 0.27F);
+  drawTable(ui, "The wall's cells", grid_example, grid_, {half, high});
+  ImGui::SameLine(0, 10 * ui.scale);
+  drawTable(ui, "The list of blooms", blooms_example, blooms_, {half, high});
+  const auto field = [&](const char* label, std::string& text, const char* words) {
+    if (const auto typed = fields_.text(label, text, 80 * ui.scale)) {
+      text = *typed;
+      changed_ = true;
+    }
+    help(words);
+  };
+  field("one panel", panel_, "Its width and height, such as 24x20. Left empty, it is guessed.");
+  ImGui::SameLine(0, 18 * ui.scale);
+  field("the wall, about", size_, "Where no cells are given: its width and height, such as 96x96");
+  if (!changed_ || ImGui::IsAnyItemActive()) return false;
+  return std::exchange(changed_, false);
+}
+
+}  // namespace petalproof::window

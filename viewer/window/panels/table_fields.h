@@ -1,0 +1,36 @@
+#pragma once
+#include "viewer/window/panels/fields.h"
+#include "viewer/window/ui.h"
+
+#include "engine/plan/tables.h"
+
+#include <filesystem>
+#include <string>
+
+namespace petalproof::window {
+
+// The two tables a maker keeps in a spreadsheet, as text to be pasted, dropped or typed.
+class TableFields {
+ public:
+  // True where something changed and isn't still being typed.
+  bool draw(const Ui& ui);
+  // The text of a file, told by its name which of the two it is.
+  void take(const std::filesystem::path& file, std::string text);
+  bool isEmpty() const { return grid_.empty() && blooms_.empty(); }
+  TablesInput input() const;
+  // What mesh files named in the tables are relative to.
+  const std::filesystem::path& folder() const { return folder_; }
+
+ private:
+  void drawTable(const Ui& ui, const char* words, const char* example, std::string& text, ImVec2 size);
+
+  Fields fields_;
+  std::string grid_;
+  std::string blooms_;
+  std::string panel_;
+  std::string size_;
+  std::filesystem::path folder_;
+  bool changed_ = false;
+};
+
+}  // namespace petalproof::window

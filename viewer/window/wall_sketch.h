@@ -1,0 +1,26 @@
+#pragma once
+// A wall that isn't open yet, to be looked at: flat, with its tapes.
+
+#include "viewer/window/ui.h"
+#include "viewer/window/wall_pictures.h"
+
+#include "engine/plan/read_plan.h"
+#include "engine/scene/scene.h"
+
+#include <cstdint>
+#include <memory>
+
+namespace petalproof::window {
+
+class WallSketch {
+ public:
+  // `scene`: of the plan. The pictures then hold this wall, until they follow another state.
+  void draw(const Ui& ui, const Area& area, const std::shared_ptr<const LoadedPlan>& plan,
+            const std::shared_ptr<const Scene>& scene, WallPictures& pictures);
+  bool wantsFrame() const { return pane_.wantsFine(); }
+
+ private:
+  PicturePane pane_;
+};
+
+}  // namespace petalproof::window
