@@ -29,6 +29,9 @@ class FillerSearch {
   std::vector<int> wantedBeyondStock() const;
   // Where the last answer leaves a pair bare.
   std::vector<glm::dvec2> givenUp() const;
+  // What the last answer is a cover of, and the sets that it takes: for whoever looks for a better one.
+  CoverProblem problem() const;
+  const std::vector<std::uint32_t>& chosen() const { return chosen_; }
 
  private:
   void addFirstCandidates(const MustHide& all);
@@ -41,7 +44,6 @@ class FillerSearch {
   std::vector<Pair> leftBare(const MustHide& all);
   std::vector<Pair> leftBare(const MustHide& all, std::size_t eye);
   void look(const MustHide& all, const std::vector<Pair>& pairs);
-  CoverProblem problem() const;
   void solve(std::uint64_t moves);
   void complete(const MustHide& all);
   enum class StockRule { kept, ignored };
