@@ -158,8 +158,10 @@ TEST_CASE("no clump of three alike where there is a way without") {
       CoverRandom random(seed);
       std::vector<Candidate> fillers;
       const std::uint32_t count = 4 + random.below(8);
-      for (std::uint32_t k = 0; k < count; ++k)
-        fillers.push_back(hung.at(60.0 + random.below(800), 60.0 + random.below(500)));
+      for (std::uint32_t k = 0; k < count; ++k) {
+        const double right = 60.0 + random.below(800);
+        fillers.push_back(hung.at(right, 60.0 + random.below(500)));
+      }
       if (!canBeFree(fillers)) continue;
       ++free;
       CHECK(clumpsOf(fillers, hung.coloursOf(fillers)) == 0);

@@ -39,7 +39,7 @@ std::string filler(const char* name, const char* shape, double diameter, const c
 }
 
 // Plates side by side; petals may overlap.
-std::string layout(const char* name, double width, double height, CoverRandom& random) {
+std::string layout(const char* name, double width, double height, int tries, CoverRandom& random) {
   struct Placed {
     glm::dvec2 at;
     double radius;
@@ -47,7 +47,7 @@ std::string layout(const char* name, double width, double height, CoverRandom& r
   std::vector<Placed> placed;
   std::string text = fmt::format("[[layout]]\nname = \"{}\"\nblooms = [\n", name);
   constexpr int large = 9;  // tries with the larger kinds, before the small ones
-  for (int attempt = 0; attempt < 26; ++attempt) {
+  for (int attempt = 0; attempt < tries; ++attempt) {
     const Kind& kind = hung_kinds[attempt == 0      ? random.below(2)
                                   : attempt < large ? 1 + random.below(2)
                                                     : 2 + random.below(3)];
@@ -85,35 +85,42 @@ std::string shot(const char* name, double right, double up, double out, double a
       name, right, up, out, aim_up);
 }
 
-}  // namespace
-
-LoadedPlan randomPlan(std::uint64_t seed) {
+LoadedPlan planOf(std::uint64_t seed, bool small) {
   CoverRandom random(seed);
-  const std::uint32_t columns = 1 + random.below(3);
-  const std::uint32_t rows = 1 + random.below(2);
+  const std::uint32_t columns = 1 + random.below(small ? 2 : 3);
+  const std::uint32_t rows = 1 + random.below(small ? 1 : 2);
   const double width = 220 + random.below(100);
   const double height = 220 + random.below(100);
   const double seams[] = {0, 1.5, 4};
+  const double seam = seams[random.below(3)];
+  const char* ground = random.below(4) == 0 ? "covered" : "bare";
   const double middle = rows * height / 2;
   const double far = 1.7 * std::max(columns * width, 1.5 * rows * height);
   std::string text = fmt::format(
       "format = 1\ntitle = \"Random {}\"\nunits = \"mm\"\nseed = {}\n[wall]\ncolumns = {}\n"
       "rows = {}\npanel = [{}, {}]\nseam = {}\nboard = {{ ground = \"{}\" }}\n",
-      seed, seed, columns, rows, width, height, seams[random.below(3)],
-      random.below(4) == 0 ? "covered" : "bare");
+      seed, seed, columns, rows, width, height, seam, ground);
   text += grid(columns, rows, random);
   for (const Kind& kind : hung_kinds)
     text += fmt::format("[[bloom]]\nname = \"{}\"\n{}\n", kind.name, kind.keys);
-  text += filler("bud", "bud", 70, "[\"#e8a23d\", \"#b5382a\", \"#f0e6d2\"]", random.below(2) == 0 ? 0 : 6);
-  text += filler("daisy", "daisy", 45, "\"#f5f0e6\"", random.below(2) == 0 ? 0 : 4);
+  text += filler("bud", "bud", 70, "[\"#e8a23d\", \"#b5382a\", \"#f0e6d2\"]",
+                 small || random.below(2) == 0 ? 0 : 6);
+  text += filler("daisy", "daisy", 45, "\"#f5f0e6\"", small || random.below(2) == 0 ? 0 : 4);
   text += filler("spray", "leaf spray", 110, "\"#56684a\"", 0);
-  text += filler("ball", "pompom", 120, "\"#d9a79b\"", 3);
-  text += layout("sun", width, height, random) + layout("drift", width, height, random);
+  text += filler("ball", "pompom", 120, "\"#d9a79b\"", small ? 0 : 3);
+  const int tries = small ? 48 : 26;
+  text += layout("sun", width, height, tries, random);
+  text += layout("drift", width, height, tries, random);
   text += shot("front", 0, middle, far, middle);
   if (random.below(2) == 0) text += shot("side", 0.6 * far, middle + 100, 0.8 * far, middle);
   Result<LoadedPlan> loaded = readPlan(text, "random.toml", ".");
   for (const Problem& problem : loaded.problems) FAIL(toString(problem));
   return *loaded.value;
 }
+
+}  // namespace
+
+LoadedPlan randomPlan(std::uint64_t seed) { return planOf(seed, false); }
+LoadedPlan smallRandomPlan(std::uint64_t seed) { return planOf(seed, true); }
 
 }  // namespace petalproof::testing

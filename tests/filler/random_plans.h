@@ -11,5 +11,7 @@ namespace petalproof::testing {
 // to fourteen blooms on each, of 60 to 350 mm; fillers round and green, some of few in stock; one or two
 // shots of half a megapixel. The same for a seed.
 LoadedPlan randomPlan(std::uint64_t seed);
+// Of one or two panels, with any number of fillers of each kind.
+LoadedPlan smallRandomPlan(std::uint64_t seed);
 
 }  // namespace petalproof::testing

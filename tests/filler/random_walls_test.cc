@@ -70,7 +70,7 @@ void fillOne(std::uint64_t seed, Totals& totals) {
 void fillSome(std::uint64_t from, std::uint64_t to) {
   Totals totals;
   for (std::uint64_t seed = from; seed <= to; ++seed) fillOne(seed, totals);
-  MESSAGE(fmt::format("{} gaps, {} fillers, {} left", totals.before, totals.fillers, totals.left));
+  INFO(fmt::format("{} gaps, {} fillers, {} left", totals.before, totals.fillers, totals.left));
   // Or nothing of this is a test.
   CHECK(totals.fillers > static_cast<int>(to - from + 1));
   CHECK(totals.left < totals.before / 2);

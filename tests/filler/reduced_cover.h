@@ -9,4 +9,7 @@ namespace petalproof {
 // one that is kept. Weights 1, no limits, no conflicts; elements that no set covers are left out.
 CoverProblem reduced(const CoverProblem& problem);
 
+// Only elements are left out: those whose sets all cover some other one that is kept. All else stays.
+CoverProblem withFewerElements(const CoverProblem& problem);
+
 }  // namespace petalproof

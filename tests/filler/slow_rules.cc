@@ -187,7 +187,7 @@ class Reckoning {
   }
 
   // Seen in front of what hangs, within a larger bloom's inner half. A rim as wide as the engine's grid (2
-  // mm) is left out.
+  // mm) is left out, and slivers no larger than one of its cells.
   void checkInnerHalves(const Reckoned& filler) {
     std::vector<int> reached(all_.size(), 0);
     forEachPlace(filler, [&](int x, int y) {
@@ -199,7 +199,7 @@ class Reckoning {
           ++reached[k];
     });
     for (std::size_t k = 0; k < all_.size(); ++k)
-      if (reached[k] > 0)
+      if (reached[k] > 4)
         broken_.push_back(fmt::format("{}: reaches {} sq mm into the inner half of {}", nameOf(filler),
                                       reached[k], nameOf(all_[k])));
   }

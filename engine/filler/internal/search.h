@@ -29,8 +29,8 @@ class FillerSearch {
   std::vector<int> wantedBeyondStock() const;
   // Where the last answer leaves a pair bare.
   std::vector<glm::dvec2> givenUp() const;
-  // What the last answer is a cover of, and the sets that it takes: for whoever looks for a better one.
-  CoverProblem problem() const;
+  // What the last answer was chosen from, and which of them it is.
+  const CandidatePool& candidates() const { return pool_; }
   const std::vector<std::uint32_t>& chosen() const { return chosen_; }
 
  private:
@@ -44,6 +44,7 @@ class FillerSearch {
   std::vector<Pair> leftBare(const MustHide& all);
   std::vector<Pair> leftBare(const MustHide& all, std::size_t eye);
   void look(const MustHide& all, const std::vector<Pair>& pairs);
+  CoverProblem problem() const;
   void solve(std::uint64_t moves);
   void complete(const MustHide& all);
   enum class StockRule { kept, ignored };
