@@ -30,7 +30,8 @@ struct CheckOptions {
   std::vector<std::string> shots;  // names; empty: all
   int threads = 0;                 // 0: as many as the machine has
   bool readings = true;            // how each gap reads; without them only where and how large it is
-  // Called between steps with the share done (0 to 1) and what is being done; may be empty.
+  // Called between steps with the share done (0 to 1) and what is being done; may be empty. What it throws
+  // ends the check.
   std::function<void(double, const std::string&)> progress;
   // Called with each shot's visibility once found; may be empty.
   std::function<void(const ShotCheck&, const VisibilityBuffer&)> on_shot;

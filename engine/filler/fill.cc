@@ -79,6 +79,7 @@ struct Filling {
   const Scene& scene;
   const FillerMaker& maker;
   const PlaceGrid& grid;
+  std::vector<Camera> cameras = {};  // of the shots, once they are known
 };
 
 PlacedFiller placedFrom(const Filling& filling, const Candidate& one, Colour colour) {
@@ -97,7 +98,8 @@ PlacedFiller placedFrom(const Filling& filling, const Candidate& one, Colour col
 
 // Chosen fillers with their colours, in the order of hanging; `chosen` is brought into that order.
 std::vector<PlacedFiller> placed(const Filling& filling, std::vector<Candidate>& chosen) {
-  const std::vector<Colour> colours = fillerColours(chosen, filling.base.plan, filling.scene, filling.maker);
+  const std::vector<Colour> colours = fillerColours(
+      chosen, {filling.base.plan, filling.scene, filling.maker, filling.cameras, filling.options.threads});
   std::vector<std::pair<PlacedFiller, Candidate>> both;
   for (std::size_t k = 0; k < chosen.size(); ++k)
     both.emplace_back(placedFrom(filling, chosen[k], colours[k]), chosen[k]);
@@ -304,6 +306,7 @@ std::vector<Problem> FillWork::findWhatIsBare() {
       checkAndCollect(kept_.loaded, filling_.scene, options_, {options_, 0, 0.3}, collector, true);
   if (!before) return std::move(before.problems);
   result_.before = std::move(*before.value);
+  for (const ShotCheck& shot : result_.before.shots) filling_.cameras.push_back(shot.camera);
   first_ = collector.take();
   all_ = first_;
   return {};

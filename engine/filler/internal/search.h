@@ -29,6 +29,9 @@ class FillerSearch {
   std::vector<int> wantedBeyondStock() const;
   // Where the last answer leaves a pair bare.
   std::vector<glm::dvec2> givenUp() const;
+  // What the last answer was chosen from, and which of them it is.
+  const CandidatePool& candidates() const { return pool_; }
+  const std::vector<std::uint32_t>& chosen() const { return chosen_; }
 
  private:
   void addFirstCandidates(const MustHide& all);
