@@ -13,6 +13,7 @@
 #include <algorithm>
 #include <deque>
 #include <optional>
+#include <tuple>
 #include <utility>
 
 namespace petalproof {
@@ -212,10 +213,13 @@ bool FillWork::suggestForWhatIsLeft() {
 bool FillWork::learn() {
   if (proof_.must_hide.pairs() == 0 || cancelled()) return false;
   const std::int64_t known = all_.pairs();
+  const auto checked = std::pair(chosen_, added_);
   join(all_, proof_.must_hide);
   cover(Again::improve);
   if (suggestForWhatIsLeft()) return true;
-  return all_.pairs() != known && foundMore(proof_.must_hide, GivenUp(search_->givenUp()), grid_);
+  if (all_.pairs() != known && foundMore(proof_.must_hide, GivenUp(search_->givenUp()), grid_)) return true;
+  std::tie(chosen_, added_) = checked;  // of what can't be hidden another cover is no better
+  return false;
 }
 
 std::vector<Problem> FillWork::fill() {
