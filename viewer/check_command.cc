@@ -79,15 +79,18 @@ std::vector<NamedFile> picturesOf(const Check& check, const LoadedPlan& loaded, 
   return files;
 }
 
+// The pictures are drawn first: until then nothing is written, and the work can be stopped.
 std::optional<std::string> writeOutputs(const Check& check, const LoadedPlan& loaded, const Scene& scene,
                                         const CheckArguments& arguments,
                                         const std::vector<NamedFile>& as_seen, Progress& progress) {
+  std::vector<NamedFile> pictures;
+  if (!arguments.pictures.empty()) pictures = picturesOf(check, loaded, scene, arguments, progress);
+  progress.show(1, "writing");
   if (!arguments.json.empty()) {
     if (auto wrong = writeReport(arguments.json, checkJson(check, loaded, scene))) return wrong;
   }
   if (!arguments.pictures.empty())
-    if (auto wrong = writeFolder(arguments.pictures, picturesOf(check, loaded, scene, arguments, progress)))
-      return wrong;
+    if (auto wrong = writeFolder(arguments.pictures, pictures)) return wrong;
   return arguments.as_seen.empty() ? std::nullopt : writeFolder(arguments.as_seen, as_seen);
 }
 

@@ -107,20 +107,24 @@ std::optional<std::string> writePlanWithFillers(const std::string& text, const L
   return writeNewFile(out, withPathsFrom(filled, given.directory, fs::path(out).parent_path()));
 }
 
+// The pictures are drawn first: until then nothing is written, and the work can be stopped.
 std::optional<std::string> writeOutputs(const Filled& filled, const std::string& text,
                                         const LoadedPlan& given, const FillArguments& arguments,
                                         Progress& progress) {
+  std::vector<NamedFile> pictures;
+  if (!arguments.pictures.empty()) pictures = picturesOf(filled, arguments, progress);
+  progress.show(1, "writing");
   if (!arguments.out.empty())
     if (auto wrong = writePlanWithFillers(text, given, filled.result, arguments.out)) return wrong;
   if (!arguments.json.empty())
     if (auto wrong = writeReport(arguments.json, fillJson(filled.wall()))) return wrong;
-  if (arguments.pictures.empty()) return std::nullopt;
-  return writeFolder(arguments.pictures, picturesOf(filled, arguments, progress));
+  return arguments.pictures.empty() ? std::nullopt : writeFolder(arguments.pictures, pictures);
 }
 
 Result<Filled> filledOf(const LoadedPlan& given, const FillArguments& arguments, Progress& progress) {
   FillOptions options = optionsFrom(arguments);
   options.progress = [&progress](double share, const std::string& what) { progress.show(share, what); };
+  options.cancelled = [&progress] { return progress.interrupted(); };
   auto result = fillPlan(given, options);
   if (!result) return Result<Filled>::failure(std::move(result.problems));
   if (given.plan.hands && !result.value->hands)

@@ -15,6 +15,7 @@ Progress::~Progress() {
 }
 
 void Progress::show(double share, const std::string& what) {
+  interrupt_.endIfAsked();
   if (!shown_) return;
   fmt::print(stderr, "\r\033[K{:3.0f} %  {}", std::floor(share * 100), what);
   std::fflush(stderr);

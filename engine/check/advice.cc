@@ -54,11 +54,13 @@ class Adviser {
   std::vector<TriedColour> triedColours() const {
     std::vector<TriedColour> tried;
     for (BoardColour& each : boardColours(task_.plan)) tried.push_back({std::move(each), {}, {}});
-    for (std::size_t k = 0; k < task_.shots.size(); ++k) {
-      report(part_of_colours * static_cast<double>(k) / static_cast<double>(task_.shots.size()),
-             fmt::format("{}: trying colours for the boards", task_.shots[k].shot.name));
-      for (TriedColour& each : tried) addShot(each, task_.shots[k]);
-    }
+    const double step = part_of_colours / static_cast<double>(task_.shots.size() * tried.size());
+    for (std::size_t k = 0; k < task_.shots.size(); ++k)
+      for (std::size_t colour = 0; colour < tried.size(); ++colour) {
+        report(step * static_cast<double>(k * tried.size() + colour),
+               fmt::format("{}: trying colours for the boards", task_.shots[k].shot.name));
+        addShot(tried[colour], task_.shots[k]);
+      }
     std::stable_sort(tried.begin(), tried.end(), [](const TriedColour& a, const TriedColour& b) {
       return std::tie(a.counts.show, a.counts.faint) < std::tie(b.counts.show, b.counts.faint);
     });

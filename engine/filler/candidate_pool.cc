@@ -46,29 +46,29 @@ void CandidatePool::findCovers(const PairList& pairs, const std::vector<Eye>& ey
   });
 }
 
-bool CandidatePool::clash(const Candidate& a, const Candidate& b) const {
-  const FillerKind& kind_a = task_.maker.kinds()[a.kind];
-  const FillerKind& kind_b = task_.maker.kinds()[b.kind];
+Clash clash(const SearchTask& task, const Candidate& a, const Candidate& b) {
+  const FillerKind& kind_a = task.maker.kinds()[a.kind];
+  const FillerKind& kind_b = task.maker.kinds()[b.kind];
   const double apart = glm::length(a.site.board_mm - b.site.board_mm);
-  if (apart < (kind_a.plate_mm + kind_b.plate_mm) / 2 + 0.01) return true;
-  if (kind_a.diameter_mm == kind_b.diameter_mm) return false;
+  if (apart < (kind_a.plate_mm + kind_b.plate_mm) / 2 + 0.01) return Clash::plates;
+  if (kind_a.diameter_mm == kind_b.diameter_mm) return Clash::none;
   const bool a_larger = kind_a.diameter_mm > kind_b.diameter_mm;
   const Candidate& large = a_larger ? a : b;
   const Candidate& small = a_larger ? b : a;
   const FillerKind& small_kind = a_larger ? kind_b : kind_a;
   const InnerHalf inner =
-      task_.sites.innerHalfOf(a_larger ? kind_a : kind_b, large.site.board_mm, large.turn_deg);
-  if (apart > inner.half_length + small_kind.diameter_mm / 2) return false;
+      task.sites.innerHalfOf(a_larger ? kind_a : kind_b, large.site.board_mm, large.turn_deg);
+  if (apart > inner.half_length + small_kind.diameter_mm / 2) return Clash::none;
   // A disc; greenery as a row of discs along its length.
   const double radius = small_kind.width_mm / 2;
   const double half = (small_kind.diameter_mm - small_kind.width_mm) / 2;
   const double turn = radians(small.turn_deg);
   for (const double share : {-1.0, -0.5, 0.0, 0.5, 1.0}) {
     const glm::dvec2 at = small.site.board_mm + glm::dvec2(std::sin(turn), std::cos(turn)) * (share * half);
-    if (reachesInto(inner, at, radius)) return true;
+    if (reachesInto(inner, at, radius)) return Clash::innerHalf;
     if (half <= 0) break;
   }
-  return false;
+  return Clash::none;
 }
 
 CandidatePool::Bin CandidatePool::binOf(std::size_t k) const {
@@ -89,7 +89,8 @@ void CandidatePool::findConflicts(std::size_t from) {
         const auto near = bins_.find({c, r});
         if (near == bins_.end()) continue;
         for (const std::uint32_t other : near->second)
-          if (other != k && clash(candidates_[k], candidates_[other])) conflicts_[k].push_back(other);
+          if (other != k && clash(task_, candidates_[k], candidates_[other]) != Clash::none)
+            conflicts_[k].push_back(other);
       }
     std::sort(conflicts_[k].begin(), conflicts_[k].end());
   });
@@ -101,7 +102,7 @@ void CandidatePool::findConflicts(std::size_t from) {
 const CandidatePool::Seen& CandidatePool::seen(std::size_t k, const std::vector<Eye>& eyes, std::size_t eye) {
   const auto [known, fresh] = seen_[eye].try_emplace(k);
   if (fresh) {
-    known->second.silhouette = silhouetteOf(task_.maker, candidates_[k], eyes[eye].at, eyes[eye].build);
+    known->second.silhouette = silhouetteOf(task_.maker, candidates_[k], eyes[eye]);
     known->second.hidden = placesHidden(known->second.silhouette, task_.sites.grid());
   }
   return known->second;

@@ -40,7 +40,7 @@ struct FillOptions {
   double spare_medium = 0.1;  // of larger ones
   int fewest_small_spares = 3;
   std::function<void(double, const std::string&)>
-      progress;                     // the share done, what is being done; may be empty
+      progress;  // the share done, what is being done; may be empty; what it throws ends the filling
   std::function<bool()> cancelled;  // asked between steps; may be empty
 };
 

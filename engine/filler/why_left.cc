@@ -1,11 +1,10 @@
 #include "engine/filler/internal/why_left.h"
 
+#include "engine/filler/internal/candidate_pool.h"
 #include "engine/gaps/gaps.h"
 #include "engine/plan/plan.h"
 
 #include <fmt/format.h>
-
-#include <glm/geometric.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -18,7 +17,8 @@ namespace {
 // How often each thing was in the way.
 struct Tally {
   int usable = 0;  // sites that break no rule but for other fillers
-  int by_other_filler = 0;
+  int by_other_plate = 0;
+  int by_other_filler = 0;  // its inner half, or that of the one that is tried
   int by_face = 0;
   int by_stock = 0;
   std::map<std::pair<Bar, std::int32_t>, int> barred;
@@ -35,27 +35,29 @@ std::string nameOfBloom(const SearchTask& task, std::int32_t number) {
   return fmt::format("the {} on {}", name, cellName(bloom.panel_column, bloom.panel_row));
 }
 
-bool clearOfOthers(const SearchTask& task, std::size_t kind, glm::dvec2 at,
-                   const std::vector<Candidate>& chosen) {
-  return std::none_of(chosen.begin(), chosen.end(), [&](const Candidate& other) {
-    const double need = (task.maker.kinds()[kind].plate_mm + task.maker.kinds()[other.kind].plate_mm) / 2;
-    return glm::length(other.site.board_mm - at) < need + 0.01;
+// True if another filler is in its way, which is counted.
+bool otherInTheWay(const SearchTask& task, const Candidate& probe, const std::vector<Candidate>& chosen,
+                   Tally& tally) {
+  const auto in_the_way = std::find_if(chosen.begin(), chosen.end(), [&](const Candidate& other) {
+    return clash(task, probe, other) != Clash::none;
   });
+  if (in_the_way == chosen.end()) return false;
+  ++(clash(task, probe, *in_the_way) == Clash::plates ? tally.by_other_plate : tally.by_other_filler);
+  return true;
 }
 
 void look(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at, const Candidate& probe,
           const std::vector<Candidate>& chosen, const std::vector<int>& stock, Tally& tally) {
-  if (!hides(silhouetteOf(task.maker, probe, eye), at)) return;
+  if (!mightHide(task.maker, probe, Eye{eye, nullptr, nullptr, {}, {}}, at) ||
+      !hides(silhouetteOf(task.maker, probe, eye), at))
+    return;
   std::vector<FaceHidden> takes;
   const Barred barred = task.sites.bars(probe.kind, probe.site, probe.turn_deg, &takes);
   if (barred.by != Bar::none) {
     ++tally.barred[{barred.by, barred.bloom}];
     return;
   }
-  if (!clearOfOthers(task, probe.kind, probe.site.board_mm, chosen)) {
-    ++tally.by_other_filler;
-    return;
-  }
+  if (otherInTheWay(task, probe, chosen, tally)) return;
   const auto used = std::count_if(chosen.begin(), chosen.end(),
                                   [&](const Candidate& one) { return one.kind == probe.kind; });
   if (stock[probe.kind] >= 0 && used >= stock[probe.kind]) {
@@ -135,7 +137,9 @@ std::string whyLeft(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at
   }
   if (tally.by_face > 0)
     return fmt::format("one more filler would hide too much of {}", nameOfBloom(task, tally.face));
-  if (tally.by_other_filler > 0) return "no base plate fits beside the other fillers";
+  if (tally.by_other_filler > tally.by_other_plate)
+    return "one more filler would reach into the inner half of another one, or that one into its own";
+  if (tally.by_other_plate > 0) return "no base plate fits beside the other fillers";
   const auto most = std::max_element(tally.barred.begin(), tally.barred.end(),
                                      [](const auto& a, const auto& b) { return a.second < b.second; });
   return most == tally.barred.end() ? inWords(task, Bar::none, -1)

@@ -97,7 +97,7 @@ struct Source {
   const WorkingPicture& sharp;
   const InversePlane& board;
   const LensBlur& lens;
-  const std::vector<glm::vec3>& change;
+  const Planes& change;
   const TileSet& changed;
   Layers layers;
   int margin = 0;
@@ -218,9 +218,9 @@ class TileBlur {
       layerAt(sharp.front_inverse_mm[k]).add(x, y, channelsOf(1 - bare, sharp.front[k], glm::vec3(0)));
     if (bare > 0)
       layerAt(source_.board.at(from_x, from_y))
-          .add(
-              x, y,
-              channelsOf(bare, sharp.bare[k], used_channels_ == channels ? source_.change[k] : glm::vec3(0)));
+          .add(x, y,
+               channelsOf(bare, sharp.bare[k],
+                          used_channels_ == channels ? source_.change.at(k) : glm::vec3(0)));
   }
 
   LayerTile& layerAt(double inverse_mm) {
@@ -345,8 +345,8 @@ TileSet reachedFrom(const TileSet& changed, const WorkingSize& size, int margin)
 
 }  // namespace
 
-void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens,
-          const std::vector<glm::vec3>& change, const TileSet& changed, int threads, BlurredPicture& out) {
+void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens, const Planes& change,
+          const TileSet& changed, int threads, BlurredPicture& out) {
   const WorkingSize& size = sharp.size;
   Source source{sharp, board, lens, change, changed, layersOf(discRange(sharp, board, lens, threads)), 0};
   if (source.layers.widest_px < least_blur_px) source.layers = layersOf({0, 0});

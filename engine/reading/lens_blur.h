@@ -40,10 +40,10 @@ struct BlurredPicture {
   TileSet changed;       // where `change` isn't 0
 };
 
-// `change`: linear light added to the bare part of each pixel, times its share; `changed`: the tiles where it
-// may be other than 0 (without any, `change` may be empty). Overwrites `out`, reusing its memory. The result
-// doesn't depend on the number of threads.
-void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens,
-          const std::vector<glm::vec3>& change, const TileSet& changed, int threads, BlurredPicture& out);
+// `change`: linear red, green and blue added to the bare part of each pixel, times its share; `changed`: the
+// tiles where it may be other than 0 (without any, `change` may be empty). Overwrites `out`, reusing its
+// memory. The result doesn't depend on the number of threads.
+void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens, const Planes& change,
+          const TileSet& changed, int threads, BlurredPicture& out);
 
 }  // namespace petalproof

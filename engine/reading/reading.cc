@@ -15,6 +15,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace petalproof {
 namespace {
@@ -152,7 +153,7 @@ struct GapReader::State {
   std::vector<std::uint8_t> wall;
   FillingChange filling;
   BlurredPicture blurred;
-  Planes seen;    // the picture as it is
+  Planes seen;    // the picture as it is; before there is one, room for what filling adds
   Planes change;  // what filling adds to it
 };
 
@@ -167,10 +168,12 @@ std::vector<GapPlace> GapReader::State::placesOf(const ReadingInput& input) cons
 
 void GapReader::State::see(const ReadingInput& input, const std::vector<GapPlace>& places,
                            const EyeKernels& kernels) {
+  filling.light = std::move(seen);
   findWall(input, threads, wall);
   findChangeOfFilling(input.picture, wall, input.elsewhere, threads, filling);
   blur(input.picture, boardInverse(input.camera, input.picture.size), input.lens, filling.light,
        filling.tiles, threads, blurred);
+  seen = std::move(filling.light);
   const WantedTiles wanted = tilesOf(places, input.picture.size, blurred.widest_px);
   seeByEye(blurred.as_is, kernels, wanted.all, threads, seen);
   seeByEye(blurred.change, kernels, wanted.gaps, threads, change);

@@ -144,10 +144,7 @@ bool anyIn(const TileSet& wanted, int column, int row) {
 
 Planes opponentOf(const LinearImage& image) {
   Planes planes(image.width_px, image.height_px);
-  for (std::size_t k = 0; k < image.pixels.size(); ++k) {
-    const glm::vec3 opponent = opponentFromLinear(image.pixels[k]);
-    for (std::size_t p = 0; p < 3; ++p) planes.plane[p][k] = opponent[static_cast<int>(p)];
-  }
+  for (std::size_t k = 0; k < image.pixels.size(); ++k) planes.set(k, opponentFromLinear(image.pixels[k]));
   return planes;
 }
 

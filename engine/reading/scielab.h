@@ -56,6 +56,9 @@ struct Planes {
     return static_cast<std::size_t>(y) * static_cast<std::size_t>(width_px) + static_cast<std::size_t>(x);
   }
   glm::vec3 at(std::size_t offset) const { return {plane[0][offset], plane[1][offset], plane[2][offset]}; }
+  void set(std::size_t offset, const glm::vec3& values) {
+    for (std::size_t p = 0; p < 3; ++p) plane[p][offset] = values[static_cast<int>(p)];
+  }
 };
 
 // Which tiles of a picture are worth working on; 64 x 64 pixels each.

@@ -51,13 +51,17 @@ std::string lensChangeWords(const ShotChange& change, bool zoom_end, Units units
 
 std::string gapsShow(int count) { return counted(count, "gap shows", "gaps show"); }
 
+std::string triedWords(int changes) {
+  if (changes == 0) return "there is no change to try that keeps its framing";
+  if (changes == 1) return "the one change tried leaves some";
+  return fmt::format("each of the {} changes tried leaves some", changes);
+}
+
 std::string adviceOnShot(const ShotAdvice& advice, Units units) {
   if (advice.remedy)
     return fmt::format("{} now, none {}", gapsShow(advice.now.show),
                        changeWords(advice.remedy->change, units));
-  const std::string tried = advice.tried == 0 ? "there is no change to try that keeps its framing"
-                                              : fmt::format("none of the {} tried leaves none",
-                                                            counted(advice.tried, "change", "changes"));
+  const std::string tried = triedWords(advice.tried);
   if (!advice.best) return fmt::format("{}; {}", gapsShow(advice.now.show), tried);
   return fmt::format("{} now; {}; fewest, {}, {}", gapsShow(advice.now.show), tried, advice.best->counts.show,
                      changeWords(advice.best->change, units));

@@ -150,7 +150,8 @@ TEST_CASE("shots: copied, deleted, refused where no camera can stand") {
 
 TEST_CASE("a shot that was just made is chosen") {
   State state = opened({}, smallPlan(), "small.toml");
-  state = apply(std::move(state), Edit{AddShot{state.plan().shots[0]}});
+  const Shot couple = state.plan().shots[0];
+  state = apply(std::move(state), Edit{AddShot{couple}});
   CHECK(state.shot == 1);
   state = apply(std::move(state), Edit{CopyShot{0}});
   CHECK(state.shot == 1);

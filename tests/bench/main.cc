@@ -6,9 +6,11 @@
 //   petalproof_bench reading [pairs] [shot]
 //   petalproof_bench frames [card|processor] [frames]
 //   petalproof_bench live [changes]
+//   petalproof_bench fill [panels]
 
 #include "engine/visibility/visibility_buffer.h"
 #include "tests/bench/components_bench.h"
+#include "tests/bench/fill_bench.h"
 #include "tests/bench/frames_bench.h"
 #include "tests/bench/gl_reference.h"
 #include "tests/bench/live_bench.h"
@@ -137,6 +139,8 @@ int main(int argc, char** argv) {
   if (!words.empty() && words[0] == "frames")
     return petalproof::bench::timeFrames(words.size() > 1 ? words[1] : "",
                                          words.size() > 2 ? std::max(1, std::atoi(words[2].c_str())) : 15);
+  if (!words.empty() && words[0] == "fill")
+    return petalproof::bench::timeFilling(words.size() > 1 ? std::atoi(words[1].c_str()) : 480);
   const bool reading_only = !words.empty() && words[0] == "reading";
   const std::size_t first = reading_only ? 1 : 0;
   const int pairs = words.size() > first ? std::max(1, std::atoi(words[first].c_str())) : 5;

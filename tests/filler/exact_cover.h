@@ -13,8 +13,7 @@ struct ExactCover {
   std::vector<std::uint32_t> chosen;
 };
 
-// Of a problem in which everything can be covered, without limits and conflicts. None: not proved to be the
-// lightest within the time.
+// Of a problem in which everything can be covered. None: not proved to be the lightest within the time.
 std::optional<ExactCover> exactCover(const CoverProblem& problem, int seconds = 60);
 
 }  // namespace petalproof

@@ -1,81 +1,18 @@
 #include "engine/filler/fill.h"
 
-#include "engine/plan/read_plan.h"
+#include "tests/filler/bare_wall.h"
 
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
-#include <cmath>
-#include <filesystem>
-#include <fstream>
 #include <string>
 #include <vector>
 
 using namespace petalproof;
+using petalproof::testing::barePanel;
+using petalproof::testing::everything;
 
 namespace {
-
-// A flat disc of 64 corners; a plan's OBJ is fitted to its diameter.
-std::filesystem::path folderWithDisc() {
-  const auto folder = std::filesystem::temp_directory_path() / "petalproof_fill_test";
-  std::filesystem::create_directories(folder);
-  std::ofstream disc(folder / "disc.obj");
-  constexpr int corners = 64;
-  for (int k = 0; k < corners; ++k)
-    disc << fmt::format("v {:.6f} {:.6f} 0\n", std::cos(2 * pi * k / corners),
-                        std::sin(2 * pi * k / corners));
-  disc << "f";
-  for (int k = 0; k < corners; ++k) disc << ' ' << k + 1;
-  disc << '\n';
-  return folder;
-}
-
-// One bare panel before a camera far off; discs hardly before the board.
-LoadedPlan barePanel(double width_mm, double height_mm, double diameter_mm, const std::string& more = "") {
-  const std::string text = fmt::format(R"(
-format = 1
-title = "Bare"
-units = "mm"
-variation = 0
-[wall]
-columns = 1
-rows = 1
-panel = [{0}, {1}]
-grid = [["bare"]]
-[[bloom]]
-name = "disc"
-mesh = "disc.obj"
-diameter = {2}
-depth = 0.1
-plate = 6
-colour = "#c98a2b"
-filler = true
-[[layout]]
-name = "bare"
-blooms = []
-{3}
-[[shot]]
-name = "front"
-sensor = "full frame"
-megapixels = 1
-lens = 50
-camera = [0, {4}, {5}]
-aim = [0, {4}]
-)",
-                                       width_mm, height_mm, diameter_mm, more, height_mm / 2,
-                                       2 * std::max(width_mm, 1.6 * height_mm));
-  Result<LoadedPlan> loaded = readPlan(text, "bare.toml", folderWithDisc());
-  for (const Problem& problem : loaded.problems) FAIL(toString(problem));
-  return *loaded.value;
-}
-
-FillOptions everything() {
-  FillOptions options;
-  options.hide = Hide::all;
-  options.readings = false;
-  options.walls = CleanWalls{0, 1};
-  return options;
-}
 
 std::vector<std::string> placesOf(const FillResult& result) {
   std::vector<std::string> places;
@@ -86,23 +23,6 @@ std::vector<std::string> placesOf(const FillResult& result) {
 }
 
 }  // namespace
-
-TEST_CASE("a bare square takes about as few discs as the best coverings known") {
-  // Radii of the best coverings of the unit square: T. Tarnai, Z. Gaspar, "Covering a square by equal
-  // circles", Elemente der Mathematik 50, 1995; value from memory of K. J. Nurmela, P. R. J. Ostergard, 2000.
-  const double radii[] = {0.70710678, 0.55901699, 0.50389111, 0.35355339, 0.32616058};
-  constexpr double side = 400;
-  for (const int n : {1, 2, 3, 4, 5}) {
-    CAPTURE(n);
-    const Result<FillResult> result =
-        fillPlan(barePanel(side, side, 2 * 1.04 * side * radii[n - 1]), everything());
-    REQUIRE(result);
-    CHECK(result.value->left.empty());
-    CHECK(result.value->after.bare.bare_mm2() == 0);
-    CHECK(result.value->count <= n + 1);
-    CHECK(result.value->at_least <= n);
-  }
-}
 
 TEST_CASE("a filled plan needs nothing more") {
   const FillOptions options = everything();

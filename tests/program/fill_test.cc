@@ -102,7 +102,8 @@ TEST_CASE("a filled plan keeps its text, checks clean, and takes no more fillers
 TEST_CASE("the same plan is filled alike by any number of threads") {
   const TemporaryFolder folder;
   write(folder / "seam.toml", seamPlan("filler = true\n"));
-  REQUIRE(run({"fill", "seam.toml", "--json", "one.json", "--threads", "1", "--walls", "0"}, folder.path()).status == 0);
+  REQUIRE(run({"fill", "seam.toml", "--json", "one.json", "--threads", "1", "--walls", "0"}, folder.path())
+              .status == 0);
   REQUIRE(run({"fill", "seam.toml", "--json", "four.json", "--threads", "4"}, folder.path()).status == 0);
   CHECK(textOf(folder / "one.json") == textOf(folder / "four.json"));
 }

@@ -1,13 +1,19 @@
 #include "tests/program/run_program.h"
 
 #include <fcntl.h>
+#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <chrono>
+#include <csignal>
 #include <cstdlib>
 #include <fstream>
+#include <optional>
 #include <sstream>
 #include <stdexcept>
+#include <string>
+#include <thread>
 
 namespace petalproof::program {
 namespace fs = std::filesystem;
@@ -30,6 +36,35 @@ namespace {
   _exit(127);
 }
 
+double secondsOf(const timeval& time) {
+  return static_cast<double>(time.tv_sec) + 1e-6 * static_cast<double>(time.tv_usec);
+}
+
+// Processor time so far, by the 14th and 15th field of /proc/PID/stat; none where the process has ended.
+std::optional<double> secondsOf(pid_t process) {
+  std::ifstream stat("/proc/" + std::to_string(process) + "/stat");
+  std::string skipped;
+  std::string state;
+  std::getline(stat, skipped, ')');
+  stat >> state;
+  for (int field = 4; field < 14; ++field) stat >> skipped;
+  double user = 0;
+  double system = 0;
+  if (!(stat >> user >> system) || state == "Z") return std::nullopt;
+  return (user + system) / static_cast<double>(sysconf(_SC_CLK_TCK));
+}
+
+bool interruptAfter(pid_t process, double seconds) {
+  for (;;) {
+    const auto used = secondsOf(process);
+    if (!used) return false;
+    if (*used >= seconds) return kill(process, SIGINT) == 0;
+    std::this_thread::sleep_for(std::chrono::milliseconds(20));
+  }
+}
+
+int statusOf(int waited) { return WIFEXITED(waited) ? WEXITSTATUS(waited) : -1; }
+
 }  // namespace
 
 Outcome run(const std::vector<std::string>& arguments, const fs::path& folder) {
@@ -39,8 +74,26 @@ Outcome run(const std::vector<std::string>& arguments, const fs::path& folder) {
   const pid_t child = fork();
   if (child == 0) become(arguments, folder, out, err);
   int status = 0;
-  waitpid(child, &status, 0);
-  return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, textOf(out), textOf(err)};
+  rusage used{};
+  wait4(child, &status, 0, &used);
+  return {statusOf(status), textOf(out), textOf(err), std::int64_t{used.ru_maxrss} * 1024};
+}
+
+Interruption runAndInterrupt(const std::vector<std::string>& arguments, const fs::path& folder,
+                             double after_seconds) {
+  const TemporaryFolder captured;
+  const pid_t child = fork();
+  if (child == 0) become(arguments, folder, captured / "out", captured / "err");
+  const bool interrupted = interruptAfter(child, after_seconds);
+  int status = 0;
+  rusage used{};
+  wait4(child, &status, 0, &used);
+  Interruption outcome;
+  outcome.status = interrupted ? statusOf(status) : -2;
+  outcome.out = textOf(captured / "out");
+  outcome.err = textOf(captured / "err");
+  outcome.seconds = secondsOf(used.ru_utime) + secondsOf(used.ru_stime);
+  return outcome;
 }
 
 TemporaryFolder::TemporaryFolder() {

@@ -115,11 +115,11 @@ TEST_CASE("what a change adds is what the changed picture has more") {
   WorkingPicture picture = synthetic::petals(150, 130, 4);
   synthetic::makeBare(picture, 1, 60, 60, 9, 14, glm::vec3(0.8F));
   WorkingPicture filled = picture;
-  std::vector<glm::vec3> change(picture.bare.size(), glm::vec3(0));
-  for (std::size_t k = 0; k < change.size(); ++k)
+  Planes change(150, 130);
+  for (std::size_t k = 0; k < picture.bare.size(); ++k)
     if (picture.bare_share[k] > 0) {
-      change[k] = glm::vec3(-0.5F, -0.6F, -0.7F);
-      filled.bare[k] += change[k];
+      change.set(k, glm::vec3(-0.5F, -0.6F, -0.7F));
+      filled.bare[k] += change.at(k);
     }
   const InversePlane board{1.0 / 4000, 1e-9, 0};
   const LensBlur lens{40, 3000};
@@ -127,7 +127,7 @@ TEST_CASE("what a change adds is what the changed picture has more") {
   blur(picture, board, lens, change, TileSet(150, 130, true), 0, with);
   const BlurredPicture after = blurOf(filled, lens, board);
   for (std::size_t p = 0; p < 3; ++p)
-    for (std::size_t k = 0; k < change.size(); ++k)
+    for (std::size_t k = 0; k < picture.bare.size(); ++k)
       CHECK(std::abs(with.as_is.plane[p][k] + with.change.plane[p][k] - after.as_is.plane[p][k]) < 2e-5F);
 }
 

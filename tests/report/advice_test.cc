@@ -1,5 +1,5 @@
-#include "engine/report/internal/advice_json.h"
 #include "engine/report/advice_words.h"
+#include "engine/report/internal/advice_json.h"
 #include "engine/report/internal/text_columns.h"
 #include "tests/report/made_up.h"
 
@@ -40,7 +40,8 @@ Advice madeUpAdvice() {
   ShotAdvice couple{"couple", {12, 3, 1}, tried(ChangeKind::people, 609.6, {0, 5, 11}), {}, 2};
   ShotAdvice group{"group", {20, 6, 3}, {}, tried(ChangeKind::stop, 2.8, {3, 8, 18}), 31};
   ShotAdvice phone{"phone", {4, 0, 0}, {}, {}, 7};
-  advice.shots = {couple, group, phone};
+  ShotAdvice child{"child", {2, 0, 0}, {}, {}, 1};
+  advice.shots = {couple, group, phone, child};
   advice.colours = {{{{0x5c, 0x8a, 0x4a}, "the green of Olive \"leaf\""}, {2, 5, 42}, {2, 3, 31}},
                     {{{0x1c, 0x1c, 0x1c}, "black"}, {10, 9, 30}, {9, 3, 24}},
                     {{{0xb5, 0x8a, 0x5e}, "kraft brown"}, {36, 9, 4}, {36, 0, 0}}};
@@ -53,8 +54,9 @@ TEST_CASE("what would help is said in a few lines") {
   CHECK(adviceLines(madeUpAdvice(), Units::inch) == R"(What would help
   couple     12 gaps show now, none with everybody and the camera 2 ft farther from the wall: the
              people 6 ft, the camera 15 ft 9 in from it
-  group      20 gaps show now; none of the 31 changes tried leaves none; fewest, 3, at f/2.8
-  phone      4 gaps show; none of the 7 changes tried leaves none
+  group      20 gaps show now; each of the 31 changes tried leaves some; fewest, 3, at f/2.8
+  phone      4 gaps show; each of the 7 changes tried leaves some
+  child      2 gaps show; the one change tried leaves some
   Boards     cover them in the green of Olive "leaf" (#5c8a4a) and 31 of the 36 gaps that show are
              lost, 3 faint, 2 still show
              or in black (#1c1c1c): 24 of the 36 gaps that show are lost, 3 faint, 9 still show

@@ -45,9 +45,9 @@ TEST_CASE("no two headers of the engine and the viewer define types of one name"
     for (const auto& file : filesBelow(folder, {".h"})) {
       CAPTURE(file.string());
       for (const Named& type : typesIn(textOf(file))) {
-        const auto [first, fresh] = known.emplace(type, file.string());
-        INFO(type.second, " is defined in ", first->second, " too");
-        CHECK(fresh);
+        const auto first = known.emplace(type, file.string());
+        INFO(type.second, " is defined in ", first.first->second, " too");
+        CHECK(first.second);
       }
     }
   CHECK(known.size() > 200);

@@ -16,7 +16,7 @@ class NearPixel {
 
   // True if the pixel's centre lies within 1/256 px of the projected edge of a triangle of one of the two ids
   // that nothing else hides there, or of the curve along which triangles of the two ids cut through each
-  // other.
+  // other; also where `id_a` is the nearer of two that single precision can't tell apart.
   bool explains(int x, int y, std::uint32_t id_a, std::uint32_t id_b) const;
 
   // What the ray meets, nearest first, and how far edges are.

@@ -15,6 +15,10 @@
 
 namespace petalproof {
 
+// Why two fillers can't stand side by side, whatever else hangs there.
+enum class Clash { none, plates, innerHalf };
+Clash clash(const SearchTask& task, const Candidate& a, const Candidate& b);
+
 class CandidatePool {
  public:
   explicit CandidatePool(const SearchTask& task);
@@ -33,7 +37,6 @@ class CandidatePool {
 
   // For each those that can't stand beside it, ascending.
   const std::vector<std::vector<std::uint32_t>>& conflicts() const { return conflicts_; }
-  bool clash(const Candidate& a, const Candidate& b) const;
 
   // Seen from an eye; kept for the next call. Not for one eye from two threads.
   struct Seen {

@@ -1,15 +1,29 @@
 #pragma once
 // Which of its kind's colours each filler takes.
 
+#include "engine/camera/camera.h"
 #include "engine/filler/internal/candidates.h"
+#include "engine/plan/plan.h"
+#include "engine/scene/filler_maker.h"
+#include "engine/scene/scene.h"
 
 #include <vector>
 
 namespace petalproof {
 
-// For each filler, in their order. Closest to the blooms around it, but not the twin of a larger bloom beside
-// it, nor the third of one colour within 300 mm, if another will do. Those that hang already count.
-std::vector<Colour> fillerColours(const std::vector<Candidate>& fillers, const Plan& plan, const Scene& scene,
-                                  const FillerMaker& maker);
+// What a colour is chosen by. `scene`: with the fillers that stay; `cameras`: of the shots.
+struct ColourTask {
+  const Plan& plan;
+  const Scene& scene;
+  const FillerMaker& maker;
+  const std::vector<Camera>& cameras;
+  int threads = 0;
+};
+
+// For each filler, in their order. The one that stands out least from what the shots show beside it
+// (filler_surroundings.h), but not the twin of the largest of the larger blooms beside it, nor the third of a
+// clump: three of one colour, no two of them more than 300 mm apart, those that hang already too; if another
+// will do. Of equals the one that the plan names first.
+std::vector<Colour> fillerColours(const std::vector<Candidate>& fillers, const ColourTask& task);
 
 }  // namespace petalproof

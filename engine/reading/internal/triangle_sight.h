@@ -34,6 +34,9 @@ class TriangleSight {
   void light(const Scene& scene, const Camera& camera, const SurfaceLight& surfaces,
              const std::vector<PaperSide>& sides);
 
+  // Gives the picture's memory back: from here on rows can't be asked for.
+  void forgetPicture() { std::vector<std::uint32_t>().swap(ids_); }
+
   // What the triangle `id` sends to a place of the picture.
   glm::vec3 colour(std::uint32_t id, float u, float v) const {
     const Face& face = faces_[face_of_[id - 1]];

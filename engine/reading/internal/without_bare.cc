@@ -1,6 +1,5 @@
 #include "engine/reading/internal/without_bare.h"
 
-#include "engine/base/picture_memory.h"
 #include "engine/base/threads.h"
 #include "engine/gaps/components.h"
 #include "engine/reading/internal/smooth_fill.h"
@@ -81,8 +80,7 @@ void makeWindow(const Picture& picture, const Component& patch, const Box& box, 
   }
 }
 
-void fillPatch(const Picture& picture, const Component& patch, const glm::vec3& elsewhere,
-               std::vector<glm::vec3>& change) {
+void fillPatch(const Picture& picture, const Component& patch, const glm::vec3& elsewhere, Planes& change) {
   const Box box = boxAround(patch, picture);
   FillWindow window;
   makeWindow(picture, patch, box, window);
@@ -93,7 +91,7 @@ void fillPatch(const Picture& picture, const Component& patch, const glm::vec3& 
       const std::size_t k = picture.offset(x, run.row);
       const float* light = window.lightOf(window.pixel(x - box.x0, run.row - box.y0));
       const glm::vec3 fill = has_border ? glm::vec3(light[0], light[1], light[2]) : elsewhere;
-      change[k] = picture.sharp.bare_share[k] * (fill - picture.sharp.bare[k]);
+      change.set(k, picture.sharp.bare_share[k] * (fill - picture.sharp.bare[k]));
     }
 }
 
@@ -105,7 +103,7 @@ void fillPartly(const Picture& picture, int first, int last, FillingChange& chan
       if (picture.sharp.bare_share[k] <= 0) continue;
       change.tiles.add(x, y, x + 1, y + 1);
       if (!picture.wanted(k))
-        change.light[k] = picture.sharp.bare_share[k] * (picture.sharp.front[k] - picture.sharp.bare[k]);
+        change.light.set(k, picture.sharp.bare_share[k] * (picture.sharp.front[k] - picture.sharp.bare[k]));
     }
 }
 
@@ -114,7 +112,7 @@ void fillPartly(const Picture& picture, int first, int last, FillingChange& chan
 void findChangeOfFilling(const WorkingPicture& picture, const std::vector<std::uint8_t>& wall,
                          const glm::vec3& elsewhere, int threads, FillingChange& change) {
   const Picture seen{picture, wall};
-  resizePicture(change.light, picture.bare_share.size());
+  change.light.resize(picture.size.width_px, picture.size.height_px);
   change.tiles = TileSet(picture.size.width_px, picture.size.height_px);
   Workers workers(threads);
   workers.run([&] {

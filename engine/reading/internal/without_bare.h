@@ -14,7 +14,7 @@ namespace petalproof {
 // What filling adds to each pixel's light (already times its bare share), and the tiles where that may be
 // other than 0.
 struct FillingChange {
-  std::vector<glm::vec3> light;  // where no part of the pixel is bare: any
+  Planes light;  // linear red, green, blue; where no part of the pixel is bare: any
   TileSet tiles;
 };
 
