@@ -36,8 +36,14 @@ bool isCopyOfChosen(const app::State& state, const app::BloomRef& ref) {
   });
 }
 
-// Around a filler that was just placed: rays, so that it isn't known by its colour alone.
+// Around a filler that was just placed: rays or a ring, so that it isn't known by its colour alone.
 void drawGlow(ImDrawList& list, const Ui& ui, ImVec2 at, float radius) {
+  // Of many small ones the rays would hide the wall.
+  if (radius < 14 * ui.scale) {
+    list.AddCircle(at, radius, IM_COL32(90, 60, 10, 160), 0, 2.2F * ui.scale);
+    list.AddCircle(at, radius, IM_COL32(255, 226, 130, 255), 0, 1.2F * ui.scale);
+    return;
+  }
   constexpr int rays = 12;
   const float far = radius + 6 * ui.scale;
   for (int k = 0; k < rays; ++k) {
