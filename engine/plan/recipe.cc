@@ -16,8 +16,6 @@
 namespace petalproof {
 namespace {
 
-const Place recipePlace() { return {"--recipe"}; }
-
 // Of the panel's shorter side; common practice, no source.
 double shareOf(Shape shape) {
   switch (shape) {
@@ -62,7 +60,7 @@ void guessColours(BloomRow& row, std::size_t number) {
 BloomRow bloomOf(const RecipePart& part, double share, std::size_t number, const BloomContext& context) {
   BloomRow row;
   row.bloom.name = row.written_name = part.name;
-  row.place = recipePlace();
+  row.place = part.from;
   row.count = part.count;
   row.per_panel = true;
   const double side = std::min(context.panel.width.value, context.panel.height.value);
@@ -88,21 +86,20 @@ std::vector<std::string> cutAt(std::string_view text, std::string_view separator
 
 }  // namespace
 
-std::vector<RecipePart> recipeFromText(const std::string& text, TableFindings& findings) {
+std::vector<RecipePart> recipeFromText(const std::string& text, const Place& from, TableFindings& findings) {
   std::vector<RecipePart> recipe;
   for (const std::string& part : cutAt(text, ",;")) {
     const auto sides = cutAt(part, "=:");
     const auto count = sides.size() == 2 ? countFromText(sides[1]) : std::nullopt;
     const std::string name = joined(wordsOf(sides[0]));
     if (name.empty() || !count)
-      findings.problem(
-          recipePlace(),
-          fmt::format("{} is no number of a kind; write it as large=1,medium=3,small=8", inQuotes(part)));
+      findings.problem(from, fmt::format("{} is no number of a kind; write it as large=1,medium=3,small=8",
+                                         inQuotes(part)));
     else if (std::any_of(recipe.begin(), recipe.end(),
                          [&](const RecipePart& each) { return each.name == name; }))
-      findings.problem(recipePlace(), fmt::format("{} stands in it twice", inQuotes(name)));
+      findings.problem(from, fmt::format("{} stands in it twice", inQuotes(name)));
     else
-      recipe.push_back({name, count->count});
+      recipe.push_back({name, count->count, from});
   }
   return recipe;
 }
@@ -116,10 +113,10 @@ std::vector<BloomRow> bloomsOfRecipe(const std::vector<RecipePart>& recipe, cons
     if (const auto share = shareFrom(part.name))
       rows.push_back(bloomOf(part, *share, rows.size(), context));
     else
-      findings.problem(recipePlace(), fmt::format("{} is no kind of bloom known{}", inQuotes(part.name),
-                                                  didYouMean(part.name, known).empty()
-                                                      ? "; write large, medium, small, mini or a shape"
-                                                      : didYouMean(part.name, known)));
+      findings.problem(part.from, fmt::format("{} is no kind of bloom known{}", inQuotes(part.name),
+                                              didYouMean(part.name, known).empty()
+                                                  ? "; write large, medium, small, mini or a shape"
+                                                  : didYouMean(part.name, known)));
   }
   return rows;
 }
@@ -133,8 +130,8 @@ void applyRecipe(const std::vector<RecipePart>& recipe, std::vector<BloomRow>& r
       return joined(wordsOf(each.written_name)) == part.name;
     });
     if (row == rows.end()) {
-      findings.problem(recipePlace(), fmt::format("the table has no bloom called {}{}", inQuotes(part.name),
-                                                  didYouMean(part.name, names)));
+      findings.problem(part.from, fmt::format("the table has no bloom called {}{}", inQuotes(part.name),
+                                              didYouMean(part.name, names)));
       continue;
     }
     row->count = part.count;

@@ -58,7 +58,7 @@ class Maker {
     if (input_.grid) grid_ = findings_.take(readSheet(*input_.grid));
     if (input_.blooms) blooms_ = findings_.take(readSheet(*input_.blooms));
     if (blooms_) columns_ = findings_.take(findColumns(*blooms_, input_.recipe.empty()));
-    if (!input_.recipe.empty()) recipe_ = recipeFromText(input_.recipe, findings_);
+    if (!input_.recipe.empty()) recipe_ = recipeFromText(input_.recipe, {input_.words.recipe}, findings_);
     if (!input_.blooms && input_.recipe.empty())
       findings_.problem({}, "which blooms hang on the panels? " + input_.words.which_blooms);
   }

@@ -23,6 +23,7 @@ struct InputWords {
   std::string panel = "--panel";
   std::string size = "--size";
   std::string grid = "--grid";
+  std::string recipe = "--recipe";
   std::string which_blooms =
       "Give --blooms blooms.csv, or --recipe large=1,medium=3,small=8,spray=2 for each panel";
   std::string how_large = "Give --size 96x96, --columns and --rows, or --grid grid.csv";

@@ -121,7 +121,7 @@ TEST_CASE("place fillers, move one, take one away, save, open again: the plan on
   CHECK(placed.fillers == wanted.value->filled.plan.fillers);
   CHECK(placed.layouts == loaded.value->plan.layouts);
 
-  // 40 pixels to the right and 20 down, less by what it went before a slow picture saw the button.
+  // 40 pixels to the right and 20 down, however slow the pictures are.
   const Scene before = sceneOf(desk);
   const auto held = static_cast<std::size_t>(before.blooms[freestFiller(before)].index);
   dragFreest(desk, 40, 20);
@@ -134,9 +134,8 @@ TEST_CASE("place fillers, move one, take one away, save, open again: the plan on
   const TapePoint to = moved.fillers[held].placement.at;
   const double full = 40 / (scaleOf(before).px_per_mm * 25.4);
   const double right = to.from_left.value - from.from_left.value;
-  CHECK(right > 0.5 * full);
-  CHECK(right < 1.02 * full);
-  CHECK(right / (to.from_top.value - from.from_top.value) == doctest::Approx(2).epsilon(0.12));
+  CHECK(right == doctest::Approx(full).epsilon(0.01));
+  CHECK(to.from_top.value - from.from_top.value == doctest::Approx(full / 2).epsilon(0.01));
 
   // It is still held: taken away, and back again by an undo.
   desk.screen.key("Delete");
@@ -160,6 +159,5 @@ TEST_CASE("place fillers, move one, take one away, save, open again: the plan on
     if (k != next) CHECK(last.fillers[k] == moved.fillers[k]);
   const double back =
       last.fillers[next].placement.at.from_left.value - moved.fillers[next].placement.at.from_left.value;
-  CHECK(back < -0.5 * full);
-  CHECK(back > -1.02 * full);
+  CHECK(back == doctest::Approx(-full).epsilon(0.01));
 }

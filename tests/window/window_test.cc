@@ -85,11 +85,9 @@ TEST_CASE("open the demo, drag a bloom, undo, add a shot, save: the plan on disk
   desk.save();
   const Moved moved = movedBetween(first, desk.saved());
   CHECK(moved.count == 1);
-  // As the hand went, whichever way the panel hangs: 26 pixels across and 13 up, of about 6.5 an inch; less
-  // by what it went before a slow picture saw the button.
-  CHECK(std::abs(moved.right) < 4.2);
-  CHECK(std::abs(moved.right) > 1.9);
-  CHECK(moved.right / -moved.down == doctest::Approx(2).epsilon(0.12));
+  // As the hand went, whichever way the panel hangs: 26 pixels across and 13 up, of about 6.5 an inch.
+  CHECK(std::abs(moved.right) == doctest::Approx(4).epsilon(0.05));
+  CHECK(moved.right / -moved.down == doctest::Approx(2).epsilon(0.001));
 
   desk.screen.key("ctrl+z");
   REQUIRE(comesTrue([&] { return fs::exists(desk.journal); }, 20));

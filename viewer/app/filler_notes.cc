@@ -27,7 +27,7 @@ const FillerNote* noteOf(const State& state, const Filler& filler) {
   if (!state.filled) return nullptr;
   const auto& placed = state.filled->placed;
   const auto found = std::find_if(placed.begin(), placed.end(), [&](const FillerNote& note) {
-    return note.bloom == filler.placement.bloom && note.at == filler.placement.at;
+    return note.at == filler.placement.at && note.bloom == filler.placement.bloom;
   });
   return found == placed.end() ? nullptr : &*found;
 }

@@ -19,6 +19,7 @@ InputWords windowWords() {
   words.panel = "the panel's size";
   words.size = "the wall's size";
   words.grid = "the wall's cells";
+  words.recipe = "the recipe";
   words.which_blooms = "Paste the list of blooms, or say how many of each hang on a panel";
   words.how_large = "Give its size, or paste its cells";
   words.other_units = words.other_panel = words.other_title = "";

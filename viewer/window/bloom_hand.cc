@@ -36,8 +36,14 @@ bool isCopyOfChosen(const app::State& state, const app::BloomRef& ref) {
   });
 }
 
-// Around a filler that was just placed: rays, so that it isn't known by its colour alone.
+// Around a filler that was just placed: rays or a ring, so that it isn't known by its colour alone.
 void drawGlow(ImDrawList& list, const Ui& ui, ImVec2 at, float radius) {
+  // Of many small ones the rays would hide the wall.
+  if (radius < 14 * ui.scale) {
+    list.AddCircle(at, radius, IM_COL32(90, 60, 10, 160), 0, 2.2F * ui.scale);
+    list.AddCircle(at, radius, IM_COL32(255, 226, 130, 255), 0, 1.2F * ui.scale);
+    return;
+  }
   constexpr int rays = 12;
   const float far = radius + 6 * ui.scale;
   for (int k = 0; k < rays; ++k) {
@@ -61,19 +67,21 @@ app::Actions BloomHand::work(const app::State& state, const Ui& ui, const Drawin
   over_chosen_ = false;
   if (pressed || wheel) {
     const float to_px = static_cast<float>(view.width_px) / std::max(scale.area.width(), 1.0F);
-    const auto x = static_cast<int>((io.MousePos.x - scale.area.min.x) * to_px);
-    const auto y = static_cast<int>((io.MousePos.y - scale.area.min.y) * to_px);
+    const ImVec2 at = pressed ? ui.pressed_at : io.MousePos;
+    const auto x = static_cast<int>((at.x - scale.area.min.x) * to_px);
+    const auto y = static_cast<int>((at.y - scale.area.min.y) * to_px);
     const auto bloom = pictures.bloomAt(view, x, y);
     over_chosen_ = bloom && holdsRef(state.selection, refOf(pictures.scene().blooms[*bloom]));
-    if (pressed) pick(state, bloom, pictures.scene(), actions);
+    if (pressed) pick(state, ui, bloom, pictures.scene(), actions);
     if (wheel && over_chosen_) turn(state, ui, actions);
   }
-  if (dragging_) drag(state, ui, scale, actions);
+  // What was picked just now is chosen from the next frame on.
+  if (dragging_ && !pressed) drag(state, ui, scale, actions);
   return actions;
 }
 
-void BloomHand::pick(const app::State& state, std::optional<std::size_t> bloom, const Scene& scene,
-                     app::Actions& actions) {
+void BloomHand::pick(const app::State& state, const Ui& ui, std::optional<std::size_t> bloom,
+                     const Scene& scene, app::Actions& actions) {
   const ImGuiIO& io = ImGui::GetIO();
   app::Selection selection = state.selection;
   selection.cells.clear();
@@ -93,17 +101,16 @@ void BloomHand::pick(const app::State& state, std::optional<std::size_t> bloom, 
   if (selection != state.selection) actions.emplace_back(app::Select{selection});
   dragging_ = holdsRef(selection, ref);
   moved_ = false;
-  start_ = io.MousePos;
+  start_ = ui.pressed_at;
 }
 
 void BloomHand::drag(const app::State& state, const Ui& ui, const DrawingScale& scale,
                      app::Actions& actions) {
   const ImGuiIO& io = ImGui::GetIO();
-  if (!ImGui::IsMouseDown(ImGuiMouseButton_Left)) {
-    dragging_ = false;
-    return;
-  }
-  const ImVec2 by(io.MousePos.x - start_.x, io.MousePos.y - start_.y);
+  // What is let go of stays where it was let go of.
+  dragging_ = ImGui::IsMouseDown(ImGuiMouseButton_Left);
+  const ImVec2 at = dragging_ ? io.MousePos : ui.released_at;
+  const ImVec2 by(at.x - start_.x, at.y - start_.y);
   // The first pixels are a click, not a move.
   if (!moved_ && std::hypot(by.x, by.y) < io.MouseDragThreshold * 0.6F) return;
   if (!moved_) stroke_ = ui.newStroke();

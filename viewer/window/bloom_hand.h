@@ -26,7 +26,7 @@ class BloomHand {
   bool overChosen() const { return over_chosen_; }
 
  private:
-  void pick(const app::State& state, std::optional<std::size_t> bloom, const Scene& scene,
+  void pick(const app::State& state, const Ui& ui, std::optional<std::size_t> bloom, const Scene& scene,
             app::Actions& actions);
   void drag(const app::State& state, const Ui& ui, const DrawingScale& scale, app::Actions& actions);
   void turn(const app::State& state, const Ui& ui, app::Actions& actions);

@@ -61,6 +61,9 @@ FloorPlan::Scale FloorPlan::scaleFor(const Plan& plan, const Shot& shot, const A
     out = std::max(out, toMm(plan, person.out_from_board) + 600);
     right = std::max(right, std::abs(toMm(plan, person.right_of_centre)) + 500);
   }
+  // The end of the free floor where it is near.
+  if (const auto& depth = plan.wall.room.depth; depth && toMm(plan, *depth) < 1.3 * out)
+    out = std::max(out, toMm(plan, *depth) + 250);
   const float wall_room = 30 * ui.scale;  // for the wall's own words
   const float edge = 12 * ui.scale;
   const auto least = [](double a, double b) { return static_cast<float>(std::min(a, b)); };
@@ -69,6 +72,7 @@ FloorPlan::Scale FloorPlan::scaleFor(const Plan& plan, const Shot& shot, const A
   const float turned =
       least((area.height() - 2 * edge) / (2 * right), (area.width() - wall_room - 2 * edge) / out);
   Scale scale;
+  scale.shown_out_mm = out;
   scale.turned = turned > 1.1F * upright;
   scale.px_per_mm = std::max(scale.turned ? turned : upright, 1e-4F);
   scale.zero = scale.turned ? ImVec2(area.min.x + wall_room, area.middle().y)
@@ -128,7 +132,7 @@ void FloorPlan::drawWall(const Plan& plan, const Ui& ui, const Scale& scale) con
 
 // Where the free floor ends.
 void FloorPlan::drawFloorEnd(const Plan& plan, const Ui& ui, const Scale& scale) const {
-  if (!plan.wall.room.depth) return;
+  if (!plan.wall.room.depth || toMm(plan, *plan.wall.room.depth) > scale.shown_out_mm) return;
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const double half = halfWidthMm(plan);
   const double out = toMm(plan, *plan.wall.room.depth);
@@ -136,9 +140,8 @@ void FloorPlan::drawFloorEnd(const Plan& plan, const Ui& ui, const Scale& scale)
   const ImVec2 to = scale.screenOf(half, out);
   drawDashed(list, from, to, faded(ui.theme.ink, 0.5F), ui.scale, 3 * ui.scale, 3 * ui.scale);
   const std::string words = "free floor " + walkText(out, plan.units);
-  const ImVec2 end = scale.turned ? to : ImVec2(to.x - 4 * ui.scale, to.y - 2 * ui.scale);
-  drawText(list, ui.fonts.small, ui.theme.faint, end, words, scale.turned ? 0.5F : 1.0F,
-           scale.turned ? 0.0F : 1.0F);
+  const ImVec2 end(to.x - 4 * ui.scale, to.y - 2 * ui.scale);
+  drawText(list, ui.fonts.small, ui.theme.faint, end, words, 1, scale.turned ? 0.0F : 1.0F);
 }
 
 void FloorPlan::drawOthers(const app::State& state, const Ui& ui, const Scale& scale,

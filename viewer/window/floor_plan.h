@@ -25,7 +25,8 @@ class FloorPlan {
   struct Scale {
     ImVec2 zero{0, 0};
     float px_per_mm = 1;
-    bool turned = false;  // the wall stands along the left edge, where the sketch finds more room so
+    bool turned = false;      // the wall stands along the left edge, where the sketch finds more room so
+    double shown_out_mm = 0;  // as far from the wall as is shown
     ImVec2 screenOf(double right_mm, double out_mm) const;
     glm::dvec2 floorOf(ImVec2 screen) const;
   };

@@ -23,6 +23,9 @@ struct GlfwWindow::State {
   GLFWwindow* window = nullptr;
   std::vector<std::filesystem::path> dropped;
   std::vector<KeyPress> keys;
+  double mouse_x = 0;
+  double mouse_y = 0;
+  PressPlaces presses;
 
   State() = default;
   State(const State&) = delete;
@@ -39,6 +42,31 @@ GlfwWindow::GlfwWindow(GlfwWindow&&) noexcept = default;
 GlfwWindow& GlfwWindow::operator=(GlfwWindow&&) noexcept = default;
 
 namespace {
+
+GlfwWindow::State& stateOf(GLFWwindow* window) {
+  return *static_cast<GlfwWindow::State*>(glfwGetWindowUserPointer(window));
+}
+
+// Each in the order in which the hand did it. Dear ImGui's own are put in front of these, and call them.
+void listen(GLFWwindow* window) {
+  glfwSetKeyCallback(window, [](GLFWwindow* in, int key, int, int action, int mods) {
+    if (action != GLFW_RELEASE) stateOf(in).keys.push_back({key, mods});
+  });
+  glfwSetDropCallback(window, [](GLFWwindow* in, int count, const char** paths) {
+    for (int k = 0; k < count; ++k) stateOf(in).dropped.emplace_back(paths[k]);
+  });
+  glfwSetCursorPosCallback(window, [](GLFWwindow* in, double x, double y) {
+    stateOf(in).mouse_x = x;
+    stateOf(in).mouse_y = y;
+  });
+  glfwSetMouseButtonCallback(window, [](GLFWwindow* in, int button, int action, int) {
+    if (button != GLFW_MOUSE_BUTTON_LEFT) return;
+    auto& state = stateOf(in);
+    PressPlaces& places = state.presses;
+    (action == GLFW_PRESS ? places.down_x : places.up_x) = state.mouse_x;
+    (action == GLFW_PRESS ? places.down_y : places.up_y) = state.mouse_y;
+  });
+}
 
 struct WindowSize {
   int width = first_width;
@@ -78,20 +106,15 @@ Result<GlfwWindow> GlfwWindow::open(const std::string& title, bool visible) {
   glfwMakeContextCurrent(state->window);
   glfwSwapInterval(1);
   glfwSetWindowUserPointer(state->window, state.get());
-  glfwSetKeyCallback(state->window, [](GLFWwindow* window, int key, int, int action, int mods) {
-    if (action == GLFW_RELEASE) return;
-    static_cast<State*>(glfwGetWindowUserPointer(window))->keys.push_back({key, mods});
-  });
-  glfwSetDropCallback(state->window, [](GLFWwindow* window, int count, const char** paths) {
-    auto* const to = static_cast<State*>(glfwGetWindowUserPointer(window));
-    for (int k = 0; k < count; ++k) to->dropped.emplace_back(paths[k]);
-  });
+  listen(state->window);
   GlfwWindow window(std::move(state));
   const float scale = window.contentScale();
   glfwSetWindowSizeLimits(window.handle(), static_cast<int>(GlfwWindow::least_width * scale),
                           static_cast<int>(GlfwWindow::least_height * scale), GLFW_DONT_CARE, GLFW_DONT_CARE);
   return Result<GlfwWindow>::success(std::move(window));
 }
+
+const PressPlaces& GlfwWindow::pressPlaces() const { return state_->presses; }
 
 GLFWwindow* GlfwWindow::handle() const { return state_->window; }
 

@@ -19,6 +19,15 @@ struct KeyPress {
   int mods = 0;  // GLFW_MOD_... that were held
 };
 
+// Where the left button went down and up last, in pixels of the window: by the time a slow picture is drawn
+// the mouse is elsewhere.
+struct PressPlaces {
+  double down_x = 0;
+  double down_y = 0;
+  double up_x = 0;
+  double up_y = 0;
+};
+
 class GlfwWindow {
  public:
   // Pixels at 96 dots an inch: in a smaller window not everything has room.
@@ -38,11 +47,13 @@ class GlfwWindow {
   std::vector<std::filesystem::path> takeDropped();
   // Keys pressed since the last call, in order.
   std::vector<KeyPress> takeKeys();
+  const PressPlaces& pressPlaces() const;
   // Ends waiting for events; from any thread.
   static void wake();
 
- private:
   struct State;
+
+ private:
   explicit GlfwWindow(std::unique_ptr<State> state);
   std::unique_ptr<State> state_;
 };

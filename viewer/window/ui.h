@@ -19,6 +19,8 @@ struct Ui {
   Fonts fonts;
   float scale = 1;             // of sizes in pixels, from 96 dots an inch
   int* last_stroke = nullptr;  // of the hand, from whatever view
+  ImVec2 pressed_at{0, 0};  // where the left button went down last, and up: the mouse may be farther by now
+  ImVec2 released_at{0, 0};
 
   // For the edits from mouse down to mouse up, which are one step (viewer/app/action.h).
   int newStroke() const { return ++*last_stroke; }

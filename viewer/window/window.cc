@@ -79,7 +79,10 @@ void loop(GlfwWindow& window, app::Session& session) {
     const app::ViewChoices& view = session.state().view;
     const float wished = view.scale > 0 ? static_cast<float>(view.scale) : window.contentScale();
     const float scale = fittingScale(window.handle(), wished);
-    const Ui ui{themeOf(view.dark), imgui.begin(themeOf(view.dark), scale), scale, &last_stroke};
+    Ui ui{themeOf(view.dark), imgui.begin(themeOf(view.dark), scale), scale, &last_stroke};
+    const PressPlaces& press = window.pressPlaces();
+    ui.pressed_at = {static_cast<float>(press.down_x), static_cast<float>(press.down_y)};
+    ui.released_at = {static_cast<float>(press.up_x), static_cast<float>(press.up_y)};
     Events events;
     events.dropped = window.takeDropped();
     events.keys = window.takeKeys();

@@ -11,9 +11,11 @@ namespace petalproof {
 struct RecipePart {
   std::string name;
   int count = 0;
+  Place from;
 };
 
-std::vector<RecipePart> recipeFromText(const std::string& text, TableFindings& findings);
+// `from`: where it was given.
+std::vector<RecipePart> recipeFromText(const std::string& text, const Place& from, TableFindings& findings);
 
 // Blooms of usual sizes, shapes and colours for the parts, all of it guessed.
 std::vector<BloomRow> bloomsOfRecipe(const std::vector<RecipePart>& recipe, const BloomContext& context,

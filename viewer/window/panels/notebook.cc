@@ -19,7 +19,7 @@ float heightOf(const std::string& notice, const Ui& ui) {
 
 void drawNotice(const app::State& state, const Ui& ui, app::Actions& actions) {
   if (state.notice.empty()) return;
-  ImGui::PushStyleColor(ImGuiCol_Text, ui.theme.warm);
+  ImGui::PushStyleColor(ImGuiCol_Text, ui.theme.ink);
   ImGui::TextWrapped("%s", state.notice.c_str());
   ImGui::PopStyleColor();
   if (ImGui::SmallButton("Seen")) actions.emplace_back(app::Dismiss{});
