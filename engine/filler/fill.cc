@@ -23,8 +23,8 @@ constexpr int most_quick_looks = 6;           // before each proof
 constexpr std::size_t most_close_looks = 40;  // each takes a while
 constexpr int builds_to_look_at = 40;         // of the wall without fillers
 constexpr int builds_to_try = 60;
-constexpr int builds_to_mend = 100;
-constexpr int builds_more = 2;  // of those, than asked for: not all builds are like these
+constexpr int builds_to_mend = 200;
+constexpr int builds_more = 4;  // of those, than asked for: not all builds are like these
 constexpr int most_mendings = 12;
 
 struct Kept {
