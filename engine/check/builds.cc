@@ -19,15 +19,14 @@ struct Outcome {
   bool done = false;
 };
 
-Outcome outcomeOf(const std::vector<std::vector<Gap>>& found, const std::vector<ShotCheck>& shots) {
+Outcome outcomeOf(const std::vector<std::vector<Gap>>& found, const LostStrips& lost) {
   Outcome outcome;
   outcome.done = true;
-  for (std::size_t shot = 0; shot < shots.size(); ++shot) {
+  for (std::size_t shot = 0; shot < found.size(); ++shot) {
     std::vector<std::size_t> shows;
     bool elsewhere = false;
     for (const Gap& gap : found[shot]) {
-      const auto planned = nearestGap(shots[shot].found.gaps, gap);
-      if (planned && planned->distance_mm <= same_gap_mm)
+      if (const auto planned = lost.planned(shot).nearest(gap.centre_mm, same_gap_mm))
         shows.push_back(planned->gap);
       else
         elsewhere = true;
@@ -72,12 +71,8 @@ double chanceOfAtLeast(int clean, int builds, double p) {
 }  // namespace
 
 BuildLook::BuildLook(const BuildLookInputs& inputs)
-    : planned_(inputs.scene),
-      shots_(inputs.shots),
-      built_(inputs.scene),
-      greenery_(greeneryOf(inputs.plan)),
-      lost_(inputs.shots, inputs.options.at_most, inputs.plan.reading) {
-  for (const ShotCheck& shot : shots_)
+    : planned_(inputs.scene), built_(inputs.scene), greenery_(greeneryOf(inputs.plan)), lost_(inputs.lost) {
+  for (const ShotCheck& shot : inputs.shots)
     cameras_.push_back(atPreviewSize(shot.camera, inputs.options.megapixels));
 }
 
@@ -86,7 +81,7 @@ std::vector<std::vector<Gap>> BuildLook::look(const HandBuild& build) {
   std::vector<std::vector<Gap>> found;
   for (std::size_t shot = 0; shot < cameras_.size(); ++shot) {
     renderer_.renderIds(built_, cameras_[shot], buffer_);
-    GapsOfShot seen = findGaps(buffer_, built_.panels, cameras_[shot], 1);
+    GapsOfShot seen = findGaps(buffer_, built_.panels, cameras_[shot], 1, GapMeasures::widths);
     std::vector<Gap> counting;
     for (Gap& gap : seen.gaps)
       if (lost_.wouldBeNoticed(shot, gap)) counting.push_back(std::move(gap));
@@ -99,7 +94,8 @@ BuildsCheck checkBuilds(const Plan& plan, const Scene& scene, const std::vector<
                         const HandErrors& errors, const BuildOptions& options) {
   constexpr int at_a_time = 32;  // then there is word of it
   std::vector<Outcome> outcomes(static_cast<std::size_t>(std::max(0, options.builds)));
-  const BuildLookInputs inputs{plan, scene, shots, options};
+  const LostStrips lost(shots, options.at_most, plan.reading);
+  const BuildLookInputs inputs{plan, scene, shots, lost, options};
   Workers workers(options.threads);
   for (std::size_t from = 0; from < outcomes.size(); from += at_a_time) {
     if (options.cancelled && options.cancelled()) break;
@@ -108,7 +104,7 @@ BuildsCheck checkBuilds(const Plan& plan, const Scene& scene, const std::vector<
     workers.run([&] {
       forEachWith<BuildLook>(count, inputs, [&](std::size_t k, BuildLook& helper) {
         const std::uint64_t number = options.first + from + k;
-        outcomes[from + k] = outcomeOf(helper.look(HandBuild(scene, errors, options.seed, number)), shots);
+        outcomes[from + k] = outcomeOf(helper.look(HandBuild(scene, errors, options.seed, number)), lost);
       });
     });
   }

@@ -41,11 +41,12 @@ struct BuildsCheck {
 };
 
 // What builds are looked at with; refers to what must outlive it. `shots`: checked, with readings, of this
-// scene or of the same wall with fewer fillers.
+// scene or of the same wall with fewer fillers; `lost`: of them.
 struct BuildLookInputs {
   const Plan& plan;
   const Scene& scene;
   const std::vector<ShotCheck>& shots;
+  const LostStrips& lost;
   const BuildOptions& options;
 };
 
@@ -54,16 +55,15 @@ class BuildLook {
  public:
   explicit BuildLook(const BuildLookInputs& inputs);
 
-  // Gaps that count, of each shot, as its camera sees them at preview size.
+  // Gaps that count, of each shot, as its camera sees them at preview size; their widths only.
   std::vector<std::vector<Gap>> look(const HandBuild& build);
 
  private:
   const Scene& planned_;
-  const std::vector<ShotCheck>& shots_;
   Scene built_;
   std::vector<char> greenery_;
   std::vector<Camera> cameras_;
-  LostStrips lost_;
+  const LostStrips& lost_;
   VisibilityRenderer renderer_{1};
   VisibilityBuffer buffer_;
 };

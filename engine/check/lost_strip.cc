@@ -48,6 +48,15 @@ double distanceTo(const Gap& gap, glm::dvec2 place) {
   return least;
 }
 
+BoardRect boundsOf(const Gap& gap) {
+  BoardRect bounds{gap.centre_mm, gap.centre_mm};
+  for (const glm::dvec2& p : gap.outline_mm) {
+    bounds.min_mm = glm::min(bounds.min_mm, p);
+    bounds.max_mm = glm::max(bounds.max_mm, p);
+  }
+  return bounds;
+}
+
 }  // namespace
 
 double widestLostStrip_mm(const ShotCheck& shot, std::size_t number, Reads at_most,
@@ -71,35 +80,47 @@ double widestLostStrip_mm(const ShotCheck& shot, std::size_t number, Reads at_mo
   return readsMore(reading.reads, at_most) ? low : gap.width_mm;
 }
 
-std::optional<NearestGap> nearestGap(const std::vector<Gap>& gaps, const Gap& to) {
+NearbyGaps::NearbyGaps(const std::vector<Gap>& gaps) : gaps_(&gaps) {
+  for (const Gap& gap : gaps) bounds_.push_back(boundsOf(gap));
+}
+
+std::optional<NearestGap> NearbyGaps::nearest(glm::dvec2 place, double reach_mm) const {
   std::optional<NearestGap> nearest;
-  for (std::size_t k = 0; k < gaps.size(); ++k) {
-    const double least = nearest ? nearest->distance_mm : std::numeric_limits<double>::infinity();
-    if (glm::length(gaps[k].centre_mm - to.centre_mm) - gaps[k].length_mm > least) continue;
-    const double distance = distanceTo(gaps[k], to.centre_mm);
-    if (distance < least) nearest = {k, distance};
+  for (std::size_t k = 0; k < bounds_.size(); ++k) {
+    const double least = nearest ? nearest->distance_mm : reach_mm;
+    const glm::dvec2 outside =
+        glm::max(glm::max(bounds_[k].min_mm - place, place - bounds_[k].max_mm), glm::dvec2(0));
+    if (glm::dot(outside, outside) > least * least) continue;
+    const double distance = distanceTo((*gaps_)[k], place);
+    if (distance < least || (!nearest && distance <= least)) nearest = {k, distance};
   }
   return nearest;
 }
 
 LostStrips::LostStrips(const std::vector<ShotCheck>& shots, Reads at_most,
-                       const ReadingThresholds& thresholds)
-    : shots_(shots) {
+                       const ReadingThresholds& thresholds) {
   for (const ShotCheck& shot : shots) {
-    std::vector<double> widths;
+    OfShot of{NearbyGaps(shot.found.gaps), {}};
     for (std::size_t gap = 0; gap < shot.found.gaps.size(); ++gap)
-      widths.push_back(std::max(speck_mm, widestLostStrip_mm(shot, gap, at_most, thresholds)));
-    widths_mm_.push_back(std::move(widths));
+      of.widths_mm.push_back(std::max(speck_mm, widestLostStrip_mm(shot, gap, at_most, thresholds)));
+    if (!of.widths_mm.empty()) {
+      const auto [least, most] = std::minmax_element(of.widths_mm.begin(), of.widths_mm.end());
+      of.narrowest_mm = *least;
+      of.widest_mm = *most;
+    }
+    shots_.push_back(std::move(of));
   }
 }
 
 double LostStrips::mayStay_mm(std::size_t shot, const Gap& gap) const {
-  const auto planned = nearestGap(shots_[shot].found.gaps, gap);
-  return planned ? widths_mm_[shot][planned->gap] : speck_mm;
+  const OfShot& of = shots_[shot];
+  const auto planned = of.gaps.nearest(gap.centre_mm, std::numeric_limits<double>::infinity());
+  return planned ? of.widths_mm[planned->gap] : speck_mm;
 }
 
 bool LostStrips::wouldBeNoticed(std::size_t shot, const Gap& gap) const {
-  return gap.width_mm > speck_mm && gap.width_mm > mayStay_mm(shot, gap);
+  if (gap.width_mm <= shots_[shot].narrowest_mm) return false;
+  return gap.width_mm > shots_[shot].widest_mm || gap.width_mm > mayStay_mm(shot, gap);
 }
 
 }  // namespace petalproof

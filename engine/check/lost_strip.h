@@ -1,6 +1,7 @@
 #pragma once
 // How much of a gap may stay and nobody notices.
 
+#include "engine/base/frames.h"
 #include "engine/check/shot_sight.h"
 #include "engine/plan/plan.h"
 
@@ -22,8 +23,18 @@ struct NearestGap {
   std::size_t gap = 0;
   double distance_mm = 0;  // from its rim or its middle
 };
-// The nearest of a shot's gaps to the middle of another; none where there is none.
-std::optional<NearestGap> nearestGap(const std::vector<Gap>& gaps, const Gap& to);
+
+// The gaps of a shot, to find the nearest to a place quickly. Refers to them; they must outlive it.
+class NearbyGaps {
+ public:
+  explicit NearbyGaps(const std::vector<Gap>& gaps);
+  // None where there is none within `reach_mm`.
+  std::optional<NearestGap> nearest(glm::dvec2 place, double reach_mm) const;
+
+ private:
+  const std::vector<Gap>* gaps_;
+  std::vector<BoardRect> bounds_;
+};
 
 // Tells from the readings of a plan's own gaps whether another gap would be noticed, one that is left when
 // some of them is hidden or that turns up beside them: where it is wider than a strip may be that is lost
@@ -36,10 +47,16 @@ class LostStrips {
   bool wouldBeNoticed(std::size_t shot, const Gap& gap) const;
   // How wide a strip may be there.
   double mayStay_mm(std::size_t shot, const Gap& gap) const;
+  const NearbyGaps& planned(std::size_t shot) const { return shots_[shot].gaps; }
 
  private:
-  const std::vector<ShotCheck>& shots_;
-  std::vector<std::vector<double>> widths_mm_;  // by shot, then gap
+  struct OfShot {
+    NearbyGaps gaps;
+    std::vector<double> widths_mm;
+    double narrowest_mm = speck_mm;
+    double widest_mm = speck_mm;
+  };
+  std::vector<OfShot> shots_;
 };
 
 }  // namespace petalproof

@@ -45,7 +45,7 @@ glm::dvec2 ofGreenery(const FillerKind& kind, double shift, double smaller, doub
   const double lowered = half_width - std::hypot(shift, smaller * half_width);
   if (lowered <= 0) return glm::dvec2(0);
   const double end = (std::sqrt(aside * aside + 4 * half_width * lowered) - aside) / (2 * half_width);
-  return {std::max(0.0, (lowered - aside * end / 4) / half_width), std::min(1.0, end)};
+  return {std::max(0.0, (lowered - aside * end / 2) / half_width), std::min(1.0, end)};
 }
 
 }  // namespace

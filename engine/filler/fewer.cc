@@ -14,7 +14,7 @@
 namespace petalproof {
 namespace {
 
-constexpr std::size_t neighbours_each = 6;
+constexpr std::size_t neighbours_each = 4;
 // Of a filler's depth: about where its outline is that hides.
 constexpr double outline_height = 0.4;
 

@@ -24,6 +24,8 @@ constexpr int most_quick_looks = 6;           // before each proof
 constexpr std::size_t most_close_looks = 40;  // each takes a while
 constexpr int builds_to_look_at = 40;         // of the wall without fillers
 constexpr int builds_to_try = 60;
+constexpr int builds_to_mend = 200;
+constexpr int builds_more = 4;  // of those, than asked for: not all builds are like these
 constexpr int most_mendings = 12;
 
 struct Kept {
@@ -113,7 +115,7 @@ class FillWork {
   bool learn();
   std::vector<Problem> checkFilled(Lighting lighting);
   void leaveRoom(double deviations, const MustHide& by_hands);
-  Result<int> tryMoreBuilds();
+  Result<int> tryMoreBuilds(int builds);
   std::vector<Problem> mendBuilds(const CleanWalls& asked);
   Result<Scene> filledScene() const { return buildScene(filledPlan(filling_.base, added_)); }
 
@@ -261,7 +263,7 @@ std::vector<Problem> FillWork::fillForHands() {
     if (cancelled()) break;
     const std::size_t before = added_.size();
     leaveRoom(deviations, by_hands);
-    const Result<int> clean = tryMoreBuilds();
+    const Result<int> clean = tryMoreBuilds(builds_to_try);
     if (!clean) return clean.problems;
     const bool enough = *clean.value * asked.of >= builds_to_try * asked.clean;
     if (enough || (*clean.value <= best && added_.size() <= before)) break;
@@ -281,10 +283,10 @@ void FillWork::leaveRoom(double deviations, const MustHide& by_hands) {
 }
 
 // What shows in them is to be hidden from now on.
-Result<int> FillWork::tryMoreBuilds() {
+Result<int> FillWork::tryMoreBuilds(int builds) {
   Result<Scene> scene = filledScene();
   if (!scene) return Result<int>::failure(std::move(scene.problems));
-  return Result<int>::success(training_->tryMore(*scene.value, builds_to_try, all_));
+  return Result<int>::success(training_->tryMore(*scene.value, builds, all_));
 }
 
 std::vector<Problem> FillWork::mendBuilds(const CleanWalls& asked) {
@@ -292,10 +294,9 @@ std::vector<Problem> FillWork::mendBuilds(const CleanWalls& asked) {
     Progress{options_, 0.7, 0.3}.say(static_cast<double>(round) / most_mendings, "simulating builds");
     const std::size_t before = added_.size();
     cover();
-    const Result<int> clean = tryMoreBuilds();
+    const Result<int> clean = tryMoreBuilds(builds_to_mend);
     if (!clean) return clean.problems;
-    // As many as asked, and some more: not all builds are like these.
-    if (*clean.value * asked.of >= builds_to_try * asked.clean + asked.of / 2) break;
+    if ((*clean.value - builds_more) * asked.of >= builds_to_mend * asked.clean) break;
     if (round > 0 && added_.size() == before) break;
   }
   return {};

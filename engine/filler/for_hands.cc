@@ -86,7 +86,7 @@ HandsTraining::HandsTraining(const HandsTask& task)
 
 std::vector<HandsTraining::GapsOfBuild> HandsTraining::look(const Scene& scene, int builds) {
   const BuildOptions options = optionsOf(task_);
-  const BuildLookInputs inputs{task_.plan, scene, task_.shots, options};
+  const BuildLookInputs inputs{task_.plan, scene, task_.shots, lost_, options};
   const std::size_t first = builds_.size();
   std::vector<GapsOfBuild> found(static_cast<std::size_t>(builds));
   for (std::size_t k = 0; k < found.size(); ++k)

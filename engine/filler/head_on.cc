@@ -135,21 +135,18 @@ HeadOnView headOnView(const Scene& scene, const PlaceGrid& grid, const std::vect
 }
 
 HeadOnLook lookHeadOn(const HeadOnView& view, const PlaceGrid& grid, const Mesh& mesh,
-                      const glm::mat4x3& wallFromMesh, const Scene& scene) {
+                      const glm::mat4x3& wallFromMesh, const Scene& scene, double diameter_mm) {
   const Silhouette seen = silhouetteHeadOn(mesh, wallFromMesh);
   PlaceBits hidden = frameOf(seen, grid);
   FaceCounts counts;
   HeadOnLook look;
-  const auto diameter = [&](std::int32_t bloom) {
-    return bloom < 0 ? 0.0 : scene.blooms[static_cast<std::size_t>(bloom)].diameter_mm;
-  };
   forEachHeight(mesh, wallFromMesh, grid, seen, [&](int column, int row, float height) {
     const std::uint32_t place = grid.place(column, row);
-    if (height <= view.height_mm[place] || hidden.has(column, row)) return;
+    if (look.reaches_into >= 0 || height <= view.height_mm[place] || hidden.has(column, row)) return;
     hidden.set(column, row);
     if (const std::int32_t bloom = view.bloom[place]; bloom >= 0) counts.add(bloom);
     const std::int32_t inner = view.inner[place];
-    if (inner >= 0 && inner != look.reaches_into && diameter(inner) > diameter(look.reaches_into))
+    if (inner >= 0 && scene.blooms[static_cast<std::size_t>(inner)].diameter_mm > diameter_mm)
       look.reaches_into = inner;
   });
   look.faces = counts.faces();

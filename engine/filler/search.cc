@@ -107,7 +107,6 @@ void FillerSearch::improve(const MustHide& all) {
   const std::vector<std::uint32_t> kept = chosen_;
   const std::vector<Pair> left = uncovered_;
   pool_.add(proposeForSeveral(task_, pool_, pairs_, eyes_, chosen_));
-  pool_.add(proposeNear(task_, pool_, chosen_));
   look(all, {});
   settle(all, someMoves(), 3);
   complete(all);

@@ -13,6 +13,7 @@
 namespace petalproof {
 namespace {
 
+constexpr double no_limit = 1e9;       // larger than any bloom
 constexpr double clearance_mm = 0.01;  // numbers that differ by less are rounding
 constexpr double large_mm = 12 * 25.4;
 constexpr double share_of_large = 0.10;
@@ -129,7 +130,7 @@ void Sites::takeOldFillers() {
   for (const BloomInstance& filler : scene_.blooms) {
     if (filler.panel_column >= 0) continue;
     for (const FaceHidden& face :
-         lookHeadOn(view_, grid_, scene_.meshes[filler.mesh], filler.wallFromMesh, scene_).faces) {
+         lookHeadOn(view_, grid_, scene_.meshes[filler.mesh], filler.wallFromMesh, scene_, no_limit).faces) {
       const auto bloom = static_cast<std::size_t>(face.bloom);
       if (scene_.blooms[bloom].diameter_mm > filler.diameter_mm) taken_[bloom] += face.places;
     }
@@ -222,8 +223,9 @@ Barred Sites::bars(std::size_t number, const Site& site, double turn_deg,
            glm::length(other.at - site.board_mm) < (kind.diameter_mm + other.diameter) * 0.55;
   });
   if (!any_near) return {};
-  HeadOnLook look = lookHeadOn(view_, grid_, *hung.mesh, hung.wallFromMesh, scene_);
-  if (look.reaches_into >= 0 && larger(look.reaches_into)) return {Bar::innerHalf, look.reaches_into};
+  HeadOnLook look =
+      lookHeadOn(view_, grid_, *hung.mesh, hung.wallFromMesh, scene_, kind.diameter_mm + clearance_mm);
+  if (look.reaches_into >= 0) return {Bar::innerHalf, look.reaches_into};
   for (const FaceHidden& face : look.faces) {
     if (!larger(face.bloom)) continue;
     if (face.places > faceLimit(face.bloom)) return {Bar::face, face.bloom};

@@ -52,8 +52,16 @@ bool mostlyBehindPeople(std::span<const Run> runs, const VisibilityBuffer& buffe
   return 2 * hidden > pixelsOf(runs);
 }
 
-Measured measure(std::span<const Run> runs, const VisibilityBuffer& buffer, const PanelGrid& panels,
-                 const BoardMapping& mapping, Scratch& scratch) {
+// What gaps are measured in.
+struct Seen {
+  const VisibilityBuffer& buffer;
+  const PanelGrid& panels;
+  const BoardMapping& mapping;
+  GapMeasures measures;
+};
+
+Measured measure(std::span<const Run> runs, const Seen& seen, Scratch& scratch) {
+  const auto& [buffer, panels, mapping, measures] = seen;
   Measured measured;
   Gap& gap = measured.gap;
   const AreaAndCentre area = areaOf(runs, mapping);
@@ -67,19 +75,19 @@ Measured measure(std::span<const Run> runs, const VisibilityBuffer& buffer, cons
   measured.is_speck = false;
   gap.owner = ownerFromLabel(runs.front().label, panels);
   gap.centre_mm = area.centre_mm;
-  gap.length_mm = std::max(lengthOf(runs, mapping, scratch.length), gap.width_mm);
   gap.behind_people = mostlyBehindPeople(runs, buffer);
-  gap.outline_mm = outlineOf(mapping, sizes.smallest_mm, scratch);
   gap.runs.assign(runs.begin(), runs.end());
+  if (measures == GapMeasures::widths) return measured;
+  gap.length_mm = std::max(lengthOf(runs, mapping, scratch.length), gap.width_mm);
+  gap.outline_mm = outlineOf(mapping, sizes.smallest_mm, scratch);
   return measured;
 }
 
-std::vector<Measured> measureAll(const FlatComponents& components, const VisibilityBuffer& buffer,
-                                 const PanelGrid& panels, const BoardMapping& mapping) {
+std::vector<Measured> measureAll(const FlatComponents& components, const Seen& seen) {
   std::vector<Measured> measured(components.count());
   tbb::enumerable_thread_specific<Scratch> scratch;
   forEach(measured.size(), [&](std::size_t k) {
-    measured[k] = measure(components.runsOf(k), buffer, panels, mapping, scratch.local());
+    measured[k] = measure(components.runsOf(k), seen, scratch.local());
   });
   return measured;
 }
@@ -103,13 +111,13 @@ GapsOfShot numbered(std::vector<Measured> measured) {
 }  // namespace
 
 GapsOfShot findGaps(const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera,
-                    int threads) {
+                    int threads, GapMeasures measures) {
   const BoardMapping mapping(boardFromPixel(camera));
   Workers workers(threads);
   GapsOfShot found;
   workers.run([&] {
     const FlatComponents components = flatComponents(bareRuns(buffer, panels, camera));
-    found = numbered(measureAll(components, buffer, panels, mapping));
+    found = numbered(measureAll(components, {buffer, panels, mapping, measures}));
   });
   return found;
 }

@@ -60,9 +60,12 @@ struct GapsOfShot {
   Specks specks;          // fewer than 4 pixels, or under 1 mm wide
 };
 
+// What is measured: of many looks only the sizes are of interest, without `length_mm` and `outline_mm`.
+enum class GapMeasures { all, widths };
+
 // `threads` 0: as many as the machine has; the result doesn't depend on it.
 GapsOfShot findGaps(const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera,
-                    int threads = 0);
+                    int threads = 0, GapMeasures measures = GapMeasures::all);
 
 // True for a pixel that is bare: board (unless the ground is covered) or seam.
 bool isBare(PixelId id, const PanelGrid& panels);

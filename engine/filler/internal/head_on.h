@@ -40,9 +40,10 @@ struct FaceHidden {
 
 struct HeadOnLook {
   std::vector<FaceHidden> faces;   // of which blooms it would hide how much; ascending by bloom
-  std::int32_t reaches_into = -1;  // the largest bloom in whose inner half it is seen
+  std::int32_t reaches_into = -1;  // a bloom larger than it in whose inner half it is seen
 };
+// Of a bloom of that diameter; the faces are all counted only where it reaches into none.
 HeadOnLook lookHeadOn(const HeadOnView& view, const PlaceGrid& grid, const Mesh& mesh,
-                      const glm::mat4x3& wallFromMesh, const Scene& scene);
+                      const glm::mat4x3& wallFromMesh, const Scene& scene, double diameter_mm);
 
 }  // namespace petalproof
