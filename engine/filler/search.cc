@@ -106,10 +106,8 @@ void FillerSearch::addFirstCandidates(const MustHide& all) {
 
 void FillerSearch::addLattices(const MustHide& all, double widest) {
   for (const std::vector<Proposal>& proposals : proposeLattices(task_, all, widest)) {
-    const std::size_t before = pool_.size();
     pool_.add(proposals);
-    std::vector<std::uint32_t> lattice;
-    for (std::size_t k = before; k < pool_.size(); ++k) lattice.push_back(static_cast<std::uint32_t>(k));
+    std::vector<std::uint32_t> lattice = pool_.numbersOf(proposals);
     if (lattice.size() > 8) lattices_.push_back(std::move(lattice));
   }
 }
