@@ -1,59 +1,16 @@
 #include "engine/check/builds.h"
 
-#include "engine/base/segment.h"
 #include "engine/base/threads.h"
-#include "engine/check/lost_strip.h"
 #include "engine/check/preview_check.h"
-
-#include <glm/geometric.hpp>
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
-#include <optional>
 
 namespace petalproof {
 namespace {
 
-constexpr double least_width_mm = 1;  // what is narrower is a speck
 // Hands shift a gap about so far, the ends of a long one farther.
 constexpr double same_gap_mm = 30;
-
-double distanceTo(const Gap& gap, glm::dvec2 place) {
-  double least = glm::length(place - gap.centre_mm);
-  for (std::size_t k = 1; k < gap.outline_mm.size(); ++k)
-    least = std::min(least, distanceToSegment(place, gap.outline_mm[k - 1], gap.outline_mm[k]));
-  return least;
-}
-
-struct Nearest {
-  std::size_t gap = 0;
-  double distance_mm = 0;
-};
-
-// The nearest of a shot's gaps to the middle of another; none where there is none.
-std::optional<Nearest> nearestGap(const std::vector<Gap>& gaps, const Gap& to) {
-  std::optional<Nearest> nearest;
-  for (std::size_t k = 0; k < gaps.size(); ++k) {
-    const double least = nearest ? nearest->distance_mm : std::numeric_limits<double>::infinity();
-    if (glm::length(gaps[k].centre_mm - to.centre_mm) - gaps[k].length_mm > least) continue;
-    const double distance = distanceTo(gaps[k], to.centre_mm);
-    if (distance < least) nearest = {k, distance};
-  }
-  return nearest;
-}
-
-std::vector<std::vector<double>> stripsOf(const std::vector<ShotCheck>& shots, const Plan& plan,
-                                          Reads at_most) {
-  std::vector<std::vector<double>> strips;
-  for (const ShotCheck& shot : shots) {
-    std::vector<double> of_shot;
-    for (std::size_t gap = 0; gap < shot.found.gaps.size(); ++gap)
-      of_shot.push_back(std::max(least_width_mm, widestLostStrip_mm(shot, gap, at_most, plan.reading)));
-    strips.push_back(std::move(of_shot));
-  }
-  return strips;
-}
 
 // Of one build.
 struct Outcome {
@@ -119,14 +76,9 @@ BuildLook::BuildLook(const BuildLookInputs& inputs)
       shots_(inputs.shots),
       built_(inputs.scene),
       greenery_(greeneryOf(inputs.plan)),
-      strips_mm_(stripsOf(inputs.shots, inputs.plan, inputs.options.at_most)) {
+      lost_(inputs.shots, inputs.options.at_most, inputs.plan.reading) {
   for (const ShotCheck& shot : shots_)
     cameras_.push_back(atPreviewSize(shot.camera, inputs.options.megapixels));
-}
-
-bool BuildLook::counts(std::size_t shot, const Gap& gap) const {
-  const auto planned = nearestGap(shots_[shot].found.gaps, gap);
-  return gap.width_mm > (planned ? strips_mm_[shot][planned->gap] : least_width_mm);
 }
 
 std::vector<std::vector<Gap>> BuildLook::look(const HandBuild& build) {
@@ -137,7 +89,7 @@ std::vector<std::vector<Gap>> BuildLook::look(const HandBuild& build) {
     GapsOfShot seen = findGaps(buffer_, built_.panels, cameras_[shot], 1);
     std::vector<Gap> counting;
     for (Gap& gap : seen.gaps)
-      if (counts(shot, gap)) counting.push_back(std::move(gap));
+      if (lost_.wouldBeNoticed(shot, gap)) counting.push_back(std::move(gap));
     found.push_back(std::move(counting));
   }
   return found;

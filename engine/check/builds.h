@@ -5,6 +5,7 @@
 // the same board may be that is lost there, and how wide that is comes from the readings of the plan's own
 // gaps: of the nearest one in the same shot. With no errors at all a build shows just what the plan shows.
 
+#include "engine/check/lost_strip.h"
 #include "engine/check/shot_sight.h"
 #include "engine/plan/plan.h"
 #include "engine/scene/handmade.h"
@@ -57,14 +58,12 @@ class BuildLook {
   std::vector<std::vector<Gap>> look(const HandBuild& build);
 
  private:
-  bool counts(std::size_t shot, const Gap& gap) const;
-
   const Scene& planned_;
   const std::vector<ShotCheck>& shots_;
   Scene built_;
   std::vector<char> greenery_;
   std::vector<Camera> cameras_;
-  std::vector<std::vector<double>> strips_mm_;  // of each shot's gaps: how wide one may be that is lost
+  LostStrips lost_;
   VisibilityRenderer renderer_{1};
   VisibilityBuffer buffer_;
 };

@@ -93,8 +93,8 @@ std::size_t stepsOf(const std::vector<PlannedShot>& planned) {
 }
 
 void checkShots(const std::vector<PlannedShot>& planned, const LoadedPlan& loaded, const Scene& scene,
-                const CheckOptions& options, Check& check) {
-  ShotChecker checker(loaded, scene, options.threads, options.readings);
+                const CheckOptions& options, ShotChecker& checker, Check& check) {
+  checker.goOnWith(loaded, scene, options.lighting);
   Progress progress{options, stepsOf(planned)};
   for (const PlannedShot& one : planned) {
     const auto step = [&](const char* doing) { progress.report(one.shot.name, doing); };
@@ -133,6 +133,12 @@ void addHandsProblem(const LoadedPlan& loaded, const CheckOptions& options, std:
 }  // namespace
 
 Result<Check> runCheck(const LoadedPlan& loaded, const Scene& scene, const CheckOptions& options) {
+  ShotChecker checker(loaded, scene, options.threads, options.readings);
+  return runCheck(loaded, scene, options, checker);
+}
+
+Result<Check> runCheck(const LoadedPlan& loaded, const Scene& scene, const CheckOptions& options,
+                       ShotChecker& checker) {
   const std::vector<PlannedShot> all = shotsOf(loaded);
   std::vector<Problem> problems = unknownNames(all, options.shots, loaded.file);
   const std::vector<PlannedShot> planned = selected(all, options.shots);
@@ -142,7 +148,7 @@ Result<Check> runCheck(const LoadedPlan& loaded, const Scene& scene, const Check
 
   Check check;
   check.bare = emptyBareMap(scene.panels);
-  checkShots(planned, loaded, scene, options, check);
+  checkShots(planned, loaded, scene, options, checker, check);
   if (options.builds > 0 && options.readings) check.builds = buildsOf(loaded, scene, check, options);
   if (loaded.plan.shots.empty())
     check.warnings.push_back(

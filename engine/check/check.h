@@ -25,11 +25,12 @@ struct Check {
 };
 
 struct CheckOptions {
-  bool advice = false;             // say what would help, from readings: takes many times as long
-  int builds = 0;                  // simulated builds by the plan's hands; needs readings
-  std::vector<std::string> shots;  // names; empty: all
-  int threads = 0;                 // 0: as many as the machine has
-  bool readings = true;            // how each gap reads; without them only where and how large it is
+  bool advice = false;                 // say what would help, from readings: takes many times as long
+  int builds = 0;                      // simulated builds by the plan's hands; needs readings
+  std::vector<std::string> shots;      // names; empty: all
+  int threads = 0;                     // 0: as many as the machine has
+  bool readings = true;                // how each gap reads; without them only where and how large it is
+  Lighting lighting = Lighting::full;  // rough: for looks in between, nearly as good
   // Called between steps with the share done (0 to 1) and what is being done; may be empty. What it throws
   // ends the check.
   std::function<void(double, const std::string&)> progress;
@@ -42,5 +43,9 @@ struct CheckOptions {
 // Problems: builds asked for of a plan without [hands]; a shot name that the plan lacks (with the nearest
 // one), a camera that can't be (at either end of a zoom).
 Result<Check> runCheck(const LoadedPlan& loaded, const Scene& scene, const CheckOptions& options = {});
+// The same by a checker that has checked before, which goes on with this plan; `options.threads` and
+// `options.readings` as it was made with.
+Result<Check> runCheck(const LoadedPlan& loaded, const Scene& scene, const CheckOptions& options,
+                       ShotChecker& checker);
 
 }  // namespace petalproof

@@ -1,9 +1,13 @@
 #include "engine/check/lost_strip.h"
 
+#include "engine/base/segment.h"
 #include "engine/reading/working_picture.h"
+
+#include <glm/geometric.hpp>
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace petalproof {
 namespace {
@@ -37,6 +41,13 @@ bool readsMore(Reads reads, Reads at_most) {
   return reads == Reads::shows || (reads == Reads::faint && at_most == Reads::lost);
 }
 
+double distanceTo(const Gap& gap, glm::dvec2 place) {
+  double least = glm::length(place - gap.centre_mm);
+  for (std::size_t k = 1; k < gap.outline_mm.size(); ++k)
+    least = std::min(least, distanceToSegment(place, gap.outline_mm[k - 1], gap.outline_mm[k]));
+  return least;
+}
+
 }  // namespace
 
 double widestLostStrip_mm(const ShotCheck& shot, std::size_t number, Reads at_most,
@@ -58,6 +69,37 @@ double widestLostStrip_mm(const ShotCheck& shot, std::size_t number, Reads at_mo
     (left(middle) < most ? low : high) = middle;
   }
   return readsMore(reading.reads, at_most) ? low : gap.width_mm;
+}
+
+std::optional<NearestGap> nearestGap(const std::vector<Gap>& gaps, const Gap& to) {
+  std::optional<NearestGap> nearest;
+  for (std::size_t k = 0; k < gaps.size(); ++k) {
+    const double least = nearest ? nearest->distance_mm : std::numeric_limits<double>::infinity();
+    if (glm::length(gaps[k].centre_mm - to.centre_mm) - gaps[k].length_mm > least) continue;
+    const double distance = distanceTo(gaps[k], to.centre_mm);
+    if (distance < least) nearest = {k, distance};
+  }
+  return nearest;
+}
+
+LostStrips::LostStrips(const std::vector<ShotCheck>& shots, Reads at_most,
+                       const ReadingThresholds& thresholds)
+    : shots_(shots) {
+  for (const ShotCheck& shot : shots) {
+    std::vector<double> widths;
+    for (std::size_t gap = 0; gap < shot.found.gaps.size(); ++gap)
+      widths.push_back(std::max(speck_mm, widestLostStrip_mm(shot, gap, at_most, thresholds)));
+    widths_mm_.push_back(std::move(widths));
+  }
+}
+
+double LostStrips::mayStay_mm(std::size_t shot, const Gap& gap) const {
+  const auto planned = nearestGap(shots_[shot].found.gaps, gap);
+  return planned ? widths_mm_[shot][planned->gap] : speck_mm;
+}
+
+bool LostStrips::wouldBeNoticed(std::size_t shot, const Gap& gap) const {
+  return gap.width_mm > speck_mm && gap.width_mm > mayStay_mm(shot, gap);
 }
 
 }  // namespace petalproof

@@ -38,15 +38,27 @@ glm::vec3 meanBloomLight(const Scene& scene) {
 
 ShotChecker::ShotChecker(const LoadedPlan& loaded, const Scene& scene, int threads, bool readings)
     : wall_(wallFrameOf(loaded.plan)),
-      loaded_(loaded),
-      scene_(scene),
+      loaded_(&loaded),
+      scene_(&scene),
       threads_(threads),
       sight_(threads),
       readings_(readings),
       reader_(threads) {}
 
+void ShotChecker::goOnWith(const LoadedPlan& loaded, const Scene& scene, Lighting lighting) {
+  wall_ = wallFrameOf(loaded.plan);
+  loaded_ = &loaded;
+  scene_ = &scene;
+  lighting_ = lighting;
+  painter_is_of_scene_ = false;
+}
+
 WallPainter& ShotChecker::painter() {
-  if (!painter_) painter_.emplace(scene_, threads_);
+  if (!painter_)
+    painter_.emplace(*scene_, threads_, lighting_);
+  else if (!painter_is_of_scene_)
+    painter_->goOnWith(*scene_, lighting_);
+  painter_is_of_scene_ = true;
   return *painter_;
 }
 
@@ -68,14 +80,14 @@ Result<ShotCheck> ShotChecker::check(const Shot& shot, const ShotPlaces& places,
     if (other_is_worse) done = std::move(other);
     const LensEnd& better = other_is_worse ? ends.front() : ends.back();
     addWarningOfOtherEnd(better.shot, better.camera, wall_, done);
-    if (!other_is_worse) sight_.lookAgain(scene_, done.camera, shot.people, wall_);
+    if (!other_is_worse) sight_.lookAgain(*scene_, done.camera, shot.people, wall_);
   }
   done.shot = shot;
   return Result<ShotCheck>::success(std::move(done));
 }
 
 ShotCheck ShotChecker::see(const LensEnd& end, const SceneColours& colours, const Step& step) {
-  ShotCheck done = sight_.see({loaded_.plan, scene_, end.shot, end.camera}, step);
+  ShotCheck done = sight_.see({loaded_->plan, *scene_, end.shot, end.camera}, step);
   if (step) step("reading gaps");
   read(colours, done);
   return done;
@@ -85,10 +97,10 @@ void ShotChecker::read(const SceneColours& colours, ShotCheck& done) {
   if (!readings_ || done.found.gaps.empty()) return;
   const WorkingSize size = workingSizeOf(done.camera, done.viewing);
   const WorkingPicture& picture = painter().paint(done.camera, sight_.seen(), size, colours);
-  ReadingInput input{picture, done.camera, scene_.panels, done.found.gaps, blurOf(done.camera, size)};
-  input.thresholds = loaded_.plan.reading;
-  input.elsewhere = meanBloomLight(scene_);
-  input.seed = loaded_.plan.seed;
+  ReadingInput input{picture, done.camera, scene_->panels, done.found.gaps, blurOf(done.camera, size)};
+  input.thresholds = loaded_->plan.reading;
+  input.elsewhere = meanBloomLight(*scene_);
+  input.seed = loaded_->plan.seed;
   done.readings = reader_.read(input);
 }
 
@@ -98,9 +110,9 @@ std::vector<Reading> ShotChecker::readAgain(ShotCheck checked_last, const SceneC
 }
 
 Image ShotChecker::asSeen(const ShotCheck& shot) {
-  sight_.lookAgain(scene_, shot.camera, {}, wall_);
+  sight_.lookAgain(*scene_, shot.camera, {}, wall_);
   const WorkingSize size = workingSizeOf(shot.camera, shot.viewing);
-  const WorkingPicture& picture = painter().paint(shot.camera, sight_.seen(), size, scene_.colours);
+  const WorkingPicture& picture = painter().paint(shot.camera, sight_.seen(), size, scene_->colours);
   return petalproof::asSeen(picture, shot.camera, blurOf(shot.camera, size), threads_);
 }
 

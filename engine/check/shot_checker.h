@@ -22,6 +22,9 @@ class ShotChecker {
   // Refers to `loaded` and `scene`, which must outlive it. `threads` 0: as many as the machine has.
   // `readings`: find how each gap reads.
   ShotChecker(const LoadedPlan& loaded, const Scene& scene, int threads = 0, bool readings = true);
+  // Goes on with another plan and scene, likewise; keeps its threads and its memory, which a wall full of
+  // large pictures takes a while to get.
+  void goOnWith(const LoadedPlan& loaded, const Scene& scene, Lighting lighting = Lighting::full);
 
   using Step = ShotSight::Step;
 
@@ -29,13 +32,15 @@ class ShotChecker {
   // Problems: a camera that can't be, at either end of a zoom.
   Result<ShotCheck> check(const Shot& shot, const ShotPlaces& places, const SceneColours& colours,
                           const Step& step = {});
-  Result<ShotCheck> check(const Shot& shot) { return check(shot, {}, scene_.colours); }
+  Result<ShotCheck> check(const Shot& shot) { return check(shot, {}, scene_->colours); }
 
   // How the gaps of the shot checked last would read with these colours; what it sees stays.
   std::vector<Reading> readAgain(ShotCheck checked_last, const SceneColours& colours);
 
   // What the shot checked last sees.
   const VisibilityBuffer& seen() const { return sight_.seen(); }
+  // For looks without readings in between.
+  ShotSight& sight() { return sight_; }
 
   // The picture of a shot checked before as it will be looked at: blurred, at the working size; people are
   // left out.
@@ -51,13 +56,15 @@ class ShotChecker {
   void read(const SceneColours& colours, ShotCheck& done);
 
   WallFrame wall_;
-  const LoadedPlan& loaded_;
-  const Scene& scene_;
+  const LoadedPlan* loaded_;
+  const Scene* scene_;
   int threads_;
   ShotSight sight_;
   bool readings_;
   GapReader reader_;
+  Lighting lighting_ = Lighting::full;
   std::optional<WallPainter> painter_;  // made when first needed
+  bool painter_is_of_scene_ = false;
 };
 
 }  // namespace petalproof

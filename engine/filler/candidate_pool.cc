@@ -122,7 +122,7 @@ void CandidatePool::findConflicts(std::size_t from) {
 const CandidatePool::Seen& CandidatePool::seen(std::size_t k, const std::vector<Eye>& eyes, std::size_t eye) {
   const auto [known, fresh] = seen_[eye].try_emplace(k);
   if (fresh) {
-    known->second.silhouette = silhouetteOf(task_.maker, candidates_[k], eyes[eye].at, eyes[eye].build);
+    known->second.silhouette = silhouetteOf(task_.maker, candidates_[k], eyes[eye]);
     known->second.hidden = placesHidden(known->second.silhouette, task_.sites.grid());
   }
   return known->second;

@@ -10,30 +10,36 @@ namespace petalproof {
 
 namespace {
 
-// Hands make a bloom larger, deeper and shift it; more than this they don't (three deviations of usual ones).
-constexpr double by_hands = 1.5;
-constexpr double by_hands_mm = 60;
-
 // How far from its axis a filler may hide a place of the board plane, seen from an eye.
 double reachOf(const FillerKind& kind, const Eye& eye, glm::dvec2 at) {
-  const double depth = kind.depth_mm * (eye.build != nullptr ? by_hands : 1.01);
+  constexpr double rounding = 1.01;
+  const HandBuild::Farthest more = eye.build != nullptr ? eye.build->farthest() : HandBuild::Farthest();
+  const double depth = kind.depth_mm * (rounding + more.deeper);
   if (depth * 2 >= eye.at.z) return std::numeric_limits<double>::infinity();
-  const double radius = kind.diameter_mm / 2 * (eye.build != nullptr ? by_hands : 1.01);
+  const double radius = kind.diameter_mm / 2 * (rounding + more.larger);
   const double stretch = eye.at.z / (eye.at.z - depth);
-  const double shift = eye.build != nullptr ? by_hands_mm : 1;
-  return stretch * (radius + shift) + (stretch - 1) * glm::length(at - glm::dvec2(eye.at));
+  return stretch * (radius + 1 + more.aside_mm) + (stretch - 1) * glm::length(at - glm::dvec2(eye.at));
 }
 
 }  // namespace
 
-Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye,
-                        const HandBuild* build) {
+Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const Eye& eye) {
   const FillerMaker::Hung hung =
       maker.hang(candidate.kind, candidate.site.from_corner_mm, candidate.turn_deg);
-  if (build == nullptr) return silhouetteFrom(eye, *hung.mesh, hung.wallFromMesh);
-  return silhouetteFrom(eye, *hung.mesh,
-                        build->wallFromFiller(hung.wallFromMesh, candidate.site.board_mm,
-                                              maker.kinds()[candidate.kind].greenery));
+  glm::mat4x3 wallFromMesh = hung.wallFromMesh;
+  if (eye.sure != nullptr) {
+    const glm::vec2 left(eye.sure->left[candidate.kind]);
+    wallFromMesh[0] *= left.x;
+    wallFromMesh[1] *= left.y;
+  }
+  if (eye.build != nullptr)
+    wallFromMesh = eye.build->wallFromFiller(wallFromMesh, candidate.site.board_mm,
+                                             maker.kinds()[candidate.kind].greenery);
+  return silhouetteFrom(eye.at, *hung.mesh, wallFromMesh);
+}
+
+Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye) {
+  return silhouetteOf(maker, candidate, Eye{eye, nullptr, nullptr, {}, {}});
 }
 
 bool mightHide(const FillerMaker& maker, const Candidate& candidate, const Eye& eye, glm::dvec2 place) {
@@ -108,7 +114,7 @@ std::vector<std::uint32_t> PairList::hidden(const FillerMaker& maker, const Cand
   std::vector<std::uint32_t> found;
   for (std::size_t eye = 0; eye < bins_.size(); ++eye) {
     if (!anyNear(maker, candidate, eyes[eye], eye, from)) continue;
-    const Silhouette seen = silhouetteOf(maker, candidate, eyes[eye].at, eyes[eye].build);
+    const Silhouette seen = silhouetteOf(maker, candidate, eyes[eye]);
     if (seen.triangles.empty()) continue;
     std::vector<std::uint32_t> near;
     forEachNear(eye, seen, from, [&](std::uint32_t k) { near.push_back(k); });

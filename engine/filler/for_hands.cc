@@ -5,8 +5,6 @@
 #include "engine/filler/internal/pixels_of_gap.h"
 #include "engine/gaps/components.h"
 
-#include <glm/geometric.hpp>
-
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -14,6 +12,7 @@
 namespace petalproof {
 namespace {
 
+constexpr double look_apart_mm = 4;
 constexpr int builds_to_report = 200;
 constexpr std::uint64_t first_to_report = 1'000'000;  // none of those that fillers are found for
 
@@ -51,12 +50,12 @@ std::vector<glm::ivec2> innerPixels(const Gap& gap, int reach, int step) {
   return pixels;
 }
 
-// Places in the middle of a gap, so far apart or, where none would be left, nearer.
-std::vector<glm::dvec2> middleOf(const Gap& gap, const Camera& camera, double apart_mm) {
+// Places of a gap but for a strip along its rim, so far apart or, where none would be left, nearer.
+std::vector<glm::dvec2> middleOf(const Gap& gap, const Camera& camera, double rim_mm) {
   const double pixel_mm =
       std::sqrt(gap.area_mm2 / static_cast<double>(std::max<std::int64_t>(1, gap.pixels)));
-  int reach = static_cast<int>(widest_rim_share * gap.width_mm / pixel_mm);
-  int step = std::max(1, static_cast<int>(apart_mm / pixel_mm));
+  int reach = static_cast<int>(std::min(rim_mm, widest_rim_share * gap.width_mm) / pixel_mm);
+  int step = std::max(1, static_cast<int>(look_apart_mm / pixel_mm));
   std::vector<glm::ivec2> pixels = innerPixels(gap, reach, step);
   while (pixels.empty() && (step > 1 || reach > 0)) {
     step = std::max(1, step / 2);
@@ -82,42 +81,61 @@ std::size_t eyeOf(MustHide& all, const glm::dvec3& at, const HandBuild* build) {
 
 }  // namespace
 
-HandsTraining::HandsTraining(const HandsTask& task, int builds) : task_(task) {
-  for (int k = 0; k < builds; ++k)
-    builds_.emplace_back(task_.scene, task_.errors, task_.seed, static_cast<std::uint64_t>(k));
-}
+HandsTraining::HandsTraining(const HandsTask& task)
+    : task_(task), lost_(task.shots, mostLeft(task.hide), task.plan.reading) {}
 
-void HandsTraining::addTo(MustHide& all, Eye seen_by, const std::vector<Gap>& gaps, const Camera& camera,
-                          double apart_mm) {
-  if (gaps.empty()) return;
-  Eye& eye = all.eyes[eyeOf(all, seen_by.at, seen_by.build)];
-  for (const Gap& gap : gaps)
-    for (const glm::dvec2& place : middleOf(gap, camera, apart_mm))
-      if (std::none_of(eye.others.begin(), eye.others.end(),
-                       [&](glm::dvec2 other) { return glm::length(other - place) < apart_mm / 2; }))
-        eye.others.push_back(place);
-}
-
-int HandsTraining::extend(const Scene& scene, const Look& look, MustHide& all) {
+std::vector<HandsTraining::GapsOfBuild> HandsTraining::look(const Scene& scene, int builds) {
   const BuildOptions options = optionsOf(task_);
   const BuildLookInputs inputs{task_.plan, scene, task_.shots, options};
-  std::vector<std::vector<std::vector<Gap>>> found(
-      std::min(builds_.size(), static_cast<std::size_t>(look.builds)));
+  const std::size_t first = builds_.size();
+  std::vector<GapsOfBuild> found(static_cast<std::size_t>(builds));
+  for (std::size_t k = 0; k < found.size(); ++k)
+    builds_.emplace_back(task_.scene, task_.errors, task_.seed, static_cast<std::uint64_t>(first + k));
   Workers workers(task_.threads);
   workers.run([&] {
     forEachWith<BuildLook>(found.size(), inputs, [&](std::size_t k, BuildLook& helper) {
-      if (!task_.cancelled || !task_.cancelled()) found[k] = helper.look(builds_[k]);
+      if (!task_.cancelled || !task_.cancelled()) found[k] = helper.look(builds_[first + k]);
     });
   });
+  return found;
+}
+
+std::vector<glm::dvec2> HandsTraining::placesOf(std::size_t shot, const Gap& gap) const {
+  const Camera camera = atPreviewSize(task_.shots[shot].camera, optionsOf(task_).megapixels);
+  return middleOf(gap, camera, lost_.mayStay_mm(shot, gap));
+}
+
+MustHide HandsTraining::everBare(const Scene& scene, int builds, const PlaceGrid& grid) {
+  const std::vector<GapsOfBuild> found = look(scene, builds);
+  MustHide all;
+  for (std::size_t shot = 0; shot < task_.shots.size(); ++shot) {
+    Eye& eye = all.eyes[eyeOf(all, task_.shots[shot].camera.position.mm, nullptr)];
+    if (eye.places.bits.empty()) eye.places = PlaceBits(0, 0, grid.x.count(), grid.y.count());
+    for (const GapsOfBuild& build : found) {
+      if (build.empty()) continue;  // cancelled
+      for (const Gap& gap : build[shot])
+        for (const glm::dvec2& place : placesOf(shot, gap))
+          eye.places.set(std::min(grid.x.firstFrom(place.x), grid.x.count() - 1),
+                         std::min(grid.y.firstFrom(place.y), grid.y.count() - 1));
+    }
+  }
+  return all;
+}
+
+int HandsTraining::tryMore(const Scene& scene, int builds, MustHide& all) {
+  const std::size_t first = builds_.size();
+  const std::vector<GapsOfBuild> found = look(scene, builds);
   int clean = 0;
   for (std::size_t build = 0; build < found.size(); ++build) {
-    clean += std::all_of(found[build].begin(), found[build].end(),
-                         [](const std::vector<Gap>& gaps) { return gaps.empty(); })
-                 ? 1
-                 : 0;
-    for (std::size_t shot = 0; shot < found[build].size(); ++shot)
-      addTo(all, {task_.shots[shot].camera.position.mm, &builds_[build], {}, {}}, found[build][shot],
-            atPreviewSize(task_.shots[shot].camera, options.megapixels), look.apart_mm);
+    bool is_clean = true;
+    for (std::size_t shot = 0; shot < found[build].size(); ++shot) {
+      if (found[build][shot].empty()) continue;
+      is_clean = false;
+      Eye& eye = all.eyes[eyeOf(all, task_.shots[shot].camera.position.mm, &builds_[first + build])];
+      for (const Gap& gap : found[build][shot])
+        for (const glm::dvec2& place : placesOf(shot, gap)) eye.others.push_back(place);
+    }
+    clean += is_clean ? 1 : 0;
   }
   return clean;
 }

@@ -5,7 +5,6 @@
 #include <glm/vec4.hpp>
 
 #include <algorithm>
-#include <map>
 
 namespace petalproof {
 namespace {
@@ -77,6 +76,32 @@ void markInner(const Scene& scene, const PlaceGrid& grid, const std::vector<Inne
   }
 }
 
+// Neighbouring places mostly show the same bloom.
+class FaceCounts {
+ public:
+  void add(std::int32_t bloom) {
+    if (last_ >= faces_.size() || faces_[last_].bloom != bloom) last_ = find(bloom);
+    ++faces_[last_].places;
+  }
+  std::vector<FaceHidden> faces() const {
+    std::vector<FaceHidden> sorted = faces_;
+    std::sort(sorted.begin(), sorted.end(),
+              [](const FaceHidden& a, const FaceHidden& b) { return a.bloom < b.bloom; });
+    return sorted;
+  }
+
+ private:
+  std::size_t find(std::int32_t bloom) {
+    const auto known = std::find_if(faces_.begin(), faces_.end(),
+                                    [&](const FaceHidden& face) { return face.bloom == bloom; });
+    if (known != faces_.end()) return static_cast<std::size_t>(known - faces_.begin());
+    faces_.push_back({bloom, 0});
+    return faces_.size() - 1;
+  }
+  std::vector<FaceHidden> faces_;
+  std::size_t last_ = 0;
+};
+
 }  // namespace
 
 bool InnerHalf::has(glm::dvec2 place) const {
@@ -90,7 +115,7 @@ HeadOnView headOnView(const Scene& scene, const PlaceGrid& grid, const std::vect
   HeadOnView view;
   markInner(scene, grid, inner, view);
   view.bloom.assign(grid.places(), -1);
-  view.height_mm.assign(grid.places(), 0);
+  view.height_mm.assign(grid.places(), HeadOnView::nothing);
   view.face.assign(scene.blooms.size(), 0);
   for (std::size_t k = 0; k < scene.blooms.size(); ++k) {
     const BloomInstance& bloom = scene.blooms[k];
@@ -99,7 +124,7 @@ HeadOnView headOnView(const Scene& scene, const PlaceGrid& grid, const std::vect
     const Silhouette seen = silhouetteHeadOn(mesh, bloom.wallFromMesh);
     forEachHeight(mesh, bloom.wallFromMesh, grid, seen, [&](int column, int row, float height) {
       const std::uint32_t place = grid.place(column, row);
-      if (view.bloom[place] >= 0 && view.height_mm[place] >= height) return;
+      if (view.height_mm[place] >= height) return;
       view.height_mm[place] = height;
       view.bloom[place] = static_cast<std::int32_t>(k);
     });
@@ -112,22 +137,22 @@ HeadOnView headOnView(const Scene& scene, const PlaceGrid& grid, const std::vect
 HeadOnLook lookHeadOn(const HeadOnView& view, const PlaceGrid& grid, const Mesh& mesh,
                       const glm::mat4x3& wallFromMesh, const Scene& scene) {
   const Silhouette seen = silhouetteHeadOn(mesh, wallFromMesh);
-  const PlaceBits frame = placesHidden(seen, grid);
-  PlaceBits hidden(frame.column0, frame.row0, frame.columns, frame.rows);
-  std::map<std::int32_t, int> counts;
+  PlaceBits hidden = frameOf(seen, grid);
+  FaceCounts counts;
   HeadOnLook look;
   const auto diameter = [&](std::int32_t bloom) {
     return bloom < 0 ? 0.0 : scene.blooms[static_cast<std::size_t>(bloom)].diameter_mm;
   };
   forEachHeight(mesh, wallFromMesh, grid, seen, [&](int column, int row, float height) {
     const std::uint32_t place = grid.place(column, row);
-    const std::int32_t bloom = view.bloom[place];
-    if ((bloom >= 0 && height <= view.height_mm[place]) || hidden.has(column, row)) return;
+    if (height <= view.height_mm[place] || hidden.has(column, row)) return;
     hidden.set(column, row);
-    if (bloom >= 0) ++counts[bloom];
-    if (diameter(view.inner[place]) > diameter(look.reaches_into)) look.reaches_into = view.inner[place];
+    if (const std::int32_t bloom = view.bloom[place]; bloom >= 0) counts.add(bloom);
+    const std::int32_t inner = view.inner[place];
+    if (inner >= 0 && inner != look.reaches_into && diameter(inner) > diameter(look.reaches_into))
+      look.reaches_into = inner;
   });
-  for (const auto& [bloom, places] : counts) look.faces.push_back({bloom, places});
+  look.faces = counts.faces();
   return look;
 }
 

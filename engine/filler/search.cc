@@ -14,11 +14,13 @@
 namespace petalproof {
 namespace {
 
-constexpr int rounds = 3;                  // of new candidates
-constexpr std::uint64_t moves_each = 100;  // of the local search for each filler
+constexpr int rounds = 4;                  // of new candidates
+constexpr int scanning_rounds = 2;         // those of them that look all over the wall
+constexpr std::uint64_t moves_each = 200;  // of the local search for each filler
 constexpr std::uint64_t fewest_moves = 2'000;
-constexpr std::uint64_t most_moves = 10'000;
-constexpr int most_extensions = 8;  // of the pairs looked at, for each set of candidates
+constexpr std::uint64_t most_moves = 40'000;
+constexpr std::size_t searches = 2;  // side by side, of which the best counts
+constexpr int most_extensions = 8;   // of the pairs looked at, for each set of candidates
 
 // One place of each block of the grid, the one that comes first by a hash: no straight rows.
 std::vector<Pair> oneInEachBlock(const PlaceBits& bits, std::uint32_t eye, const PlaceGrid& grid,
@@ -62,7 +64,7 @@ FillerSearch::FillerSearch(const SearchTask& task)
       pairs_(task.sites.grid()),
       pool_(task) {}
 
-std::vector<Candidate> FillerSearch::cover(const MustHide& all, bool anew) {
+std::vector<Candidate> FillerSearch::cover(const MustHide& all, Again again) {
   eyes_ = all.eyes;
   pool_.readyFor(eyes_.size());
   const bool first = !begun_;
@@ -76,8 +78,9 @@ std::vector<Candidate> FillerSearch::cover(const MustHide& all, bool anew) {
   }
   look(all, start);
   // A new cover would leave new slivers elsewhere, so what a few more pairs need is added to the first.
-  if (first || anew) search(all);
+  if (first || again == Again::search) search(all);
   complete(all);
+  if (again == Again::improve) improve(all);
   std::vector<Candidate> answer;
   for (const std::uint32_t k : chosen_) answer.push_back(pool_[k]);
   return answer;
@@ -90,10 +93,27 @@ void FillerSearch::search(const MustHide& all) {
     if (task_.progress) task_.progress((round + 1.0) / (rounds + 1));
     addFor();
     if (!is_last) {
+      pool_.add(proposeForSeveral(task_, pool_, pairs_, eyes_, chosen_));
       pool_.add(proposeNear(task_, pool_, chosen_));
-      pool_.add(proposeByPrice(task_, pool_, pairs_, chosen_, cell_mm_));
     }
+    if (round < scanning_rounds) pool_.add(proposeByPrice(task_, pool_, pairs_, chosen_, cell_mm_));
     look(all, {});
+  }
+}
+
+// Fewer that leave no more bare, if a short search from here finds them.
+void FillerSearch::improve(const MustHide& all) {
+  if (stop()) return;
+  const std::vector<std::uint32_t> kept = chosen_;
+  const std::vector<Pair> left = uncovered_;
+  pool_.add(proposeForSeveral(task_, pool_, pairs_, eyes_, chosen_));
+  pool_.add(proposeNear(task_, pool_, chosen_));
+  look(all, {});
+  settle(all, someMoves(), 3);
+  complete(all);
+  if (std::pair(uncovered_.size(), chosen_.size()) >= std::pair(left.size(), kept.size())) {
+    chosen_ = kept;
+    uncovered_ = left;
   }
 }
 
@@ -196,24 +216,21 @@ bool FillerSearch::extendPairs(const MustHide& all) {
 
 void FillerSearch::solve(std::uint64_t moves) {
   const CoverProblem made = problem();
-  CoverOptions options;
-  options.seed = task_.seed;
-  options.moves = moves;
-  options.start = chosen_;
-  options.cancelled = task_.cancelled;
-  CoverResult best = coverSets(made, options);
-  const auto better = [](const CoverResult& a, const CoverResult& b) {
-    return std::pair(a.uncovered.size(), a.chosen.size()) < std::pair(b.uncovered.size(), b.chosen.size());
-  };
-  for (const std::vector<std::uint32_t>& lattice : lattices_) {
-    options.start = lattice;
-    options.moves = moves / 4;
-    CoverResult other = coverSets(made, options);
-    if (better(other, best)) best = std::move(other);
+  std::vector<CoverOptions> tries(searches + lattices_.size());
+  for (std::size_t k = 0; k < tries.size(); ++k) {
+    tries[k].seed = task_.seed + k;
+    tries[k].moves = k < searches ? moves : moves / 4;
+    tries[k].start = k < searches ? chosen_ : lattices_[k - searches];
+    tries[k].cancelled = task_.cancelled;
   }
   lattices_.clear();
-  chosen_ = std::move(best.chosen);
-  bare_ = std::move(best.uncovered);
+  std::vector<CoverResult> found(tries.size());
+  forEach(tries.size(), [&](std::size_t k) { found[k] = coverSets(made, tries[k]); });
+  const auto best = std::min_element(found.begin(), found.end(), [](const auto& a, const auto& b) {
+    return std::pair(a.uncovered.size(), a.chosen.size()) < std::pair(b.uncovered.size(), b.chosen.size());
+  });
+  chosen_ = std::move(best->chosen);
+  bare_ = std::move(best->uncovered);
 }
 
 glm::dvec2 FillerSearch::placeOf(const Pair& pair) const {

@@ -71,12 +71,16 @@ bool hides(const Silhouette& silhouette, glm::dvec2 p) {
   return false;
 }
 
-PlaceBits placesHidden(const Silhouette& silhouette, const PlaceGrid& grid) {
+PlaceBits frameOf(const Silhouette& silhouette, const PlaceGrid& grid) {
   if (silhouette.triangles.empty()) return {};
   const int column0 = grid.x.firstFrom(silhouette.min_mm.x) / 64 * 64;
   const int row0 = grid.y.firstFrom(silhouette.min_mm.y);
-  PlaceBits bits(column0, row0, grid.x.firstFrom(silhouette.max_mm.x) + 1 - column0,
-                 grid.y.firstFrom(silhouette.max_mm.y) + 1 - row0);
+  return {column0, row0, grid.x.firstFrom(silhouette.max_mm.x) + 1 - column0,
+          grid.y.firstFrom(silhouette.max_mm.y) + 1 - row0};
+}
+
+PlaceBits placesHidden(const Silhouette& silhouette, const PlaceGrid& grid) {
+  PlaceBits bits = frameOf(silhouette, grid);
   forEachRun(silhouette, grid, [&](int row, int from, int to, std::size_t) { bits.setRun(row, from, to); });
   return bits;
 }

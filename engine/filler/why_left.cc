@@ -48,7 +48,9 @@ bool otherInTheWay(const SearchTask& task, const Candidate& probe, const std::ve
 
 void look(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at, const Candidate& probe,
           const std::vector<Candidate>& chosen, const std::vector<int>& stock, Tally& tally) {
-  if (!hides(silhouetteOf(task.maker, probe, eye), at)) return;
+  if (!mightHide(task.maker, probe, Eye{eye, nullptr, nullptr, {}, {}}, at) ||
+      !hides(silhouetteOf(task.maker, probe, eye), at))
+    return;
   std::vector<FaceHidden> takes;
   const Barred barred = task.sites.bars(probe.kind, probe.site, probe.turn_deg, &takes);
   if (barred.by != Bar::none) {

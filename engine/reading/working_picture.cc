@@ -17,6 +17,7 @@
 #include <algorithm>
 #include <array>
 #include <atomic>
+#include <optional>
 #include <span>
 
 namespace petalproof {
@@ -317,29 +318,37 @@ void resize(WorkingPicture& picture, const WorkingSize& size) {
 }  // namespace
 
 struct WallPainter::State {
-  State(const Scene& planned, int asked)
-      : scene(planned), workers(asked), rasteriser(asked), light(planned, asked) {}
+  explicit State(int asked) : threads(asked), workers(asked), rasteriser(asked) {}
 
-  const Scene& scene;
+  int threads;
   Workers workers;
   Rasteriser rasteriser;
-  SceneLight light;
+  const Scene* scene = nullptr;
+  std::optional<SceneLight> light;  // of it
   TriangleSight triangles;
   WorkingPicture picture;
 
   void lightUp(const Camera& camera, const VisibilityBuffer& seen, const BoardRays& rays) {
     workers.run([&] {
-      triangles.see(scene, camera, light.paper(), rasteriser);
-      const SeenPieces pieces{triangles.sides(scene, camera, light.paper()),
-                              boardTiles(seen, rays, light.boards())};
-      light.lightUp(pieces);
-      triangles.light(scene, camera, light.paper(), pieces.sides);
+      triangles.see(*scene, camera, light->paper(), rasteriser);
+      const SeenPieces pieces{triangles.sides(*scene, camera, light->paper()),
+                              boardTiles(seen, rays, light->boards())};
+      light->lightUp(pieces);
+      triangles.light(*scene, camera, light->paper(), pieces.sides);
     });
   }
 };
 
-WallPainter::WallPainter(const Scene& scene, int threads) : state_(std::make_unique<State>(scene, threads)) {}
+WallPainter::WallPainter(const Scene& scene, int threads, Lighting lighting)
+    : state_(std::make_unique<State>(threads)) {
+  goOnWith(scene, lighting);
+}
 WallPainter::~WallPainter() = default;
+
+void WallPainter::goOnWith(const Scene& scene, Lighting lighting) {
+  state_->scene = &scene;
+  state_->light.emplace(scene, state_->threads, lighting);
+}
 
 const WorkingPicture& WallPainter::paint(const Camera& camera, const VisibilityBuffer& seen,
                                          const WorkingSize& size, const SceneColours& colours) {
@@ -348,8 +357,8 @@ const WorkingPicture& WallPainter::paint(const Camera& camera, const VisibilityB
   state.lightUp(camera, seen, rays);
   const Palette palette{linearFromSrgb(colours.board), linearFromSrgb(colours.board_edge),
                         linearFromSrgb(colours.behind)};
-  const Painter painter{state.scene, state.triangles, state.light.boards(),
-                        rays,        palette,         linearFromSrgb(colours.room)};
+  const Painter painter{*state.scene, state.triangles, state.light->boards(),
+                        rays,         palette,         linearFromSrgb(colours.room)};
   const PixelShares across(seen.width_px, size.width_px);
   const PixelShares down(seen.height_px, size.height_px);
   resize(state.picture, size);

@@ -31,13 +31,20 @@ struct WorkingPicture {
   }
 };
 
+// How carefully a wall is lit: by every lamp, or by a few, for a look in between that takes a fraction of the
+// time.
+enum class Lighting { full, rough };
+
 // Paints working pictures of one scene; keeps threads, light and buffers between calls.
 class WallPainter {
  public:
   // Refers to `scene`, which must outlive it. `threads` 0: as many as the machine has; pictures don't depend
   // on it.
-  explicit WallPainter(const Scene& scene, int threads = 0);
+  explicit WallPainter(const Scene& scene, int threads = 0, Lighting lighting = Lighting::full);
   ~WallPainter();
+
+  // Goes on with another scene; keeps its threads and its memory.
+  void goOnWith(const Scene& scene, Lighting lighting = Lighting::full);
 
   // `seen`: what `camera` sees of the scene; it alone decides what is bare. People are left out. `colours`:
   // of board, edges, behind and room, in place of the scene's. Valid until the next call.

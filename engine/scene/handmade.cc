@@ -73,6 +73,12 @@ HandBuild::HandBuild(const Scene& scene, const HandErrors& errors, std::uint64_t
     }
 }
 
+HandBuild::Farthest HandBuild::farthest() const {
+  return {most_deviations * errors_.bloom_size, most_deviations * errors_.bloom_depth,
+          most_deviations * std::sqrt(2.0) * (errors_.place_mm + errors_.hang_mm) +
+              2 * most_deviations * errors_.step_mm};
+}
+
 const HandBuild::PanelError* HandBuild::panelUnder(glm::dvec2 at_mm) const {
   const PanelGrid& grid = scene_.panels;
   const int column = std::clamp(static_cast<int>(std::floor(at_mm.x / (grid.panel_width_mm + grid.seam_mm))),

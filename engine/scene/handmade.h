@@ -36,6 +36,15 @@ class HandBuild {
 
   // Where a bloom of the scene comes out. `greenery`: how it is turned matters.
   glm::mat4x3 wallFromMesh(const BloomInstance& bloom, bool greenery) const;
+  // How far from the plan a bloom may come out at most: a share of the diameter and of the depth more, and
+  // aside in mm.
+  struct Farthest {
+    double larger = 0;
+    double deeper = 0;
+    double aside_mm = 0;
+  };
+  Farthest farthest() const;
+
   // Where a filler comes out that is hung at a place of the board plane by `wallFromMesh`.
   glm::mat4x3 wallFromFiller(const glm::mat4x3& wallFromMesh, glm::dvec2 at_mm, bool greenery) const;
 

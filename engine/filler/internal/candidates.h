@@ -30,8 +30,8 @@ struct Pair {
 // What a filler hides from one eye, of the whole grid.
 PlaceBits hiddenBy(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye,
                    const PlaceGrid& grid);
-Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye,
-                        const HandBuild* build = nullptr);
+Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const Eye& eye);
+Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye);
 // Whether the eye could see a filler there hide the place: a quick look, never wrong when it says no.
 bool mightHide(const FillerMaker& maker, const Candidate& candidate, const Eye& eye, glm::dvec2 place);
 

@@ -1,14 +1,15 @@
 #pragma once
-// What imperfect hands add to what must be hidden: simulated builds of the filled wall in which something
-// shows.
+// What imperfect hands add to what must be hidden: simulated builds in which something shows.
 
 #include "engine/check/builds.h"
+#include "engine/check/lost_strip.h"
 #include "engine/filler/fill.h"
 #include "engine/filler/internal/must_hide.h"
 #include "engine/plan/plan.h"
 #include "engine/scene/handmade.h"
 #include "engine/scene/scene.h"
 
+#include <cstdint>
 #include <deque>
 #include <functional>
 #include <vector>
@@ -26,24 +27,23 @@ struct HandsTask {
   std::function<bool()> cancelled;  // may be empty
 };
 
-// The builds that fillers are found for. Each gets eyes of its own, which refer to this.
+// Builds that fillers are found for, each looked at once. Some get eyes of their own, which refer to this.
 class HandsTraining {
  public:
-  HandsTraining(const HandsTask& task, int builds);
+  explicit HandsTraining(const HandsTask& task);
 
-  // How closely to look: at how many of the builds, and how far apart the places are that are added.
-  struct Look {
-    int builds = 0;
-    double apart_mm = 4;
-  };
-  // Looks at builds of a scene, with fillers or yet without; adds to `all` what shows. Returns how many of
-  // them are clean.
-  int extend(const Scene& scene, const Look& look, MustHide& all);
+  // What so many builds of a scene show, all together, by the shots' eyes: on the grid.
+  MustHide everBare(const Scene& scene, int builds, const PlaceGrid& grid);
+  // So many builds more. Adds what shows to `all`, by eyes of each build; returns how many of them are clean.
+  int tryMore(const Scene& scene, int builds, MustHide& all);
 
  private:
-  void addTo(MustHide& all, Eye seen_by, const std::vector<Gap>& gaps, const Camera& camera, double apart_mm);
+  using GapsOfBuild = std::vector<std::vector<Gap>>;  // by shot
+  std::vector<GapsOfBuild> look(const Scene& scene, int builds);
+  std::vector<glm::dvec2> placesOf(std::size_t shot, const Gap& gap) const;
 
   HandsTask task_;
+  LostStrips lost_;
   std::deque<HandBuild> builds_;
 };
 

@@ -13,10 +13,11 @@
 namespace petalproof {
 
 struct HeadOnView {
-  std::vector<std::int32_t> bloom;  // index into Scene::blooms; -1: none; a place each
-  std::vector<float> height_mm;     // of what is on top; 0 where there is none
-  std::vector<std::int64_t> face;   // places where each bloom is on top
-  std::vector<std::int32_t> inner;  // the largest bloom in whose inner half a place is; -1: none
+  static constexpr float nothing = -1e30F;  // lies farther back than anything
+  std::vector<std::int32_t> bloom;          // index into Scene::blooms; -1: none; a place each
+  std::vector<float> height_mm;             // of what is on top, or nothing
+  std::vector<std::int64_t> face;           // places where each bloom is on top
+  std::vector<std::int32_t> inner;          // the largest bloom in whose inner half a place is; -1: none
 };
 
 // The part of a bloom that smaller ones must not be seen to reach into: half as long and half as wide, an

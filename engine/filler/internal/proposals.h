@@ -24,6 +24,12 @@ std::vector<Proposal> proposeByPrice(const SearchTask& task, const CandidatePool
 std::vector<Proposal> proposeNear(const SearchTask& task, const CandidatePool& pool,
                                   const std::vector<std::uint32_t>& chosen);
 
+// Fewer where several do now: what would hide all that only one chosen filler hides, or only two beside each
+// other; or two, all that only three do.
+std::vector<Proposal> proposeForSeveral(const SearchTask& task, const CandidatePool& pool,
+                                        const PairList& pairs, const std::vector<Eye>& eyes,
+                                        const std::vector<std::uint32_t>& chosen);
+
 // A close look around places that no candidate hides.
 std::vector<Proposal> proposeFor(const SearchTask& task, const std::vector<glm::dvec2>& places,
                                  double cell_mm);

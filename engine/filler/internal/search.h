@@ -19,9 +19,10 @@ class FillerSearch {
   explicit FillerSearch(const SearchTask& task);
 
   // Fillers that hide every pair, but for those that none can; call within Workers::run.
-  // The first call searches; later ones too if `anew`, else they keep the last answer, add to it and take
-  // away what has become idle.
-  std::vector<Candidate> cover(const MustHide& all, bool anew = false);
+  // The first call searches; later ones keep the last answer, add to it and take away what has become idle,
+  // then look for fewer near it, or search anew.
+  enum class Again { add, improve, search };
+  std::vector<Candidate> cover(const MustHide& all, Again again = Again::add);
   // Fillers that the next answer may use too. Call within Workers::run.
   void suggest(const std::vector<Proposal>& proposals) { pool_.add(proposals); }
   // How many more of each kind would hide what the last answer leaves, were there no end of stock: one after
@@ -47,6 +48,7 @@ class FillerSearch {
   CoverProblem problem() const;
   void solve(std::uint64_t moves);
   void complete(const MustHide& all);
+  void improve(const MustHide& all);
   enum class StockRule { kept, ignored };
   class Leeway;
   std::vector<std::uint32_t> missing(StockRule stock) const;

@@ -27,7 +27,9 @@ Silhouette silhouetteHeadOn(const Mesh& mesh, const glm::mat4x3& wallFromMesh);
 
 // A place on an edge is hidden.
 bool hides(const Silhouette& silhouette, glm::dvec2 place_mm);
-// In whole words: column0 is a multiple of 64.
+// No place yet of the rectangle that it lies in, in whole words: column0 is a multiple of 64.
+PlaceBits frameOf(const Silhouette& silhouette, const PlaceGrid& grid);
+// In the same rectangle.
 PlaceBits placesHidden(const Silhouette& silhouette, const PlaceGrid& grid);
 
 // Twice the area of a b c, above 0 counter-clockwise.

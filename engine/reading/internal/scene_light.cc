@@ -61,8 +61,9 @@ glm::dvec2 footOf(const RasterView& view, int x, int y) {
 
 }  // namespace
 
-SceneLight::SceneLight(const Scene& scene, int threads)
+SceneLight::SceneLight(const Scene& scene, int threads, Lighting lighting)
     : scene_(scene),
+      lighting_(lighting),
       light_(scene, threads),
       paper_(scene),
       boards_(scene.panels),
@@ -164,7 +165,7 @@ void SceneLight::light(const SeenPieces& pieces, LightQuality quality) {
 
 void SceneLight::lightUp(const SeenPieces& seen) {
   const std::vector<std::uint8_t> due = dueSquares(seen);
-  if (std::find(due.begin(), due.end(), std::uint8_t{1}) != due.end()) {
+  if (lighting_ == Lighting::full && std::find(due.begin(), due.end(), std::uint8_t{1}) != due.end()) {
     light(inSquares(due), LightQuality::full);
     for (std::size_t k = 0; k < lit_.size(); ++k) lit_[k] |= due[k];
   }

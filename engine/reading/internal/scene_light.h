@@ -5,6 +5,7 @@
 #include "engine/reading/internal/board_light.h"
 #include "engine/reading/internal/surface_light.h"
 #include "engine/reading/internal/wall_light.h"
+#include "engine/reading/working_picture.h"
 #include "engine/scene/scene.h"
 #include "engine/visibility/rasteriser.h"
 
@@ -22,14 +23,14 @@ struct SeenPieces {
 class SceneLight {
  public:
   // Refers to `scene`, which must outlive it.
-  SceneLight(const Scene& scene, int threads);
+  SceneLight(const Scene& scene, int threads, Lighting lighting = Lighting::full);
 
   const SurfaceLight& paper() const { return paper_; }
   const BoardLight& boards() const { return boards_; }
 
   // Lights what is seen and isn't lit yet. The wall falls into squares: where one is seen, all is lit that
   // shows in it from any side where people might stand, so that the next picture finds it lit. What shows
-  // only from elsewhere, slivers, gets by with a few lamps.
+  // only from elsewhere, slivers, gets by with a few lamps; under Lighting::rough all does.
   void lightUp(const SeenPieces& seen);
 
  private:
@@ -44,6 +45,7 @@ class SceneLight {
   void light(const SeenPieces& pieces, LightQuality quality);
 
   const Scene& scene_;
+  Lighting lighting_;
   WallLight light_;
   SurfaceLight paper_;
   BoardLight boards_;

@@ -1,0 +1,35 @@
+#pragma once
+// Where a filler would hide given places all at once, if it can: as a disc, or as a leaf along them. A guess
+// by outline alone, to find candidates with.
+
+#include "engine/filler/internal/scan.h"
+#include "engine/scene/filler_maker.h"
+
+#include <glm/vec2.hpp>
+
+#include <optional>
+#include <span>
+#include <vector>
+
+namespace petalproof {
+
+struct EnclosingCircle {
+  glm::dvec2 centre{0};
+  double radius = 0;
+};
+// The smallest that holds all of the points; radius 0 for one or none. E. Welzl, "Smallest enclosing disks
+// (balls and ellipsoids)", New Results and New Trends in Computer Science, 1991, with the points in the order
+// given.
+EnclosingCircle smallestCircle(std::span<const glm::dvec2> points);
+
+// A filler of the kind about the places, on the board plane as seen head-on; none where they lie too far
+// apart. Of several turns the one that leaves most room.
+std::optional<Proposal> fitting(const FillerMaker& maker, std::size_t kind,
+                                std::span<const glm::dvec2> places);
+// Of every kind that fits.
+std::vector<Proposal> fittings(const FillerMaker& maker, std::span<const glm::dvec2> places);
+
+// Two fillers that share the places: cut along lines of several directions. Those of the cuts that work.
+std::vector<Proposal> fittingPairs(const FillerMaker& maker, std::vector<glm::dvec2> places);
+
+}  // namespace petalproof
