@@ -80,6 +80,7 @@ std::vector<Candidate> FillerSearch::cover(const MustHide& all, Again again) {
   // A new cover would leave new slivers elsewhere, so what a few more pairs need is added to the first.
   if (first || again == Again::search) search(all);
   complete(all);
+  if (first) preferWholeLattice(all);
   if (again == Again::improve) improve(all);
   std::vector<Candidate> answer;
   for (const std::uint32_t k : chosen_) answer.push_back(pool_[k]);
@@ -130,6 +131,7 @@ void FillerSearch::addLattices(const MustHide& all, double widest) {
     std::vector<std::uint32_t> lattice = pool_.numbersOf(proposals);
     if (lattice.size() > 8) lattices_.push_back(std::move(lattice));
   }
+  whole_lattices_ = lattices_;
 }
 
 std::uint64_t FillerSearch::someMoves() const {
