@@ -15,13 +15,30 @@ CandidatePool::CandidatePool(const SearchTask& task) : task_(task) {
     bin_mm_ = std::max({bin_mm_, kind.plate_mm, kind.diameter_mm * 0.8});
 }
 
+CandidatePool::Key CandidatePool::keyOf(const Proposal& proposal, const Site& site) const {
+  return {proposal.kind, site.at.from_left.value, site.at.from_top.value, proposal.turn_deg};
+}
+
+std::vector<std::uint32_t> CandidatePool::numbersOf(const std::vector<Proposal>& proposals) const {
+  std::vector<std::uint32_t> numbers;
+  for (const Proposal& one : proposals) {
+    const auto known = known_.find(keyOf(one, task_.sites.nearestSite(one.board_mm)));
+    if (known != known_.end() && known->second != barred) numbers.push_back(known->second);
+  }
+  std::sort(numbers.begin(), numbers.end());
+  numbers.erase(std::unique(numbers.begin(), numbers.end()), numbers.end());
+  return numbers;
+}
+
 void CandidatePool::add(const std::vector<Proposal>& proposals) {
   std::vector<Candidate> fresh;
+  std::vector<std::uint32_t*> numbers;  // of the fresh ones
   for (const Proposal& one : proposals) {
     Candidate candidate{one.kind, task_.sites.nearestSite(one.board_mm), one.turn_deg, {}};
-    const Key key(one.kind, candidate.site.at.from_left.value, candidate.site.at.from_top.value,
-                  one.turn_deg);
-    if (known_.emplace(key, 0).second) fresh.push_back(std::move(candidate));
+    const auto [known, is_new] = known_.emplace(keyOf(one, candidate.site), barred);
+    if (!is_new) continue;
+    fresh.push_back(std::move(candidate));
+    numbers.push_back(&known->second);
   }
   std::vector<char> usable(fresh.size(), 0);
   forEach(fresh.size(), [&](std::size_t k) {
@@ -30,7 +47,10 @@ void CandidatePool::add(const std::vector<Proposal>& proposals) {
   });
   const std::size_t before = candidates_.size();
   for (std::size_t k = 0; k < fresh.size(); ++k)
-    if (usable[k] != 0) candidates_.push_back(std::move(fresh[k]));
+    if (usable[k] != 0) {
+      *numbers[k] = static_cast<std::uint32_t>(candidates_.size());
+      candidates_.push_back(std::move(fresh[k]));
+    }
   covers_.resize(candidates_.size());
   covers_known_.resize(candidates_.size(), 0);
   findConflicts(before);

@@ -8,6 +8,7 @@
 #include <cstddef>
 #include <map>
 #include <optional>
+#include <utility>
 
 namespace petalproof {
 namespace {
@@ -117,6 +118,39 @@ void FillerSearch::complete(const MustHide& all) {
     if (!addMissing()) break;
   }
   removeIdle(all);
+}
+
+bool FillerSearch::coversMost(const std::vector<std::uint32_t>& sets) const {
+  std::vector<char> hidden(pairs_.size(), 0);
+  for (const std::uint32_t k : sets)
+    for (const std::uint32_t pair : pool_.covers(k)) hidden[pair] = 1;
+  return static_cast<double>(std::count(hidden.begin(), hidden.end(), 1)) >
+         0.9 * static_cast<double>(hidden.size());
+}
+
+// On wide bare board a whole lattice leaves no slivers, where a cover of the pairs looked at leaves many.
+void FillerSearch::preferWholeLattice(const MustHide& all) {
+  constexpr std::size_t most_tried = 4;
+  std::sort(whole_lattices_.begin(), whole_lattices_.end(),
+            [](const auto& a, const auto& b) { return std::pair(a.size(), a) < std::pair(b.size(), b); });
+  std::size_t tried = 0;
+  for (const std::vector<std::uint32_t>& lattice : whole_lattices_) {
+    if (stop() || tried == most_tried || lattice.size() > chosen_.size() + chosen_.size() / 10) return;
+    if (!coversMost(lattice)) continue;
+    ++tried;
+    const std::vector<std::uint32_t> kept = std::exchange(chosen_, {});
+    const std::vector<Pair> left = uncovered_;
+    Leeway leeway(task_, pool_, {}, StockRule::kept);
+    for (const std::uint32_t k : lattice) {
+      if (!leeway.has(k)) continue;
+      leeway.take(k);
+      chosen_.push_back(k);
+    }
+    complete(all);
+    if (std::pair(uncovered_.size(), chosen_.size()) < std::pair(left.size(), kept.size())) continue;
+    chosen_ = kept;
+    uncovered_ = left;
+  }
 }
 
 // By filler: whether it alone hides something that the eye must not see.

@@ -156,6 +156,7 @@ int Colouring::clumpsWith(std::size_t k) const {
 // The best for one while all others stay; true if that is another.
 bool Colouring::improve(std::size_t k) {
   Dot& dot = dots_[k];
+  if (dot.choices.size() < 2) return false;
   const std::size_t before = dot.chosen;
   std::size_t best = before;
   double least = costOf(k);

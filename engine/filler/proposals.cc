@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace petalproof {
 namespace {
@@ -31,19 +32,31 @@ bool isWide(const SearchTask& task, const MustHide& all, std::size_t kind, doubl
   });
 }
 
+// Where a filler's middle may be, by the wall's outer edges alone.
+std::pair<glm::dvec2, glm::dvec2> withinEdges(const SearchTask& task, std::size_t kind) {
+  const double diameter = task.maker.kinds()[kind].diameter_mm;
+  const double plate = task.maker.kinds()[kind].plate_mm / 2;
+  const double step = task.sites.tapeStep_mm();  // which a place is rounded to
+  const double side = std::max(plate, diameter / 2 - diameter * hang_at_side) + step;
+  const double bottom = std::max(plate, diameter / 2 - diameter * hang_at_bottom) + step;
+  const glm::dvec2 wall{task.scene.panels.width_mm(), task.scene.panels.height_mm()};
+  return {glm::min(glm::dvec2(side, bottom), wall / 2.0), glm::max(wall - side, wall / 2.0)};
+}
+
 std::vector<Proposal> lattice(const SearchTask& task, std::size_t kind, glm::dvec2 phase, bool upright) {
   const double radius = task.maker.kinds()[kind].diameter_mm / 2 - 1.5 * task.sites.tapeStep_mm() / 2;
   const double across = std::sqrt(3.0) * radius;
   const double down = 1.5 * radius;
   const glm::dvec2 wall{task.scene.panels.width_mm(), task.scene.panels.height_mm()};
   const glm::dvec2 size = upright ? glm::dvec2(wall.y, wall.x) : wall;
+  const auto [low, high] = withinEdges(task, kind);
   std::vector<Proposal> proposals;
   for (int row = 0; row * down <= size.y + 2 * radius; ++row)
     for (int column = 0; column * across <= size.x + 2 * radius; ++column) {
       const double u = phase.x * across + (column + (row % 2) * 0.5 - 0.5) * across;
       const double v = phase.y * down + (row - 0.25) * down;
       const glm::dvec2 at = upright ? glm::dvec2(v, u) : glm::dvec2(u, v);
-      proposals.push_back({kind, glm::clamp(at, glm::dvec2(0), wall), 0, 0});
+      proposals.push_back({kind, glm::clamp(at, low, high), 0, 0});
     }
   return proposals;
 }

@@ -80,6 +80,7 @@ std::vector<Candidate> FillerSearch::cover(const MustHide& all, Again again) {
   // A new cover would leave new slivers elsewhere, so what a few more pairs need is added to the first.
   if (first || again == Again::search) search(all);
   complete(all);
+  if (first) preferWholeLattice(all);
   if (again == Again::improve) improve(all);
   std::vector<Candidate> answer;
   for (const std::uint32_t k : chosen_) answer.push_back(pool_[k]);
@@ -125,12 +126,11 @@ void FillerSearch::addFirstCandidates(const MustHide& all) {
 
 void FillerSearch::addLattices(const MustHide& all, double widest) {
   for (const std::vector<Proposal>& proposals : proposeLattices(task_, all, widest)) {
-    const std::size_t before = pool_.size();
     pool_.add(proposals);
-    std::vector<std::uint32_t> lattice;
-    for (std::size_t k = before; k < pool_.size(); ++k) lattice.push_back(static_cast<std::uint32_t>(k));
+    std::vector<std::uint32_t> lattice = pool_.numbersOf(proposals);
     if (lattice.size() > 8) lattices_.push_back(std::move(lattice));
   }
+  whole_lattices_ = lattices_;
 }
 
 std::uint64_t FillerSearch::someMoves() const {

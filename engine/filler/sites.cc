@@ -20,8 +20,6 @@ constexpr double share_of_large = 0.10;
 constexpr double share_of_other = 0.20;
 // Faces are counted on a grid; on a finer one a share may come out a little larger.
 constexpr double share_margin = 0.97;
-constexpr double hang_at_side = 1.0 / 3;  // of the diameter
-constexpr double hang_at_bottom = 1.0 / 2;
 
 // In its own frame, where it is the unit disc.
 glm::dvec2 inUnitDisc(const InnerHalf& inner, glm::dvec2 p) {

@@ -24,7 +24,6 @@ FillResult covering(const LoadedPlan& plan) {
   REQUIRE(result);
   CHECK(result.value->left.empty());
   CHECK(result.value->after.bare.bare_mm2() == 0);
-
   return std::move(*result.value);
 }
 
@@ -45,6 +44,18 @@ void coverSquare(int n) {
   CHECK(result.at_least <= n);
 }
 
+// Area of the discs over that of a square of so many diameters.
+double densityOn(double diameters) {
+  constexpr double diameter = 60;
+  const double side = diameters * diameter;
+  const FillResult result = covering(barePanel(side, side, diameter));
+  return result.count * pi / 4 * diameter * diameter / (side * side);
+}
+
+// The thinnest covering of the plane: R. Kershner, "The number of circles covering a set", American Journal
+// of Mathematics 61, 1939.
+const double kershner = 2 * pi / std::sqrt(27.0);
+
 }  // namespace
 
 TEST_CASE("a bare square takes about as few discs as the best coverings known") {
@@ -53,6 +64,11 @@ TEST_CASE("a bare square takes about as few discs as the best coverings known") 
 
 TEST_CASE("the same for all numbers up to nine" * doctest::skip(!longTests())) {
   for (const int n : {6, 8, 9}) coverSquare(n);
+}
+
+TEST_CASE("a wide bare square is covered hardly more densely than a plane need be" *
+          doctest::skip(!longTests())) {
+  CHECK(densityOn(12) < 1.25 * kershner);
 }
 
 TEST_CASE("one seam takes as many discs as arithmetic says") {

@@ -108,7 +108,7 @@ LoadedPlan planOf(std::uint64_t seed, bool small) {
   text += filler("daisy", "daisy", 45, "\"#f5f0e6\"", small || random.below(2) == 0 ? 0 : 4);
   text += filler("spray", "leaf spray", 110, "\"#56684a\"", 0);
   text += filler("ball", "pompom", 120, "\"#d9a79b\"", small ? 0 : 3);
-  const int tries = small ? 48 : 26;
+  const int tries = small ? 48 : 36;
   text += layout("sun", width, height, tries, random);
   text += layout("drift", width, height, tries, random);
   text += shot("front", 0, middle, far, middle);

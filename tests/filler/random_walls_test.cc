@@ -139,7 +139,7 @@ TEST_CASE("the slow reckoning finds each rule broken, and nothing where none is"
 }
 
 TEST_CASE("random walls: the rules are kept, and the proof holds or what is left is explained") {
-  fillSome(3, 2 + fewerIfSanitized(std::uint64_t{4}));
+  fillSome(21, 20 + fewerIfSanitized(std::uint64_t{6}));
 }
 
 TEST_CASE("the same on many" * doctest::skip(std::getenv("PETALPROOF_LONG_TESTS") == nullptr)) {

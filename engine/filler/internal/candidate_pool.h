@@ -30,6 +30,8 @@ class CandidatePool {
   // Those not known yet that break no rule of their own, in order. Call within Workers::run, as all that
   // follows but the const ones.
   void add(const std::vector<Proposal>& proposals);
+  // Those of the proposals that were added, whenever that was; ascending, each once.
+  std::vector<std::uint32_t> numbersOf(const std::vector<Proposal>& proposals) const;
 
   // Pairs that each hides, ascending; as of the last call of findCovers.
   const std::vector<std::uint32_t>& covers(std::size_t k) const { return covers_[k]; }
@@ -49,6 +51,7 @@ class CandidatePool {
  private:
   using Key = std::tuple<std::size_t, double, double, int>;
   using Bin = std::pair<int, int>;
+  Key keyOf(const Proposal& proposal, const Site& site) const;
   Bin binOf(std::size_t k) const;
   void findConflicts(std::size_t from);
 
@@ -57,7 +60,8 @@ class CandidatePool {
   std::vector<std::vector<std::uint32_t>> covers_;
   std::vector<std::size_t> covers_known_;  // up to which pair
   std::vector<std::vector<std::uint32_t>> conflicts_;
-  std::map<Key, char> known_;
+  static constexpr std::uint32_t barred = ~std::uint32_t{0};
+  std::map<Key, std::uint32_t> known_;  // number, or barred
   double bin_mm_ = 1;
   std::map<Bin, std::vector<std::uint32_t>> bins_;
   std::vector<std::unordered_map<std::size_t, Seen>> seen_;  // by eye

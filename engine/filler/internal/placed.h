@@ -1,6 +1,7 @@
 #pragma once
 // Chosen candidates as fillers of the plan.
 
+#include "engine/camera/camera.h"
 #include "engine/filler/fill.h"
 #include "engine/filler/internal/candidates.h"
 #include "engine/plan/read_plan.h"

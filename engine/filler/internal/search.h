@@ -48,6 +48,8 @@ class FillerSearch {
   CoverProblem problem() const;
   void solve(std::uint64_t moves);
   void complete(const MustHide& all);
+  void preferWholeLattice(const MustHide& all);
+  bool coversMost(const std::vector<std::uint32_t>& sets) const;
   void improve(const MustHide& all);
   enum class StockRule { kept, ignored };
   class Leeway;
@@ -66,8 +68,9 @@ class FillerSearch {
   CandidatePool pool_;
   std::vector<Eye> eyes_;  // of the call
   std::vector<std::uint32_t> chosen_;
-  std::vector<std::vector<std::uint32_t>> lattices_;  // starts worth trying
-  std::vector<std::uint32_t> bare_;                   // pairs looked at that the choice leaves bare
+  std::vector<std::vector<std::uint32_t>> lattices_;        // starts worth trying
+  std::vector<std::vector<std::uint32_t>> whole_lattices_;  // the same, kept
+  std::vector<std::uint32_t> bare_;                         // pairs looked at that the choice leaves bare
   std::vector<Pair> uncovered_;
   bool begun_ = false;
   std::set<std::pair<int, int>> looked_at_;  // blocks around which hiders were looked for

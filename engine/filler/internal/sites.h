@@ -17,6 +17,8 @@ namespace petalproof {
 
 // What keeps a filler from a site; `bloom`: whose plate or inner half, index into Scene::blooms.
 enum class Bar { none, edge, emptyCell, slit, plate, innerHalf, face, hang };
+constexpr double hang_at_side = 1.0 / 3;  // of the diameter, past the wall's outer edge; at the top too
+constexpr double hang_at_bottom = 1.0 / 2;
 struct Barred {
   Bar by = Bar::none;
   std::int32_t bloom = -1;
