@@ -86,9 +86,8 @@ Measured measure(std::span<const Run> runs, const Seen& seen, Scratch& scratch) 
 std::vector<Measured> measureAll(const FlatComponents& components, const Seen& seen) {
   std::vector<Measured> measured(components.count());
   tbb::enumerable_thread_specific<Scratch> scratch;
-  forEach(measured.size(), [&](std::size_t k) {
-    measured[k] = measure(components.runsOf(k), seen, scratch.local());
-  });
+  forEach(measured.size(),
+          [&](std::size_t k) { measured[k] = measure(components.runsOf(k), seen, scratch.local()); });
   return measured;
 }
 
