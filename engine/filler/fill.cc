@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <deque>
+#include <iterator>
 #include <optional>
 #include <tuple>
 #include <utility>
@@ -220,7 +221,8 @@ bool FillWork::learn() {
   cover(Again::improve);
   if (suggestForWhatIsLeft()) return true;
   if (all_.pairs() != known && foundMore(proof_.must_hide, GivenUp(search_->givenUp()), grid_)) return true;
-  std::tie(chosen_, added_) = checked;  // of what can't be hidden another cover is no better
+  if (std::ssize(search_->givenUp()) < proof_.must_hide.pairs()) return true;
+  std::tie(chosen_, added_) = checked;  // another cover, which leaves as much
   return false;
 }
 
