@@ -16,6 +16,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 #include <variant>
 
 namespace petalproof {
@@ -104,31 +105,46 @@ void bringBack(Image& faded, const Image& picture, const std::vector<Ring>& ring
   }
 }
 
-// Numbers stand in their ring where they fit, else beside it.
+std::vector<glm::dvec2> outlineOf(const PixelRect& rect) {
+  return {{rect.left, rect.top},
+          {rect.right(), rect.top},
+          {rect.right(), rect.bottom()},
+          {rect.left, rect.bottom()},
+          {rect.left, rect.top}};
+}
+
+// Numbers stand in their ring where they fit and nothing that is to be read stands yet, else beside it.
+// `taken`: by panels' names.
 void drawNumbers(Drawing& drawing, const std::vector<Ring>& rings,
-                 const std::vector<std::vector<glm::dvec2>>& outlines, const PixelRect& inside) {
+                 std::vector<std::vector<glm::dvec2>> outlines, std::vector<PixelRect> taken,
+                 const PixelRect& inside) {
   std::vector<LabelRequest> outside;
   std::vector<std::string> numbers;
+  std::vector<std::pair<PixelRect, std::string>> in_rings;
   for (std::size_t i = 0; i < rings.size(); ++i) {
     const glm::dvec2 size = labelSize(drawing, rings[i].number);
     const PixelRect within{rings[i].middle_px.x - size.x / 2, rings[i].middle_px.y - size.y / 2, size.x,
                            size.y};
     const bool fits = glm::length(size) < 1.8 * rings[i].radius_px * rings[i].width_share &&
                       within.left > 0 && within.top > 0 && within.right() < inside.right() &&
-                      within.bottom() < inside.bottom();
+                      within.bottom() < inside.bottom() &&
+                      std::none_of(taken.begin(), taken.end(),
+                                   [&](const PixelRect& other) { return overlap(within, other); });
     if (fits) {
-      drawLabel(drawing, {within, rings[i].middle_px}, rings[i].number);
-      continue;
+      taken.push_back(within);
+      in_rings.emplace_back(within, rings[i].number);
+    } else {
+      outside.push_back({outlines[i], size});
+      numbers.push_back(rings[i].number);
     }
-    outside.push_back({outlines[i], size});
-    numbers.push_back(rings[i].number);
   }
+  for (const PixelRect& rect : taken) outlines.push_back(outlineOf(rect));
   const auto places = placeLabels(outside, outlines, inside);
-  for (std::size_t i = 0; i < places.size(); ++i) {
-    if (!places[i]) continue;
-    drawLeader(drawing, *places[i]);
-    drawLabel(drawing, *places[i], numbers[i]);
-  }
+  for (const auto& place : places)
+    if (place) drawLeader(drawing, *place);
+  for (const auto& [rect, number] : in_rings) drawLabel(drawing, {rect, rect.middle()}, number);
+  for (std::size_t i = 0; i < places.size(); ++i)
+    if (places[i]) drawLabel(drawing, *places[i], numbers[i]);
 }
 
 KeyEntry ringKey(When when, std::string meaning) {
@@ -171,7 +187,10 @@ Image fillMap(const FilledWall& wall, int threads, double area_px) {
   const auto marks = [&](Drawing& drawing, const PixelRect& place) {
     drawing.startPart(place);
     for (std::size_t i = 0; i < rings.size(); ++i) drawRing(drawing, outlines[i], rings[i].when);
-    drawNumbers(drawing, rings, outlines, {0, 0, place.width, place.height});
+    const PixelRect inside{0, 0, place.width, place.height};
+    std::vector<PixelRect> taken;
+    for (const PanelName& name : panelNames(drawing, inside, wall.after.panels)) taken.push_back(name.place);
+    drawNumbers(drawing, rings, outlines, std::move(taken), inside);
   };
   return onMapSheet(faded, wordsFor(wall), wall.after.panels, wall.given.plan.units, marks);
 }

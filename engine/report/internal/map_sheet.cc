@@ -45,30 +45,41 @@ KeyEntry hatchKey(int shots, std::string meaning) {
           std::move(meaning)};
 }
 
-// Panel outlines, and names where they are large enough to be read.
-void drawPanels(Drawing& drawing, const PixelRect& picture, const PanelGrid& panels) {
+PixelRect panelOn(const PixelRect& picture, const PanelGrid& panels, int column, int row) {
   const double px_per_mm = picture.width / panels.width_mm();
-  const double height = panels.panel_height_mm * px_per_mm;
-  const double width = panels.panel_width_mm * px_per_mm;
-  const double size = std::min({22.0, height * 0.3, width * 0.2});
-  for (int row = 0; row < panels.rows; ++row) {
-    for (int column = 0; column < panels.columns; ++column) {
-      const PixelRect panel{picture.left + panels.left_mm(column) * px_per_mm,
-                            picture.top + (panels.height_mm() - panels.top_mm(row)) * px_per_mm, width,
-                            height};
-      drawing.frame(panel, {1, sheet_ink, 0.55, {}});
-      if (size < 8 || !panels.panelAt(column, row)) continue;
-      const TextStyle style{size, Face::sansBold, sheet_ink, Align::left, 0};
-      const std::string name = cellName(column, row);
-      const PixelRect text = drawing.extentOf(name, style, {panel.left + size * 0.6, panel.top + size * 0.4});
-      drawing.fill({text.left - size * 0.3, text.top, text.width + size * 0.6, text.height}, sheet_paper,
-                   0.88, size * 0.25);
-      drawing.text(name, style, {text.left, text.top});
-    }
+  return {picture.left + panels.left_mm(column) * px_per_mm,
+          picture.top + (panels.height_mm() - panels.top_mm(row)) * px_per_mm,
+          panels.panel_width_mm * px_per_mm, panels.panel_height_mm * px_per_mm};
+}
+
+void drawPanels(Drawing& drawing, const PixelRect& picture, const PanelGrid& panels) {
+  for (int row = 0; row < panels.rows; ++row)
+    for (int column = 0; column < panels.columns; ++column)
+      drawing.frame(panelOn(picture, panels, column, row), {1, sheet_ink, 0.55, {}});
+  for (const PanelName& name : panelNames(drawing, picture, panels)) {
+    drawing.fill(name.place, sheet_paper, 0.88, name.style.size_px * 0.25);
+    drawing.text(name.text, name.style, name.text_px);
   }
 }
 
 }  // namespace
+
+std::vector<PanelName> panelNames(const Drawing& drawing, const PixelRect& picture, const PanelGrid& panels) {
+  std::vector<PanelName> names;
+  for (int row = 0; row < panels.rows; ++row) {
+    for (int column = 0; column < panels.columns; ++column) {
+      const PixelRect panel = panelOn(picture, panels, column, row);
+      const double size = std::min({22.0, panel.height * 0.3, panel.width * 0.2});
+      if (size < 8 || !panels.panelAt(column, row)) continue;
+      const TextStyle style{size, Face::sansBold, sheet_ink, Align::left, 0};
+      const std::string name = cellName(column, row);
+      const PixelRect text = drawing.extentOf(name, style, {panel.left + size * 0.6, panel.top + size * 0.4});
+      const PixelRect place{text.left - size * 0.3, text.top, text.width + size * 0.6, text.height};
+      names.push_back({name, style, place, {text.left, text.top}});
+    }
+  }
+  return names;
+}
 
 Image headOnPicture(const Scene& scene, const LoadedPlan& loaded, int threads, double area_px) {
   const Camera camera = headOn(scene.panels, area_px);

@@ -7,6 +7,8 @@
 #include "engine/scene/scene.h"
 
 #include <functional>
+#include <string>
+#include <vector>
 
 namespace petalproof {
 
@@ -15,6 +17,15 @@ Image headOnPicture(const Scene& scene, const LoadedPlan& loaded, int threads, d
 
 // What the hatches stand for, as far as they come up.
 std::vector<KeyEntry> keyOfBare(const BareMap& bare);
+
+// Where the panels' names stand on a picture of the wall; none where they would be too small to be read.
+struct PanelName {
+  std::string text;
+  TextStyle style;
+  PixelRect place;  // with the paper behind it
+  glm::dvec2 text_px{0};
+};
+std::vector<PanelName> panelNames(const Drawing& drawing, const PixelRect& picture, const PanelGrid& panels);
 
 // `marks` draws on the picture after all else, given where it is; may be empty.
 using MapMarks = std::function<void(Drawing&, const PixelRect&)>;
