@@ -24,8 +24,6 @@ constexpr int most_sweeps = 20;
 constexpr int most_steps = 200;   // out of clumps
 constexpr int steps_to_rest = 5;  // for a filler that has changed
 
-glm::dvec3 labOf(Colour colour) { return labFromXyz(xyzFromLinear(glm::dvec3(linearFromSrgb(colour)))); }
-
 struct Choice {
   Colour colour;
   glm::dvec3 lab{0};

@@ -81,12 +81,13 @@ std::vector<std::vector<ColourBeside>> coloursBeside(const Scene& scene, std::si
   return beside;
 }
 
+glm::dvec3 labOf(Colour colour) { return labFromXyz(xyzFromLinear(glm::dvec3(linearFromSrgb(colour)))); }
+
 double standsOut(const glm::dvec3& lab, const std::vector<ColourBeside>& beside) {
   double squares = 0;
   double shares = 0;
   for (const ColourBeside& one : beside) {
-    const glm::dvec3 other = labFromXyz(xyzFromLinear(glm::dvec3(linearFromSrgb(one.colour))));
-    squares += one.share * std::pow(difference2000(lab, other), 2);
+    squares += one.share * std::pow(difference2000(lab, labOf(one.colour)), 2);
     shares += one.share;
   }
   return shares > 0 ? std::sqrt(squares / shares) : 0;

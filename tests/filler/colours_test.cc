@@ -25,7 +25,6 @@ const Colour ivory{0xf0, 0xe6, 0xd2};
 const Colour pink{0xd8, 0x90, 0x80};
 const Colour blue{0x30, 0x50, 0x90};
 
-glm::dvec3 labOf(Colour colour) { return labFromXyz(xyzFromLinear(glm::dvec3(linearFromSrgb(colour)))); }
 double apart(Colour a, Colour b) { return difference2000(labOf(a), labOf(b)); }
 
 struct Hung {

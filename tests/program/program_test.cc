@@ -1,6 +1,7 @@
 // The shipped program, run as a user would: what it prints, writes and ends with.
 
 #include "tests/program/run_program.h"
+#include "tests/support/sanitized.h"
 
 #include <doctest/doctest.h>
 #include <nlohmann/json.hpp>
@@ -146,10 +147,8 @@ TEST_CASE("the demo plan is checked") {
     for (const auto& gap : shot["gaps"]) kinds.insert(gap["kind"].get<std::string>());
   }
   CHECK(kinds == std::set<std::string>{"board", "crossing", "seam"});
-#if !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
   // At most 40 bytes a pixel of the largest shot, the program and the wall's light among them.
-  CHECK(checked.most_bytes < 40 * 24'000'000LL);
-#endif
+  if (!petalproof::testing::sanitized) CHECK(checked.most_bytes < 40 * 24'000'000LL);
 }
 
 TEST_CASE("the same plan gives the same JSON, byte for byte, whatever the threads, and table") {

@@ -63,7 +63,13 @@ bool interruptAfter(pid_t process, double seconds) {
   }
 }
 
-int statusOf(int waited) { return WIFEXITED(waited) ? WEXITSTATUS(waited) : -1; }
+// Waits for it to end.
+Outcome outcomeOf(pid_t child, const fs::path& out, const fs::path& err, rusage& used) {
+  int status = 0;
+  wait4(child, &status, 0, &used);
+  return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, textOf(out), textOf(err),
+          std::int64_t{used.ru_maxrss} * 1024};
+}
 
 }  // namespace
 
@@ -73,10 +79,8 @@ Outcome run(const std::vector<std::string>& arguments, const fs::path& folder) {
   const auto err = captured / "err";
   const pid_t child = fork();
   if (child == 0) become(arguments, folder, out, err);
-  int status = 0;
   rusage used{};
-  wait4(child, &status, 0, &used);
-  return {statusOf(status), textOf(out), textOf(err), std::int64_t{used.ru_maxrss} * 1024};
+  return outcomeOf(child, out, err, used);
 }
 
 Interruption runAndInterrupt(const std::vector<std::string>& arguments, const fs::path& folder,
@@ -85,13 +89,9 @@ Interruption runAndInterrupt(const std::vector<std::string>& arguments, const fs
   const pid_t child = fork();
   if (child == 0) become(arguments, folder, captured / "out", captured / "err");
   const bool interrupted = interruptAfter(child, after_seconds);
-  int status = 0;
   rusage used{};
-  wait4(child, &status, 0, &used);
-  Interruption outcome;
-  outcome.status = interrupted ? statusOf(status) : -2;
-  outcome.out = textOf(captured / "out");
-  outcome.err = textOf(captured / "err");
+  Interruption outcome{outcomeOf(child, captured / "out", captured / "err", used)};
+  if (!interrupted) outcome.status = -2;
   outcome.seconds = secondsOf(used.ru_utime) + secondsOf(used.ru_stime);
   return outcome;
 }

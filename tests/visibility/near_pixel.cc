@@ -1,5 +1,7 @@
 #include "tests/visibility/near_pixel.h"
 
+#include "engine/base/segment.h"
+
 #include <fmt/format.h>
 
 #include <glm/common.hpp>
@@ -17,13 +19,6 @@ namespace {
 constexpr double reach_px = 1.0 / 256;
 
 double cross(glm::dvec2 a, glm::dvec2 b) { return a.x * b.y - a.y * b.x; }
-
-double distanceToSegment(glm::dvec2 p, glm::dvec2 a, glm::dvec2 b) {
-  const glm::dvec2 along = b - a;
-  const double length2 = glm::dot(along, along);
-  const double t = length2 > 0 ? std::clamp(glm::dot(p - a, along) / length2, 0.0, 1.0) : 0.0;
-  return glm::distance(p, a + t * along);
-}
 
 }  // namespace
 

@@ -23,6 +23,8 @@ struct ColourBeside {
 std::vector<std::vector<ColourBeside>> coloursBeside(const Scene& scene, std::size_t first,
                                                      const std::vector<Camera>& cameras, int threads);
 
+glm::dvec3 labOf(Colour colour);
+
 // How much a filler of this colour stands out from what is seen beside it: CIEDE2000, root mean square over
 // its pixels. The measure of a gap (a picture against the same with the place filled by what surrounds it),
 // with flat colours. 0 where no picture shows it.
