@@ -4,7 +4,7 @@
 
 #include <doctest/doctest.h>
 
-#include <regex>
+#include <cctype>
 #include <string>
 #include <vector>
 
@@ -27,6 +27,17 @@ std::string problemsOf(const Result<LoadedPlan>& result) {
   std::string text;
   for (const Problem& problem : result.problems) text += toString(problem) + "\n";
   return text;
+}
+
+// Whether a line of the text gives the key, spaces or none before its =.
+bool hasKey(const std::string& text, const std::string& key) {
+  for (std::size_t at = text.find(key); at != std::string::npos; at = text.find(key, at + 1)) {
+    const char before = at == 0 ? '\n' : text[at - 1];
+    const std::size_t after = text.find_first_not_of(' ', at + key.size());
+    const bool stands_alone = before != '_' && std::isalnum(static_cast<unsigned char>(before)) == 0;
+    if (stands_alone && after != std::string::npos && text[after] == '=') return true;
+  }
+  return false;
 }
 
 }  // namespace
@@ -159,6 +170,6 @@ TEST_CASE("every key of the format is in the starter plan") {
                                 "people",
                                 "height"}) {
     CAPTURE(key);
-    CHECK(std::regex_search(text, std::regex("\\b" + key + " *=")));
+    CHECK(hasKey(text, key));
   }
 }
