@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <span>
+#include <limits>
 
 namespace petalproof {
 namespace {
@@ -112,12 +112,75 @@ PETALPROOF_PART void fillTriangle(const Canvas& canvas, glm::vec3 a, glm::vec3 b
   }
 }
 
-// `first_corner`: what the triangles call the first of the corners.
-PETALPROOF_WIDE void fillTriangles(const Canvas& canvas, const glm::vec3* corners, std::size_t first_corner,
-                                   std::span<const std::array<std::uint32_t, 3>> triangles) {
-  for (const auto& [a, b, c] : triangles) {
-    fillTriangle(canvas, corners[a - first_corner], corners[b - first_corner], corners[c - first_corner]);
+// An edge of a quad, and the rows that it crosses.
+struct QuadEdge {
+  Edge edge;
+  float first_row;
+  float end_row;
+};
+
+PETALPROOF_PART QuadEdge quadEdge(const Canvas& canvas, const glm::vec3& a, const glm::vec3& b) {
+  const glm::vec3& low = b.y < a.y ? b : a;
+  const glm::vec3& high = b.y < a.y ? a : b;
+  return {Edge(low, high), static_cast<float>(firstMiddle(low.y, canvas.rows)),
+          static_cast<float>(firstMiddle(high.y, canvas.rows))};
+}
+
+// The plane halfway between a quad's diagonals; none where it is seen edge-on.
+PETALPROOF_PART bool findPlane(const std::array<glm::vec3, 4>& p, Plane& plane) {
+  const glm::vec3 e = p[2] - p[0];
+  const glm::vec3 f = p[3] - p[1];
+  const float area = e.x * f.y - f.x * e.y;
+  if (std::abs(area) < 1e-4F * (std::abs(e.x * f.y) + std::abs(f.x * e.y))) return false;
+  const float scale = 1 / area;
+  const glm::vec3 middle = 0.25F * ((p[0] + p[1]) + (p[2] + p[3]));
+  plane.per_x = (e.z * f.y - f.z * e.y) * scale;
+  plane.per_y = (e.x * f.z - f.x * e.z) * scale;
+  plane.at_corner = middle.z - plane.per_x * (middle.x - 0.5F) - plane.per_y * (middle.y - 0.5F);
+  plane.least = std::min(std::min(p[0].z, p[1].z), std::min(p[2].z, p[3].z));
+  plane.most = std::max(std::max(p[0].z, p[1].z), std::max(p[2].z, p[3].z));
+  return true;
+}
+
+// Seen from the lamp a quad that is bent a little may have a corner that points inwards a little; each row is
+// filled from its first edge to its last.
+PETALPROOF_PART void fillQuad(const Canvas& canvas, const std::array<glm::vec3, 4>& p) {
+  Plane plane;
+  const float low = std::min(std::min(p[0].y, p[1].y), std::min(p[2].y, p[3].y));
+  const float high = std::max(std::max(p[0].y, p[1].y), std::max(p[2].y, p[3].y));
+  const int first_row = firstMiddle(low, canvas.rows);
+  const int end_row = firstMiddle(high, canvas.rows);
+  if (first_row >= end_row || !findPlane(p, plane)) return;
+  const std::array<QuadEdge, 4> edges{quadEdge(canvas, p[0], p[1]), quadEdge(canvas, p[1], p[2]),
+                                      quadEdge(canvas, p[2], p[3]), quadEdge(canvas, p[3], p[0])};
+  for (int row = first_row; row < end_row; row += lanes) {
+    const Floats rows = static_cast<float>(row) + onwards;
+    const Floats y = rows + 0.5F;
+    Floats left = Floats{} + std::numeric_limits<float>::max();
+    Floats right = Floats{} + std::numeric_limits<float>::lowest();
+    for (const QuadEdge& one : edges) {
+      const Floats x = one.edge.x0 + one.edge.per_y * y;
+      const Ints crossed = (rows >= one.first_row) & (rows < one.end_row);
+      left = (crossed & (x < left)) ? x : left;
+      right = (crossed & (x > right)) ? x : right;
+    }
+    std::array<std::int32_t, lanes> first;
+    std::array<std::int32_t, lanes> end;
+    firstMiddles(left, canvas.columns, first);
+    firstMiddles(right, canvas.columns, end);
+    const int count = std::min(end_row - row, lanes);
+    for (int k = 0; k < count; ++k) {
+      const auto at = static_cast<std::size_t>(k);
+      fillSpan(canvas.cells + static_cast<std::ptrdiff_t>(row + k) * canvas.stride, first[at], end[at],
+               plane.at_corner + plane.per_y * static_cast<float>(row + k), plane);
+    }
   }
+}
+
+PETALPROOF_WIDE void fillPaper(const Canvas& canvas, const glm::vec3* corners, const JoinedPaper& paper) {
+  for (const auto& [a, b, c, d] : paper.quads)
+    fillQuad(canvas, {corners[a], corners[b], corners[c], corners[d]});
+  for (const auto& [a, b, c] : paper.alone) fillTriangle(canvas, corners[a], corners[b], corners[c]);
 }
 
 }  // namespace
@@ -154,9 +217,7 @@ void DepthMap::draw(const TriangleSoup& soup, const RayFrame& frame, const RayBo
       const glm::vec3& v = soup.vertices[part.first_vertex + k];
       corners_[k] = glm::vec3(frame.rayOf(v) * cells_per_mm_ - corner, v.z * steps);
     }
-    fillTriangles(
-        canvas, corners_.data(), part.first_vertex,
-        std::span(soup.triangles).subspan(part.first_triangle, part.end_triangle - part.first_triangle));
+    fillPaper(canvas, corners_.data(), soup.papers[part.paper]);
   }
 }
 

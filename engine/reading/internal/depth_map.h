@@ -1,11 +1,12 @@
 #pragma once
 // How far the wall reaches along parallel rays: the shadow map of a lamp that is infinitely far away.
 
+#include "engine/reading/internal/joined_paper.h"
+
 #include <glm/geometric.hpp>
 #include <glm/vec2.hpp>
 #include <glm/vec3.hpp>
 
-#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <vector>
@@ -17,13 +18,13 @@ struct TriangleSoup {
   struct Part {
     std::size_t first_vertex = 0;
     std::size_t end_vertex = 0;
-    std::size_t first_triangle = 0;
-    std::size_t end_triangle = 0;
+    std::size_t paper = 0;  // index into `papers`: its triangles once more, in larger pieces
     glm::vec3 middle{0};
     float radius_mm = 0;
   };
   std::vector<glm::vec3> vertices;
-  std::vector<std::array<std::uint32_t, 3>> triangles;
+  std::vector<Triangle> triangles;
+  std::vector<JoinedPaper> papers;  // corners count from a part's first vertex
   std::vector<Part> parts;
   float farthest_mm = 1;  // from the board plane, to either side
 };

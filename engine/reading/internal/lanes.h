@@ -3,6 +3,7 @@
 
 #include "engine/reading/internal/wide.h"
 
+#include <array>
 #include <cstdint>
 #include <cstring>
 
@@ -25,6 +26,15 @@ PETALPROOF_PART void load(const T* from, Lanes& to) {
 template <class Lanes, class T>
 PETALPROOF_PART void store(const Lanes& from, T* to) {
   std::memcpy(to, &from, sizeof from);
+}
+
+// One bit a lane that isn't 0.
+PETALPROOF_PART unsigned bitsOf(const Ints& mask) {
+  constexpr Ints bits{1, 2, 4, 8, 16, 32, 64, 128};
+  std::array<std::int32_t, lanes> one;
+  store(mask & bits, one.data());
+  return static_cast<unsigned>(((one[0] | one[1]) | (one[2] | one[3])) |
+                               ((one[4] | one[5]) | (one[6] | one[7])));
 }
 
 }  // namespace petalproof

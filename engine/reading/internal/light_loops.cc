@@ -184,6 +184,7 @@ struct Corner {
   glm::vec3 ab{0};
   glm::vec3 bc{0};
   glm::vec3 ca{0};
+  glm::vec3 lengths{0};  // of the three
   float distance = 0;
 };
 
@@ -194,7 +195,10 @@ PETALPROOF_PART Corner cornerOf(const Blade& blade, const glm::vec3& place) {
   const glm::vec3 bc = glm::cross(b, c);
   const float distance = glm::dot(a, bc);
   const float sign = distance < 0 ? -1.0F : 1.0F;
-  return {sign * glm::cross(a, b), sign * bc, sign * glm::cross(c, a), sign * distance};
+  const glm::vec3 ab = glm::cross(a, b);
+  const glm::vec3 ca = glm::cross(c, a);
+  const glm::vec3 squares(glm::dot(ab, ab), glm::dot(bc, bc), glm::dot(ca, ca));
+  return {sign * ab, sign * bc, sign * ca, glm::sqrt(squares), sign * distance};
 }
 
 struct Directions {
@@ -213,15 +217,6 @@ PETALPROOF_PART void dots(const glm::vec3& v, const Directions& d, Floats& to) {
   to = v.x * d.x + v.y * d.y + v.z * d.z;
 }
 
-// One bit a lane that isn't 0.
-PETALPROOF_PART unsigned bitsOf(const Ints& mask) {
-  constexpr Ints bits{1, 2, 4, 8, 16, 32, 64, 128};
-  std::array<std::int32_t, lanes> one;
-  store(mask & bits, one.data());
-  return static_cast<unsigned>(((one[0] | one[1]) | (one[2] | one[3])) |
-                               ((one[4] | one[5]) | (one[6] | one[7])));
-}
-
 // Those of eight groups that have a lamp which may be inside the corner: it is no farther than the group's
 // radius from its middle.
 PETALPROOF_PART unsigned groupsInside(const Corner& corner, const LampGroups& lamps, std::size_t first) {
@@ -232,9 +227,9 @@ PETALPROOF_PART unsigned groupsInside(const Corner& corner, const LampGroups& la
   dots(corner.ab, middles, ab);
   dots(corner.bc, middles, bc);
   dots(corner.ca, middles, ca);
-  ab += radii * glm::length(corner.ab);
-  bc += radii * glm::length(corner.bc);
-  ca += radii * glm::length(corner.ca);
+  ab += radii * corner.lengths.x;
+  bc += radii * corner.lengths.y;
+  ca += radii * corner.lengths.z;
   const Ints inside = (ab >= 0) & (bc >= 0) & (ca >= 0);
   return bitsOf(inside);
 }
@@ -251,7 +246,41 @@ PETALPROOF_PART unsigned lampsBehind(const Corner& corner, const LampGroups& lam
   return bitsOf(inside);
 }
 
+// How far a number is outside [low, high].
+PETALPROOF_PART void outside(const float* low, float at, const float* high, Floats& to) {
+  Floats from, until;
+  load(low, from);
+  load(high, until);
+  const Floats before = from - at;
+  const Floats beyond = at - until;
+  to = before > beyond ? before : beyond;
+  to = to > 0 ? to : Floats{};
+}
+
+PETALPROOF_PART void heights(const VectorRow& corners, std::size_t first, const NearAbove& near, Floats& to) {
+  Directions corner;
+  loadDirections(corners, first, corner);
+  to = near.normal.x * (corner.x - near.place.x) + near.normal.y * (corner.y - near.place.y) +
+       near.normal.z * (corner.z - near.place.z);
+}
+
 }  // namespace
+
+PETALPROOF_WIDE void bladesAbove(const BladeRows& blades, const NearAbove& near, std::uint8_t* above) {
+  const float reach = near.reach_mm * near.reach_mm;
+  for (std::size_t first = 0; first < blades.size(); first += lanes) {
+    Floats x, y, z, a, b, c;
+    outside(&blades.low.x[first], near.place.x, &blades.high.x[first], x);
+    outside(&blades.low.y[first], near.place.y, &blades.high.y[first], y);
+    outside(&blades.low.z[first], near.place.z, &blades.high.z[first], z);
+    heights(blades.a, first, near, a);
+    heights(blades.b, first, near, b);
+    heights(blades.c, first, near, c);
+    const Ints rises = (a > near.touching_mm) | (b > near.touching_mm) | (c > near.touching_mm);
+    const Ints counts = (x * x + y * y + z * z < reach) & rises;
+    *above++ = static_cast<std::uint8_t>(bitsOf(counts));
+  }
+}
 
 PETALPROOF_WIDE void findBlocked(std::span<const Blade> blades, const glm::vec3& place,
                                  const LampGroups& lamps, float reach_mm, std::uint8_t* blocked,

@@ -1,9 +1,9 @@
 #pragma once
 // The innermost loops of the wall's light, over rows of spots or lamps.
 
+#include "engine/reading/internal/blades.h"
 #include "engine/reading/internal/depth_map.h"
 #include "engine/reading/internal/lit_spots.h"
-#include "engine/reading/internal/near_field.h"
 
 #include <cstdint>
 #include <span>
@@ -66,6 +66,18 @@ struct LampGroups {
   VectorRow middles;         // of groups, filled up to a multiple of eight
   std::vector<float> radii;  // the farthest of the group's lamps from that; below 0: no group
 };
+
+// The half-space above a place's plane, not farther from the place than `reach_mm`.
+struct NearAbove {
+  glm::vec3 place{0};
+  glm::vec3 normal{0};
+  float reach_mm = 0;
+  float touching_mm = 0;  // what rises no more than this above the plane doesn't count
+};
+
+// A bit for each blade, eight to a byte: whether its bounds come within reach and a corner of it rises above
+// the plane.
+void bladesAbove(const BladeRows& blades, const NearAbove& near, std::uint8_t* above);
 
 // For each group of lamps, at blocked[group * stride]: sets bit k where one of the blades crosses the ray
 // from `place` towards lamp k of the group less than `reach_mm` away.

@@ -1,12 +1,25 @@
 #include "engine/reading/internal/near_field.h"
 
+#include "engine/reading/internal/lanes.h"
+#include "engine/reading/internal/light_loops.h"
+
 #include <algorithm>
+#include <bit>
 #include <limits>
 
 namespace petalproof {
 namespace {
 
 constexpr float cell_mm = 8;  // seen along the wall's z
+
+struct Bounds {
+  glm::vec3 low{0};
+  glm::vec3 high{0};
+};
+
+Bounds boundsOf(const Blade& blade) {
+  return {glm::min(blade.a, glm::min(blade.b, blade.c)), glm::max(blade.a, glm::max(blade.b, blade.c))};
+}
 
 }  // namespace
 
@@ -17,8 +30,8 @@ int NearField::rowOf(float y) const { return std::clamp(floored((y - min_mm_.y) 
 
 template <class Visit>
 void NearField::forCells(const Visit& visit) const {
-  for (std::uint32_t k = 0; k < bounds_.size(); ++k) {
-    const Bounds& blade = bounds_[k];
+  for (std::uint32_t k = 0; k < blades_.size(); ++k) {
+    const Bounds blade = boundsOf(blades_[k]);
     const int last_row = rowOf(blade.high.y + reach_mm);
     const int last_column = columnOf(blade.high.x + reach_mm);
     for (int row = rowOf(blade.low.y - reach_mm); row <= last_row; ++row) {
@@ -41,13 +54,8 @@ NearField::NearField(const TriangleSoup& soup) {
     columns_ = floored((high.x - low.x) / cell_mm) + 1;
     rows_ = floored((high.y - low.y) / cell_mm) + 1;
   }
-  for (const auto& [a, b, c] : soup.triangles) {
-    const glm::vec3& p = soup.vertices[a];
-    const glm::vec3& q = soup.vertices[b];
-    const glm::vec3& r = soup.vertices[c];
-    blades_.push_back({p, q, r});
-    bounds_.push_back({glm::min(p, glm::min(q, r)), glm::max(p, glm::max(q, r))});
-  }
+  for (const auto& [a, b, c] : soup.triangles)
+    blades_.push_back({soup.vertices[a], soup.vertices[b], soup.vertices[c]});
   first_in_.assign(static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_) + 1, 0);
   forCells([this](std::size_t cell, std::uint32_t) { ++first_in_[cell]; });
   std::uint32_t total = 0;
@@ -56,26 +64,36 @@ NearField::NearField(const TriangleSoup& soup) {
   forCells([this](std::size_t cell, std::uint32_t blade) { in_cell_[--first_in_[cell]] = blade; });
 }
 
-bool NearField::Bounds::comeNear(const glm::vec3& place) const {
-  const auto off = [](float low_mm, float at_mm, float high_mm) {
-    return std::max(std::max(low_mm - at_mm, at_mm - high_mm), 0.0F);
-  };
-  const float x = off(low.x, place.x, high.x);
-  const float y = off(low.y, place.y, high.y);
-  const float z = off(low.z, place.z, high.z);
-  return x * x + y * y + z * z < reach_mm * reach_mm;
+std::vector<std::uint32_t> NearField::byCell(const VectorRow& places) const {
+  std::vector<std::uint32_t> first_of(first_in_.size() + 1, 0);
+  const std::size_t count = places.x.size();
+  for (std::size_t k = 0; k < count; ++k) ++first_of[cellAt(places.at(k)) + 1];
+  for (std::size_t cell = 1; cell < first_of.size(); ++cell) first_of[cell] += first_of[cell - 1];
+  std::vector<std::uint32_t> order(count);
+  for (std::size_t k = 0; k < count; ++k)
+    order[first_of[cellAt(places.at(k))]++] = static_cast<std::uint32_t>(k);
+  return order;
 }
 
-void NearField::findAbove(const glm::vec3& place, const glm::vec3& normal, std::vector<Blade>& blades) const {
-  blades.clear();
-  const auto height = [&](const glm::vec3& corner) { return glm::dot(corner - place, normal); };
-  const std::size_t cell = cellOf(columnOf(place.x), rowOf(place.y));
-  for (std::uint32_t k = first_in_[cell]; k < first_in_[cell + 1]; ++k) {
-    if (!bounds_[in_cell_[k]].comeNear(place)) continue;
-    const Blade& blade = blades_[in_cell_[k]];
-    if (std::max(height(blade.a), std::max(height(blade.b), height(blade.c))) > touching_mm)
-      blades.push_back(blade);
+std::span<const Blade> NearField::Search::findAbove(const glm::vec3& place, const glm::vec3& normal) {
+  const std::size_t cell = field_.cellAt(place);
+  const std::uint32_t* const ids = field_.in_cell_.data() + field_.first_in_[cell];
+  if (cell != cell_) {
+    cell_ = cell;
+    near_.clear();
+    const std::size_t count = field_.first_in_[cell + 1] - field_.first_in_[cell];
+    for (std::size_t k = 0; k < count; ++k) near_.push_back(field_.blades_[ids[k]]);
+    near_.fillUp();
+    above_.resize(near_.size() / lanes);
   }
+  bladesAbove(near_, {place, normal, reach_mm, touching_mm}, above_.data());
+  blades_.clear();
+  for (std::size_t group = 0; group < above_.size(); ++group) {
+    for (unsigned left = above_[group]; left != 0; left &= left - 1)
+      blades_.push_back(
+          field_.blades_[ids[group * lanes + static_cast<std::size_t>(std::countr_zero(left))]]);
+  }
+  return blades_;
 }
 
 }  // namespace petalproof

@@ -2,22 +2,18 @@
 // Short rays among the blooms, exactly: for what lies so near that a shadow map can't tell it from the
 // surface itself.
 
+#include "engine/reading/internal/blades.h"
 #include "engine/reading/internal/depth_map.h"
+#include "engine/reading/internal/lit_spots.h"
 
 #include <glm/vec3.hpp>
 
+#include <cstddef>
 #include <cstdint>
 #include <span>
 #include <vector>
 
 namespace petalproof {
-
-// A triangle by its corners.
-struct Blade {
-  glm::vec3 a{0};
-  glm::vec3 b{0};
-  glm::vec3 c{0};
-};
 
 class NearField {
  public:
@@ -26,22 +22,35 @@ class NearField {
 
   explicit NearField(const TriangleSoup& soup);
 
-  // Overwrites `blades` with the triangles that come within reach of the place and rise above its plane: only
-  // they can block a short ray from there.
-  void findAbove(const glm::vec3& place, const glm::vec3& normal, std::vector<Blade>& blades) const;
+  // The places' indices, those in one cell of the wall together: in such an order a search is fastest.
+  std::vector<std::uint32_t> byCell(const VectorRow& places) const;
+
+  // Searches one place after the other; keeps what lies near the cell of the last.
+  class Search {
+   public:
+    explicit Search(const NearField& field) : field_(field) {}
+    // The triangles that come within reach of the place and rise above its plane: only they can block a short
+    // ray from there. Valid until the next call.
+    std::span<const Blade> findAbove(const glm::vec3& place, const glm::vec3& normal);
+
+   private:
+    const NearField& field_;
+    std::size_t cell_ = no_cell;
+    BladeRows near_;
+    std::vector<std::uint8_t> above_;
+    std::vector<Blade> blades_;
+  };
 
  private:
-  struct Bounds {
-    glm::vec3 low{0};
-    glm::vec3 high{0};
-    bool comeNear(const glm::vec3& place) const;
-  };
+  static constexpr std::size_t no_cell = static_cast<std::size_t>(-1);
+
   int columnOf(float x) const;
   int rowOf(float y) const;
   std::size_t cellOf(int column, int row) const {
     return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) +
            static_cast<std::size_t>(column);
   }
+  std::size_t cellAt(const glm::vec3& place) const { return cellOf(columnOf(place.x), rowOf(place.y)); }
   template <class Visit>
   void forCells(const Visit& visit) const;
 
@@ -49,7 +58,6 @@ class NearField {
   int columns_ = 1;
   int rows_ = 1;
   std::vector<Blade> blades_;
-  std::vector<Bounds> bounds_;           // as blades_
   std::vector<std::uint32_t> first_in_;  // of each cell: index into in_cell_; one more at the end
   std::vector<std::uint32_t> in_cell_;   // blades within reach of some place of the cell
 };

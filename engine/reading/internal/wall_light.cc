@@ -14,6 +14,7 @@ namespace {
 constexpr float cell_mm = 2.25F;
 constexpr float near_mm = NearField::reach_mm - 1;
 constexpr float off_surface_mm = 0.02F;
+constexpr float bend_mm = 2;  // of paper in a shadow map: little against near_mm
 
 std::size_t stripsOf(const LitSpots& spots) { return (spots.size() + strip_spots - 1) / strip_spots; }
 
@@ -46,15 +47,14 @@ class NearShadows {
     const LampGroups grouped(towards);
     groups_ = grouped.groups();
     bits_.assign(stripsOf(spots) * groups_ * strip_spots, 0);
-    forEach(stripsOf(spots), [&](std::size_t strip) {
-      std::vector<Blade> blades;
-      const std::size_t first = strip * strip_spots;
+    const std::vector<std::uint32_t> order = near.byCell(spots.points);
+    forEachWith<NearField::Search>(stripsOf(spots), near, [&](std::size_t part, NearField::Search& search) {
+      const std::size_t first = part * strip_spots;
       for (std::size_t k = first; k < std::min(spots.size(), first + strip_spots); ++k) {
-        const glm::vec3 face = spots.faces.at(k);
-        const glm::vec3 point = spots.points.at(k);
-        near.findAbove(point, face, blades);
-        findBlocked(blades, point + off_surface_mm * face, grouped, NearField::reach_mm,
-                    &bits_[strip * groups_ * strip_spots + k - first], strip_spots);
+        const glm::vec3 face = spots.faces.at(order[k]);
+        const glm::vec3 point = spots.points.at(order[k]);
+        findBlocked(search.findAbove(point, face), point + off_surface_mm * face, grouped,
+                    NearField::reach_mm, &bits_[placeOf(order[k])], strip_spots);
       }
     });
   }
@@ -64,6 +64,10 @@ class NearShadows {
   }
 
  private:
+  std::size_t placeOf(std::size_t spot) const {
+    return spot / strip_spots * groups_ * strip_spots + spot % strip_spots;
+  }
+
   std::size_t groups_ = 0;
   std::vector<std::uint8_t> bits_;  // strip by strip, in it group by group of lamps
 };
@@ -141,11 +145,12 @@ struct LightSums {
 
 TriangleSoup bloomsOf(const Scene& scene) {
   TriangleSoup soup;
+  for (const Mesh& mesh : scene.meshes) soup.papers.push_back(joinedPaper(mesh, bend_mm));
   for (const BloomInstance& bloom : scene.blooms) {
     const Mesh& mesh = scene.meshes[bloom.mesh];
     TriangleSoup::Part part;
     part.first_vertex = soup.vertices.size();
-    part.first_triangle = soup.triangles.size();
+    part.paper = bloom.mesh;
     part.middle = bloom.wallFromMesh[3];
     const auto first = static_cast<std::uint32_t>(part.first_vertex);
     for (const glm::vec3& v : mesh.vertices) {
@@ -155,7 +160,6 @@ TriangleSoup bloomsOf(const Scene& scene) {
     }
     for (const auto& [a, b, c] : mesh.triangles) soup.triangles.push_back({first + a, first + b, first + c});
     part.end_vertex = soup.vertices.size();
-    part.end_triangle = soup.triangles.size();
     soup.parts.push_back(part);
   }
   return soup;

@@ -1,0 +1,37 @@
+#include "engine/reading/internal/blades.h"
+
+#include "engine/reading/internal/lanes.h"
+
+#include <glm/common.hpp>
+
+namespace petalproof {
+namespace {
+
+constexpr float far_away_mm = 1e9F;
+
+void clearRow(VectorRow& row) {
+  row.x.clear();
+  row.y.clear();
+  row.z.clear();
+}
+
+}  // namespace
+
+void BladeRows::clear() {
+  for (VectorRow* row : {&a, &b, &c, &low, &high}) clearRow(*row);
+}
+
+void BladeRows::push_back(const Blade& blade) {
+  a.push_back(blade.a);
+  b.push_back(blade.b);
+  c.push_back(blade.c);
+  low.push_back(glm::min(blade.a, glm::min(blade.b, blade.c)));
+  high.push_back(glm::max(blade.a, glm::max(blade.b, blade.c)));
+}
+
+void BladeRows::fillUp() {
+  const glm::vec3 nowhere(far_away_mm);
+  while (size() % lanes != 0) push_back({nowhere, nowhere, nowhere});
+}
+
+}  // namespace petalproof
