@@ -144,7 +144,7 @@ int main(int argc, char** argv) {
   const bool reading_only = !words.empty() && words[0] == "reading";
   const std::size_t first = reading_only ? 1 : 0;
   const int pairs = words.size() > first ? std::max(1, std::atoi(words[first].c_str())) : 5;
-  if (reading_only) return petalproof::bench::timeReading(words.size() > 2 ? words[2] : "couple", pairs);
+  if (reading_only) return petalproof::bench::timeReading(words.size() > 2 ? words[2] : "group", pairs);
   if (!words.empty() && words[0] == "live") {
     petalproof::bench::printLiveTimes(words.size() > 1 ? std::max(1, std::atoi(words[1].c_str())) : 60);
     return 0;
@@ -154,5 +154,5 @@ int main(int argc, char** argv) {
   for (std::size_t k = 2; k < words.size(); ++k) sizes.push_back(std::atof(words[k].c_str()));
   if (sizes.empty()) sizes = {2, 6, 24};
   const int failed = petalproof::bench::benchAll(pairs, seed, sizes);
-  return failed != 0 ? failed : petalproof::bench::timeReading("couple", pairs);
+  return failed != 0 ? failed : petalproof::bench::timeReading("group", pairs);
 }
