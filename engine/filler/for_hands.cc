@@ -1,6 +1,5 @@
 #include "engine/filler/internal/for_hands.h"
 
-#include "engine/base/threads.h"
 #include "engine/check/preview_check.h"
 #include "engine/filler/internal/pixels_of_gap.h"
 #include "engine/gaps/components.h"
@@ -84,20 +83,11 @@ std::size_t eyeOf(MustHide& all, const glm::dvec3& at, const HandBuild* build) {
 HandsTraining::HandsTraining(const HandsTask& task)
     : task_(task), lost_(task.shots, mostLeft(task.hide), task.plan.reading) {}
 
-std::vector<HandsTraining::GapsOfBuild> HandsTraining::look(const Scene& scene, int builds) {
+std::vector<GapsOfBuild> HandsTraining::look(const Scene& scene, int builds) {
+  std::vector<HandBuild>& fresh = builds_.emplace_back();
+  for (int k = 0; k < builds; ++k) fresh.emplace_back(task_.scene, task_.errors, task_.seed, tried_++);
   const BuildOptions options = optionsOf(task_);
-  const BuildLookInputs inputs{task_.plan, scene, task_.shots, lost_, options};
-  const std::size_t first = builds_.size();
-  std::vector<GapsOfBuild> found(static_cast<std::size_t>(builds));
-  for (std::size_t k = 0; k < found.size(); ++k)
-    builds_.emplace_back(task_.scene, task_.errors, task_.seed, static_cast<std::uint64_t>(first + k));
-  Workers workers(task_.threads);
-  workers.run([&] {
-    forEachWith<BuildLook>(found.size(), inputs, [&](std::size_t k, BuildLook& helper) {
-      if (!task_.cancelled || !task_.cancelled()) found[k] = helper.look(builds_[first + k]);
-    });
-  });
-  return found;
+  return BuildLook(task_.plan, scene, task_.shots, lost_, options).look(fresh);
 }
 
 std::vector<glm::dvec2> HandsTraining::placesOf(std::size_t shot, const Gap& gap) const {
@@ -123,7 +113,6 @@ MustHide HandsTraining::everBare(const Scene& scene, int builds, const PlaceGrid
 }
 
 int HandsTraining::tryMore(const Scene& scene, int builds, MustHide& all) {
-  const std::size_t first = builds_.size();
   const std::vector<GapsOfBuild> found = look(scene, builds);
   int clean = 0;
   for (std::size_t build = 0; build < found.size(); ++build) {
@@ -131,7 +120,7 @@ int HandsTraining::tryMore(const Scene& scene, int builds, MustHide& all) {
     for (std::size_t shot = 0; shot < found[build].size(); ++shot) {
       if (found[build][shot].empty()) continue;
       is_clean = false;
-      Eye& eye = all.eyes[eyeOf(all, task_.shots[shot].camera.position.mm, &builds_[first + build])];
+      Eye& eye = all.eyes[eyeOf(all, task_.shots[shot].camera.position.mm, &builds_.back()[build])];
       for (const Gap& gap : found[build][shot])
         for (const glm::dvec2& place : placesOf(shot, gap)) eye.others.push_back(place);
     }

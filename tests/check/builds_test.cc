@@ -6,6 +6,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 
 using namespace petalproof;
@@ -92,6 +93,31 @@ TEST_CASE("the same builds for any number of threads") {
     CHECK(other.clean == one.clean);
     CHECK(other.shots[0].shows == one.shots[0].shows);
   }
+}
+
+TEST_CASE("coverage bits find in each build what ids find") {
+  const Result<LoadedPlan> demo = loadPlan(PETALPROOF_SOURCE_DIR "/assets/plans/demo.toml");
+  REQUIRE(demo);
+  const Result<Scene> scene = buildScene(*demo.value);
+  REQUIRE(scene);
+  CheckOptions one_shot;
+  one_shot.shots = {"guest"};
+  const Result<Check> check = runCheck(*demo.value, *scene.value, one_shot);
+  REQUIRE(check);
+  const HandErrors errors{0.04, 0.15, 12, 15, 4, 3};  // panels stand out from each other, too
+  BuildOptions options;
+  options.builds = 12;
+  const BuildsCheck by_bits =
+      checkBuilds(demo.value->plan, *scene.value, check.value->shots, errors, options);
+  options.by_ids = true;
+  const BuildsCheck by_ids = checkBuilds(demo.value->plan, *scene.value, check.value->shots, errors, options);
+  CHECK(by_bits.builds == 12);
+  CHECK(by_bits.clean == by_ids.clean);
+  CHECK(by_bits.shots[0].shows == by_ids.shots[0].shows);
+  CHECK(by_bits.shots[0].elsewhere == by_ids.shots[0].elsewhere);
+  // Builds differ, or there would be nothing to find.
+  CHECK(std::any_of(by_bits.shots[0].shows.begin(), by_bits.shots[0].shows.end(),
+                    [](int shows) { return shows > 0 && shows < 12; }));
 }
 
 TEST_CASE("a strip that is lost is no wider than a gap that shows, and as wide as one that is lost") {

@@ -38,13 +38,13 @@ class HandsTraining {
   int tryMore(const Scene& scene, int builds, MustHide& all);
 
  private:
-  using GapsOfBuild = std::vector<std::vector<Gap>>;  // by shot
   std::vector<GapsOfBuild> look(const Scene& scene, int builds);
   std::vector<glm::dvec2> placesOf(std::size_t shot, const Gap& gap) const;
 
   HandsTask task_;
   LostStrips lost_;
-  std::deque<HandBuild> builds_;
+  std::deque<std::vector<HandBuild>> builds_;  // of each look
+  std::uint64_t tried_ = 0;
 };
 
 // Builds that no filler was found for: how many come out clean.
