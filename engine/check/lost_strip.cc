@@ -57,6 +57,11 @@ BoardRect boundsOf(const Gap& gap) {
   return bounds;
 }
 
+double squaredDistance(const BoardRect& box, glm::dvec2 place) {
+  const glm::dvec2 outside = glm::max(glm::max(box.min_mm - place, place - box.max_mm), glm::dvec2(0));
+  return glm::dot(outside, outside);
+}
+
 }  // namespace
 
 double widestLostStrip_mm(const ShotCheck& shot, std::size_t number, Reads at_most,
@@ -85,16 +90,24 @@ NearbyGaps::NearbyGaps(const std::vector<Gap>& gaps) : gaps_(&gaps) {
 }
 
 std::optional<NearestGap> NearbyGaps::nearest(glm::dvec2 place, double reach_mm) const {
-  std::optional<NearestGap> nearest;
+  // The one whose box is nearest is most likely it: then few others are worth a look at their outlines.
+  std::size_t likely = 0;
+  double nearest_box = std::numeric_limits<double>::infinity();
+  for (std::size_t k = 0; k < bounds_.size(); ++k)
+    if (const double box = squaredDistance(bounds_[k], place); box < nearest_box) {
+      nearest_box = box;
+      likely = k;
+    }
+  if (nearest_box > reach_mm * reach_mm) return std::nullopt;
+  NearestGap nearest{likely, distanceTo((*gaps_)[likely], place)};
   for (std::size_t k = 0; k < bounds_.size(); ++k) {
-    const double least = nearest ? nearest->distance_mm : reach_mm;
-    const glm::dvec2 outside =
-        glm::max(glm::max(bounds_[k].min_mm - place, place - bounds_[k].max_mm), glm::dvec2(0));
-    if (glm::dot(outside, outside) > least * least) continue;
+    if (k == likely || squaredDistance(bounds_[k], place) > nearest.distance_mm * nearest.distance_mm)
+      continue;
     const double distance = distanceTo((*gaps_)[k], place);
-    if (distance < least || (!nearest && distance <= least)) nearest = {k, distance};
+    if (distance < nearest.distance_mm || (distance == nearest.distance_mm && k < nearest.gap))
+      nearest = {k, distance};
   }
-  return nearest;
+  return nearest.distance_mm <= reach_mm ? std::optional(nearest) : std::nullopt;
 }
 
 LostStrips::LostStrips(const std::vector<ShotCheck>& shots, Reads at_most,

@@ -123,8 +123,13 @@ void CoverageRasteriser::draw(std::span<const TriangleBatch> batches, const Rast
                               PixelMask& covered) {
   state_->fill(batches, view);
   resize(covered, view.width_px, view.height_px);
-  for (int y = 0; y < view.height_px; ++y)
-    for (int word = 0; word < covered.wordsARow(); ++word) covered.row(y)[word] = state_->covered(word, y);
+  const int right = view.width_px % PixelMask::word_px;
+  const std::uint64_t in_last_word = right == 0 ? ~std::uint64_t{0} : (std::uint64_t{1} << right) - 1;
+  for (int y = 0; y < view.height_px; ++y) {
+    std::uint64_t* const row = covered.row(y);
+    for (int word = 0; word < covered.wordsARow(); ++word) row[word] = state_->covered(word, y);
+    if (covered.wordsARow() > 0) row[covered.wordsARow() - 1] &= in_last_word;
+  }
 }
 
 void CoverageRasteriser::drawUncovered(std::span<const TriangleBatch> batches, const RasterView& view,

@@ -7,8 +7,13 @@
 // isn't the kernel's own may be shared with code for any processor.
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstdint>
 #include <cstring>
+
+#if PETALPROOF_HAS_AVX2_KERNELS
+#include <immintrin.h>
+#endif
 
 #if PETALPROOF_HAS_AVX2_KERNELS
 

@@ -7,6 +7,10 @@
 #include "engine/visibility/internal/screen_triangle.h"
 #include "engine/visibility/internal/setup.h"
 
+#if PETALPROOF_LANES == 8
+#include <immintrin.h>
+#endif
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -18,10 +22,13 @@ namespace petalproof::visibility::PETALPROOF_KERNEL {
 typedef std::int64_t Longs __attribute__((vector_size(sizeof(Doubles))));
 typedef std::uint64_t ULongs __attribute__((vector_size(sizeof(Doubles))));
 
-// The pixels of a picture whose centres lie in a triangle's bounding box, and its corners from the top down.
+// A triangle's corners from the top down, and the pixels of the picture whose centres lie in its bounding
+// box.
 struct CoverTriangle {
   std::array<std::int32_t, 3> x;
   std::array<std::int32_t, 3> y;
+  int left_px;  // its box as if the picture went on
+  int right_px;
   PixelBox box;
 
   CoverTriangle(CornerKey p, CornerKey q, CornerKey r, int width_px, int height_px) {
@@ -30,23 +37,26 @@ struct CoverTriangle {
       x[k] = xOf(sorted[k]);
       y[k] = yOf(sorted[k]);
     }
-    box = {std::max(firstCentreFrom(std::min(std::min(x[0], x[1]), x[2])), 0),
-           std::max(firstCentreFrom(y[0]), 0),
-           std::min(firstCentreFrom(std::max(std::max(x[0], x[1]), x[2])), width_px),
+    left_px = firstCentreFrom(std::min(std::min(x[0], x[1]), x[2]));
+    right_px = firstCentreFrom(std::max(std::max(x[0], x[1]), x[2]));
+    box = {std::max(left_px, 0), std::max(firstCentreFrom(y[0]), 0), std::min(right_px, width_px),
            std::min(firstCentreFrom(y[2]), height_px)};
   }
+  // Whether its edges are too long for coverEdge().
+  bool isLong() const { return right_px - left_px > longest_px || y[2] - y[0] > longest_px * subpixels; }
+  static constexpr int longest_px = (1 << 11) - 2;
 };
 
 // Where an edge crosses rows: in row r, counted from the triangle's first in the picture, the first pixel at
 // or right of it is floor(at + r * per_row) + 1.
 //
 // That is ceil(n / d) with integers n, d = 1024 dy. What is rounded down is (n - 1/2) / d, never nearer to an
-// integer than 1 / (2 d): 2^-32 for edges that are no higher than 2^21. Rounding is off by less than 2^-36.
+// integer than 1 / (2 d): 2^-32 for edges no higher than 2^21, which is 2,048 px. Rounding is off by less
+// than 2^-36.
 struct CoverEdge {
   double at;
   double per_row;
 };
-constexpr std::int32_t longest_edge = 1 << 21;
 
 inline CoverEdge coverEdge(const CoverTriangle& t, std::size_t upper, std::size_t lower) {
   const double dx = t.x[lower] - t.x[upper];
@@ -57,43 +67,59 @@ inline CoverEdge coverEdge(const CoverTriangle& t, std::size_t upper, std::size_
   return {(n - 0.5) * one_over_dy * (1.0 / subpixels), dx * one_over_dy};
 }
 
-// Of all pixels [from, to) of a strip one bit; `from`, `to` 0 to 64.
-inline ULongs bitsBetween(Longs from, Longs to, Longs in_triangle) {
-  const ULongs ones = ~ULongs{};
-  const ULongs after = ones << reinterpret_cast<ULongs>(from & 63);
-  const ULongs before = ones >> reinterpret_cast<ULongs>((64 - to) & 63);
-  return after & before & reinterpret_cast<ULongs>((from < to) & in_triangle);
+// Bits [0, k) left out, none where k is 64: of counts k from 0 to 64.
+inline ULongs bitsFrom(Longs k) {
+#if PETALPROOF_LANES == 8
+  return reinterpret_cast<ULongs>(_mm256_sllv_epi64(_mm256_set1_epi64x(-1), reinterpret_cast<__m256i>(k)));
+#else
+  ULongs bits;
+  for (int lane = 0; lane < half_count; ++lane)
+    bits[lane] = k[lane] < 64 ? ~std::uint64_t{0} << k[lane] : std::uint64_t{0};
+  return bits;
+#endif
 }
 
-// floor(place) + 1, held between 0 and 64: by rounding to nearest, which no place of an edge can tie.
-inline Longs heldPixel(Doubles place) {
+inline Doubles held(Doubles value, double least, double most) {
+#if PETALPROOF_LANES == 8
+  return _mm256_min_pd(_mm256_max_pd(value, _mm256_set1_pd(least)), _mm256_set1_pd(most));
+#else
+  const Doubles low = Doubles{} + least;
+  const Doubles high = Doubles{} + most;
+  value = value < low ? low : value;
+  return value > high ? high : value;
+#endif
+}
+
+// floor(place) + 1 of `place` + 1/2: by rounding to nearest, which no place of an edge can tie. Modulo 128.
+inline Longs pixelFrom(Doubles place_and_half) {
   constexpr double to_integer = 0x1.8p52;
-  const Doubles low = Doubles{} - 0.5;
-  const Doubles high = Doubles{} + 63.5;
-  place = place < low ? low : place;
-  place = place > high ? high : place;
-  return reinterpret_cast<Longs>(place + 0.5 + to_integer) & 127;
+  return reinterpret_cast<Longs>(place_and_half + to_integer) & 127;
 }
 
-// A triangle's edges in a strip that begins at `left` pixels.
-inline void fillStrip(const CoverTriangle& t, const std::array<CoverEdge, 3>& edges, int left,
-                      std::uint64_t* rows) {
+// A triangle's rows in a strip that begins at `left` pixels; `beyond`: it reaches beyond the strip. The
+// pixels between two edges are those right of one but not of the other.
+template <bool beyond>
+[[gnu::always_inline]] inline void fillStrip(const CoverTriangle& t, const std::array<CoverEdge, 3>& edges,
+                                             int left, std::uint64_t* rows) {
   const int count = t.box.y1 - t.box.y0;
-  const double turn = firstCentreFrom(t.y[1]) - t.box.y0;
-  const auto alongFrom = [left](const CoverEdge& edge) { return edge.at - left; };
-  const double through = alongFrom(edges[0]);
-  const double above = alongFrom(edges[1]);
-  const double below = alongFrom(edges[2]);
-  for (int r = 0; r < count; r += half_count) {
-    const Doubles row = halfNumbers() + r;
-    const Doubles a = through + row * edges[0].per_row;
-    const Doubles b = row < turn ? above + row * edges[1].per_row : below + row * edges[2].per_row;
-    const Longs p = heldPixel(a);
-    const Longs q = heldPixel(b);
-    const Longs in_triangle = row < static_cast<double>(count);
+  const Doubles turn = Doubles{} + static_cast<double>(firstCentreFrom(t.y[1]) - t.box.y0);
+  const Doubles last = Doubles{} + static_cast<double>(count);
+  const double to_strip = 0.5 - left;
+  const Doubles through = Doubles{} + (edges[0].at + to_strip);
+  const Doubles above = Doubles{} + (edges[1].at + to_strip);
+  const Doubles below = Doubles{} + (edges[2].at + to_strip);
+  Doubles row = halfNumbers();
+  for (int r = 0; r < count; r += half_count, row += half_count) {
+    Doubles a = through + row * edges[0].per_row;
+    Doubles b = row < turn ? above + row * edges[1].per_row : below + row * edges[2].per_row;
+    if (beyond) {
+      a = held(a, 0, 64);
+      b = held(b, 0, 64);
+    }
+    const ULongs between = bitsFrom(pixelFrom(a)) ^ bitsFrom(pixelFrom(b));
     ULongs bits;
     std::memcpy(&bits, rows + r, sizeof(bits));
-    bits |= bitsBetween(p < q ? p : q, p < q ? q : p, in_triangle);
+    bits |= between & reinterpret_cast<ULongs>(row < last);
     store(bits, rows + r);
   }
 }
@@ -120,33 +146,35 @@ inline void fillStripExactly(const CoverTriangle& t, int left, std::uint64_t* ro
 }
 
 // Whether all these bits are set in all rows already.
-inline bool isCovered(const std::uint64_t* rows, int count, std::uint64_t bits) {
-  for (int y = 0; y < count; ++y)
+[[gnu::always_inline]] inline bool isCovered(const std::uint64_t* rows, int count, std::uint64_t bits) {
+  int y = 0;
+  for (; y + 4 <= count; y += 4)
+    if ((bits & ~(rows[y] & rows[y + 1] & rows[y + 2] & rows[y + 3])) != 0) return false;
+  for (; y < count; ++y)
     if ((bits & ~rows[y]) != 0) return false;
   return true;
 }
 
-inline void coverOne(const CoverTriangle& t, StripMask& mask) {
+[[gnu::always_inline]] inline void coverOne(const CoverTriangle& t, StripMask& mask) {
   constexpr int strip_px = StripMask::strip_px;
-  const bool is_long =
-      t.y[2] - t.y[0] > longest_edge ||
-      std::max(std::max(t.x[0], t.x[1]), t.x[2]) - std::min(std::min(t.x[0], t.x[1]), t.x[2]) > longest_edge;
   std::array<CoverEdge, 3> edges;
   bool has_edges = false;
-  for (int strip = t.box.x0 / strip_px; strip * strip_px < t.box.x1; ++strip) {
-    const int left = strip * strip_px;
+  for (int left = t.box.x0 / strip_px * strip_px; left < t.box.x1; left += strip_px) {
     const int from = std::max(t.box.x0 - left, 0);
     const int to = std::min(t.box.x1 - left, strip_px);
-    std::uint64_t* const rows = mask.rows(strip, t.box.y0);
+    std::uint64_t* const rows = mask.rows(left / strip_px, t.box.y0);
     if (isCovered(rows, t.box.y1 - t.box.y0, (~std::uint64_t{0} << from) & (~std::uint64_t{0} >> (64 - to))))
       continue;
-    if (is_long) {
+    if (t.isLong()) {
       fillStripExactly(t, left, rows);
       continue;
     }
     if (!has_edges) edges = {coverEdge(t, 0, 2), coverEdge(t, 0, 1), coverEdge(t, 1, 2)};
     has_edges = true;
-    fillStrip(t, edges, left, rows);
+    if (t.left_px >= left && t.right_px <= left + strip_px)
+      fillStrip<false>(t, edges, left, rows);
+    else
+      fillStrip<true>(t, edges, left, rows);
   }
 }
 
