@@ -1,6 +1,7 @@
 #include "engine/check/builds.h"
 
 #include "engine/base/threads.h"
+#include "engine/check/lost_strip.h"
 #include "engine/check/preview_check.h"
 
 #include <algorithm>

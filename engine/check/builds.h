@@ -1,11 +1,10 @@
 #pragma once
 // What imperfect hands make of a wall: many simulated builds, each looked at by every shot.
 //
-// How a gap reads is not computed anew for each build. A bare place reads where it is wider than a strip of
-// the same board may be that is lost there, and how wide that is comes from the readings of the plan's own
-// gaps: of the nearest one in the same shot. With no errors at all a build shows just what the plan shows.
+// How a gap reads is not computed anew for each build. It comes from the reading of the plan's own gap that
+// is nearest in the same shot, and from how much wider or narrower it is (engine/check/lost_strip.h). With no
+// errors at all a build shows just what the plan shows.
 
-#include "engine/check/lost_strip.h"
 #include "engine/check/shot_sight.h"
 #include "engine/plan/plan.h"
 #include "engine/scene/handmade.h"
@@ -18,6 +17,8 @@
 #include <vector>
 
 namespace petalproof {
+
+class LostStrips;
 
 struct BuildOptions {
   int builds = 200;
