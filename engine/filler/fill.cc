@@ -279,7 +279,9 @@ std::vector<Problem> FillWork::leaveRoom(const CleanWalls& asked) {
     if (!scene) return std::move(scene.problems);
     const int before = std::exchange(clean_of_tried_, training_->countClean(*scene.value, builds_to_try));
     const bool enough = clean_of_tried_ * asked.of >= builds_to_try * asked.clean;
-    if (enough || (k > 0 && clean_of_tried_ <= before)) break;
+    // Where some places can't have any room, more of it elsewhere makes no wall clean.
+    const bool in_vain = clean_of_tried_ == 0 && !search_->givenUp().empty();
+    if (enough || in_vain || (k > 0 && clean_of_tried_ <= before)) break;
   }
   return {};
 }
@@ -291,11 +293,12 @@ void FillWork::leaveRoomFor(double deviations, const MustHide& by_hands) {
     eye.sure = &allowances_.back();
     all_.eyes.push_back(std::move(eye));
   }
-  cover(Again::improve);
+  cover();
 }
 
 // What shows in builds is to be hidden from now on.
 std::vector<Problem> FillWork::mendBuilds(const CleanWalls& asked) {
+  cover(Again::improve);
   for (int round = 0; round < most_mendings && !cancelled(); ++round) {
     Progress{options_, 0.8, 0.1}.say(static_cast<double>(round) / most_mendings, "simulating builds");
     const std::size_t before = added_.size();
