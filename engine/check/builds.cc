@@ -1,6 +1,7 @@
 #include "engine/check/builds.h"
 
 #include "engine/base/threads.h"
+#include "engine/check/lost_strip.h"
 #include "engine/check/preview_check.h"
 
 #include <algorithm>
@@ -12,44 +13,29 @@ namespace {
 // Hands shift a gap about so far, the ends of a long one farther.
 constexpr double same_gap_mm = 30;
 
-// Of one build.
-struct Outcome {
-  std::vector<std::vector<std::size_t>> shows;  // by shot: the plan's gaps that count, each once
-  std::vector<char> elsewhere;
-  bool done = false;
-};
-
-Outcome outcomeOf(const std::vector<std::vector<Gap>>& found, const LostStrips& lost) {
-  Outcome outcome;
-  outcome.done = true;
-  for (std::size_t shot = 0; shot < found.size(); ++shot) {
-    std::vector<std::size_t> shows;
-    bool elsewhere = false;
-    for (const Gap& gap : found[shot]) {
-      if (const auto planned = lost.planned(shot).nearest(gap.centre_mm, same_gap_mm))
-        shows.push_back(planned->gap);
-      else
-        elsewhere = true;
-    }
-    std::sort(shows.begin(), shows.end());
-    shows.erase(std::unique(shows.begin(), shows.end()), shows.end());
-    outcome.shows.push_back(std::move(shows));
-    outcome.elsewhere.push_back(elsewhere ? 1 : 0);
+// Of one shot in one build: the plan's gaps near which one counts, each once, and whether one counts
+// elsewhere.
+void addTo(ShotInBuilds& sum, const std::vector<Gap>& counting, const NearbyGaps& planned) {
+  std::vector<std::size_t> shows;
+  bool elsewhere = false;
+  for (const Gap& gap : counting) {
+    if (const auto near = planned.nearest(gap.centre_mm, same_gap_mm))
+      shows.push_back(near->gap);
+    else
+      elsewhere = true;
   }
-  return outcome;
+  std::sort(shows.begin(), shows.end());
+  shows.erase(std::unique(shows.begin(), shows.end()), shows.end());
+  for (const std::size_t gap : shows) ++sum.shows[gap];
+  sum.elsewhere += elsewhere ? 1 : 0;
+  sum.clean += counting.empty() ? 1 : 0;
 }
 
-void addTo(BuildsCheck& sum, const Outcome& outcome) {
-  bool all_clean = true;
-  for (std::size_t shot = 0; shot < sum.shots.size(); ++shot) {
-    ShotInBuilds& of = sum.shots[shot];
-    for (const std::size_t gap : outcome.shows[shot]) ++of.shows[gap];
-    of.elsewhere += outcome.elsewhere[shot];
-    const bool clean = outcome.shows[shot].empty() && outcome.elsewhere[shot] == 0;
-    of.clean += clean ? 1 : 0;
-    all_clean = all_clean && clean;
-  }
-  sum.clean += all_clean ? 1 : 0;
+void addTo(BuildsCheck& sum, const GapsOfBuild& found, const LostStrips& lost) {
+  for (std::size_t shot = 0; shot < found.size(); ++shot)
+    addTo(sum.shots[shot], found[shot], lost.planned(shot));
+  const bool clean = std::all_of(found.begin(), found.end(), [](const auto& gaps) { return gaps.empty(); });
+  sum.clean += clean ? 1 : 0;
   ++sum.builds;
 }
 
@@ -70,49 +56,81 @@ double chanceOfAtLeast(int clean, int builds, double p) {
 
 }  // namespace
 
-BuildLook::BuildLook(const BuildLookInputs& inputs)
-    : planned_(inputs.scene), built_(inputs.scene), greenery_(greeneryOf(inputs.plan)), lost_(inputs.lost) {
-  for (const ShotCheck& shot : inputs.shots)
-    cameras_.push_back(atPreviewSize(shot.camera, inputs.options.megapixels));
+// What one thread looks with.
+class BuildLook::Eyes {
+ public:
+  explicit Eyes(const BuildLook& look) : look_(look), built_(look.scene_) {}
+
+  GapsOfBuild see(const HandBuild& build) {
+    built_.blooms = builtBlooms(look_.scene_, build, look_.greenery_);
+    const std::vector<TriangleBatch> batches = batchesOf(built_);
+    GapsOfBuild counting(look_.views_.size());
+    for (std::size_t shot = 0; shot < counting.size(); ++shot)
+      for (Gap& gap : found(look_.views_[shot], batches).gaps)
+        if (look_.lost_.wouldBeNoticed(shot, gap)) counting[shot].push_back(std::move(gap));
+    return counting;
+  }
+
+ private:
+  GapsOfShot found(const ShotView& view, std::span<const TriangleBatch> batches) {
+    if (view.board.words.empty()) {
+      renderer_.renderIds(built_, view.camera, buffer_);
+      return findGaps(buffer_, built_.panels, view.camera, 1, GapMeasures::widths);
+    }
+    coverage_.drawUncovered(batches, rasterViewOf(view.camera), view.board, bare_);
+    return findGaps(bare_, built_.panels, view.camera, GapMeasures::widths);
+  }
+
+  const BuildLook& look_;
+  Scene built_;
+  CoverageRasteriser coverage_{1};
+  PixelMask bare_;
+  VisibilityRenderer renderer_{1};
+  VisibilityBuffer buffer_;
+};
+
+BuildLook::BuildLook(const Plan& plan, const Scene& scene, const std::vector<ShotCheck>& shots,
+                     const LostStrips& lost, const BuildOptions& options)
+    : scene_(scene), lost_(lost), options_(options), greenery_(greeneryOf(plan)), views_(shots.size()) {
+  Workers workers(options.threads);
+  workers.run([&] {
+    forEach(shots.size(), [&](std::size_t shot) {
+      ShotView& view = views_[shot];
+      view.camera = atPreviewSize(shots[shot].camera, options.megapixels);
+      if (!options.by_ids && CoverageRasteriser::holdsFor(view.camera))
+        view.board = bareBoardMask(scene.panels, view.camera);
+    });
+  });
 }
 
-std::vector<std::vector<Gap>> BuildLook::look(const HandBuild& build) {
-  built_.blooms = builtBlooms(planned_, build, greenery_);
-  std::vector<std::vector<Gap>> found;
-  for (std::size_t shot = 0; shot < cameras_.size(); ++shot) {
-    renderer_.renderIds(built_, cameras_[shot], buffer_);
-    GapsOfShot seen = findGaps(buffer_, built_.panels, cameras_[shot], 1, GapMeasures::widths);
-    std::vector<Gap> counting;
-    for (Gap& gap : seen.gaps)
-      if (lost_.wouldBeNoticed(shot, gap)) counting.push_back(std::move(gap));
-    found.push_back(std::move(counting));
-  }
+std::vector<GapsOfBuild> BuildLook::look(std::span<const HandBuild> builds) const {
+  std::vector<GapsOfBuild> found(builds.size());
+  Workers workers(options_.threads);
+  workers.run([&] {
+    forEachWith<Eyes>(builds.size(), *this, [&](std::size_t k, Eyes& eyes) {
+      if (!options_.cancelled || !options_.cancelled()) found[k] = eyes.see(builds[k]);
+    });
+  });
   return found;
 }
 
 BuildsCheck checkBuilds(const Plan& plan, const Scene& scene, const std::vector<ShotCheck>& shots,
                         const HandErrors& errors, const BuildOptions& options) {
   constexpr int at_a_time = 32;  // then there is word of it
-  std::vector<Outcome> outcomes(static_cast<std::size_t>(std::max(0, options.builds)));
   const LostStrips lost(shots, options.at_most, plan.reading);
-  const BuildLookInputs inputs{plan, scene, shots, lost, options};
-  Workers workers(options.threads);
-  for (std::size_t from = 0; from < outcomes.size(); from += at_a_time) {
-    if (options.cancelled && options.cancelled()) break;
-    if (options.progress) options.progress(static_cast<double>(from) / static_cast<double>(outcomes.size()));
-    const std::size_t count = std::min<std::size_t>(at_a_time, outcomes.size() - from);
-    workers.run([&] {
-      forEachWith<BuildLook>(count, inputs, [&](std::size_t k, BuildLook& helper) {
-        const std::uint64_t number = options.first + from + k;
-        outcomes[from + k] = outcomeOf(helper.look(HandBuild(scene, errors, options.seed, number)), lost);
-      });
-    });
-  }
+  const BuildLook look(plan, scene, shots, lost, options);
   BuildsCheck sum;
   for (const ShotCheck& shot : shots)
     sum.shots.push_back({std::vector<int>(shot.found.gaps.size(), 0), 0, 0});
-  for (const Outcome& outcome : outcomes)
-    if (outcome.done) addTo(sum, outcome);
+  for (int from = 0; from < options.builds; from += at_a_time) {
+    if (options.cancelled && options.cancelled()) break;
+    if (options.progress) options.progress(static_cast<double>(from) / options.builds);
+    std::vector<HandBuild> builds;
+    for (int k = from; k < std::min(from + at_a_time, options.builds); ++k)
+      builds.emplace_back(scene, errors, options.seed, options.first + static_cast<std::uint64_t>(k));
+    for (const GapsOfBuild& found : look.look(builds))
+      if (found.size() == shots.size()) addTo(sum, found, lost);
+  }
   return sum;
 }
 

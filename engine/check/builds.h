@@ -1,21 +1,24 @@
 #pragma once
 // What imperfect hands make of a wall: many simulated builds, each looked at by every shot.
 //
-// How a gap reads is not computed anew for each build. A bare place reads where it is wider than a strip of
-// the same board may be that is lost there, and how wide that is comes from the readings of the plan's own
-// gaps: of the nearest one in the same shot. With no errors at all a build shows just what the plan shows.
+// How a gap reads is not computed anew for each build. It comes from the reading of the plan's own gap that
+// is nearest in the same shot, and from how much wider or narrower it is (engine/check/lost_strip.h). With no
+// errors at all a build shows just what the plan shows.
 
-#include "engine/check/lost_strip.h"
 #include "engine/check/shot_sight.h"
 #include "engine/plan/plan.h"
 #include "engine/scene/handmade.h"
 #include "engine/scene/scene.h"
+#include "engine/visibility/coverage_bits.h"
 
 #include <cstdint>
 #include <functional>
+#include <span>
 #include <vector>
 
 namespace petalproof {
+
+class LostStrips;
 
 struct BuildOptions {
   int builds = 200;
@@ -23,6 +26,7 @@ struct BuildOptions {
   std::uint64_t seed = 1;
   Reads at_most = Reads::faint;  // what may be left: a gap that reads more counts
   double megapixels = 2;
+  bool by_ids = false;                   // look at ids also where coverage bits say the same: slower
   int threads = 0;                       // 0: as many as the machine has; the result doesn't depend on it
   std::function<void(double)> progress;  // the share done; may be empty
   std::function<bool()> cancelled;       // may be empty: then the result holds the builds done
@@ -40,32 +44,32 @@ struct BuildsCheck {
   std::vector<ShotInBuilds> shots;
 };
 
-// What builds are looked at with; refers to what must outlive it. `shots`: checked, with readings, of this
-// scene or of the same wall with fewer fillers; `lost`: of them.
-struct BuildLookInputs {
-  const Plan& plan;
-  const Scene& scene;
-  const std::vector<ShotCheck>& shots;
-  const LostStrips& lost;
-  const BuildOptions& options;
-};
+// Gaps that count in one build, by shot, as its camera sees them at preview size; their widths only.
+using GapsOfBuild = std::vector<std::vector<Gap>>;
 
-// Looks at builds one by one; one of these for each thread.
+// Looks at builds of a wall as the cameras of its shots see them, many side by side.
 class BuildLook {
  public:
-  explicit BuildLook(const BuildLookInputs& inputs);
+  // Refers to its arguments, which must outlive it. `shots`: checked, with readings, of this scene or of the
+  // same wall with fewer fillers; `lost`: of them. Of `options`, all but which builds.
+  BuildLook(const Plan& plan, const Scene& scene, const std::vector<ShotCheck>& shots, const LostStrips& lost,
+            const BuildOptions& options);
 
-  // Gaps that count, of each shot, as its camera sees them at preview size; their widths only.
-  std::vector<std::vector<Gap>> look(const HandBuild& build);
+  // One for each build; empty for those that were not looked at because the work was cancelled.
+  std::vector<GapsOfBuild> look(std::span<const HandBuild> builds) const;
 
  private:
-  const Scene& planned_;
-  Scene built_;
-  std::vector<char> greenery_;
-  std::vector<Camera> cameras_;
+  struct ShotView {
+    Camera camera;
+    PixelMask board;  // empty: the picture is one for ids
+  };
+  class Eyes;
+
+  const Scene& scene_;
   const LostStrips& lost_;
-  VisibilityRenderer renderer_{1};
-  VisibilityBuffer buffer_;
+  const BuildOptions& options_;
+  std::vector<char> greenery_;
+  std::vector<ShotView> views_;
 };
 
 BuildsCheck checkBuilds(const Plan& plan, const Scene& scene, const std::vector<ShotCheck>& shots,

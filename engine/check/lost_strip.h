@@ -37,13 +37,14 @@ class NearbyGaps {
 };
 
 // Tells from the readings of a plan's own gaps whether another gap would be noticed, one that is left when
-// some of them is hidden or that turns up beside them: where it is wider than a strip may be that is lost
-// there. Quick, and good enough to choose by; what proves is the reading itself.
+// some of them is hidden or that turns up beside them. Quick, and good enough to choose by; what proves is
+// the reading itself.
 class LostStrips {
  public:
   // Refers to `shots`, checked with readings, which must outlive it.
   LostStrips(const std::vector<ShotCheck>& shots, Reads at_most, const ReadingThresholds& thresholds);
-  // A gap that the camera of shots[shot] sees.
+  // A gap that the camera of shots[shot] sees, by the nearest one of the plan: as bare places get smaller
+  // they differ less, and patches of bloom of their size much less. True where there is none to tell by.
   bool wouldBeNoticed(std::size_t shot, const Gap& gap) const;
   // How wide a strip may be there.
   double mayStay_mm(std::size_t shot, const Gap& gap) const;
@@ -51,12 +52,13 @@ class LostStrips {
 
  private:
   struct OfShot {
+    const ShotCheck* shot;
     NearbyGaps gaps;
     std::vector<double> widths_mm;
-    double narrowest_mm = speck_mm;
-    double widest_mm = speck_mm;
   };
   std::vector<OfShot> shots_;
+  Reads at_most_;
+  ReadingThresholds thresholds_;
 };
 
 }  // namespace petalproof

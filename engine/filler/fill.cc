@@ -11,6 +11,7 @@
 #include "engine/scene/filler_maker.h"
 
 #include <algorithm>
+#include <array>
 #include <deque>
 #include <iterator>
 #include <optional>
@@ -87,14 +88,12 @@ class FillWork {
         grid_(placeGridOf(scene.panels)),
         filling_{kept.loaded, options, scene, maker, grid_},
         workers_(options.threads),
-        checker_(kept.loaded, scene, options.threads, options.hide != Hide::all || options.readings) {
+        checker_(kept.loaded, scene, options.threads, options.hide != Hide::all || options.readings),
+        progress_{options, 0.3, wallsAsked(options, kept.loaded.plan).clean > 0 ? 0.15 : 0.4} {
     workers_.run([&] { sites_.emplace(kept.loaded.plan, scene, maker, grid_); });
     task_.emplace(SearchTask{kept.loaded.plan, scene, maker, *sites_,
                              options.seed.value_or(kept.loaded.plan.seed),
-                             [this](double done) {
-                               Progress{options_, 0.3, 0.4}.say(done, "placing fillers");
-                             },
-                             options.cancelled});
+                             [this](double done) { progress_.say(done, doing_); }, options.cancelled});
     search_.emplace(*task_);
   }
 
@@ -115,8 +114,8 @@ class FillWork {
   bool suggestForWhatIsLeft();
   bool learn();
   std::vector<Problem> checkFilled(Lighting lighting);
-  void leaveRoom(double deviations, const MustHide& by_hands);
-  Result<int> tryMoreBuilds(int builds);
+  std::vector<Problem> leaveRoom(const CleanWalls& asked);
+  void leaveRoomFor(double deviations, const MustHide& by_hands);
   std::vector<Problem> mendBuilds(const CleanWalls& asked);
   Result<Scene> filledScene() const { return buildScene(filledPlan(filling_.base, added_)); }
 
@@ -139,6 +138,9 @@ class FillWork {
   std::optional<HandsTraining> training_;
   std::deque<Allowance> allowances_;
   std::size_t by_perfect_hands_ = 0;  // fillers
+  int clean_of_tried_ = 0;            // builds, of those tried last with room for hands
+  Progress progress_;                 // of the step that is being done
+  const char* doing_ = "placing fillers";
 };
 
 std::vector<Problem> FillWork::findWhatIsBare() {
@@ -179,7 +181,7 @@ std::vector<Problem> FillWork::checkFilled(Lighting lighting) {
   Result<Scene> scene = filledScene();
   if (!scene) return std::move(scene.problems);
   const auto say = [this](double done, const std::string& doing) {
-    Progress{options_, 0.7, 0.3}.say(done, doing);
+    (hands_ ? Progress{options_, 0.9, 0.1} : Progress{options_, 0.7, 0.3}).say(done, doing);
   };
   Result<CheckedPlan> proved =
       checkPlan(filling_, filledPlan(filling_.base, added_), *scene.value, {false, lighting, say}, checker_);
@@ -259,47 +261,53 @@ std::vector<Problem> FillWork::fillForHands() {
                            options_.hide, task_->seed, options_.threads, options_.cancelled});
   training_.emplace(*hands_);
   by_perfect_hands_ = added_.size();
+  if (std::vector<Problem> problems = leaveRoom(asked); !problems.empty()) return problems;
+  return 2 * clean_of_tried_ >= builds_to_try ? mendBuilds(asked) : std::vector<Problem>();
+}
+
+// More and more of it, while that makes more builds clean.
+std::vector<Problem> FillWork::leaveRoom(const CleanWalls& asked) {
+  constexpr std::array deviations{1.0, 1.75, 2.5};
+  constexpr double share = 0.12;  // of the time, each
+  doing_ = "making room for hands";
   const MustHide by_hands = training_->everBare(filling_.scene, builds_to_look_at, grid_);
-  int best = -1;
-  for (const double deviations : {1.0, 1.5, 2.0, 2.5, 3.0}) {
-    if (cancelled()) break;
-    const std::size_t before = added_.size();
-    leaveRoom(deviations, by_hands);
-    const Result<int> clean = tryMoreBuilds(builds_to_try);
-    if (!clean) return clean.problems;
-    const bool enough = *clean.value * asked.of >= builds_to_try * asked.clean;
-    if (enough || (*clean.value <= best && added_.size() <= before)) break;
-    best = *clean.value;
+  for (std::size_t k = 0; k < deviations.size() && !cancelled(); ++k) {
+    progress_.from = 0.45 + share * static_cast<double>(k);
+    progress_.say(0, doing_);
+    leaveRoomFor(deviations[k], by_hands);
+    Result<Scene> scene = filledScene();
+    if (!scene) return std::move(scene.problems);
+    const int before = std::exchange(clean_of_tried_, training_->countClean(*scene.value, builds_to_try));
+    const bool enough = clean_of_tried_ * asked.of >= builds_to_try * asked.clean;
+    // Where some places can't have any room, more of it elsewhere makes no wall clean.
+    const bool in_vain = clean_of_tried_ == 0 && !search_->givenUp().empty();
+    if (enough || in_vain || (k > 0 && clean_of_tried_ <= before)) break;
   }
-  return mendBuilds(asked);
+  return {};
 }
 
 // Where there isn't as much room there may be less: what was asked for before still is.
-void FillWork::leaveRoom(double deviations, const MustHide& by_hands) {
+void FillWork::leaveRoomFor(double deviations, const MustHide& by_hands) {
   allowances_.push_back(allowanceOf(filling_.maker, hands_->errors, deviations));
   for (Eye eye : by_hands.eyes) {
     eye.sure = &allowances_.back();
     all_.eyes.push_back(std::move(eye));
   }
-  cover(Again::search);
+  cover();
 }
 
-// What shows in them is to be hidden from now on.
-Result<int> FillWork::tryMoreBuilds(int builds) {
-  Result<Scene> scene = filledScene();
-  if (!scene) return Result<int>::failure(std::move(scene.problems));
-  return Result<int>::success(training_->tryMore(*scene.value, builds, all_));
-}
-
+// What shows in builds is to be hidden from now on.
 std::vector<Problem> FillWork::mendBuilds(const CleanWalls& asked) {
+  cover(Again::improve);
   for (int round = 0; round < most_mendings && !cancelled(); ++round) {
-    Progress{options_, 0.7, 0.3}.say(static_cast<double>(round) / most_mendings, "simulating builds");
+    Progress{options_, 0.8, 0.1}.say(static_cast<double>(round) / most_mendings, "simulating builds");
     const std::size_t before = added_.size();
+    Result<Scene> scene = filledScene();
+    if (!scene) return std::move(scene.problems);
+    const int clean = training_->tryMore(*scene.value, builds_to_mend, all_);
+    if ((clean - builds_more) * asked.of >= builds_to_mend * asked.clean) break;
     cover();
-    const Result<int> clean = tryMoreBuilds(builds_to_mend);
-    if (!clean) return clean.problems;
-    if ((*clean.value - builds_more) * asked.of >= builds_to_mend * asked.clean) break;
-    if (round > 0 && added_.size() == before) break;
+    if (added_.size() == before) break;
   }
   return {};
 }
@@ -310,6 +318,10 @@ std::vector<Problem> FillWork::tryBuilds() {
   if (!scene) return std::move(scene.problems);
   result_.hands = reportOnHands(*hands_, *scene.value, wallsAsked(options_, kept_.loaded.plan));
   result_.hands->costs = static_cast<int>(added_.size()) - static_cast<int>(by_perfect_hands_);
+  workers_.run([&] {
+    if (auto why = whyNotClean(*result_.hands, *task_, search_->wantedBeyondStock()))
+      result_.notes.push_back(std::move(*why));
+  });
   return {};
 }
 

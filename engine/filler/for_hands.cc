@@ -1,9 +1,10 @@
 #include "engine/filler/internal/for_hands.h"
 
-#include "engine/base/threads.h"
 #include "engine/check/preview_check.h"
 #include "engine/filler/internal/pixels_of_gap.h"
 #include "engine/gaps/components.h"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
@@ -79,25 +80,21 @@ std::size_t eyeOf(MustHide& all, const glm::dvec3& at, const HandBuild* build) {
   return all.eyes.size() - 1;
 }
 
+bool isClean(const GapsOfBuild& found) {
+  return std::all_of(found.begin(), found.end(),
+                     [](const std::vector<Gap>& of_shot) { return of_shot.empty(); });
+}
+
 }  // namespace
 
 HandsTraining::HandsTraining(const HandsTask& task)
     : task_(task), lost_(task.shots, mostLeft(task.hide), task.plan.reading) {}
 
-std::vector<HandsTraining::GapsOfBuild> HandsTraining::look(const Scene& scene, int builds) {
+std::vector<GapsOfBuild> HandsTraining::look(const Scene& scene, int builds) {
+  std::vector<HandBuild>& fresh = builds_.emplace_back();
+  for (int k = 0; k < builds; ++k) fresh.emplace_back(task_.scene, task_.errors, task_.seed, tried_++);
   const BuildOptions options = optionsOf(task_);
-  const BuildLookInputs inputs{task_.plan, scene, task_.shots, lost_, options};
-  const std::size_t first = builds_.size();
-  std::vector<GapsOfBuild> found(static_cast<std::size_t>(builds));
-  for (std::size_t k = 0; k < found.size(); ++k)
-    builds_.emplace_back(task_.scene, task_.errors, task_.seed, static_cast<std::uint64_t>(first + k));
-  Workers workers(task_.threads);
-  workers.run([&] {
-    forEachWith<BuildLook>(found.size(), inputs, [&](std::size_t k, BuildLook& helper) {
-      if (!task_.cancelled || !task_.cancelled()) found[k] = helper.look(builds_[first + k]);
-    });
-  });
-  return found;
+  return BuildLook(task_.plan, scene, task_.shots, lost_, options).look(fresh);
 }
 
 std::vector<glm::dvec2> HandsTraining::placesOf(std::size_t shot, const Gap& gap) const {
@@ -122,22 +119,21 @@ MustHide HandsTraining::everBare(const Scene& scene, int builds, const PlaceGrid
   return all;
 }
 
-int HandsTraining::tryMore(const Scene& scene, int builds, MustHide& all) {
-  const std::size_t first = builds_.size();
+int HandsTraining::countClean(const Scene& scene, int builds) {
   const std::vector<GapsOfBuild> found = look(scene, builds);
-  int clean = 0;
-  for (std::size_t build = 0; build < found.size(); ++build) {
-    bool is_clean = true;
+  return static_cast<int>(std::count_if(found.begin(), found.end(), isClean));
+}
+
+int HandsTraining::tryMore(const Scene& scene, int builds, MustHide& all) {
+  const std::vector<GapsOfBuild> found = look(scene, builds);
+  for (std::size_t build = 0; build < found.size(); ++build)
     for (std::size_t shot = 0; shot < found[build].size(); ++shot) {
       if (found[build][shot].empty()) continue;
-      is_clean = false;
-      Eye& eye = all.eyes[eyeOf(all, task_.shots[shot].camera.position.mm, &builds_[first + build])];
+      Eye& eye = all.eyes[eyeOf(all, task_.shots[shot].camera.position.mm, &builds_.back()[build])];
       for (const Gap& gap : found[build][shot])
         for (const glm::dvec2& place : placesOf(shot, gap)) eye.others.push_back(place);
     }
-    clean += is_clean ? 1 : 0;
-  }
-  return clean;
+  return static_cast<int>(std::count_if(found.begin(), found.end(), isClean));
 }
 
 HandsReport reportOnHands(const HandsTask& task, const Scene& filled, const CleanWalls& asked) {
@@ -151,6 +147,22 @@ HandsReport reportOnHands(const HandsTask& task, const Scene& filled, const Clea
   report.clean = check.clean;
   report.at_least = atLeastClean(check.clean, check.builds, report.confidence);
   return report;
+}
+
+std::optional<std::string> whyNotClean(const HandsReport& report, const SearchTask& task,
+                                       const std::vector<int>& wanted) {
+  if (report.builds == 0 || report.clean * report.asked.of >= report.builds * report.asked.clean)
+    return std::nullopt;
+  const std::string asked = fmt::format("{} walls in {} were to be clean; they aren't, because ",
+                                        report.asked.clean, report.asked.of);
+  std::string more;
+  for (std::size_t kind = 0; kind < wanted.size(); ++kind) {
+    const Bloom& bloom = task.plan.blooms[static_cast<std::size_t>(task.maker.kinds()[kind].kind)];
+    if (wanted[kind] > 0 && bloom.stock)
+      more += fmt::format("{}{} more of {}", more.empty() ? "" : " and ", wanted[kind], bloom.name);
+  }
+  if (more.empty()) return asked + "no more fillers fit beside the blooms where such hands leave gaps";
+  return asked + fmt::format("the stock is used up: {} would hide more of what such hands leave bare", more);
 }
 
 }  // namespace petalproof

@@ -115,17 +115,53 @@ void appendOwned(std::vector<Run>& runs, const RowPlaces& places, const PanelGri
   }
 }
 
-void appendRow(std::vector<Run>& runs, const VisibilityBuffer& buffer, const PanelGrid& panels,
+// The stretches of bare pixels in a row of ids.
+class RowOfIds {
+ public:
+  RowOfIds(const VisibilityBuffer& buffer, const PanelGrid& panels, int row)
+      : ids_(buffer.ids.data() + buffer.offset(0, row)),
+        width_(buffer.width_px),
+        is_bare_(panels.ground_covered) {}
+  int next(int x) const { return nextBare(ids_, x, width_, is_bare_); }
+  int end(int x) const { return endOfBare(ids_, x, width_, is_bare_); }
+
+ private:
+  const PixelId* ids_;
+  int width_;
+  BareTest is_bare_;
+};
+
+// The same in a row of a mask.
+class RowOfBits {
+ public:
+  RowOfBits(const PixelMask& bare, int row) : words_(bare.row(row)), width_(bare.width_px) {}
+  int next(int x) const { return firstFrom(x, 0); }
+  int end(int x) const { return firstFrom(x, ~std::uint64_t{0}); }
+
+ private:
+  // The first pixel from `x` on that differs from a bit of `same`, or the picture's width.
+  int firstFrom(int x, std::uint64_t same) const {
+    if (x >= width_) return width_;
+    const int words = (width_ + PixelMask::word_px - 1) / PixelMask::word_px;
+    int word = x / PixelMask::word_px;
+    std::uint64_t left = (words_[word] ^ same) & (~std::uint64_t{0} << (x % PixelMask::word_px));
+    while (left == 0 && ++word < words) left = words_[word] ^ same;
+    return left == 0 ? width_ : std::min(width_, word * PixelMask::word_px + std::countr_zero(left));
+  }
+
+  const std::uint64_t* words_;
+  int width_;
+};
+
+template <class Row>
+void appendRow(std::vector<Run>& runs, const Row& bare, int width, const PanelGrid& panels,
                const glm::dmat3& boardFromPixel, int row) {
-  const BareTest is_bare(panels.ground_covered);
   const RowPlaces places(boardFromPixel, row);
-  const PixelId* ids = buffer.ids.data() + buffer.offset(0, row);
-  const int width = buffer.width_px;
   OwnerZone zone;
-  for (int x = nextBare(ids, 0, width, is_bare); x < width;) {
-    const int end = endOfBare(ids, x, width, is_bare);
+  for (int x = bare.next(0); x < width;) {
+    const int end = bare.end(x);
     appendOwned(runs, places, panels, row, x, end, zone);
-    x = nextBare(ids, end, width, is_bare);
+    x = bare.next(end);
   }
 }
 
@@ -149,9 +185,18 @@ std::vector<Run> bareRuns(const VisibilityBuffer& buffer, const PanelGrid& panel
   forEach(blocks.size(), [&](std::size_t block) {
     const int begin = static_cast<int>(block) * rows_a_block;
     const int end = std::min(buffer.height_px, begin + rows_a_block);
-    for (int row = begin; row < end; ++row) appendRow(blocks[block], buffer, panels, board, row);
+    for (int row = begin; row < end; ++row)
+      appendRow(blocks[block], RowOfIds(buffer, panels, row), buffer.width_px, panels, board, row);
   });
   return joined(blocks);
+}
+
+std::vector<Run> bareRuns(const PixelMask& bare, const PanelGrid& panels, const Camera& camera) {
+  const glm::dmat3 board = boardFromPixel(camera);
+  std::vector<Run> runs;
+  for (int row = 0; row < bare.height_px; ++row)
+    appendRow(runs, RowOfBits(bare, row), bare.width_px, panels, board, row);
+  return runs;
 }
 
 }  // namespace petalproof

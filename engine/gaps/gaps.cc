@@ -44,17 +44,17 @@ std::vector<glm::dvec2> outlineOf(const BoardMapping& mapping, double pixel_mm, 
   return simplifiedOutline(scratch.border, tolerance * outline_margin);
 }
 
-bool mostlyBehindPeople(std::span<const Run> runs, const VisibilityBuffer& buffer) {
-  if (buffer.people.empty()) return false;
+bool mostlyBehindPeople(std::span<const Run> runs, const VisibilityBuffer* buffer) {
+  if (buffer == nullptr || buffer->people.empty()) return false;
   std::int64_t hidden = 0;
   for (const Run& run : runs)
-    for (int x = run.begin; x < run.end; ++x) hidden += buffer.people[buffer.offset(x, run.row)];
+    for (int x = run.begin; x < run.end; ++x) hidden += buffer->people[buffer->offset(x, run.row)];
   return 2 * hidden > pixelsOf(runs);
 }
 
 // What gaps are measured in.
 struct Seen {
-  const VisibilityBuffer& buffer;
+  const VisibilityBuffer* buffer;  // null: nobody stands anywhere
   const PanelGrid& panels;
   const BoardMapping& mapping;
   GapMeasures measures;
@@ -116,9 +116,21 @@ GapsOfShot findGaps(const VisibilityBuffer& buffer, const PanelGrid& panels, con
   GapsOfShot found;
   workers.run([&] {
     const FlatComponents components = flatComponents(bareRuns(buffer, panels, camera));
-    found = numbered(measureAll(components, {buffer, panels, mapping, measures}));
+    found = numbered(measureAll(components, {&buffer, panels, mapping, measures}));
   });
   return found;
+}
+
+GapsOfShot findGaps(const PixelMask& bare, const PanelGrid& panels, const Camera& camera,
+                    GapMeasures measures) {
+  const BoardMapping mapping(boardFromPixel(camera));
+  const FlatComponents components = flatComponents(bareRuns(bare, panels, camera));
+  const Seen seen{nullptr, panels, mapping, measures};
+  std::vector<Measured> measured(components.count());
+  Scratch scratch;
+  for (std::size_t k = 0; k < measured.size(); ++k)
+    measured[k] = measure(components.runsOf(k), seen, scratch);
+  return numbered(std::move(measured));
 }
 
 }  // namespace petalproof

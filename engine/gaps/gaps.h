@@ -5,6 +5,7 @@
 #include "engine/camera/camera.h"
 #include "engine/gaps/components.h"
 #include "engine/scene/scene.h"
+#include "engine/visibility/pixel_mask.h"
 #include "engine/visibility/visibility_buffer.h"
 
 #include <cstdint>
@@ -66,6 +67,10 @@ enum class GapMeasures { all, widths };
 // `threads` 0: as many as the machine has; the result doesn't depend on it.
 GapsOfShot findGaps(const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera,
                     int threads = 0, GapMeasures measures = GapMeasures::all);
+
+// The gaps of a picture of which no more is known than which pixels are bare, without people; on one thread.
+GapsOfShot findGaps(const PixelMask& bare, const PanelGrid& panels, const Camera& camera,
+                    GapMeasures measures);
 
 // True for a pixel that is bare: board (unless the ground is covered) or seam.
 bool isBare(PixelId id, const PanelGrid& panels);

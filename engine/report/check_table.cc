@@ -1,8 +1,8 @@
 #include "engine/report/check_table.h"
 
 #include "engine/base/length_text.h"
-#include "engine/report/gap_words.h"
 #include "engine/report/advice_words.h"
+#include "engine/report/gap_words.h"
 #include "engine/report/internal/shot_words.h"
 #include "engine/report/internal/text_columns.h"
 #include "engine/report/internal/worst_places.h"
@@ -95,8 +95,11 @@ std::string spotWords(const Gap& gap, const Context& context) {
                      sizeInWords(gap, context.units));
 }
 
-std::string shareOfBuilds(int count, const BuildsCheck& builds) {
-  return percentText(static_cast<double>(count) / std::max(1, builds.builds));
+// "none of 200 builds", "13 of 200 builds", "all 200 builds".
+std::string countOfBuilds(int count, int builds) {
+  if (count == builds) return fmt::format("all {} builds", builds);
+  return count == 0 ? fmt::format("none of {} builds", builds)
+                    : fmt::format("{} of {} builds", count, builds);
 }
 
 // What simulated builds make of a shot; nulls where there were none.
@@ -108,9 +111,9 @@ struct InBuilds {
 std::string remarkWords(const Spot& spot, const Gap& worst, const InBuilds& in, Units units) {
   std::vector<std::string> remarks;
   if (in.shot != nullptr)
-    remarks.push_back(
-        fmt::format("in {} of builds",
-                    shareOfBuilds(in.shot->shows[static_cast<std::size_t>(spot.gaps.front())], *in.all)));
+    remarks.push_back(fmt::format(
+        "shows in {}",
+        countOfBuilds(in.shot->shows[static_cast<std::size_t>(spot.gaps.front())], in.all->builds)));
   if (worst.behind_people) remarks.push_back("behind people");
   if (spot.gaps.size() > 1) {
     remarks.push_back(
@@ -207,11 +210,10 @@ std::string focusLines(const ShotCheck& shot, Units units) {
 
 std::string buildLine(const InBuilds& in) {
   if (in.shot == nullptr) return "";
-  std::string words = fmt::format("in {} of {} simulated builds no gap shows",
-                                  shareOfBuilds(in.shot->clean, *in.all), in.all->builds);
+  std::string words = fmt::format("no gap shows in {}", countOfBuilds(in.shot->clean, in.all->builds));
   if (in.shot->elsewhere > 0)
-    words +=
-        fmt::format("; in {} one shows where the plan has none", shareOfBuilds(in.shot->elsewhere, *in.all));
+    words += fmt::format("; one shows where the plan has none in {}",
+                         countOfBuilds(in.shot->elsewhere, in.all->builds));
   return labelled("Hands", words);
 }
 
@@ -266,9 +268,8 @@ std::string summaryLines(const Check& check, const Context& context) {
   }
   lines += fixFirstLines(check, context.units);
   if (check.builds)
-    lines += labelled("Hands",
-                      fmt::format("in {} of {} simulated builds no gap shows in any shot",
-                                  shareOfBuilds(check.builds->clean, *check.builds), check.builds->builds));
+    lines += labelled("Hands", fmt::format("no gap shows in any shot in {} simulated as [hands] says",
+                                           countOfBuilds(check.builds->clean, check.builds->builds)));
   const bool any = std::any_of(check.shots.begin(), check.shots.end(), [](const ShotCheck& shot) {
     return !shot.found.gaps.empty() || shot.found.specks.count > 0;
   });

@@ -1,6 +1,7 @@
-// How long it takes to know what each pixel shows: our rasteriser, the whole visibility buffer, Embree's
-// rays and, where there is OpenGL without a display, its renderer (the faster of two recipes). One process,
-// one scene, alternating calls; medians. Then how long a shot of the demo plan takes to be read.
+// How long it takes to know what each pixel shows: our rasteriser, our coverage bits, the whole visibility
+// buffer, Embree's rays and, where there is OpenGL without a display, its renderer (the faster of two
+// recipes). One process, one scene, alternating calls; medians. Then how long a shot of the demo plan takes
+// to be read.
 //
 //   petalproof_bench [pairs] [seed] [megapixels ...]
 //   petalproof_bench reading [pairs] [shot]
@@ -8,6 +9,7 @@
 //   petalproof_bench live [changes]
 //   petalproof_bench fill [panels]
 
+#include "engine/visibility/coverage_bits.h"
 #include "engine/visibility/visibility_buffer.h"
 #include "tests/bench/components_bench.h"
 #include "tests/bench/fill_bench.h"
@@ -52,13 +54,24 @@ void useFaster(GlReference& gl, IdBuffer& out) {
   gl.use(integers < colours ? GlRecipe::integers : GlRecipe::colours);
 }
 
-// Our loops as compiled for every processor, and as this one runs them.
+// The bits of pixels whose ids are not 0, otherwise than these.
+double disagreement(const PixelMask& bits, const IdBuffer& ids) {
+  std::size_t different = 0;
+  for (int y = 0; y < ids.height_px; ++y)
+    for (int x = 0; x < ids.width_px; ++x) different += bits.has(x, y) != (ids.id(x, y) != 0) ? 1 : 0;
+  return 100.0 * static_cast<double>(different) / static_cast<double>(ids.ids.size());
+}
+
+// Our loops as compiled for every processor, and as this one runs them: to ids, and to coverage bits.
 struct Ours {
-  explicit Ours(RasterKernel kernel, const char* kernel_name) : name(kernel_name), rasteriser(0, kernel) {}
+  explicit Ours(RasterKernel kernel, const char* kernel_name)
+      : name(kernel_name), rasteriser(0, kernel), coverage(0, kernel) {}
 
   const char* name;
   Rasteriser rasteriser;
   IdBuffer ids;
+  CoverageRasteriser coverage;
+  PixelMask bits;
 };
 
 struct Bench {
@@ -74,7 +87,26 @@ struct Bench {
   VisibilityBuffer buffer;
 
   void run(const char* name, const Scene& scene, double megapixels);
+  // One line: `draw` beside the references, and how much of what it drew into `drawn` differs from theirs.
+  template <class Draw, class Drawn>
+  void compare(const std::string& what, const EmbreeCaster& caster, const Draw& draw, const Drawn& drawn);
 };
+
+template <class Draw, class Drawn>
+void Bench::compare(const std::string& what, const EmbreeCaster& caster, const Draw& draw,
+                    const Drawn& drawn) {
+  const Pairs embree = timed(pairs, draw, [&] { caster.cast(embree_ids); });
+  fmt::print("{:<28} {:>8.1f} {:>11.1f} {:>8.2f} x", what, median(embree.ours), median(embree.theirs),
+             embree.ratio());
+  if (gl) {
+    const Pairs opengl = timed(pairs, draw, [&] { gl->draw(gl_ids); });
+    fmt::print(" {:>11.1f} {:>8.2f} x", median(opengl.theirs), opengl.ratio());
+  }
+  fmt::print("   {:.4f} %", disagreement(drawn, embree_ids));
+  if (gl) fmt::print(" {:.4f} %", disagreement(drawn, gl_ids));
+  fmt::print("\n");
+  std::fflush(stdout);
+}
 
 void Bench::run(const char* name, const Scene& scene, double megapixels) {
   const Camera camera = testing::cameraOnWall(scene.panels, megapixels, 20);
@@ -86,25 +118,20 @@ void Bench::run(const char* name, const Scene& scene, double megapixels) {
     gl->load(batches, view);
     useFaster(*gl, gl_ids);
   }
-  for (Ours& one : ours) {
-    const auto draw = [&] { one.rasteriser.draw(batches, view, one.ids); };
-    const Pairs embree = timed(pairs, draw, [&] { caster->cast(embree_ids); });
-    fmt::print("{:<6}{:>4} MP {:<9} {:>8.1f} {:>10.1f} {:>11.1f} {:>8.2f} x", name, megapixels, one.name,
-               median(embree.ours), build, median(embree.theirs), embree.ratio());
-    if (gl) {
-      const Pairs opengl = timed(pairs, draw, [&] { gl->draw(gl_ids); });
-      fmt::print(" {:>11.1f} {:>8.2f} x", median(opengl.theirs), opengl.ratio());
-    }
-    fmt::print("   {:.4f} %", disagreement(one.ids, embree_ids));
-    if (gl) fmt::print(" {:.4f} %", disagreement(one.ids, gl_ids));
-    fmt::print("\n");
-    std::fflush(stdout);
-  }
-  const auto see = [&] { renderer.render(scene, camera, {}, testing::wallFrameOf(scene.panels), buffer); };
+  for (Ours& one : ours)
+    compare(
+        fmt::format("{:<6}{:>3} MP ids, {}", name, megapixels, one.name), *caster,
+        [&] { one.rasteriser.draw(batches, view, one.ids); }, one.ids);
+  for (Ours& one : ours)
+    compare(
+        fmt::format("{:<6}{:>3} MP bits, {}", name, megapixels, one.name), *caster,
+        [&] { one.coverage.draw(batches, view, one.bits); }, one.bits);
   caster.reset();
+  const auto see = [&] { renderer.render(scene, camera, {}, testing::wallFrameOf(scene.panels), buffer); };
   see();
   const double seen = milliseconds(see);
-  fmt::print("{:<6}{:>4} MP whole buffer {:.1f} ms; ", name, megapixels, seen);
+  fmt::print("{:<6}{:>3} MP Embree's tree {:.1f} ms; whole buffer {:.1f} ms; ", name, megapixels, build,
+             seen);
   timeComponents(buffer, scene.panels, camera, pairs);
 }
 
@@ -124,8 +151,8 @@ int benchAll(int pairs, std::uint64_t seed, const std::vector<double>& sizes) {
     fmt::print("{} panels, {} blooms, {} triangles\n", scene->panels.columns * scene->panels.rows,
                scene->blooms.size(), triangleCount(*scene));
   }
-  fmt::print("{:<13} {:<9} {:>8} {:>10} {:>11} {:>10} {:>11} {:>10}   ids that differ\n", "wall, picture",
-             "ours", "ids, ms", "build, ms", "Embree, ms", "/ ours", "OpenGL, ms", "/ ours");
+  fmt::print("{:<28} {:>8} {:>11} {:>10} {:>11} {:>10}   pixels that differ\n", "wall, picture, kernel",
+             "ours, ms", "Embree, ms", "/ ours", "OpenGL, ms", "/ ours");
   for (const double megapixels : sizes) bench.run("small", small, megapixels);
   for (const double megapixels : sizes) bench.run("large", large, megapixels);
   return 0;

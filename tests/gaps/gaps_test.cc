@@ -172,3 +172,25 @@ TEST_CASE("an empty picture has no gaps") {
   CHECK(found.gaps.empty());
   CHECK(found.specks.count == 0);
 }
+
+TEST_CASE("gaps of a mask of bare pixels are those of a picture's ids") {
+  const PanelGrid panels = gridOf(3, 2, 300, 250, 3);
+  for (const std::uint64_t seed : {5U, 6U}) {
+    CAPTURE(seed);
+    const Camera camera = cameraAt(panels, {700, 200, 900}, {420, 260}, 35, 0.4);
+    const VisibilityBuffer seen = pictureOf(panels, camera, randomHoles(seed, panels, 90, 1, 40));
+    PixelMask bare;
+    bare.width_px = seen.width_px;
+    bare.height_px = seen.height_px;
+    bare.words.resize(static_cast<std::size_t>(bare.wordsARow()) * static_cast<std::size_t>(bare.height_px));
+    for (int y = 0; y < seen.height_px; ++y)
+      for (int x = 0; x < seen.width_px; ++x)
+        if (isBare(seen.id(x, y), panels)) bare.row(y)[x / 64] |= std::uint64_t{1} << (x % 64);
+    for (const GapMeasures measures : {GapMeasures::all, GapMeasures::widths}) {
+      const GapsOfShot by_ids = findGaps(seen, panels, camera, 1, measures);
+      CHECK(by_ids.gaps.size() > 20);
+      CHECK(by_ids.specks.count > 0);
+      CHECK(sameGaps(findGaps(bare, panels, camera, measures), by_ids));
+    }
+  }
+}

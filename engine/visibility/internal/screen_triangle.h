@@ -3,8 +3,10 @@
 
 #include "engine/visibility/rasteriser.h"
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
+#include <limits>
 
 namespace petalproof::visibility {
 
@@ -40,6 +42,25 @@ struct alignas(64) ScreenTriangle {
   bool clamped = false;       // so steep that its plane must be held between the two
   bool middle_right = false;  // the middle corner lies right of the edge from the top to the bottom one
 };
+
+// A snapped corner as a number: y, then x, so that the lesser of two is the upper one, then the left one.
+using CornerKey = std::int64_t;
+constexpr std::int64_t leftmost_key = std::numeric_limits<std::int32_t>::min();
+constexpr CornerKey cornerKey(std::int32_t x, std::int32_t y) {
+  return std::int64_t{y} * (std::int64_t{1} << 32) + (x - leftmost_key);
+}
+constexpr std::int32_t xOf(CornerKey key) {
+  return static_cast<std::int32_t>((key & 0xffffffff) + leftmost_key);
+}
+constexpr std::int32_t yOf(CornerKey key) { return static_cast<std::int32_t>(key >> 32); }
+
+// From the top down.
+constexpr std::array<CornerKey, 3> sortedDownwards(CornerKey p, CornerKey q, CornerKey r) {
+  const CornerKey a = std::min(p, q);
+  const CornerKey b = std::max(p, q);
+  const CornerKey upper = std::min(b, r);
+  return {std::min(a, upper), std::max(a, upper), std::max(b, r)};
+}
 
 // Pixels [x0, x1) x [y0, y1).
 struct PixelBox {

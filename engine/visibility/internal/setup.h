@@ -11,7 +11,6 @@
 #include <array>
 #include <cmath>
 #include <cstdint>
-#include <limits>
 
 namespace petalproof::visibility {
 
@@ -30,18 +29,11 @@ inline bool isFinite(const DepthPlane& plane) {
 // Top to bottom, then left to right: the order in which edges are walked, whatever triangle they bound.
 // Without branches: which way round the corners are, nobody can guess.
 inline void sortDownwards(const std::array<ScreenCorner, 3>& c, ScreenTriangle& t) {
-  constexpr std::int64_t least_x = std::numeric_limits<std::int32_t>::min();
-  const auto key = [](const ScreenCorner& corner) {
-    return std::int64_t{corner.y} * (std::int64_t{1} << 32) + (corner.x - least_x);
-  };
-  const std::int64_t a = std::min(key(c[0]), key(c[1]));
-  const std::int64_t b = std::max(key(c[0]), key(c[1]));
-  const std::int64_t lower = std::max(b, key(c[2]));
-  const std::int64_t upper = std::min(b, key(c[2]));
-  const std::array<std::int64_t, 3> sorted{std::min(a, upper), std::max(a, upper), lower};
+  const std::array<CornerKey, 3> sorted =
+      sortedDownwards(cornerKey(c[0].x, c[0].y), cornerKey(c[1].x, c[1].y), cornerKey(c[2].x, c[2].y));
   for (std::size_t k = 0; k < 3; ++k) {
-    t.y[k] = static_cast<std::int32_t>(sorted[k] >> 32);
-    t.x[k] = static_cast<std::int32_t>((sorted[k] & 0xffffffff) + least_x);
+    t.y[k] = yOf(sorted[k]);
+    t.x[k] = xOf(sorted[k]);
   }
 }
 

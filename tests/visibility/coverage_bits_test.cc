@@ -1,0 +1,206 @@
+#include "engine/visibility/coverage_bits.h"
+
+#include "engine/gaps/gaps.h"
+#include "engine/visibility/visibility_buffer.h"
+#include "tests/support/random_wall.h"
+
+#include <doctest/doctest.h>
+
+#include <array>
+#include <cmath>
+#include <cstdint>
+#include <limits>
+#include <random>
+#include <vector>
+
+namespace petalproof {
+namespace {
+
+double pick(std::mt19937_64& random, double from, double to) {
+  return std::uniform_real_distribution<double>(from, to)(random);
+}
+
+RasterView viewOf(int width, int height, double focal_px) {
+  RasterView view;
+  view.focal_px = focal_px;
+  view.principal_px = {width / 2.0, height / 2.0};
+  view.width_px = width;
+  view.height_px = height;
+  return view;
+}
+
+// A mesh's own memory and the batch that refers to it.
+struct Triangles {
+  std::vector<glm::vec3> vertices;
+  std::vector<std::array<std::uint32_t, 3>> triangles;
+
+  void add(glm::vec3 a, glm::vec3 b, glm::vec3 c) {
+    const auto first = static_cast<std::uint32_t>(vertices.size());
+    vertices.insert(vertices.end(), {a, b, c});
+    triangles.push_back({first, first + 1, first + 2});
+  }
+  TriangleBatch batch() const { return {vertices, triangles, glm::mat4x3(1.0F), 1, false}; }
+};
+
+// From dust to far beyond the picture and the guard band, some through the camera; in the camera frame.
+Triangles randomTriangles(std::mt19937_64& random, int count, const RasterView& view) {
+  Triangles made;
+  for (int k = 0; k < count; ++k) {
+    const double reach = std::exp2(pick(random, -3, random() % 8 == 0 ? 20 : 8));
+    const glm::dvec2 middle(pick(random, -20, view.width_px + 20), pick(random, -20, view.height_px + 20));
+    std::array<glm::vec3, 3> corners;
+    for (glm::vec3& corner : corners) {
+      const glm::dvec2 px = middle + glm::dvec2(pick(random, -reach, reach), pick(random, -reach, reach));
+      const double distance = random() % 40 == 0 ? pick(random, -900, 10) : pick(random, 400, 1200);
+      corner = glm::vec3(distance * (px.x - view.principal_px.x) / view.focal_px,
+                         distance * (view.principal_px.y - px.y) / view.focal_px, -distance);
+    }
+    made.add(corners[0], corners[1], corners[2]);
+  }
+  return made;
+}
+
+// Pixels that are in one but not in the other.
+int differing(const PixelMask& mask, const IdBuffer& ids) {
+  REQUIRE(mask.width_px == ids.width_px);
+  REQUIRE(mask.height_px == ids.height_px);
+  int count = 0;
+  for (int y = 0; y < ids.height_px; ++y)
+    for (int x = 0; x < ids.width_px; ++x) count += mask.has(x, y) != (ids.id(x, y) != 0) ? 1 : 0;
+  return count;
+}
+
+int pixelsIn(const PixelMask& mask) {
+  int count = 0;
+  for (int y = 0; y < mask.height_px; ++y)
+    for (int x = 0; x < mask.width_px; ++x) count += mask.has(x, y) ? 1 : 0;
+  return count;
+}
+
+}  // namespace
+
+// 200 mm wide and 100 mm high, 500 mm away, seen with 100 px of focal length: 40 by 20 pixels about the
+// middle. Of a disc of 10.25 px radius the pixel centres inside are counted one by one.
+TEST_CASE("coverage bits: a rectangle and a disc by arithmetic") {
+  const RasterView view = viewOf(150, 90, 100);
+  Triangles sheet;
+  sheet.add({-100, -50, -500}, {100, -50, -500}, {100, 50, -500});
+  sheet.add({-100, -50, -500}, {100, 50, -500}, {-100, 50, -500});
+  Triangles disc;
+  constexpr int sides = 3000;
+  const auto rim = [](int k) {
+    return glm::vec3(51.25 * std::cos(2 * pi * k / sides), 51.25 * std::sin(2 * pi * k / sides), -500.0);
+  };
+  for (int k = 0; k < sides; ++k) disc.add({0, 0, -500}, rim(k), rim(k + 1));
+  for (const RasterKernel kernel : {RasterKernel::baseline, RasterKernel::fastest}) {
+    CoverageRasteriser rasteriser(1, kernel);
+    PixelMask mask;
+    rasteriser.draw(std::vector{sheet.batch()}, view, mask);
+    for (int y = 0; y < 90; ++y)
+      for (int x = 0; x < 150; ++x) REQUIRE(mask.has(x, y) == (x >= 55 && x < 95 && y >= 35 && y < 55));
+    rasteriser.draw(std::vector{disc.batch()}, view, mask);
+    for (int y = 0; y < 90; ++y)
+      for (int x = 0; x < 150; ++x)
+        REQUIRE(mask.has(x, y) == (std::hypot(x + 0.5 - 75, y + 0.5 - 45) < 10.25));
+    rasteriser.draw({}, view, mask);
+    CHECK(pixelsIn(mask) == 0);
+  }
+}
+
+TEST_CASE("coverage bits: the pixels that the id rasteriser covers, for triangles of any size") {
+  const std::uint64_t seed = 20611;
+  CAPTURE(seed);
+  std::mt19937_64 random(seed);
+  Rasteriser ids_of(1);
+  CoverageRasteriser baseline(1, RasterKernel::baseline);
+  CoverageRasteriser fastest(1);
+  IdBuffer ids;
+  PixelMask mask;
+  std::int64_t covered = 0;
+  for (int round = 0; round < 400; ++round) {
+    CAPTURE(round);
+    const RasterView view = viewOf(1 + static_cast<int>(random() % 300), 1 + static_cast<int>(random() % 200),
+                                   pick(random, 20, 900));
+    const Triangles made = randomTriangles(random, 1 + static_cast<int>(random() % 60), view);
+    const std::vector<TriangleBatch> batches{made.batch()};
+    ids_of.draw(batches, view, ids);
+    baseline.draw(batches, view, mask);
+    REQUIRE(differing(mask, ids) == 0);
+    fastest.draw(batches, view, mask);
+    REQUIRE(differing(mask, ids) == 0);
+    covered += pixelsIn(mask);
+  }
+  CHECK(covered > 400 * 500);
+}
+
+// Edges up to the guard band's width, where rows are decided in integers.
+TEST_CASE("coverage bits: the pixels that the id rasteriser covers in a tall and in a wide picture") {
+  std::mt19937_64 random(4);
+  for (const glm::ivec2& size : {glm::ivec2(40, 9000), glm::ivec2(9000, 40)}) {
+    const RasterView view = viewOf(size.x, size.y, 5000);
+    Rasteriser ids_of(1);
+    CoverageRasteriser bits_of(1);
+    IdBuffer ids;
+    PixelMask mask;
+    for (int round = 0; round < 8; ++round) {
+      Triangles made;
+      for (int k = 0; k < 4; ++k) {
+        const auto corner = [&] {
+          return glm::vec3(pick(random, -0.6, 0.6) * size.x / 5, pick(random, -0.6, 0.6) * size.y / 5,
+                           -1000.0);
+        };
+        made.add(corner(), corner(), corner());
+      }
+      ids_of.draw(std::vector{made.batch()}, view, ids);
+      bits_of.draw(std::vector{made.batch()}, view, mask);
+      REQUIRE(differing(mask, ids) == 0);
+    }
+  }
+}
+
+TEST_CASE("coverage bits: triangles that aren't finite are left out") {
+  constexpr float infinity = std::numeric_limits<float>::infinity();
+  constexpr float not_a_number = std::numeric_limits<float>::quiet_NaN();
+  const RasterView view = viewOf(70, 70, 50);
+  Triangles made;
+  made.add({not_a_number, 0, -500}, {100, -50, -500}, {100, 50, -500});
+  made.add({0, 0, -500}, {infinity, -50, -500}, {100, 50, -500});
+  made.add({0, 0, -500}, {100, 0, -500}, {100, 100, -500});
+  PixelMask mask;
+  CoverageRasteriser(1).draw(std::vector{made.batch()}, view, mask);
+  IdBuffer ids;
+  Rasteriser(1).draw(std::vector{made.batch()}, view, ids);
+  CHECK(differing(mask, ids) == 0);
+  CHECK(pixelsIn(mask) > 20);
+}
+
+TEST_CASE("coverage bits: what a wall shows bare, pixel by pixel as by ids, for any number of threads") {
+  for (const std::uint64_t seed : {3U, 4U}) {
+    CAPTURE(seed);
+    testing::RandomWallSpec spec{3, 2, 7, 4.0, seed};
+    Scene scene = testing::randomWall(spec);
+    scene.panels.has_panel.at(1, 1) = seed == 4 ? 0 : 1;
+    scene.panels.ground_covered = seed == 4;
+    const std::vector<TriangleBatch> batches = batchesOf(scene);
+    for (const double turn_deg : {0.0, 35.0, -75.0}) {
+      CAPTURE(turn_deg);
+      const Camera camera = testing::cameraOnWall(scene.panels, 0.3, turn_deg);
+      VisibilityBuffer buffer;
+      VisibilityRenderer(1).renderIds(scene, camera, buffer);
+      const PixelMask board = bareBoardMask(scene.panels, camera);
+      int bare_pixels = 0;
+      for (const int threads : {1, 2, 7}) {
+        CAPTURE(threads);
+        PixelMask bare;
+        CoverageRasteriser(threads).drawUncovered(batches, rasterViewOf(camera), board, bare);
+        bare_pixels = pixelsIn(bare);
+        for (int y = 0; y < buffer.height_px; ++y)
+          for (int x = 0; x < buffer.width_px; ++x)
+            REQUIRE(bare.has(x, y) == isBare(buffer.id(x, y), scene.panels));
+      }
+      CHECK(bare_pixels > 100);
+    }
+  }
+}
+
+}  // namespace petalproof
