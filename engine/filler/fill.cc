@@ -215,6 +215,8 @@ bool FillWork::suggestForWhatIsLeft() {
 // Takes up what the last check found. True if there is more to cover.
 bool FillWork::learn() {
   if (proof_.must_hide.pairs() == 0 || cancelled()) return false;
+  const bool is_new = foundMore(proof_.must_hide, GivenUp(search_->givenUp()), grid_);
+  if (!is_new && !suggestForWhatIsLeft()) return false;
   const std::int64_t known = all_.pairs();
   const auto checked = std::pair(chosen_, added_);
   join(all_, proof_.must_hide);
