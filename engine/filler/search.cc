@@ -82,6 +82,7 @@ std::vector<Candidate> FillerSearch::cover(const MustHide& all, Again again) {
   complete(all);
   if (first) preferWholeLattice(all);
   if (again == Again::improve) improve(all);
+  if (first || again != Again::add) shiftForFewer(all);
   std::vector<Candidate> answer;
   for (const std::uint32_t k : chosen_) answer.push_back(pool_[k]);
   return answer;
