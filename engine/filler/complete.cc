@@ -235,8 +235,9 @@ std::vector<std::uint32_t> FillerSearch::nearestChosen(glm::dvec2 place, std::si
 // Slivers beside fillers go when those are shifted a little; a filler for each would be many. True if any
 // did.
 bool FillerSearch::shiftForBare(const MustHide& all) {
-  constexpr std::size_t together[] = {1, 2, 4, 7, 14};
-  constexpr int most_tries = 2;  // at a place
+  constexpr std::size_t together[] = {1, 3, 7, 14};
+  constexpr std::size_t few = 14;  // fillers in all
+  constexpr int most_tries = 2;    // at a place
   constexpr double block_mm = 8;
   std::vector<char> hidden(pairs_.size(), 0);
   for (const std::uint32_t k : chosen_)
@@ -250,8 +251,8 @@ bool FillerSearch::shiftForBare(const MustHide& all) {
   for (const auto& [block, pairs] : bare) {
     if (stop() || shifted_for_[block]++ >= most_tries) continue;
     for (const std::size_t most : together) {
+      if (most >= few && chosen_.size() > few) break;
       const std::vector<std::uint32_t> near = nearestChosen(pairs_.at(pairs.front()), most);
-      if (near.size() < most && most > 1 && near.size() <= most / 2) break;
       const auto in = shiftedFor(task_, pool_, pairs_, eyes_, chosen_, near, pairs);
       if (!in || !exchange(all, {near, *in, pairs})) continue;
       any = true;

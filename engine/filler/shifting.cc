@@ -7,14 +7,24 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 
 namespace petalproof {
 namespace {
 
 constexpr int most_steps = 120;
-constexpr int steps_to_promise = 20;  // until then
-constexpr double promising = 1.2;     // no place may be farther off than this
+// After so many steps no place may be farther off than this.
+struct Promise {
+  int steps;
+  double off;
+};
+constexpr Promise promises[] = {{0, 2.5}, {6, 1.3}, {16, 1.12}, {40, 1.05}};
+
+bool isHopeless(int step, double off) {
+  return std::any_of(std::begin(promises), std::end(promises),
+                     [&](const Promise& promise) { return step >= promise.steps && off > promise.off; });
+}
 constexpr double turns_deg[] = {0, -10, 10, -3, 3};
 
 // A filler on its way.
@@ -111,7 +121,7 @@ std::optional<std::vector<Proposal>> shiftedTogether(const FillerMaker& maker, s
       for (std::size_t k = 0; k < movers.size(); ++k) fillers[k] = movers[k].at;
       return fillers;
     }
-    if (step >= steps_to_promise && off > promising) return std::nullopt;
+    if (isHopeless(step, off)) return std::nullopt;
     for (std::size_t k = 0; k < movers.size(); ++k) settle(movers[k], shares[k]);
   }
   return std::nullopt;
