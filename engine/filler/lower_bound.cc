@@ -23,11 +23,11 @@ namespace {
 constexpr double first_side_mm = 32;  // of a bin
 constexpr double least_side_mm = 2;
 constexpr int most_rounds = 8;  // of finer bins
-constexpr std::size_t most_bins = 60'000;
-constexpr std::size_t most_places = 3'000;
+constexpr std::size_t most_bins = 80'000;
+constexpr std::size_t most_places = 1'500;
 constexpr double heavy = 0.9;  // bins that weigh more are looked at more finely
-constexpr int steps_each = 150;
-constexpr int steps_at_last = 600;
+constexpr int steps_each = 100;
+constexpr int steps_at_last = 300;
 constexpr double rounding = 1e-6;
 
 using Counts = std::function<bool(std::uint32_t, glm::dvec2)>;

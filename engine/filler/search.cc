@@ -14,7 +14,7 @@
 namespace petalproof {
 namespace {
 
-constexpr int rounds = 4;                  // of new candidates
+constexpr int rounds = 3;                  // of new candidates
 constexpr int scanning_rounds = 2;         // those of them that look all over the wall
 constexpr std::uint64_t moves_each = 200;  // of the local search for each filler
 constexpr std::uint64_t fewest_moves = 2'000;
