@@ -320,8 +320,7 @@ FillResult FillWork::result() {
     result_.left =
         leftWithReasons(*task_, proof_.check, options_.hide, chosen_, search_->wantedBeyondStock());
   });
-  workers_.run(
-      [&] { result_.at_least = atLeast(filling_, *task_, first_, chosen_, result_.left.empty()); });
+  workers_.run([&] { result_.at_least = atLeast(filling_, *task_, first_, chosen_, result_.left.empty()); });
   result_.after = std::move(proof_.check);
   result_.filled = std::move(proof_.plan);
   result_.kept = kept_.numbers;

@@ -55,8 +55,8 @@ std::vector<std::size_t> oneInEachBlock(const std::vector<EyePlace>& places, dou
   std::map<std::tuple<std::uint32_t, int, int>, std::size_t> blocks;
   for (std::size_t k = 0; k < places.size(); ++k) {
     const glm::dvec2 block = glm::floor(places[k].at / block_mm);
-    const auto [known, fresh] = blocks.try_emplace(
-        {places[k].eye, static_cast<int>(block.x), static_cast<int>(block.y)}, k);
+    const auto [known, fresh] =
+        blocks.try_emplace({places[k].eye, static_cast<int>(block.x), static_cast<int>(block.y)}, k);
     if (!fresh && hashOf({k}) < hashOf({known->second})) known->second = k;
   }
   std::vector<std::size_t> some;

@@ -94,8 +94,7 @@ std::vector<double> heaviestPacking(const PackingProblem& problem, std::vector<d
       double price = 0;
       for (const std::uint32_t g : groups_of[item]) price += prices[g];
       const double before = weights[item];
-      weights[item] =
-          std::max(0.0, before + (1 - price) / static_cast<double>(groups_of[item].size()));
+      weights[item] = std::max(0.0, before + (1 - price) / static_cast<double>(groups_of[item].size()));
       ahead[item] = 2 * weights[item] - before;
     }
     if (step % steps_between_looks != 0 && step != steps) continue;

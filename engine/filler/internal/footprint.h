@@ -33,8 +33,8 @@ constexpr int bins_all_round = 8;  // of turns, at level 0; each level halves th
 double halfTurnOf(int level);
 
 // Of all copies of a kind. A point of a filler at height z hides of the board plane what the eye sees behind
-// it; so a place is hidden only if the ray from the eye to it meets the filler's part at some height, and that
-// is looked for between two heights at a time.
+// it; so a place is hidden only if the ray from the eye to it meets the filler's part at some height, and
+// that is looked for between two heights at a time.
 class Footprint {
  public:
   // `sway`: in radians, how far copies are turned from what a plan says.

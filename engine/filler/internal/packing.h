@@ -16,7 +16,8 @@ struct PackingProblem {
 // go on from, or empty. By the primal-dual method of A. Chambolle, T. Pock, "A first-order primal-dual
 // algorithm for convex problems with applications to imaging", Journal of Mathematical Imaging and Vision 40,
 // 2011, with the steps of T. Pock, A. Chambolle, "Diagonal preconditioning for first order primal-dual
-// algorithms in convex optimization", ICCV 2011; then made to fit, and filled up. An item in no group weighs 0.
+// algorithms in convex optimization", ICCV 2011; then made to fit, and filled up. An item in no group weighs
+// 0.
 std::vector<double> heaviestPacking(const PackingProblem& problem, std::vector<double> start, int steps);
 
 // Weights that fit, made of others: lighter where a group is too heavy, heavier where all leave room.
