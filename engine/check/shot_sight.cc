@@ -55,6 +55,16 @@ ShotCheck ShotSight::see(const SightTask& task, const Step& step) {
   return done;
 }
 
+ShotCheck ShotSight::seeGaps(const SightTask& task) {
+  ShotCheck done;
+  done.shot = task.shot;
+  done.lens = task.shot.lens;
+  done.camera = task.camera;
+  renderer_.renderIds(task.scene, task.camera, buffer_);
+  done.found = findGaps(buffer_, task.scene.panels, task.camera, threads_);
+  return done;
+}
+
 void ShotSight::lookAgain(const Scene& scene, const Camera& camera, const std::vector<Person>& people,
                           const WallFrame& wall) {
   renderer_.render(scene, camera, people, wall, buffer_);

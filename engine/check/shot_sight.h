@@ -63,6 +63,9 @@ class ShotSight {
 
   // All of ShotCheck but the readings.
   ShotCheck see(const SightTask& task, const Step& step = {});
+  // Only its gaps, none of them behind people, and in the buffer only what each pixel sees: takes half of
+  // the time.
+  ShotCheck seeGaps(const SightTask& task);
   // Only the buffer.
   void lookAgain(const Scene& scene, const Camera& camera, const std::vector<Person>& people,
                  const WallFrame& wall);

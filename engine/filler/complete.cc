@@ -4,9 +4,12 @@
 #include "engine/filler/internal/proposals.h"
 #include "engine/filler/internal/search.h"
 
+#include <glm/geometric.hpp>
+
 #include <algorithm>
 #include <cstddef>
 #include <map>
+#include <numeric>
 #include <optional>
 #include <utility>
 
@@ -14,6 +17,7 @@ namespace petalproof {
 namespace {
 
 constexpr int most_looks = 3;  // around what is left
+constexpr std::uint64_t moves_beyond_stock = 4'000;
 
 // Places of the grid that two or more fillers hide.
 PlaceBits hiddenTwice(CandidatePool& pool, const std::vector<Eye>& eyes, std::size_t eye,
@@ -60,8 +64,8 @@ class FillerSearch::Leeway {
 };
 
 // Candidates that hide what the chosen ones don't of the pairs looked at, best first, while there is leeway.
-std::vector<std::uint32_t> FillerSearch::missing(StockRule stock) const {
-  Leeway leeway(task_, pool_, chosen_, stock);
+std::vector<std::uint32_t> FillerSearch::missing() const {
+  Leeway leeway(task_, pool_, chosen_, StockRule::kept);
   std::vector<char> hidden(pairs_.size(), 0);
   for (const std::uint32_t k : chosen_)
     for (const std::uint32_t pair : pool_.covers(k)) hidden[pair] = 1;
@@ -90,14 +94,29 @@ std::vector<std::uint32_t> FillerSearch::missing(StockRule stock) const {
 }
 
 bool FillerSearch::addMissing() {
-  const std::vector<std::uint32_t> found = missing(StockRule::kept);
+  const std::vector<std::uint32_t> found = missing();
   chosen_.insert(chosen_.end(), found.begin(), found.end());
   return !found.empty();
 }
 
+// What the chosen ones leave bare, to be covered by those that may stand beside them.
 std::vector<int> FillerSearch::wantedBeyondStock() const {
+  std::vector<char> hidden(pairs_.size(), 0);
+  for (const std::uint32_t k : chosen_)
+    for (const std::uint32_t pair : pool_.covers(k)) hidden[pair] = 1;
+  const Leeway leeway(task_, pool_, chosen_, StockRule::ignored);
+  CoverProblem rest = problem();
+  for (std::size_t k = 0; k < pool_.size(); ++k) {
+    CoverSet& set = rest.sets[k];
+    set.uses.clear();
+    if (!leeway.has(k)) set.covers.clear();
+    set.covers.erase(std::remove_if(set.covers.begin(), set.covers.end(),
+                                    [&](std::uint32_t pair) { return hidden[pair] != 0; }),
+                     set.covers.end());
+  }
   std::vector<int> wanted(task_.maker.kinds().size(), 0);
-  for (const std::uint32_t k : missing(StockRule::ignored)) ++wanted[pool_[k].kind];
+  for (const std::uint32_t k : coverSets(rest, {task_.seed, moves_beyond_stock, {}, task_.cancelled}).chosen)
+    ++wanted[pool_[k].kind];
   return wanted;
 }
 
@@ -107,7 +126,7 @@ void FillerSearch::complete(const MustHide& all) {
     uncovered_ = leftBare(all);
     if (uncovered_.empty()) break;
     look(all, uncovered_);
-    if (addMissing()) continue;
+    if (shiftForBare(all) || addMissing()) continue;
     if (looks++ == most_looks) break;
     std::vector<glm::dvec2> places;
     for (const Pair& pair : uncovered_) places.push_back(placeOf(pair));
@@ -150,6 +169,112 @@ void FillerSearch::preferWholeLattice(const MustHide& all) {
     if (std::pair(uncovered_.size(), chosen_.size()) < std::pair(left.size(), kept.size())) continue;
     chosen_ = kept;
     uncovered_ = left;
+  }
+}
+
+// Beside `rest` the proposals, by their numbers; false, and nothing is chosen anew, where one can't stand.
+bool FillerSearch::put(const std::vector<std::uint32_t>& rest, const std::vector<Proposal>& in,
+                       std::vector<std::uint32_t>& numbers) {
+  pool_.add(in);
+  pool_.findCovers(pairs_, eyes_);
+  numbers = pool_.numbersOf(in);
+  if (numbers.size() < in.size()) return false;
+  Leeway leeway(task_, pool_, rest, StockRule::kept);
+  for (const std::uint32_t k : numbers) {
+    if (!leeway.has(k)) return false;
+    leeway.take(k);
+  }
+  chosen_ = rest;
+  chosen_.insert(chosen_.end(), numbers.begin(), numbers.end());
+  return true;
+}
+
+// Others in place of some of the chosen, if they leave less bare or, where they are fewer, no more. What they
+// do leave they are shifted for again, as long as that helps. True if they stay.
+bool FillerSearch::exchange(const MustHide& all, const Exchange& one) {
+  constexpr int most_shifts = 12;
+  const std::vector<std::uint32_t> kept = chosen_;
+  const std::vector<Pair> left = uncovered_;
+  std::vector<std::uint32_t> rest;
+  for (const std::uint32_t k : kept)
+    if (std::find(one.out.begin(), one.out.end(), k) == one.out.end()) rest.push_back(k);
+  std::vector<Proposal> in = one.in;
+  std::vector<std::uint32_t> numbers;
+  for (int shift = 0; shift < most_shifts && put(rest, in, numbers); ++shift) {
+    uncovered_ = leftBare(all);
+    if (uncovered_.size() < left.size() + (in.size() < one.out.size() ? 1 : 0)) return true;
+    std::vector<Pair> fresh;
+    for (const Pair& pair : uncovered_)
+      if (std::find(left.begin(), left.end(), pair) == left.end()) fresh.push_back(pair);
+    const std::size_t before = pairs_.size();
+    look(all, fresh);
+    std::vector<std::uint32_t> more(pairs_.size() - before);
+    std::iota(more.begin(), more.end(), static_cast<std::uint32_t>(before));
+    more.insert(more.end(), one.too.begin(), one.too.end());
+    const auto again = shiftedFor(task_, pool_, pairs_, eyes_, chosen_, numbers, more);
+    if (!again) break;
+    in = *again;
+  }
+  chosen_ = kept;
+  uncovered_ = left;
+  return false;
+}
+
+// Those that come nearest to hiding a place.
+std::vector<std::uint32_t> FillerSearch::nearestChosen(glm::dvec2 place, std::size_t most) const {
+  std::vector<std::pair<double, std::uint32_t>> near;
+  for (const std::uint32_t k : chosen_)
+    near.emplace_back(glm::distance(pool_[k].site.board_mm, place) - pool_.kindOf(k).diameter_mm / 2, k);
+  std::sort(near.begin(), near.end());
+  near.resize(std::min(near.size(), most));
+  std::vector<std::uint32_t> numbers;
+  for (const auto& [distance, k] : near) numbers.push_back(k);
+  return numbers;
+}
+
+// Slivers beside fillers go when those are shifted a little; a filler for each would be many. True if any
+// did.
+bool FillerSearch::shiftForBare(const MustHide& all) {
+  constexpr std::size_t together[] = {1, 3, 7, 14};
+  constexpr std::size_t few = 14;  // fillers in all
+  constexpr int most_tries = 2;    // at a place
+  constexpr double block_mm = 8;
+  std::vector<char> hidden(pairs_.size(), 0);
+  for (const std::uint32_t k : chosen_)
+    for (const std::uint32_t pair : pool_.covers(k)) hidden[pair] = 1;
+  std::map<std::pair<int, int>, std::vector<std::uint32_t>> bare;
+  for (std::uint32_t k = 0; k < pairs_.size(); ++k)
+    if (hidden[k] == 0)
+      bare[{static_cast<int>(pairs_.at(k).x / block_mm), static_cast<int>(pairs_.at(k).y / block_mm)}]
+          .push_back(k);
+  bool any = false;
+  for (const auto& [block, pairs] : bare) {
+    if (stop() || shifted_for_[block]++ >= most_tries) continue;
+    for (const std::size_t most : together) {
+      if (most >= few && chosen_.size() > few) break;
+      const std::vector<std::uint32_t> near = nearestChosen(pairs_.at(pairs.front()), most);
+      const auto in = shiftedFor(task_, pool_, pairs_, eyes_, chosen_, near, pairs);
+      if (!in || !exchange(all, {near, *in, pairs})) continue;
+      any = true;
+      break;
+    }
+  }
+  return any;
+}
+
+// Fewer fillers in place of several beside each other, as long as there are any.
+void FillerSearch::shiftForFewer(const MustHide& all) {
+  constexpr int most_passes = 6;
+  for (int pass = 0; pass < most_passes && !stop(); ++pass) {
+    const std::size_t before = chosen_.size();
+    for (const Exchange& one : exchangesForFewer(task_, pool_, pairs_, eyes_, chosen_)) {
+      const bool are_there = std::all_of(one.out.begin(), one.out.end(), [&](std::uint32_t k) {
+        return std::find(chosen_.begin(), chosen_.end(), k) != chosen_.end();
+      });
+      if (are_there && !stop()) exchange(all, one);
+    }
+    if (chosen_.size() == before) return;
+    removeIdle(all);
   }
 }
 

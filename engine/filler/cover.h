@@ -45,12 +45,4 @@ struct CoverResult {
 // putting out what is in the way, are ours). Deterministic by seed.
 CoverResult coverSets(const CoverProblem& problem, const CoverOptions& options = {});
 
-// Places no two of which are neighbours, as many as the search finds: a cover in which neighbours, and only
-// they, can share a set has at least as many sets. `neighbours`: ascending, both ways round. Ascending. Local
-// search by swaps with plateaus (after W. Pullan, H. H. Hoos, "Dynamic local search for the maximum clique
-// problem", Journal of Artificial Intelligence Research 25, 2006). Deterministic by seed.
-std::vector<std::uint32_t> largestApart(const std::vector<std::vector<std::uint32_t>>& neighbours,
-                                        std::uint64_t seed = 1, std::uint64_t moves = 100'000,
-                                        const std::function<bool()>& cancelled = {});
-
 }  // namespace petalproof

@@ -4,17 +4,25 @@
 #include "engine/base/threads.h"
 #include "engine/filler/internal/fitting.h"
 #include "engine/filler/internal/proposals.h"
+#include "engine/filler/internal/random_steps.h"
 
 #include <glm/geometric.hpp>
 
 #include <algorithm>
 #include <array>
+#include <numeric>
+#include <optional>
+#include <set>
+#include <span>
 #include <utility>
 
 namespace petalproof {
 namespace {
 
 constexpr std::size_t neighbours_each = 4;
+constexpr std::size_t together_with[] = {3, 6};  // neighbours that are shifted with a filler
+constexpr std::size_t all_together = 14;         // so many fillers are shifted as one
+constexpr std::uint64_t starts_by_chance = 40;
 // Of a filler's depth: about where its outline is that hides.
 constexpr double outline_height = 0.4;
 
@@ -36,7 +44,7 @@ class Several {
     std::vector<Group> groups;
     for (std::uint32_t n = 0; n < chosen_.size(); ++n) {
       groups.push_back({n});
-      const std::vector<std::uint32_t> near = beside(n);
+      const std::vector<std::uint32_t> near = beside(n, neighbours_each);
       for (std::size_t i = 0; i < near.size(); ++i) {
         if (near[i] > n) groups.push_back({n, near[i]});
         for (std::size_t j = i + 1; j < near.size(); ++j) groups.push_back({n, near[i], near[j]});
@@ -55,10 +63,76 @@ class Several {
     return found;
   }
 
+  // Each filler with a few beside it, and with some more; of few fillers all.
+  std::vector<Group> groupsToShift() const {
+    std::set<Group> groups;
+    for (std::uint32_t n = 0; n < chosen_.size(); ++n)
+      for (const std::size_t most : together_with) {
+        Group group = beside(n, most);
+        group.push_back(n);
+        std::sort(group.begin(), group.end());
+        if (group.size() > 1) groups.insert(std::move(group));
+      }
+    if (chosen_.size() > 1 && chosen_.size() <= all_together) {
+      Group all(chosen_.size());
+      std::iota(all.begin(), all.end(), 0U);
+      groups.insert(std::move(all));
+    }
+    return {groups.begin(), groups.end()};
+  }
+
+  // One fewer than the group, whichever is left out, shifted; none where that doesn't do. Of few fillers also
+  // from places spread by chance.
+  std::vector<Proposal> withOneFewer(const Group& group) const {
+    const std::vector<glm::dvec2> places = onlyHiddenBy(group);
+    for (std::size_t out = 0; out < group.size(); ++out) {
+      std::vector<Proposal> rest;
+      for (std::size_t k = 0; k < group.size(); ++k)
+        if (k != out) rest.push_back(proposalOf(chosen_[group[k]]));
+      if (auto shifted = shiftedTogether(task_.maker, std::move(rest), places, room())) return *shifted;
+    }
+    if (group.size() < chosen_.size() || places.empty()) return {};
+    for (std::uint64_t start = 0; start < starts_by_chance; ++start)
+      if (auto shifted = shiftedTogether(task_.maker, spread(group, places, start), places, room()))
+        return *shifted;
+    return {};
+  }
+
+  std::optional<std::vector<Proposal>> shiftedFor(const Group& fillers,
+                                                  const std::vector<std::uint32_t>& more) const {
+    std::vector<glm::dvec2> places = onlyHiddenBy(fillers);
+    for (const std::uint32_t pair : more) places.push_back(atHeight(pair));
+    std::vector<Proposal> from;
+    for (const std::uint32_t n : fillers) from.push_back(proposalOf(chosen_[n]));
+    return shiftedTogether(task_.maker, std::move(from), places, room());
+  }
+
  private:
+  // All but one of the group's kinds, each at the place that is farthest from those before; the first by
+  // chance.
+  std::vector<Proposal> spread(const Group& group, std::span<const glm::dvec2> places,
+                               std::uint64_t start) const {
+    RandomSteps random(hashOf({task_.seed, group.size(), start}));
+    std::vector<double> far(places.size(), 1e300);
+    glm::dvec2 next = places[random.below(places.size())];
+    std::vector<Proposal> fillers;
+    for (std::size_t k = 0; k + 1 < group.size(); ++k) {
+      fillers.push_back(proposalOf(chosen_[group[(k + start) % group.size()]]));
+      fillers.back().board_mm = next;
+      for (std::size_t n = 0; n < places.size(); ++n)
+        far[n] = std::min(far[n], glm::distance(places[n], next));
+      next = places[static_cast<std::size_t>(std::max_element(far.begin(), far.end()) - far.begin())];
+    }
+    return fillers;
+  }
+  // A place is rounded to what a tape shows.
+  double room() const { return 0.5 * task_.sites.tapeStep_mm(); }
+  Proposal proposalOf(std::uint32_t number) const {
+    return {pool_[number].kind, pool_[number].site.board_mm, pool_[number].turn_deg, 0};
+  }
   glm::dvec2 at(std::uint32_t n) const { return pool_[chosen_[n]].site.board_mm; }
 
-  std::vector<std::uint32_t> beside(std::uint32_t n) const {
+  std::vector<std::uint32_t> beside(std::uint32_t n, std::size_t most) const {
     std::vector<std::pair<double, std::uint32_t>> near;
     for (std::uint32_t other = 0; other < chosen_.size(); ++other) {
       const double reach =
@@ -67,7 +141,7 @@ class Several {
       if (other != n && apart < 1.1 * reach) near.emplace_back(apart, other);
     }
     std::sort(near.begin(), near.end());
-    near.resize(std::min(near.size(), neighbours_each));
+    near.resize(std::min(near.size(), most));
     std::vector<std::uint32_t> numbers;
     for (const auto& [apart, other] : near) numbers.push_back(other);
     return numbers;
@@ -119,6 +193,32 @@ std::vector<Proposal> proposeForSeveral(const SearchTask& task, const CandidateP
   std::vector<Proposal> proposals;
   for (const auto& some : found) proposals.insert(proposals.end(), some.begin(), some.end());
   return proposals;
+}
+
+std::vector<Exchange> exchangesForFewer(const SearchTask& task, const CandidatePool& pool,
+                                        const PairList& pairs, const std::vector<Eye>& eyes,
+                                        const std::vector<std::uint32_t>& chosen) {
+  const Several several(task, pool, pairs, eyes, chosen);
+  const std::vector<Group> groups = several.groupsToShift();
+  std::vector<Exchange> found(groups.size());
+  forEach(groups.size(), [&](std::size_t k) { found[k].in = several.withOneFewer(groups[k]); });
+  for (std::size_t k = 0; k < groups.size(); ++k)
+    for (const std::uint32_t n : groups[k]) found[k].out.push_back(chosen[n]);
+  found.erase(std::remove_if(found.begin(), found.end(), [](const Exchange& one) { return one.in.empty(); }),
+              found.end());
+  return found;
+}
+
+std::optional<std::vector<Proposal>> shiftedFor(const SearchTask& task, const CandidatePool& pool,
+                                                const PairList& pairs, const std::vector<Eye>& eyes,
+                                                const std::vector<std::uint32_t>& chosen,
+                                                const std::vector<std::uint32_t>& fillers,
+                                                const std::vector<std::uint32_t>& more) {
+  Group group;
+  for (const std::uint32_t filler : fillers)
+    group.push_back(
+        static_cast<std::uint32_t>(std::find(chosen.begin(), chosen.end(), filler) - chosen.begin()));
+  return Several(task, pool, pairs, eyes, chosen).shiftedFor(group, more);
 }
 
 }  // namespace petalproof

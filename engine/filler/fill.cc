@@ -62,16 +62,15 @@ struct Progress {
 // For what the answer hides: where some gaps are left, a placement need not hide them either.
 int atLeast(const Filling& filling, const SearchTask& task, const MustHide& first,
             const std::vector<Candidate>& chosen, bool all_hidden) {
-  if (all_hidden) return fewestFillers(first, filling.maker, filling.grid, task.seed);
+  if (all_hidden) return fewestFillers(first, task);
   std::vector<std::vector<Silhouette>> seen(first.eyes.size());
   for (std::size_t eye = 0; eye < seen.size(); ++eye)
     for (const Candidate& one : chosen)
       seen[eye].push_back(silhouetteOf(filling.maker, one, first.eyes[eye].at));
-  return fewestFillers(first, filling.maker, filling.grid, task.seed,
-                       [&](std::uint32_t eye, glm::dvec2 place) {
-                         return std::any_of(seen[eye].begin(), seen[eye].end(),
-                                            [&](const Silhouette& one) { return hides(one, place); });
-                       });
+  return fewestFillers(first, task, [&](std::uint32_t eye, glm::dvec2 place) {
+    return std::any_of(seen[eye].begin(), seen[eye].end(),
+                       [&](const Silhouette& one) { return hides(one, place); });
+  });
 }
 
 CleanWalls wallsAsked(const FillOptions& options, const Plan& plan) {
@@ -217,6 +216,8 @@ bool FillWork::suggestForWhatIsLeft() {
 // Takes up what the last check found. True if there is more to cover.
 bool FillWork::learn() {
   if (proof_.must_hide.pairs() == 0 || cancelled()) return false;
+  const bool is_new = foundMore(proof_.must_hide, GivenUp(search_->givenUp()), grid_);
+  if (!is_new && !suggestForWhatIsLeft()) return false;
   const std::int64_t known = all_.pairs();
   const auto checked = std::pair(chosen_, added_);
   join(all_, proof_.must_hide);
@@ -331,7 +332,7 @@ FillResult FillWork::result() {
     result_.left =
         leftWithReasons(*task_, proof_.check, options_.hide, chosen_, search_->wantedBeyondStock());
   });
-  result_.at_least = atLeast(filling_, *task_, first_, chosen_, result_.left.empty());
+  workers_.run([&] { result_.at_least = atLeast(filling_, *task_, first_, chosen_, result_.left.empty()); });
   result_.after = std::move(proof_.check);
   result_.filled = std::move(proof_.plan);
   result_.kept = kept_.numbers;

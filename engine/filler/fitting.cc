@@ -1,12 +1,14 @@
 #include "engine/filler/internal/fitting.h"
 
 #include "engine/base/units.h"
+#include "engine/filler/internal/silhouette.h"
 
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace petalproof {
 namespace {
@@ -89,9 +91,40 @@ bool tooFarApart(const FillerKind& kind, std::span<const glm::dvec2> places) {
   return std::max(high.x - low.x, high.y - low.y) > about * kind.diameter_mm;
 }
 
+// A disc and a leaf's outline are convex, so that what holds these holds all. By A. M. Andrew, "Another
+// efficient algorithm for convex hulls in two dimensions", Information Processing Letters 9, 1979.
+std::vector<glm::dvec2> hullOf(std::span<const glm::dvec2> places) {
+  std::vector<glm::dvec2> sorted(places.begin(), places.end());
+  std::sort(sorted.begin(), sorted.end(),
+            [](glm::dvec2 a, glm::dvec2 b) { return std::pair(a.x, a.y) < std::pair(b.x, b.y); });
+  std::vector<glm::dvec2> hull;
+  for (const bool upper : {false, true}) {
+    const std::size_t first = hull.size();
+    for (const glm::dvec2& p : sorted) {
+      while (hull.size() >= first + 2 && doubleArea(hull[hull.size() - 2], hull.back(), p) <= 0)
+        hull.pop_back();
+      hull.push_back(p);
+    }
+    if (!upper) std::reverse(sorted.begin(), sorted.end());
+    if (hull.size() > 1) hull.pop_back();
+  }
+  return hull;
+}
+
+std::optional<Proposal> fittingHull(const FillerMaker& maker, std::size_t number,
+                                    std::span<const glm::dvec2> hull) {
+  const FillerKind& kind = maker.kinds()[number];
+  if (hull.empty() || tooFarApart(kind, hull)) return std::nullopt;
+  if (kind.greenery) return fittingLeaf(kind, number, hull);
+  const EnclosingCircle circle = smallestCircle(hull);
+  if (circle.radius > about * kind.diameter_mm / 2) return std::nullopt;
+  return Proposal{number, circle.centre, 0, 0};
+}
+
 bool fitsAny(const FillerMaker& maker, std::span<const glm::dvec2> places) {
+  const std::vector<glm::dvec2> hull = hullOf(places);
   for (std::size_t kind = 0; kind < maker.kinds().size(); ++kind)
-    if (fitting(maker, kind, places)) return true;
+    if (fittingHull(maker, kind, hull)) return true;
   return false;
 }
 
@@ -119,18 +152,14 @@ EnclosingCircle smallestCircle(std::span<const glm::dvec2> points) {
 
 std::optional<Proposal> fitting(const FillerMaker& maker, std::size_t number,
                                 std::span<const glm::dvec2> places) {
-  const FillerKind& kind = maker.kinds()[number];
-  if (places.empty() || tooFarApart(kind, places)) return std::nullopt;
-  if (kind.greenery) return fittingLeaf(kind, number, places);
-  const EnclosingCircle circle = smallestCircle(places);
-  if (circle.radius > about * kind.diameter_mm / 2) return std::nullopt;
-  return Proposal{number, circle.centre, 0, 0};
+  return fittingHull(maker, number, hullOf(places));
 }
 
 std::vector<Proposal> fittings(const FillerMaker& maker, std::span<const glm::dvec2> places) {
+  const std::vector<glm::dvec2> hull = hullOf(places);
   std::vector<Proposal> found;
   for (std::size_t kind = 0; kind < maker.kinds().size(); ++kind)
-    if (const auto one = fitting(maker, kind, places)) found.push_back(*one);
+    if (const auto one = fittingHull(maker, kind, hull)) found.push_back(*one);
   return found;
 }
 

@@ -39,10 +39,10 @@ std::vector<double> heightsOf(const Mesh& mesh, const glm::mat4x3& wallFromMesh)
   return heights;
 }
 
-// Calls take(column, row, height) for each place of each triangle.
+// Calls take(row, from, to, slope) for each run of places of each triangle, until one returns false.
 template <class Take>
-void forEachHeight(const Mesh& mesh, const glm::mat4x3& wallFromMesh, const PlaceGrid& grid,
-                   const Silhouette& seen, const Take& take) {
+void forEachSlope(const Mesh& mesh, const glm::mat4x3& wallFromMesh, const PlaceGrid& grid,
+                  const Silhouette& seen, const Take& take) {
   const std::vector<double> heights = heightsOf(mesh, wallFromMesh);
   std::size_t current = seen.triangles.size();
   Slope slope;
@@ -53,8 +53,7 @@ void forEachHeight(const Mesh& mesh, const glm::mat4x3& wallFromMesh, const Plac
                       {heights[t[0]], heights[t[1]], heights[t[2]]});
       current = k;
     }
-    for (int column = from; column < to; ++column)
-      take(column, row, static_cast<float>(slope.at(grid.x.at(column), grid.y.at(row))));
+    return take(row, from, to, slope);
   });
 }
 
@@ -122,11 +121,15 @@ HeadOnView headOnView(const Scene& scene, const PlaceGrid& grid, const std::vect
     if (bloom.panel_column < 0) continue;
     const Mesh& mesh = scene.meshes[bloom.mesh];
     const Silhouette seen = silhouetteHeadOn(mesh, bloom.wallFromMesh);
-    forEachHeight(mesh, bloom.wallFromMesh, grid, seen, [&](int column, int row, float height) {
-      const std::uint32_t place = grid.place(column, row);
-      if (view.height_mm[place] >= height) return;
-      view.height_mm[place] = height;
-      view.bloom[place] = static_cast<std::int32_t>(k);
+    forEachSlope(mesh, bloom.wallFromMesh, grid, seen, [&](int row, int from, int to, const Slope& slope) {
+      for (int column = from; column < to; ++column) {
+        const std::uint32_t place = grid.place(column, row);
+        const auto height = static_cast<float>(slope.at(grid.x.at(column), grid.y.at(row)));
+        if (view.height_mm[place] >= height) continue;
+        view.height_mm[place] = height;
+        view.bloom[place] = static_cast<std::int32_t>(k);
+      }
+      return true;
     });
   }
   for (const std::int32_t bloom : view.bloom)
@@ -134,20 +137,51 @@ HeadOnView headOnView(const Scene& scene, const PlaceGrid& grid, const std::vect
   return view;
 }
 
+namespace {
+
+// Which places of a rectangle are known to be hidden; quick to ask.
+class HiddenPlaces {
+ public:
+  HiddenPlaces(const Silhouette& seen, const PlaceGrid& grid)
+      : column0_(grid.x.firstFrom(seen.min_mm.x)),
+        row0_(grid.y.firstFrom(seen.min_mm.y)),
+        columns_(static_cast<std::size_t>(grid.x.firstAfter(seen.max_mm.x) - column0_ + 1)),
+        hidden_(columns_ * static_cast<std::size_t>(grid.y.firstAfter(seen.max_mm.y) - row0_ + 1), 0) {}
+  std::uint8_t* row(int row) { return hidden_.data() + static_cast<std::size_t>(row - row0_) * columns_; }
+  std::size_t column(int column) const { return static_cast<std::size_t>(column - column0_); }
+
+ private:
+  int column0_;
+  int row0_;
+  std::size_t columns_;
+  std::vector<std::uint8_t> hidden_;
+};
+
+}  // namespace
+
 HeadOnLook lookHeadOn(const HeadOnView& view, const PlaceGrid& grid, const Mesh& mesh,
                       const glm::mat4x3& wallFromMesh, const Scene& scene, double diameter_mm) {
   const Silhouette seen = silhouetteHeadOn(mesh, wallFromMesh);
-  PlaceBits hidden = frameOf(seen, grid);
-  FaceCounts counts;
   HeadOnLook look;
-  forEachHeight(mesh, wallFromMesh, grid, seen, [&](int column, int row, float height) {
-    const std::uint32_t place = grid.place(column, row);
-    if (look.reaches_into >= 0 || height <= view.height_mm[place] || hidden.has(column, row)) return;
-    hidden.set(column, row);
-    if (const std::int32_t bloom = view.bloom[place]; bloom >= 0) counts.add(bloom);
-    const std::int32_t inner = view.inner[place];
-    if (inner >= 0 && scene.blooms[static_cast<std::size_t>(inner)].diameter_mm > diameter_mm)
+  if (seen.triangles.empty()) return look;
+  HiddenPlaces hidden(seen, grid);
+  FaceCounts counts;
+  forEachSlope(mesh, wallFromMesh, grid, seen, [&](int row, int from, int to, const Slope& slope) {
+    const double in_row = slope.at(0, grid.y.at(row));
+    std::uint8_t* const known = hidden.row(row);
+    for (int column = from; column < to; ++column) {
+      const std::uint32_t place = grid.place(column, row);
+      std::uint8_t& here = known[hidden.column(column)];
+      if (here != 0 || static_cast<float>(in_row + slope.per_x * grid.x.at(column)) <= view.height_mm[place])
+        continue;
+      here = 1;
+      if (const std::int32_t bloom = view.bloom[place]; bloom >= 0) counts.add(bloom);
+      const std::int32_t inner = view.inner[place];
+      if (inner < 0 || scene.blooms[static_cast<std::size_t>(inner)].diameter_mm <= diameter_mm) continue;
       look.reaches_into = inner;
+      return false;
+    }
+    return true;
   });
   look.faces = counts.faces();
   return look;

@@ -1,111 +1,261 @@
 #include "engine/filler/internal/lower_bound.h"
 
-#include "engine/filler/cover.h"
+#include "engine/base/hash.h"
+#include "engine/base/threads.h"
+#include "engine/base/units.h"
+#include "engine/filler/internal/footprint.h"
+#include "engine/filler/internal/packing.h"
 
+#include <glm/common.hpp>
 #include <glm/geometric.hpp>
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
+#include <cstddef>
 #include <map>
+#include <tuple>
 #include <utility>
 #include <vector>
 
 namespace petalproof {
 namespace {
 
-constexpr double rounding = 1.002;  // shapes keep their sizes to 0.1 %
+constexpr double first_side_mm = 32;  // of a bin
+constexpr double least_side_mm = 2;
+constexpr int most_rounds = 8;  // of finer bins
+constexpr std::size_t most_bins = 80'000;
+constexpr std::size_t most_places = 1'500;
+constexpr double heavy = 0.9;  // bins that weigh more are looked at more finely
+constexpr int steps_each = 100;
+constexpr int steps_at_last = 300;
+constexpr double rounding = 1e-6;
 
-struct HidingPlace {
+using Counts = std::function<bool(std::uint32_t, glm::dvec2)>;
+
+// By number of the eye.
+struct EyePlace {
+  std::uint32_t eye = 0;
   glm::dvec2 at{0};
-  double reach = 0;
 };
 
-// The one with the least reach in each block, which leaves most room for others.
-class Blocks {
- public:
-  explicit Blocks(double size_mm) : size_mm_(size_mm) {}
-  void offer(const HidingPlace& place) {
-    const std::pair<int, int> block(static_cast<int>(std::floor(place.at.x / size_mm_)),
-                                    static_cast<int>(std::floor(place.at.y / size_mm_)));
-    const auto [known, fresh] = best_.try_emplace(block, place);
-    if (!fresh && place.reach < known->second.reach) known->second = place;
+std::vector<EyePlace> allThatCount(const MustHide& all, const PlaceGrid& grid, const Counts& counts) {
+  std::vector<EyePlace> found;
+  for (std::uint32_t eye = 0; eye < all.eyes.size(); ++eye) {
+    const auto offer = [&](glm::dvec2 at) {
+      if (!counts || counts(eye, at)) found.push_back({eye, at});
+    };
+    all.eyes[eye].places.forEach([&](int column, int row) { offer({grid.x.at(column), grid.y.at(row)}); });
+    for (const glm::dvec2& place : all.eyes[eye].others) offer(place);
   }
-  std::vector<HidingPlace> places() const {
-    std::vector<HidingPlace> list;
-    for (const auto& [block, place] : best_) list.push_back(place);
-    return list;
+  return found;
+}
+
+// One in each block for each eye, the one that comes first by a hash.
+std::vector<std::size_t> oneInEachBlock(const std::vector<EyePlace>& places, double block_mm) {
+  std::map<std::tuple<std::uint32_t, int, int>, std::size_t> blocks;
+  for (std::size_t k = 0; k < places.size(); ++k) {
+    const glm::dvec2 block = glm::floor(places[k].at / block_mm);
+    const auto [known, fresh] =
+        blocks.try_emplace({places[k].eye, static_cast<int>(block.x), static_cast<int>(block.y)}, k);
+    if (!fresh && hashOf({k}) < hashOf({known->second})) known->second = k;
+  }
+  std::vector<std::size_t> some;
+  for (const auto& [block, k] : blocks) some.push_back(k);
+  return some;
+}
+
+std::vector<SeenPlace> someOf(const MustHide& all, const SearchTask& task, const Counts& counts) {
+  double block = 1e9;
+  for (const FillerKind& kind : task.maker.kinds()) block = std::min(block, kind.width_mm / 8);
+  const std::vector<EyePlace> places = allThatCount(all, task.sites.grid(), counts);
+  std::vector<std::size_t> some = oneInEachBlock(places, block);
+  while (some.size() > most_places) some = oneInEachBlock(places, block *= 1.25);
+  std::vector<SeenPlace> seen;
+  for (const std::size_t k : some) seen.push_back({places[k].at, all.eyes[places[k].eye].at});
+  return seen;
+}
+
+// Places near a place, by squares.
+class PlacesNearby {
+ public:
+  PlacesNearby(const std::vector<SeenPlace>& places, double highest_mm) : places_(places) {
+    for (std::uint32_t k = 0; k < places.size(); ++k) {
+      const SeenPlace& place = places[k];
+      const double share = std::min(1.0, highest_mm / place.eye.z);
+      farthest_shift_ = std::max(farthest_shift_, share * glm::length(glm::dvec2(place.eye) - place.at));
+      squares_[squareOf(place.at)].push_back(k);
+    }
+  }
+  template <class Visit>
+  void forEach(glm::dvec2 middle, double reach_mm, const Visit& visit) const {
+    const auto low = squareOf(middle - reach_mm - farthest_shift_);
+    const auto high = squareOf(middle + reach_mm + farthest_shift_);
+    for (int x = low.first; x <= high.first; ++x)
+      for (auto square = squares_.lower_bound({x, low.second});
+           square != squares_.end() && square->first <= std::pair(x, high.second); ++square)
+        for (const std::uint32_t k : square->second) visit(k);
   }
 
  private:
-  double size_mm_;
-  std::map<std::pair<int, int>, HidingPlace> best_;
+  static std::pair<int, int> squareOf(glm::dvec2 at) {
+    return {static_cast<int>(std::floor(at.x / 64)), static_cast<int>(std::floor(at.y / 64))};
+  }
+  const std::vector<SeenPlace>& places_;
+  double farthest_shift_ = 0;
+  std::map<std::pair<int, int>, std::vector<std::uint32_t>> squares_;
 };
 
-// By columns of blocks, so that each looks only at those near it.
-std::vector<std::vector<std::uint32_t>> neighboursOf(const std::vector<HidingPlace>& places,
-                                                     double most_reach) {
-  std::map<std::pair<int, int>, std::vector<std::uint32_t>> bins;
-  const auto binOf = [&](const HidingPlace& place) {
-    return std::pair(static_cast<int>(std::floor(place.at.x / (2 * most_reach))),
-                     static_cast<int>(std::floor(place.at.y / (2 * most_reach))));
-  };
-  for (std::uint32_t k = 0; k < places.size(); ++k) bins[binOf(places[k])].push_back(k);
-  std::vector<std::vector<std::uint32_t>> neighbours(places.size());
-  for (std::uint32_t k = 0; k < places.size(); ++k) {
-    const std::pair<int, int> bin = binOf(places[k]);
-    for (int row = bin.second - 1; row <= bin.second + 1; ++row)
-      for (int column = bin.first - 1; column <= bin.first + 1; ++column) {
-        const auto near = bins.find({column, row});
-        if (near == bins.end()) continue;
-        for (const std::uint32_t other : near->second)
-          if (other != k &&
-              glm::length(places[k].at - places[other].at) <= places[k].reach + places[other].reach)
-            neighbours[k].push_back(other);
-      }
-    std::sort(neighbours[k].begin(), neighbours[k].end());
+class Bins {
+ public:
+  Bins(const SearchTask& task, const std::vector<SeenPlace>& places)
+      : task_(task), places_(places), near_(places, deepest(task)) {
+    const double sway = radians(task.maker.sway_deg());
+    for (const FillerKind& kind : task.maker.kinds()) footprints_.emplace_back(kind, sway);
+    addAllOver();
   }
-  return neighbours;
+
+  const std::vector<std::vector<std::uint32_t>>& groups() const { return groups_; }
+  // Cuts those that are heavy. False where none is, or none can be.
+  bool refine(const std::vector<double>& loads) {
+    std::vector<FillerBin> fresh;
+    std::vector<FillerBin> bins;
+    std::vector<std::vector<std::uint32_t>> groups;
+    for (std::size_t k = 0; k < bins_.size(); ++k) {
+      if (loads[k] > heavy && cut(bins_[k], fresh)) continue;
+      bins.push_back(bins_[k]);
+      groups.push_back(std::move(groups_[k]));
+    }
+    bins_ = std::move(bins);
+    groups_ = std::move(groups);
+    add(fresh);
+    return !fresh.empty();
+  }
+
+ private:
+  static double deepest(const SearchTask& task) {
+    double most = 0;
+    for (const FillerKind& kind : task.maker.kinds()) most = std::max(most, 1.1 * kind.depth_mm);
+    return most;
+  }
+
+  void addAllOver() {
+    std::vector<FillerBin> all;
+    const PanelGrid& panels = task_.scene.panels;
+    for (std::size_t kind = 0; kind < footprints_.size(); ++kind) {
+      const int turns = footprints_[kind].isRound() ? 1 : bins_all_round;
+      for (double y = first_side_mm / 2; y < panels.height_mm() + first_side_mm / 2; y += first_side_mm)
+        for (double x = first_side_mm / 2; x < panels.width_mm() + first_side_mm / 2; x += first_side_mm)
+          for (int turn = 0; turn < turns; ++turn)
+            all.push_back({kind, {x, y}, first_side_mm / 2, 2 * pi * turn / turns, 0});
+    }
+    add(all);
+  }
+
+  // Those that a filler could sit in and hide something from.
+  void add(const std::vector<FillerBin>& fresh) {
+    std::vector<std::vector<std::uint32_t>> hidden(fresh.size());
+    forEach(fresh.size(), [&](std::size_t k) { hidden[k] = hiddenBy(fresh[k]); });
+    for (std::size_t k = 0; k < fresh.size(); ++k) {
+      if (hidden[k].empty()) continue;
+      bins_.push_back(fresh[k]);
+      groups_.push_back(std::move(hidden[k]));
+    }
+  }
+
+  std::vector<std::uint32_t> hiddenBy(const FillerBin& bin) const {
+    const double open = bin.half_mm * std::sqrt(2.0);
+    std::vector<std::uint32_t> hidden;
+    if (task_.sites.plateFitsNowhere(task_.maker.kinds()[bin.kind], bin.middle, open)) return hidden;
+    const Footprint& footprint = footprints_[bin.kind];
+    near_.forEach(bin.middle, footprint.radius_mm() + open + 1, [&](std::uint32_t k) {
+      if (footprint.mayHide(bin, places_[k])) hidden.push_back(k);
+    });
+    std::sort(hidden.begin(), hidden.end());
+    return hidden;
+  }
+
+  // By place or by turn, whichever leaves more open.
+  bool cut(const FillerBin& bin, std::vector<FillerBin>& to) const {
+    const Footprint& footprint = footprints_[bin.kind];
+    const double by_turn = footprint.isRound() || bin.level + 1 == turn_levels
+                               ? 0
+                               : footprint.radius_mm() * std::sin(halfTurnOf(bin.level)) / 2;
+    const bool may_shrink = bin.half_mm > least_side_mm / 2;
+    if (!may_shrink && by_turn == 0) return false;
+    if (!may_shrink || by_turn > bin.half_mm * std::sqrt(2.0)) {
+      for (const int side : {-1, 1}) {
+        FillerBin half = bin;
+        half.level = bin.level + 1;
+        half.turn = bin.turn + side * halfTurnOf(half.level);
+        to.push_back(half);
+      }
+      return true;
+    }
+    for (const double x : {-0.5, 0.5})
+      for (const double y : {-0.5, 0.5}) {
+        FillerBin quarter = bin;
+        quarter.half_mm = bin.half_mm / 2;
+        quarter.middle = bin.middle + glm::dvec2(x, y) * bin.half_mm;
+        to.push_back(quarter);
+      }
+    return true;
+  }
+
+  const SearchTask& task_;
+  const std::vector<SeenPlace>& places_;
+  PlacesNearby near_;
+  std::vector<Footprint> footprints_;
+  std::vector<FillerBin> bins_;
+  std::vector<std::vector<std::uint32_t>> groups_;
+};
+
+}  // namespace
+
+namespace {
+
+double sumOf(const std::vector<double>& weights) {
+  double sum = 0;
+  for (const double weight : weights) sum += weight;
+  return sum;
+}
+
+// Of the groups that may come to weigh 1; the others are left out until they do.
+std::vector<double> packed(const PackingProblem& whole, std::vector<double> weights, int steps) {
+  constexpr int looks = 4;
+  constexpr double light = 0.75;
+  std::vector<char> used(whole.groups.size(), 0);
+  PackingProblem some{whole.items, {}};
+  weights = fitted(whole, std::move(weights));
+  std::vector<double> loads = loadsOf(whole, weights);
+  for (int look = 0; look < looks; ++look) {
+    for (std::size_t k = 0; k < loads.size(); ++k) {
+      if (used[k] != 0 || loads[k] < light) continue;
+      used[k] = 1;
+      some.groups.push_back(whole.groups[k]);
+    }
+    weights = heaviestPacking(some, std::move(weights), steps / looks);
+    loads = loadsOf(whole, weights);
+  }
+  return fitted(whole, std::move(weights));
 }
 
 }  // namespace
 
-// An axis c hides p only if p = c + v + (c + v - e)(s - 1) for a point of the filler v from its axis, where
-// s = e.z / (e.z - z) is at most that of its depth. So |p - c| <= s |v| + (s - 1) |c - e|, and
-// |c - e| <= |p - e| + |p - c|.
-double reachOf(const FillerMaker& maker, const glm::dvec3& eye, glm::dvec2 place) {
+int fewestFillers(const MustHide& all, const SearchTask& task, const Counts& counts) {
+  if (task.maker.kinds().empty()) return 0;
+  const std::vector<SeenPlace> places = someOf(all, task, counts);
+  if (places.empty()) return 0;
+  Bins bins(task, places);
   double most = 0;
-  for (const FillerKind& kind : maker.kinds()) {
-    const double depth = kind.depth_mm * rounding;
-    if (depth * 2 >= eye.z) return std::numeric_limits<double>::infinity();
-    const double s = eye.z / (eye.z - depth);
-    const double radius = kind.diameter_mm / 2 * rounding;
-    most = std::max(most, (s * radius + (s - 1) * glm::length(place - glm::dvec2(eye))) / (2 - s));
+  std::vector<double> weights;
+  for (int round = 0; round <= most_rounds; ++round) {
+    const bool is_last = round == most_rounds || bins.groups().size() > most_bins;
+    const PackingProblem problem{static_cast<std::uint32_t>(places.size()), bins.groups()};
+    weights = packed(problem, std::move(weights), is_last ? steps_at_last : steps_each);
+    most = std::max(most, sumOf(weights));
+    if (is_last || (task.cancelled && task.cancelled()) || !bins.refine(loadsOf(problem, weights))) break;
   }
-  return most;
-}
-
-int fewestFillers(const MustHide& all, const FillerMaker& maker, const PlaceGrid& grid, std::uint64_t seed,
-                  const std::function<bool(std::uint32_t, glm::dvec2)>& counts) {
-  double largest = 0;
-  for (const FillerKind& kind : maker.kinds()) largest = std::max(largest, kind.diameter_mm);
-  if (maker.kinds().empty()) return 0;
-  Blocks blocks(largest / 8);
-  for (std::uint32_t eye = 0; eye < all.eyes.size(); ++eye) {
-    const Eye& one = all.eyes[eye];
-    const auto offer = [&](glm::dvec2 at) {
-      if (!counts || counts(eye, at)) blocks.offer({at, reachOf(maker, one.at, at)});
-    };
-    for (int row = 0; row < one.places.rows; ++row)
-      for (int column = 0; column < one.places.columns; ++column)
-        if (one.places.has(column, row)) offer({grid.x.at(column), grid.y.at(row)});
-    for (const glm::dvec2& place : one.others) offer(place);
-  }
-  const std::vector<HidingPlace> places = blocks.places();
-  double most_reach = 1;
-  for (const HidingPlace& place : places) most_reach = std::max(most_reach, place.reach);
-  if (!std::isfinite(most_reach)) return places.empty() ? 0 : 1;
-  return static_cast<int>(largestApart(neighboursOf(places, most_reach), seed, 20'000).size());
+  return static_cast<int>(std::ceil(most * (1 - rounding) - rounding));
 }
 
 }  // namespace petalproof

@@ -40,7 +40,7 @@ MustHide QuickLook::see(const Plan& filled, const Scene& scene) {
   for (std::size_t k = 0; k < before_.size(); ++k) {
     Shot shot = before_[k].shot;
     shot.lens = before_[k].lens;
-    ShotCheck seen = sight_.see({filled, scene, shot, before_[k].camera});
+    ShotCheck seen = sight_.seeGaps({filled, scene, shot, before_[k].camera});
     for (const Gap& gap : seen.found.gaps) {
       Reading reading;
       reading.reads = lost_.wouldBeNoticed(k, gap) ? Reads::shows : Reads::lost;

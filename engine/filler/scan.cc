@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
 #include <tuple>
 
 namespace petalproof {
@@ -258,34 +259,93 @@ double WantedMap::sumOver(int from_column, int from_row, int to_column, int to_r
          sum(from_column, from_row);
 }
 
-std::vector<Proposal> scanSites(const FillerMaker& maker, const Sites& sites, WantedMap wanted,
-                                const ScanOptions& options) {
-  wanted.summed();
-  const std::vector<Pose> poses = posesOf(maker, options, wanted.cell_mm());
+namespace {
+
+// By rows, side by side; best first.
+std::vector<Scored> scoredSites(const std::vector<Pose>& poses, const FillerMaker& maker, const Sites& sites,
+                                const WantedMap& wanted, const ScanOptions& options) {
   const double height = sites.grid().y.at(sites.grid().y.count() - 1);
   const auto steps = static_cast<std::size_t>(height / options.pitch_mm) + 1;
   std::vector<std::vector<Scored>> rows(steps);
   const RowScorer scorer(poses, maker, sites, wanted, options);
-  forEach(steps, [&](std::size_t y) { rows[y] = scorer.score(static_cast<int>(y)); });
-  std::vector<Scored> scored;
-  for (const auto& row : rows) scored.insert(scored.end(), row.begin(), row.end());
-  std::sort(scored.begin(), scored.end(), [](const Scored& a, const Scored& b) {
+  const auto better = [](const Scored& a, const Scored& b) {
     return std::tuple(-a.worth, a.y, a.x, a.pose) < std::tuple(-b.worth, b.y, b.x, b.pose);
+  };
+  forEach(steps, [&](std::size_t y) { rows[y] = scorer.score(static_cast<int>(y)); });
+  // Each half of the wall is sorted on its own.
+  std::vector<Scored> halves[2];
+  forEach(2, [&](std::size_t half) {
+    for (std::size_t y = half * steps / 2; y < (half + 1) * steps / 2; ++y)
+      halves[half].insert(halves[half].end(), rows[y].begin(), rows[y].end());
+    std::sort(halves[half].begin(), halves[half].end(), better);
   });
-  CellShares shares(wanted, options.each_cell, maker.kinds().size());
-  std::vector<Proposal> taken;
-  for (const Scored& one : scored) {
-    const Pose& pose = poses[one.pose];
-    const glm::dvec2 at{one.x * options.pitch_mm, one.y * options.pitch_mm};
-    const int column = cellOf(at.x, wanted);
-    const int row = cellOf(at.y, wanted);
-    if (!shares.wouldServe(pose, column, row) ||
-        likelyBarred(pose, sites, maker.kinds()[pose.kind].diameter_mm, at, wanted.cell_mm()))
-      continue;
-    shares.take(pose, column, row);
-    taken.push_back({pose.kind, at, pose.any_turn ? anyTurn(options.seed, one) : pose.turn_deg, one.worth});
+  std::vector<Scored> scored(halves[0].size() + halves[1].size());
+  std::merge(halves[0].begin(), halves[0].end(), halves[1].begin(), halves[1].end(), scored.begin(), better);
+  return scored;
+}
+
+// Takes them in order while they serve. Whether a site is barred takes longest to tell: it is asked for a
+// stretch of them side by side, of those that would serve if none of the stretch were taken.
+class ProposalTaker {
+ public:
+  ProposalTaker(const std::vector<Pose>& poses, const FillerMaker& maker, const Sites& sites,
+                const WantedMap& wanted, const ScanOptions& options)
+      : poses_(poses),
+        maker_(maker),
+        sites_(sites),
+        wanted_(wanted),
+        options_(options),
+        shares_(wanted, options.each_cell, maker.kinds().size()) {}
+
+  void take(std::span<const Scored> stretch) {
+    std::vector<const Scored*> some;
+    for (const Scored& one : stretch)
+      if (serves(one)) some.push_back(&one);
+    std::vector<char> barred(some.size(), 0);
+    forEach(some.size(), [&](std::size_t k) { barred[k] = isBarred(*some[k]) ? 1 : 0; });
+    for (std::size_t k = 0; k < some.size(); ++k)
+      if (barred[k] == 0 && serves(*some[k])) take(*some[k]);
   }
-  return taken;
+  const std::vector<Proposal>& taken() const { return taken_; }
+
+ private:
+  glm::dvec2 at(const Scored& one) const { return glm::dvec2(one.x, one.y) * options_.pitch_mm; }
+  bool serves(const Scored& one) {
+    return shares_.wouldServe(poses_[one.pose], cellOf(at(one).x, wanted_), cellOf(at(one).y, wanted_));
+  }
+  bool isBarred(const Scored& one) const {
+    const Pose& pose = poses_[one.pose];
+    return likelyBarred(pose, sites_, maker_.kinds()[pose.kind].diameter_mm, at(one), wanted_.cell_mm());
+  }
+  void take(const Scored& one) {
+    const Pose& pose = poses_[one.pose];
+    shares_.take(pose, cellOf(at(one).x, wanted_), cellOf(at(one).y, wanted_));
+    taken_.push_back(
+        {pose.kind, at(one), pose.any_turn ? anyTurn(options_.seed, one) : pose.turn_deg, one.worth});
+  }
+
+  const std::vector<Pose>& poses_;
+  const FillerMaker& maker_;
+  const Sites& sites_;
+  const WantedMap& wanted_;
+  const ScanOptions& options_;
+  CellShares shares_;
+  std::vector<Proposal> taken_;
+};
+
+}  // namespace
+
+std::vector<Proposal> scanSites(const FillerMaker& maker, const Sites& sites, WantedMap wanted,
+                                const ScanOptions& options) {
+  constexpr std::size_t stretch = 8192;
+  wanted.summed();
+  const std::vector<Pose> poses = posesOf(maker, options, wanted.cell_mm());
+  const std::vector<Scored> scored = scoredSites(poses, maker, sites, wanted, options);
+  ProposalTaker taker(poses, maker, sites, wanted, options);
+  const std::span<const Scored> all(scored);
+  for (std::size_t from = 0; from < all.size(); from += stretch)
+    taker.take(all.subspan(from, std::min(stretch, all.size() - from)));
+  return taker.taken();
 }
 
 }  // namespace petalproof

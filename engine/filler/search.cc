@@ -14,13 +14,14 @@
 namespace petalproof {
 namespace {
 
-constexpr int rounds = 4;                  // of new candidates
+constexpr int rounds = 3;                  // of new candidates
 constexpr int scanning_rounds = 2;         // those of them that look all over the wall
 constexpr std::uint64_t moves_each = 200;  // of the local search for each filler
 constexpr std::uint64_t fewest_moves = 2'000;
 constexpr std::uint64_t most_moves = 40'000;
-constexpr std::size_t searches = 2;  // side by side, of which the best counts
-constexpr int most_extensions = 8;   // of the pairs looked at, for each set of candidates
+constexpr std::size_t searches = 2;              // side by side, of which the best counts
+constexpr std::uint64_t moves_of_lattices = 20;  // there are many: so much fewer for each
+constexpr int most_extensions = 8;               // of the pairs looked at, for each set of candidates
 
 // One place of each block of the grid, the one that comes first by a hash: no straight rows.
 std::vector<Pair> oneInEachBlock(const PlaceBits& bits, std::uint32_t eye, const PlaceGrid& grid,
@@ -82,6 +83,7 @@ std::vector<Candidate> FillerSearch::cover(const MustHide& all, Again again) {
   complete(all);
   if (first) preferWholeLattice(all);
   if (again == Again::improve) improve(all);
+  if (first || again != Again::add) shiftForFewer(all);
   std::vector<Candidate> answer;
   for (const std::uint32_t k : chosen_) answer.push_back(pool_[k]);
   return answer;
@@ -220,7 +222,7 @@ void FillerSearch::solve(std::uint64_t moves) {
   std::vector<CoverOptions> tries(searches + lattices_.size());
   for (std::size_t k = 0; k < tries.size(); ++k) {
     tries[k].seed = task_.seed + k;
-    tries[k].moves = k < searches ? moves : moves / 4;
+    tries[k].moves = k < searches ? moves : moves / moves_of_lattices;
     tries[k].start = k < searches ? chosen_ : lattices_[k - searches];
     tries[k].cancelled = task_.cancelled;
   }

@@ -156,7 +156,8 @@ Site Sites::nearestSite(glm::dvec2 board_mm) const {
   return site;
 }
 
-Barred Sites::barsOfBoard(double radius, glm::dvec2 p) const {
+// Past the outline, or over an empty cell.
+Barred Sites::pastBoard(double radius, glm::dvec2 p) const {
   const PanelGrid& panels = scene_.panels;
   if (p.x < radius || p.y < radius || p.x > panels.width_mm() - radius || p.y > panels.height_mm() - radius)
     return {Bar::edge, -1};
@@ -179,6 +180,17 @@ Barred Sites::barsOfBoard(double radius, glm::dvec2 p) const {
           std::max({top - from_top, from_top - (top + panels.panel_height_mm + 2 * panels.seam_mm), 0.0});
       if (std::hypot(dx, dy) < radius) return {Bar::emptyCell, -1};
     }
+  return {};
+}
+
+Barred Sites::barsOfBoard(double radius, glm::dvec2 p) const {
+  const Barred barred = pastBoard(radius, p);
+  if (barred.by != Bar::none) return barred;
+  const PanelGrid& panels = scene_.panels;
+  const double pitch_x = panels.panel_width_mm + panels.seam_mm;
+  const double pitch_y = panels.panel_height_mm + panels.seam_mm;
+  const double from_top = panels.height_mm() - p.y;
+  const auto cell = [](double mm, double pitch) { return static_cast<int>(std::floor(mm / pitch)); };
   // Over a slit that is nearly as wide as the plate there is nothing to stick it to.
   if (panels.seam_mm > radius) {
     const double x = p.x - cell(p.x + panels.seam_mm, pitch_x) * pitch_x;
@@ -200,6 +212,16 @@ Barred Sites::barsPlate(const FillerKind& kind, glm::dvec2 p) const {
     return true;
   });
   return barred;
+}
+
+bool Sites::plateFitsNowhere(const FillerKind& kind, glm::dvec2 p, double within) const {
+  const double radius = kind.plate_mm / 2 - within;
+  if (pastBoard(radius, p).by != Bar::none) return true;
+  return anyNear(p, [&](const Obstacle& other) {
+    const double need = radius + other.plate_radius;
+    const glm::dvec2 apart = other.at - p;
+    return need > 0 && glm::dot(apart, apart) < need * need;
+  });
 }
 
 Barred Sites::bars(std::size_t number, const Site& site, double turn_deg,

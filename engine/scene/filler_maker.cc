@@ -49,6 +49,8 @@ Result<FillerMaker> FillerMaker::forPlan(const LoadedPlan& loaded) {
   return Result<FillerMaker>::success(std::move(maker));
 }
 
+double FillerMaker::sway_deg() const { return variation_ * turn_sway_deg; }
+
 FillerMaker::Hung FillerMaker::hang(std::size_t number, glm::dvec2 from_corner_mm, double turn_deg) const {
   const FillerKind& kind = kinds_[number];
   const std::uint64_t hash = fillerHash(seed_, from_corner_mm);

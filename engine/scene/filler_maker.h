@@ -33,6 +33,9 @@ class FillerMaker {
 
   const std::vector<FillerKind>& kinds() const { return kinds_; }  // in the order of Plan::blooms
 
+  // Copies are turned up to so much from what a plan says.
+  double sway_deg() const;
+
   struct Hung {
     const Mesh* mesh = nullptr;
     glm::mat4x3 wallFromMesh{1.0F};

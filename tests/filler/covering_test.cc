@@ -36,9 +36,9 @@ constexpr double best_radii[] = {0.70710678118655, 0.55901699437495, 0.503891109
                                  0.23063692781954, 0.21823351279308};
 
 // Discs 4 % larger than the best n would need.
-void coverSquare(int n) {
-  constexpr double side = 400;
+void coverSquare(int n, double side) {
   CAPTURE(n);
+  CAPTURE(side);
   const FillResult result = covering(barePanel(side, side, 2 * 1.04 * side * best_radii[n - 1]));
   CHECK(result.count <= n + (n <= 5 ? 1 : 2));
   CHECK(result.at_least <= n);
@@ -59,16 +59,21 @@ const double kershner = 2 * pi / std::sqrt(27.0);
 }  // namespace
 
 TEST_CASE("a bare square takes about as few discs as the best coverings known") {
-  for (const int n : {1, 2, 3, 4, 5, 7}) coverSquare(n);
+  for (const int n : {1, 2, 3, 4, 5, 6, 8, 10}) coverSquare(n, 400);
 }
 
-TEST_CASE("the same for all numbers up to nine" * doctest::skip(!longTests())) {
-  for (const int n : {6, 8, 9}) coverSquare(n);
+TEST_CASE("the same for all numbers up to ten, and for squares of other sizes" *
+          doctest::skip(!longTests())) {
+  for (const double side : {300.0, 400.0, 1000.0})
+    for (int n = 1; n <= 10; ++n) coverSquare(n, side);
 }
 
 TEST_CASE("a wide bare square is covered hardly more densely than a plane need be" *
           doctest::skip(!longTests())) {
-  CHECK(densityOn(12) < 1.25 * kershner);
+  for (const double diameters : {12.0, 16.0}) {
+    CAPTURE(diameters);
+    CHECK(densityOn(diameters) < 1.25 * kershner);
+  }
 }
 
 TEST_CASE("one seam takes as many discs as arithmetic says") {

@@ -29,6 +29,13 @@ std::optional<Proposal> fitting(const FillerMaker& maker, std::size_t kind,
 // Of every kind that fits.
 std::vector<Proposal> fittings(const FillerMaker& maker, std::span<const glm::dvec2> places);
 
+// Fillers moved, and leaves turned, until together they hide the places: each takes those that it comes
+// nearest to hiding and moves to their middle, again and again (after S. P. Lloyd, "Least squares
+// quantization in PCM", IEEE Transactions on Information Theory 28, 1982, for the farthest place in place of
+// the mean). `room_mm`: by how much each must do with less than its size. None where they don't come to it.
+std::optional<std::vector<Proposal>> shiftedTogether(const FillerMaker& maker, std::vector<Proposal> fillers,
+                                                     std::span<const glm::dvec2> places, double room_mm);
+
 // Two fillers that share the places: cut along lines of several directions. Those of the cuts that work.
 std::vector<Proposal> fittingPairs(const FillerMaker& maker, std::vector<glm::dvec2> places);
 

@@ -8,6 +8,7 @@
 #include "engine/filler/internal/search_task.h"
 
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 namespace petalproof {
@@ -29,6 +30,23 @@ std::vector<Proposal> proposeNear(const SearchTask& task, const CandidatePool& p
 std::vector<Proposal> proposeForSeveral(const SearchTask& task, const CandidatePool& pool,
                                         const PairList& pairs, const std::vector<Eye>& eyes,
                                         const std::vector<std::uint32_t>& chosen);
+
+// Chosen fillers, by number in the pool, and others, shifted, that might hide all that only they hide.
+struct Exchange {
+  std::vector<std::uint32_t> out;
+  std::vector<Proposal> in;
+  std::vector<std::uint32_t> too;  // pairs that `in` might hide besides
+};
+// Fillers beside each other for one fewer. Call within Workers::run.
+std::vector<Exchange> exchangesForFewer(const SearchTask& task, const CandidatePool& pool,
+                                        const PairList& pairs, const std::vector<Eye>& eyes,
+                                        const std::vector<std::uint32_t>& chosen);
+// `fillers`, which are chosen, shifted so that they might hide the `more` pairs too; none if they can't.
+std::optional<std::vector<Proposal>> shiftedFor(const SearchTask& task, const CandidatePool& pool,
+                                                const PairList& pairs, const std::vector<Eye>& eyes,
+                                                const std::vector<std::uint32_t>& chosen,
+                                                const std::vector<std::uint32_t>& fillers,
+                                                const std::vector<std::uint32_t>& more);
 
 // A close look around places that no candidate hides.
 std::vector<Proposal> proposeFor(const SearchTask& task, const std::vector<glm::dvec2>& places,

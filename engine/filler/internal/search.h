@@ -4,9 +4,11 @@
 
 #include "engine/filler/cover.h"
 #include "engine/filler/internal/candidate_pool.h"
+#include "engine/filler/internal/proposals.h"
 #include "engine/filler/internal/search_task.h"
 
 #include <cstdint>
+#include <map>
 #include <set>
 #include <utility>
 #include <vector>
@@ -25,8 +27,8 @@ class FillerSearch {
   std::vector<Candidate> cover(const MustHide& all, Again again = Again::add);
   // Fillers that the next answer may use too. Call within Workers::run.
   void suggest(const std::vector<Proposal>& proposals) { pool_.add(proposals); }
-  // How many more of each kind would hide what the last answer leaves, were there no end of stock: one after
-  // the other, not the fewest. Call within Workers::run.
+  // How many more of each kind would hide what the last answer leaves, were there no end of stock: about the
+  // fewest. Call within Workers::run.
   std::vector<int> wantedBeyondStock() const;
   // Where the last answer leaves a pair bare.
   std::vector<glm::dvec2> givenUp() const;
@@ -51,9 +53,15 @@ class FillerSearch {
   void preferWholeLattice(const MustHide& all);
   bool coversMost(const std::vector<std::uint32_t>& sets) const;
   void improve(const MustHide& all);
+  void shiftForFewer(const MustHide& all);
+  bool exchange(const MustHide& all, const Exchange& one);
+  bool shiftForBare(const MustHide& all);
+  std::vector<std::uint32_t> nearestChosen(glm::dvec2 place, std::size_t most) const;
+  bool put(const std::vector<std::uint32_t>& rest, const std::vector<Proposal>& in,
+           std::vector<std::uint32_t>& numbers);
   enum class StockRule { kept, ignored };
   class Leeway;
-  std::vector<std::uint32_t> missing(StockRule stock) const;
+  std::vector<std::uint32_t> missing() const;
   bool addMissing();
   std::vector<char> aloneFor(const MustHide& all, std::size_t eye);
   void removeIdle(const MustHide& all);
@@ -73,7 +81,8 @@ class FillerSearch {
   std::vector<std::uint32_t> bare_;                         // pairs looked at that the choice leaves bare
   std::vector<Pair> uncovered_;
   bool begun_ = false;
-  std::set<std::pair<int, int>> looked_at_;  // blocks around which hiders were looked for
+  std::set<std::pair<int, int>> looked_at_;         // blocks around which hiders were looked for
+  std::map<std::pair<int, int>, int> shifted_for_;  // how often fillers were shifted for a block's sake
 };
 
 }  // namespace petalproof

@@ -35,7 +35,8 @@ PlaceBits placesHidden(const Silhouette& silhouette, const PlaceGrid& grid);
 // Twice the area of a b c, above 0 counter-clockwise.
 double doubleArea(glm::dvec2 a, glm::dvec2 b, glm::dvec2 c);
 
-// Calls take(row, from, to, triangle) for each run [from, to) of places of a row that a triangle holds.
+// Calls take(row, from, to, triangle) for each run [from, to) of places of a row that a triangle holds; one
+// that returns false ends it.
 template <class Take>
 void forEachRun(const Silhouette& silhouette, const PlaceGrid& grid, const Take& take);
 

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <type_traits>
 
 namespace petalproof {
 
@@ -46,7 +47,12 @@ void forEachRun(const Silhouette& silhouette, const PlaceGrid& grid, const Take&
       }
       const int column = grid.x.firstFrom(from);
       const int end = grid.x.firstAfter(to);
-      if (column < end) take(row, column, end, k);
+      if (column >= end) continue;
+      if constexpr (std::is_same_v<decltype(take(row, column, end, k)), bool>) {
+        if (!take(row, column, end, k)) return;
+      } else {
+        take(row, column, end, k);
+      }
     }
   }
 }

@@ -46,6 +46,8 @@ class Sites {
 
   // By its plate alone.
   Barred barsPlate(const FillerKind& kind, glm::dvec2 board_mm) const;
+  // True only if its plate fits nowhere within so much of the place.
+  bool plateFitsNowhere(const FillerKind& kind, glm::dvec2 board_mm, double within_mm) const;
   // By all rules that concern it alone; `takes`, if given: what it hides of larger blooms' faces, in places
   // of the grid.
   Barred bars(std::size_t kind, const Site& site, double turn_deg,
@@ -69,6 +71,7 @@ class Sites {
   void takeOldFillers();
   template <class Visit>
   bool anyNear(glm::dvec2 place, const Visit& bars_it) const;
+  Barred pastBoard(double plate_radius, glm::dvec2 board_mm) const;
   Barred barsOfBoard(double plate_radius, glm::dvec2 board_mm) const;
 
   const Plan& plan_;
