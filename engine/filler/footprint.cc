@@ -59,7 +59,7 @@ class Outline {
 
 double halfTurnOf(int level) { return pi / bins_all_round / (1 << level); }
 
-Footprint::Footprint(const FillerKind& kind, double sway) {
+FillerFootprint::FillerFootprint(const FillerKind& kind, double sway) {
   double lowest = 0;
   double highest = 0;
   for (const Mesh& copy : kind.copies)
@@ -79,7 +79,7 @@ Footprint::Footprint(const FillerKind& kind, double sway) {
   is_round_ = least >= round_enough * radius_;
 }
 
-void Footprint::addLayer(const FillerKind& kind, double low_mm, double high_mm, double sway) {
+void FillerFootprint::addLayer(const FillerKind& kind, double low_mm, double high_mm, double sway) {
   Outline outline;
   for (const Mesh& copy : kind.copies)
     for (const auto& [a, b, c] : copy.triangles)
@@ -95,7 +95,7 @@ void Footprint::addLayer(const FillerKind& kind, double low_mm, double high_mm, 
   layers_.push_back(layer);
 }
 
-bool Footprint::mayHide(const FillerBin& bin, const SeenPlace& place) const {
+bool FillerFootprint::mayHide(const FillerBin& bin, const SeenPlace& place) const {
   const double open = bin.half_mm * std::sqrt(2.0) + rounding_mm;
   const glm::dvec2 along(std::sin(bin.turn), std::cos(bin.turn));
   const glm::dvec2 across(along.y, -along.x);

@@ -166,7 +166,7 @@ class Bins {
     const double open = bin.half_mm * std::sqrt(2.0);
     std::vector<std::uint32_t> hidden;
     if (task_.sites.plateFitsNowhere(task_.maker.kinds()[bin.kind], bin.middle, open)) return hidden;
-    const Footprint& footprint = footprints_[bin.kind];
+    const FillerFootprint& footprint = footprints_[bin.kind];
     near_.forEach(bin.middle, footprint.radius_mm() + open + 1, [&](std::uint32_t k) {
       if (footprint.mayHide(bin, places_[k])) hidden.push_back(k);
     });
@@ -176,7 +176,7 @@ class Bins {
 
   // By place or by turn, whichever leaves more open.
   bool cut(const FillerBin& bin, std::vector<FillerBin>& to) const {
-    const Footprint& footprint = footprints_[bin.kind];
+    const FillerFootprint& footprint = footprints_[bin.kind];
     const double by_turn = footprint.isRound() || bin.level + 1 == turn_levels
                                ? 0
                                : footprint.radius_mm() * std::sin(halfTurnOf(bin.level)) / 2;
@@ -204,7 +204,7 @@ class Bins {
   const SearchTask& task_;
   const std::vector<SeenPlace>& places_;
   PlacesNearby near_;
-  std::vector<Footprint> footprints_;
+  std::vector<FillerFootprint> footprints_;
   std::vector<FillerBin> bins_;
   std::vector<std::vector<std::uint32_t>> groups_;
 };

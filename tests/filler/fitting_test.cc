@@ -162,3 +162,33 @@ TEST_CASE("what is sure of a filler stays within it however far hands shift and 
   errors.place_mm = 100;
   CHECK(allowanceOf(maker, errors, 1).left[1].x == 0);
 }
+
+TEST_CASE("discs are shifted until together they hide a square, as far as they can") {
+  const FillerMaker maker = leafAndBud();
+  const auto square = [](double side) {
+    std::vector<glm::dvec2> places;
+    for (int x = 0; x <= 20; ++x)
+      for (int y = 0; y <= 20; ++y) places.emplace_back(300 + side * x / 20, 300 + side * y / 20);
+    return places;
+  };
+  // Four discs of radius 50 hide a square of up to 100 times the root of 2.
+  std::vector<Proposal> buds;
+  for (const auto& at : {glm::dvec2(320, 330), {400, 310}, {330, 420}, {410, 405}})
+    buds.push_back({1, at, 0, 0});
+  const std::vector<glm::dvec2> places = square(138);
+  const auto shifted = shiftedTogether(maker, buds, places, 0);
+  REQUIRE(shifted);
+  REQUIRE(shifted->size() == 4);
+  for (const glm::dvec2& place : places)
+    CHECK(std::any_of(shifted->begin(), shifted->end(),
+                      [&](const Proposal& one) { return glm::distance(one.board_mm, place) <= 50 + 1e-6; }));
+  CHECK_FALSE(shiftedTogether(maker, buds, square(145), 0));
+  CHECK_FALSE(shiftedTogether(maker, buds, places, 3));  // with 3 mm to spare they come to 133 mm
+  // A leaf lies along a row that no bud is long enough for.
+  std::vector<glm::dvec2> row;
+  for (int k = 0; k <= 18; ++k) row.emplace_back(300 + 10 * k, 300 + 2 * k);
+  const auto leaf = shiftedTogether(maker, {{0, {380, 330}, 80, 0}}, row, 0);
+  REQUIRE(leaf);
+  CHECK(std::abs(leaf->front().turn_deg - 79) <= 8);
+  CHECK_FALSE(shiftedTogether(maker, {{1, {380, 330}, 0, 0}}, row, 0));
+}

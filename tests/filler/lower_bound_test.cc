@@ -105,7 +105,7 @@ TEST_CASE("a footprint holds what any filler of its bin hides") {
     const FillerMaker maker = *FillerMaker::forPlan(plan).value;
     const double height_mm = buildScene(plan).value->panels.height_mm();
     for (std::size_t kind = 0; kind < maker.kinds().size(); ++kind) {
-      const Footprint footprint(maker.kinds()[kind], radians(maker.sway_deg()));
+      const FillerFootprint footprint(maker.kinds()[kind], radians(maker.sway_deg()));
       int hidden = 0;
       for (int k = 0; k < 300; ++k) {
         const int level = static_cast<int>(random.unit() * turn_levels);

@@ -35,10 +35,10 @@ double halfTurnOf(int level);
 // Of all copies of a kind. A point of a filler at height z hides of the board plane what the eye sees behind
 // it; so a place is hidden only if the ray from the eye to it meets the filler's part at some height, and
 // that is looked for between two heights at a time.
-class Footprint {
+class FillerFootprint {
  public:
   // `sway`: in radians, how far copies are turned from what a plan says.
-  Footprint(const FillerKind& kind, double sway);
+  FillerFootprint(const FillerKind& kind, double sway);
 
   // Whether it makes no difference how it is turned, as far as its outline goes.
   bool isRound() const { return is_round_; }
