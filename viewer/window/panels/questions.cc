@@ -11,7 +11,8 @@ namespace fs = std::filesystem;
 namespace {
 
 constexpr const char* where = "Where to save the plan";
-constexpr const char* leaving = "Not everything is saved";
+constexpr const char* leaving = "Not everything is saved###leaving";
+constexpr const char* new_wall = "A new wall from a table###leaving";
 constexpr const char* found = "Work was found that wasn't saved";
 constexpr const char* on_disk = "Another program changed this plan";
 constexpr const char* problems = "This can't be used yet";
@@ -71,30 +72,54 @@ void Questions::drawWhereToSave(const Ui& ui, app::Actions& actions) {
   ImGui::EndPopup();
 }
 
+void Questions::askBeforeLeaving(Leaving to) {
+  asks_before_leaving_ = true;
+  leaving_ = std::move(to);
+}
+
 void Questions::leave(app::Actions& actions) {
-  actions.emplace_back(app::ClosePlan{});
-  may_leave_ = leaves_window_;
+  // A plan that can't be read leaves the open one there.
+  if (!leaving_.plan.empty())
+    actions.emplace_back(app::OpenPlan{leaving_.plan});
+  else
+    actions.emplace_back(app::ClosePlan{});
+  agreed_tables_ = std::exchange(leaving_.tables, {});
+  may_leave_ = leaving_.closes_window;
   asks_before_leaving_ = leaves_when_saved_ = false;
 }
 
 void Questions::drawLeaving(const app::State& state, app::Actions& actions) {
-  if ((asks_before_leaving_ || leaves_when_saved_) && !state.changed()) return leave(actions);
-  openWhile(asks_before_leaving_, leaving);
-  if (!beginQuestion(leaving, ImGui::GetFontSize() * 24)) return;
+  const bool saved = !state.changed();
+  const bool is_new_wall = !leaving_.tables.empty();
+  if (saved && (leaves_when_saved_ || (asks_before_leaving_ && !is_new_wall))) return leave(actions);
+  const char* const title = saved ? new_wall : leaving;
+  openWhile(asks_before_leaving_, title);
+  if (!beginQuestion(title, ImGui::GetFontSize() * 26)) return;
   asks_before_leaving_ = false;
-  ImGui::TextWrapped("What you did since the last save would be gone.");
-  if (answer("Save and leave")) {
+  if (is_new_wall)
+    ImGui::TextWrapped("%s can be laid out as a new wall.", leaving_.tables.front().filename().c_str());
+  const char* const name = state.hasPlan() ? state.plan().title.c_str() : "";
+  if (saved)
+    ImGui::TextWrapped("\"%s\" is saved, and stays as it is.", name);
+  else
+    ImGui::TextWrapped("What you did to \"%s\" since the last save would be gone.", name);
+  drawLeavingAnswers(state, actions);
+  ImGui::EndPopup();
+}
+
+void Questions::drawLeavingAnswers(const app::State& state, app::Actions& actions) {
+  const bool saved = !state.changed();
+  if (!saved && answer("Save first")) {
     leaves_when_saved_ = true;
     if (state.path.empty())
       askWhereToSave(state);
     else
       actions.emplace_back(app::Save{});
   }
+  if (!saved) ImGui::SameLine();
+  if (answer(saved ? "Start a new wall" : "Go on without saving")) leave(actions);
   ImGui::SameLine();
-  if (answer("Leave without saving")) leave(actions);
-  ImGui::SameLine();
-  answer("Stay");
-  ImGui::EndPopup();
+  if (answer("Stay")) leaving_ = {};
 }
 
 void Questions::drawFound(const app::State& state, const Ui& ui, app::Actions& actions) {

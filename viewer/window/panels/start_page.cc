@@ -69,12 +69,17 @@ void StartPage::askForAnswers() {
     maker_.ask([answers = answers_] { return app::firstWall(answers); });
 }
 
-void StartPage::takeTable(const fs::path& file) {
+void StartPage::takeTables(const std::vector<fs::path>& files) {
+  if (files.empty()) return;
   constexpr std::size_t most_bytes = std::size_t{16} << 20;
-  auto bytes = readFile(file, most_bytes, file.filename().string());
-  if (bytes) tables_.take(file, std::move(*bytes.value));
+  std::vector<Problem> problems;
+  for (const fs::path& file : files) {
+    auto bytes = readFile(file, most_bytes, file.filename().string());
+    if (bytes) tables_.take(file, std::move(*bytes.value));
+    problems.insert(problems.end(), bytes.problems.begin(), bytes.problems.end());
+  }
   go(Way::tables);
-  if (!bytes) result_ = Result<app::FirstWall>::failure(std::move(bytes.problems));
+  if (!problems.empty()) result_ = Result<app::FirstWall>::failure(std::move(problems));
 }
 
 void StartPage::drawWays(const app::State& state, const Ui& ui, app::Actions& actions) {
