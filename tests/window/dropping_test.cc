@@ -8,6 +8,9 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <chrono>
+#include <string>
+#include <thread>
 
 using namespace petalproof;
 using namespace petalproof::window_test;
@@ -55,4 +58,30 @@ TEST_CASE("a plan dropped onto the window is opened") {
         return app::textIn(desk.state / "petalproof/settings").find(desk.plan.string()) != std::string::npos;
       },
       30));
+}
+
+TEST_CASE("tables dropped onto an open plan become a new wall once that is agreed to, by keys alone") {
+  Desk desk("My wall.toml");
+  const auto open_plan = desk.home / "Small.toml";
+  const std::string before = writePlan(app::smallPlan()->plan);
+  app::write(open_plan, before);
+  const auto grid = desk.home / "cells.csv";  // told from the other by what is in it
+  const auto blooms = desk.home / "list.csv";
+  app::write(grid, "a,b\nb,a\n");
+  app::write(blooms, "Bloom,Type,Size,Count,Color\nEmber,dahlia,14,4,rust\nSnow,peony,10,8,white\n");
+  desk.start({open_plan.string()});
+  REQUIRE(dropFiles(desk.screen.display(), "Petalproof", {grid, blooms}, 600, 300));
+  std::this_thread::sleep_for(std::chrono::seconds(2));
+  desk.screen.key("Right");  // to the first answer
+  desk.screen.key("Return");
+  REQUIRE(desk.clickUntil(320, 378, [&] {
+    return std::filesystem::exists(desk.state / "petalproof/journals/.unsaved.journal");
+  }));
+  REQUIRE(comesTrue([&] {
+    desk.screen.key("ctrl+s");
+    desk.screen.key("Return");
+    return comesTrue([&] { return desk.isSaved(); }, 4);
+  }));
+  CHECK(desk.saved().blooms.size() == 2);
+  CHECK(app::textIn(open_plan) == before);
 }

@@ -1,6 +1,7 @@
 // The real window under Xvfb: what a hand does there is what the saved plan says.
 
 #include "engine/plan/read_plan.h"
+#include "engine/plan/write_plan.h"
 #include "engine/scene/scene.h"
 #include "tests/app/scratch_folder.h"
 #include "tests/app/test_plans.h"
@@ -105,6 +106,38 @@ TEST_CASE("open the demo, drag a bloom, undo, add a shot, save: the plan on disk
   CHECK(last.shots.back().name == "couple 2");
   CHECK(last.layouts == first.layouts);
   CHECK(desk.program->runs());
+}
+
+TEST_CASE("by keys alone: a bloom is picked, moved, turned, another one taken off; a panel is swapped") {
+  Desk desk("Small.toml");
+  app::write(desk.plan, writePlan(app::smallPlan()->plan));
+  const Plan first = desk.saved();
+  desk.start({desk.plan.string()});
+  // Keys that come before the window does are lost.
+  REQUIRE(comesTrue([&] {
+    for (const char* keys : {"Home", "Right", "Right", "shift+Right", "r"}) desk.screen.key(keys);
+    return comesTrue([&] { return fs::exists(desk.journal); }, 3);
+  }));
+  desk.save();
+  const Moved moved = movedBetween(first, desk.saved());
+  CHECK(moved.count == 1);
+  CHECK(std::abs(moved.right) >= 0.25 + 0.0625);
+  CHECK(moved.down == doctest::Approx(0).epsilon(1e-9));
+  for (const char* keys : {"ctrl+Left", "Delete"}) desk.screen.key(keys);
+  REQUIRE(comesTrue([&] { return fs::exists(desk.journal); }, 20));
+  desk.save();
+  const auto count = [](const Plan& plan) {
+    std::size_t sum = 0;
+    for (const Layout& layout : plan.layouts) sum += layout.blooms.size();
+    return sum;
+  };
+  CHECK(count(desk.saved()) == count(first) - 1);
+  // From the middle, B2, to the left, and back with what hangs there.
+  for (const char* keys : {"Escape", "alt+Up", "alt+Left", "alt+shift+Right"}) desk.screen.key(keys);
+  REQUIRE(comesTrue([&] { return fs::exists(desk.journal); }, 20));
+  desk.save();
+  const Plan last = desk.saved();
+  CHECK(last.wall.grid.cells() != first.wall.grid.cells());
 }
 
 TEST_CASE("killed with work that isn't saved, the next start offers it") {

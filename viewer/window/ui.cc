@@ -76,7 +76,7 @@ void drawDashed(ImDrawList& list, ImVec2 from, ImVec2 to, ImU32 colour, float wi
   }
 }
 
-void beginArea(const char* name, const Area& area) {
+void beginArea(const char* name, const Area& area, Keys keys) {
   ImGui::SetNextWindowPos(area.min);
   ImGui::SetNextWindowSize({std::max(area.width(), 1.0F), std::max(area.height(), 1.0F)});
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0, 0));
@@ -84,7 +84,7 @@ void beginArea(const char* name, const Area& area) {
   ImGui::Begin(name, nullptr,
                ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
                    ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoScrollWithMouse |
-                   ImGuiWindowFlags_NoNav);
+                   (keys == Keys::forOthers ? ImGuiWindowFlags_NoNav : 0));
   ImGui::PopStyleColor();
   ImGui::PopStyleVar();
 }

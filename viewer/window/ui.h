@@ -65,6 +65,9 @@ glm::ivec2 pixelsOf(const Area& area);
 void drawDashed(ImDrawList& list, ImVec2 from, ImVec2 to, ImU32 colour, float width, float dash, float space);
 
 // A window of Dear ImGui without any looks of its own that fills an area; end with ImGui::End().
-void beginArea(const char* name, const Area& area);
+// Keys walk through the widgets of Keys::throughWidgets, and of children begun with `walked_through`.
+enum class Keys { forOthers, throughWidgets };
+void beginArea(const char* name, const Area& area, Keys keys = Keys::forOthers);
+constexpr ImGuiWindowFlags walked_through = ImGuiWindowFlags_NavFlattened;
 
 }  // namespace petalproof::window

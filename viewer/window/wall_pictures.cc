@@ -8,7 +8,7 @@ namespace {
 
 // A picture that takes longer is drawn quickly while it moves; one that takes longer even so, smaller.
 constexpr double smooth_ms = 24;
-constexpr double slow_ms = 60;
+constexpr double slow_ms = 80;
 constexpr int largest_divisor = 4;
 // How far a bloom's corners may be off.
 constexpr float moving_coarse_px = 3.0F;

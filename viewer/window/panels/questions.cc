@@ -2,6 +2,7 @@
 
 #include "viewer/window/panels/help_words.h"
 
+#include <GLFW/glfw3.h>
 #include <fmt/format.h>
 
 #include <system_error>
@@ -31,8 +32,10 @@ void openWhile(bool reason, const char* title) {
   if (reason && !ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId)) ImGui::OpenPopup(title);
 }
 
-bool answer(const char* word) {
-  const bool pressed = ImGui::Button(word);
+// `key`: presses it too.
+bool answer(const char* word, int key = GLFW_KEY_UNKNOWN) {
+  const bool by_key = key != GLFW_KEY_UNKNOWN && ImGui::IsKeyPressed(key, false);
+  const bool pressed = ImGui::Button(word) || by_key;
   if (pressed) ImGui::CloseCurrentPopup();
   return pressed;
 }
@@ -68,7 +71,7 @@ void Questions::drawWhereToSave(const Ui& ui, app::Actions& actions) {
     if (answer("Replace it")) actions.emplace_back(app::SaveAs{*to_replace_, true});
     ImGui::SameLine();
   }
-  if (answer("Don't save")) leaves_when_saved_ = false;
+  if (answer("Don't save", GLFW_KEY_ESCAPE)) leaves_when_saved_ = false;
   ImGui::EndPopup();
 }
 
@@ -119,7 +122,7 @@ void Questions::drawLeavingAnswers(const app::State& state, app::Actions& action
   if (!saved) ImGui::SameLine();
   if (answer(saved ? "Start a new wall" : "Go on without saving")) leave(actions);
   ImGui::SameLine();
-  if (answer("Stay")) leaving_ = {};
+  if (answer("Stay", GLFW_KEY_ESCAPE)) leaving_ = {};
 }
 
 void Questions::drawFound(const app::State& state, const Ui& ui, app::Actions& actions) {
@@ -174,7 +177,7 @@ void Questions::drawProblems(const app::State& state, const Ui& ui, app::Actions
     ImGui::Dummy({0, 3 * ui.scale});
   }
   ImGui::EndChild();
-  if (answer("Seen")) actions.emplace_back(app::Dismiss{});
+  if (answer("Seen", GLFW_KEY_ESCAPE)) actions.emplace_back(app::Dismiss{});
   ImGui::EndPopup();
 }
 
@@ -188,7 +191,7 @@ void Questions::drawHelp(const Ui& ui) {
     ImGui::TextWrapped("%s", part.words);
   }
   ImGui::EndChild();
-  answer("Back to the wall");
+  answer("Back to the wall", GLFW_KEY_ESCAPE);
   ImGui::EndPopup();
 }
 
