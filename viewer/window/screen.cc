@@ -37,11 +37,12 @@ app::Actions Screen::draw(const app::State& state, const Ui& ui, const Events& e
   return desk_.asked(state, std::move(actions));
 }
 
-// Keys walk through widgets once somebody went there; Escape, the end of a question and another plan bring them
-// back to the wall.
+// Keys walk through widgets once somebody went there; Escape, the end of a question and another plan bring
+// them back to the wall.
 std::vector<KeyPress> Screen::keysForTheWall(const app::State& state, std::vector<KeyPress> keys) {
   const bool asking = ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId | ImGuiPopupFlags_AnyPopupLevel);
-  const bool escapes = in_widgets_ && !asking && ImGui::IsKeyPressed(GLFW_KEY_ESCAPE, false);
+  const bool escapes =
+      state.hasPlan() && in_widgets_ && !asking && ImGui::IsKeyPressed(GLFW_KEY_ESCAPE, false);
   if (escapes) std::erase_if(keys, [](const KeyPress& press) { return press.key == GLFW_KEY_ESCAPE; });
   const bool answered = was_asking_ && !asking;
   const bool came = state.hasPlan() && !had_plan_;

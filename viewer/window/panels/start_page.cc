@@ -167,9 +167,9 @@ void StartPage::drawResult(const Ui& ui, app::Actions& actions) {
 app::Actions StartPage::draw(const app::State& state, const Ui& ui, const Area& area,
                              WallPictures& pictures) {
   app::Actions actions;
-  const bool first = !begun_;
   begin(state);
-  if (first) ImGui::SetNextWindowFocus();  // the arrow keys go through it at once
+  // The arrow keys go through it from the first.
+  if (!ImGui::IsWindowFocused(ImGuiFocusedFlags_AnyWindow)) ImGui::SetNextWindowFocus();
   if (auto made = maker_.take()) result_ = std::move(made);
   beginArea("start", area, Keys::throughWidgets);
   drawSheet(*ImGui::GetWindowDrawList(), ui, area);
