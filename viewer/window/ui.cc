@@ -1,11 +1,20 @@
 #include "viewer/window/ui.h"
 
+#include <GLFW/glfw3.h>
+
 #include <algorithm>
 #include <cfloat>
 #include <cmath>
 #include <cstdint>
 
 namespace petalproof::window {
+
+bool Ui::wasPressed(int key, int mods) const {
+  constexpr int counted = GLFW_MOD_CONTROL | GLFW_MOD_SHIFT | GLFW_MOD_ALT;
+  return !ImGui::GetIO().WantTextInput && std::any_of(keys.begin(), keys.end(), [&](const KeyPress& press) {
+    return press.key == key && (press.mods & counted) == mods;
+  });
+}
 
 Area drawText(ImDrawList& list, ImFont* font, ImU32 colour, ImVec2 at, const std::string& text, float along,
               float down) {

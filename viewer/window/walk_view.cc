@@ -61,7 +61,7 @@ void WalkView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
   ImGui::SetCursorScreenPos(area.min);
   ImGui::InvisibleButton("look", {area.width(), area.height()});
   look(ImGui::IsItemHovered());
-  walk(panels, !ImGui::GetIO().WantTextInput && !ImGui::GetIO().NavVisible);
+  walk(panels, !ImGui::GetIO().WantTextInput && !ImGui::GetIO().NavActive);
   const glm::ivec2 size = pixelsOf(area);
   PictureWish wish;
   wish.view = gl::viewOf(

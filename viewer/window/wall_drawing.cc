@@ -179,10 +179,9 @@ void WallDrawing::drawMargin(const Ui& ui, const PanelGrid& panels) const {
 
 // Page up and down into the middle and out again, Home: the whole wall.
 void WallDrawing::zoomByKeys(const Ui& ui) {
-  if (ImGui::GetIO().WantTextInput || ImGui::GetIO().NavVisible) return;
-  if (ImGui::IsKeyPressed(GLFW_KEY_HOME, false)) fit();
-  const int steps =
-      (ImGui::IsKeyPressed(GLFW_KEY_PAGE_UP) ? 1 : 0) - (ImGui::IsKeyPressed(GLFW_KEY_PAGE_DOWN) ? 1 : 0);
+  if (ImGui::GetIO().NavActive) return;
+  if (ui.wasPressed(GLFW_KEY_HOME)) fit();
+  const int steps = (ui.wasPressed(GLFW_KEY_PAGE_UP) ? 1 : 0) - (ui.wasPressed(GLFW_KEY_PAGE_DOWN) ? 1 : 0);
   if (steps == 0) return;
   flight_.end();
   scale_ = zoomed(scale_, scale_.area.middle(), std::pow(1.3, steps), least_px_per_mm * ui.scale);

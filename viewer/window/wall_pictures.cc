@@ -9,7 +9,7 @@ namespace {
 // A picture that takes longer is drawn quickly while it moves; one that takes longer even so, smaller.
 constexpr double smooth_ms = 24;
 constexpr double slow_ms = 80;
-constexpr int largest_divisor = 4;
+constexpr int largest_divisor = 3;
 // How far a bloom's corners may be off.
 constexpr float moving_coarse_px = 3.0F;
 constexpr float fine_coarse_px = 0.6F;
@@ -185,9 +185,9 @@ GLuint PicturePane::drawMoving(WallPictures& pictures, const PictureWish& wish) 
   const auto start = std::chrono::steady_clock::now();
   const GLuint texture = pictures.draw(now, moving_, blurred_);
   const double ms = millisecondsSince(start);
-  if (ms > slow_ms) moving_divisor_ = std::min(2 * moving_divisor_, largest_divisor);
-  // Twice the size takes about four times as long.
-  if (4 * ms < smooth_ms) moving_divisor_ = std::max(moving_divisor_ / 2, 1);
+  if (ms > slow_ms) moving_divisor_ = std::min(moving_divisor_ + 1, largest_divisor);
+  // Not back and forth: a larger one takes up to four times as long.
+  if (4 * ms < smooth_ms) moving_divisor_ = std::max(moving_divisor_ - 1, 1);
   return texture;
 }
 

@@ -18,7 +18,7 @@ void Desk::follow(Notebook::Wish wish, const app::State& state) {
 
 app::Actions Desk::draw(const app::State& state, const Ui& ui, const Area& notes, const Area& whole,
                         WallPictures& pictures) {
-  if (ImGui::IsKeyPressed(GLFW_KEY_F1, false)) questions_.showHelp();
+  if (ui.wasPressed(GLFW_KEY_F1)) questions_.showHelp();
   app::Actions actions =
       state.hasPlan() ? notebook_.draw(state, ui, notes) : start_.draw(state, ui, whole, pictures);
   follow(notebook_.takeWish(), state);

@@ -13,11 +13,9 @@ namespace petalproof::window {
 namespace {
 
 // The page that Ctrl and a number ask for, from 0.
-std::optional<int> askedPage(int pages) {
-  const ImGuiIO& io = ImGui::GetIO();
-  if (!io.KeyCtrl || io.WantTextInput) return std::nullopt;
+std::optional<int> askedPage(const Ui& ui, int pages) {
   for (int k = 0; k < pages; ++k)
-    if (ImGui::IsKeyPressed(GLFW_KEY_1 + k, false)) return k;
+    if (ui.wasPressed(GLFW_KEY_1 + k, GLFW_MOD_CONTROL)) return k;
   return std::nullopt;
 }
 
@@ -129,7 +127,7 @@ app::Actions Notebook::draw(const app::State& state, const Ui& ui, const Area& a
   ImGui::SetCursorScreenPos({area.min.x + room, area.min.y + room});
   ImGui::BeginChild("notebook", {area.width() - 2 * room, area.height() - 2 * room}, false, walked_through);
   drawTabs(ui);
-  if (const auto asked = askedPage(static_cast<int>(Page::plan) + 1)) {
+  if (const auto asked = askedPage(ui, static_cast<int>(Page::plan) + 1)) {
     page_ = static_cast<Page>(*asked);
     ImGui::SetNextWindowFocus();
   }

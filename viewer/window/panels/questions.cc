@@ -33,9 +33,8 @@ void openWhile(bool reason, const char* title) {
 }
 
 // `key`: presses it too.
-bool answer(const char* word, int key = GLFW_KEY_UNKNOWN) {
-  const bool by_key = key != GLFW_KEY_UNKNOWN && ImGui::IsKeyPressed(key, false);
-  const bool pressed = ImGui::Button(word) || by_key;
+bool answer(const char* word, bool key = false) {
+  const bool pressed = ImGui::Button(word) || key;
   if (pressed) ImGui::CloseCurrentPopup();
   return pressed;
 }
@@ -71,7 +70,7 @@ void Questions::drawWhereToSave(const Ui& ui, app::Actions& actions) {
     if (answer("Replace it")) actions.emplace_back(app::SaveAs{*to_replace_, true});
     ImGui::SameLine();
   }
-  if (answer("Don't save", GLFW_KEY_ESCAPE)) leaves_when_saved_ = false;
+  if (answer("Don't save", ui.wasPressed(GLFW_KEY_ESCAPE))) leaves_when_saved_ = false;
   ImGui::EndPopup();
 }
 
@@ -91,7 +90,7 @@ void Questions::leave(app::Actions& actions) {
   asks_before_leaving_ = leaves_when_saved_ = false;
 }
 
-void Questions::drawLeaving(const app::State& state, app::Actions& actions) {
+void Questions::drawLeaving(const app::State& state, const Ui& ui, app::Actions& actions) {
   const bool saved = !state.changed();
   const bool is_new_wall = !leaving_.tables.empty();
   if (saved && (leaves_when_saved_ || (asks_before_leaving_ && !is_new_wall))) return leave(actions);
@@ -106,11 +105,11 @@ void Questions::drawLeaving(const app::State& state, app::Actions& actions) {
     ImGui::TextWrapped("\"%s\" is saved, and stays as it is.", name);
   else
     ImGui::TextWrapped("What you did to \"%s\" since the last save would be gone.", name);
-  drawLeavingAnswers(state, actions);
+  drawLeavingAnswers(state, ui, actions);
   ImGui::EndPopup();
 }
 
-void Questions::drawLeavingAnswers(const app::State& state, app::Actions& actions) {
+void Questions::drawLeavingAnswers(const app::State& state, const Ui& ui, app::Actions& actions) {
   const bool saved = !state.changed();
   if (!saved && answer("Save first")) {
     leaves_when_saved_ = true;
@@ -122,7 +121,7 @@ void Questions::drawLeavingAnswers(const app::State& state, app::Actions& action
   if (!saved) ImGui::SameLine();
   if (answer(saved ? "Start a new wall" : "Go on without saving")) leave(actions);
   ImGui::SameLine();
-  if (answer("Stay", GLFW_KEY_ESCAPE)) leaving_ = {};
+  if (answer("Stay", ui.wasPressed(GLFW_KEY_ESCAPE))) leaving_ = {};
 }
 
 void Questions::drawFound(const app::State& state, const Ui& ui, app::Actions& actions) {
@@ -177,7 +176,7 @@ void Questions::drawProblems(const app::State& state, const Ui& ui, app::Actions
     ImGui::Dummy({0, 3 * ui.scale});
   }
   ImGui::EndChild();
-  if (answer("Seen", GLFW_KEY_ESCAPE)) actions.emplace_back(app::Dismiss{});
+  if (answer("Seen", ui.wasPressed(GLFW_KEY_ESCAPE))) actions.emplace_back(app::Dismiss{});
   ImGui::EndPopup();
 }
 
@@ -191,7 +190,7 @@ void Questions::drawHelp(const Ui& ui) {
     ImGui::TextWrapped("%s", part.words);
   }
   ImGui::EndChild();
-  answer("Back to the wall", GLFW_KEY_ESCAPE);
+  answer("Back to the wall", ui.wasPressed(GLFW_KEY_ESCAPE));
   ImGui::EndPopup();
 }
 
@@ -200,7 +199,7 @@ app::Actions Questions::draw(const app::State& state, const Ui& ui) {
   drawProblems(state, ui, actions);
   drawFound(state, ui, actions);
   drawChangedOnDisk(state, actions);
-  drawLeaving(state, actions);
+  drawLeaving(state, ui, actions);
   drawWhereToSave(ui, actions);
   drawHelp(ui);
   return actions;

@@ -33,8 +33,8 @@ class Questions {
 
  private:
   void drawWhereToSave(const Ui& ui, app::Actions& actions);
-  void drawLeaving(const app::State& state, app::Actions& actions);
-  void drawLeavingAnswers(const app::State& state, app::Actions& actions);
+  void drawLeaving(const app::State& state, const Ui& ui, app::Actions& actions);
+  void drawLeavingAnswers(const app::State& state, const Ui& ui, app::Actions& actions);
   void leave(app::Actions& actions);
   void drawFound(const app::State& state, const Ui& ui, app::Actions& actions);
   void drawChangedOnDisk(const app::State& state, app::Actions& actions);
