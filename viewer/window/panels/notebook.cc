@@ -14,6 +14,8 @@ namespace {
 
 // The page that Ctrl and a number ask for, from 0.
 std::optional<int> askedPage(const Ui& ui, int pages) {
+  if (ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId | ImGuiPopupFlags_AnyPopupLevel))
+    return std::nullopt;
   for (int k = 0; k < pages; ++k)
     if (ui.wasPressed(GLFW_KEY_1 + k, GLFW_MOD_CONTROL)) return k;
   return std::nullopt;
