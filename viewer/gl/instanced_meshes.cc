@@ -10,6 +10,7 @@
 #include <cmath>
 #include <cstddef>
 #include <stdexcept>
+#include <utility>
 
 namespace petalproof::gl {
 namespace {
@@ -73,11 +74,12 @@ Ball ballOf(const Mesh& mesh) {
 
 // Seen from the front, what is hidden by others needs no light where those are drawn first.
 void sortFrontFirst(const Mesh& mesh, std::vector<Triangle>& triangles) {
-  const auto height = [&mesh](const Triangle& t) {
-    return mesh.vertices[t[0]].z + mesh.vertices[t[1]].z + mesh.vertices[t[2]].z;
-  };
-  std::stable_sort(triangles.begin(), triangles.end(),
-                   [&](const Triangle& a, const Triangle& b) { return height(a) > height(b); });
+  std::vector<std::pair<float, Triangle>> by_depth;
+  by_depth.reserve(triangles.size());
+  for (const Triangle& t : triangles)
+    by_depth.emplace_back(-mesh.vertices[t[0]].z - mesh.vertices[t[1]].z - mesh.vertices[t[2]].z, t);
+  std::sort(by_depth.begin(), by_depth.end());
+  for (std::size_t k = 0; k < triangles.size(); ++k) triangles[k] = by_depth[k].second;
 }
 
 Ball placed(const Ball& ball, const glm::mat4x3& wallFromMesh) {
