@@ -74,7 +74,7 @@ TEST_CASE("coarse blooms look as the fine ones where they are small") {
 
 TEST_CASE("only what is in the picture is drawn, and little of what is small there") {
   const Gl opengl;
-  const gl::Program program({"copies.glsl", "depth.vert"}, {"depth.frag"});
+  const gl::Program program({"copies.glsl", "depth.vert"}, {"height.frag"});
   gl::Canvas canvas;
   canvas.resize(50, 50);
   canvas.begin();
