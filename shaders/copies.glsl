@@ -1,11 +1,12 @@
 // Where a vertex of a copy of a mesh stands in the wall frame. Four texels a copy: the rows of
 // wallFromMesh, then its colour in linear light and its number.
 uniform samplerBuffer copies;
-uniform int firstCopy;
+uniform int copyShift;
 
 layout(location = 0) in vec3 meshPlace;
 layout(location = 1) in vec4 meshNormal;
 layout(location = 2) in float meshTint;
+layout(location = 3) in int firstCopy;  // of the mesh
 
 struct Placed {
   vec3 place;
@@ -15,7 +16,7 @@ struct Placed {
 };
 
 Placed placedVertex() {
-  int at = 4 * (firstCopy + gl_InstanceID);
+  int at = 4 * (firstCopy + copyShift + gl_InstanceID);
   vec4 x = texelFetch(copies, at);
   vec4 y = texelFetch(copies, at + 1);
   vec4 z = texelFetch(copies, at + 2);

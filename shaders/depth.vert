@@ -1,8 +1,5 @@
 uniform mat4 clipFromWall;
 
-// The same place to the last bit, whichever shader draws it.
-invariant gl_Position;
-
 out float height;
 
 void main() {

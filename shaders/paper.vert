@@ -1,8 +1,5 @@
 uniform mat4 clipFromWall;
 
-// The same place to the last bit, whichever shader draws it.
-invariant gl_Position;
-
 out vec3 place;
 out vec3 normal;
 out vec3 colour;

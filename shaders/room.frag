@@ -50,21 +50,7 @@ float underPeople(vec3 place) {
 }
 
 float shadowOfWall(vec3 place) {
-  float sum = 0.0;
-#ifdef QUICK
-  const int rays = 3;
-#else
-  const int rays = 12;
-#endif
-  for (int k = 0; k < rays; ++k) {
-    float turn = 2.3999632 * float(k);
-    float out_mm = 210.0 * sqrt((float(k) + 0.5) / float(rays));
-    vec4 at = shadowFromWall * vec4(place, 1.0);
-    at.xy += shadowScale * out_mm * vec2(cos(turn), sin(turn));
-    bool outside = any(lessThan(at.xy, vec2(0.0))) || any(greaterThan(at.xy, vec2(1.0)));
-    sum += outside ? 1.0 : litAt(at.xyz);
-  }
-  return sum / float(rays);
+  return texture(wallShadow, (place.xy - place.z * lightSlope - wallShadowOrigin) * wallShadowScale).r;
 }
 
 void main() {
@@ -79,7 +65,7 @@ void main() {
     float height = place.y - roomLow.y;
     light = 0.76 + 0.2 * smoothstep(0.0, 1400.0, height) - 0.12 * smoothstep(1500.0, 3400.0, height);
   }
-  if (facing.z > 0.5 || facing.y > 0.5) light *= 0.78 + 0.22 * shadowOfWall(place);
+  if (facing.z > 0.5 || facing.y > 0.5) light *= 1.0 - 0.22 * shadowOfWall(place);
   if (facing.z > 0.5) {  // a plain skirting board along the floor
     float height = place.y - roomLow.y;
     light *= height < 92.0 ? 1.06 : 1.0;

@@ -132,6 +132,24 @@ TEST_CASE("tables from a clipboard become a wall, with the guesses told") {
   CHECK(!made.value->comes_to.empty());
 }
 
+TEST_CASE("a place in a table is said as people say it, and a guess by its bloom's name") {
+  CHECK(inWords({{"the list", 3, 0}, "no size"}) == "the list, row 3: no size");
+  CHECK(inWords({{"the list", 3, 0, "C"}, "no size"}) == "the list, cell C3: no size");
+  CHECK(inWords({{"the list"}, "is empty"}) == "the list: is empty");
+  CHECK(inWords({{}, "is empty"}) == "is empty");
+  TablesInput input;
+  input.grid = TableFile{"grid", "sun\n"};
+  input.blooms = TableFile{"blooms", "Name\tSize\tQty\nEmber dahlia\t12\t8\n"};
+  const auto made = firstWall(input);
+  REQUIRE(made);
+  bool named = false;
+  for (const std::string& line : made.value->guesses) {
+    CHECK(line.find("blooms:") == std::string::npos);
+    named = named || line.starts_with("\"Ember dahlia\": ");
+  }
+  CHECK(named);
+}
+
 TEST_CASE("no message of a first wall names an option of the command line") {
   const auto plain = [](const std::vector<std::string>& lines) {
     for (const std::string& line : lines) {

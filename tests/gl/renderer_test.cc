@@ -3,6 +3,7 @@
 #include "tests/gl/gl_fixture.h"
 #include "viewer/gl/id_picture.h"
 #include "viewer/gl/picture.h"
+#include "viewer/gl/wall_solids.h"
 
 #include <doctest/doctest.h>
 
@@ -54,18 +55,46 @@ TEST_CASE("a picture made of tiles is the picture in one go") {
   CHECK(difference.share < 0.004);
 }
 
-TEST_CASE("a quick picture is the fine one but along the edges of shadows") {
+TEST_CASE("coarse blooms look as the fine ones where they are small") {
   const Gl opengl;
   const DemoWall demo = demoWall();
   WallRenderer wall;
   wall.setScene(demo.scene);
-  const View view = wholeOf(demo.scene.panels, 800);
-  Look quick;
-  quick.quick = true;
-  const ImageDifference difference =
-      differenceOf(gl::drawPicture(wall, view, quick), gl::drawPicture(wall, view, {}), 40);
-  CHECK(difference.largest > 0);
-  CHECK(difference.share < 0.1);
+  const View view = wholeOf(demo.scene.panels, 220);
+  const Image fine = gl::drawPicture(wall, view, {});
+  const auto from_fine = [&](float coarse_px) {
+    Look coarse;
+    coarse.coarse_px = coarse_px;
+    return differenceOf(gl::drawPicture(wall, view, coarse), fine, 60);
+  };
+  CHECK(from_fine(0.3F).largest == 0);
+  CHECK(from_fine(3).largest > 0);
+  CHECK(from_fine(3).share < 0.12);
+}
+
+TEST_CASE("only what is in the picture is drawn, and little of what is small there") {
+  const Gl opengl;
+  const gl::Program program({"copies.glsl", "depth.vert"}, {"height.frag"});
+  gl::Canvas canvas;
+  canvas.resize(50, 50);
+  canvas.begin();
+  program.use();
+  const DemoWall demo = demoWall();
+  gl::InstancedMeshes blooms;
+  blooms.set(demo.scene.meshes, gl::copiesOf(demo.scene));
+  std::size_t all = 0;
+  for (const BloomInstance& bloom : demo.scene.blooms) all += demo.scene.meshes[bloom.mesh].triangles.size();
+  CHECK(blooms.draw(program, 3) == all);
+  const View whole = wholeOf(demo.scene.panels, 1000);
+  CHECK(blooms.draw(program, 3, whole) == all);
+  const std::size_t part = blooms.draw(program, 3, gl::partOf(whole, 400, 300, 100, 100));
+  CHECK(part > 0);
+  CHECK(part < all / 5);
+  CHECK(blooms.draw(program, 3, gl::partOf(whole, -3000, 0, 100, 100)) == 0);
+  CHECK(blooms.draw(program, 3, wholeOf(demo.scene.panels, 60), 3) < all / 4);
+  // From behind the eye nothing is seen.
+  const View away = gl::viewOf(gl::eyeCamera({{1000, 1000, 3000}}, 180, 0, 58, 300, 300), demo.scene.panels);
+  CHECK(blooms.draw(program, 3, away) == 0);
 }
 
 TEST_CASE("a picture says how far it is") {

@@ -8,6 +8,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <string>
 
 using namespace petalproof;
 using namespace petalproof::window_test;
@@ -55,4 +56,31 @@ TEST_CASE("a plan dropped onto the window is opened") {
         return app::textIn(desk.state / "petalproof/settings").find(desk.plan.string()) != std::string::npos;
       },
       30));
+}
+
+TEST_CASE("tables dropped onto an open plan become a new wall once that is agreed to") {
+  Desk desk("My wall.toml");
+  const auto open_plan = desk.home / "Small.toml";
+  const std::string before = writePlan(app::smallPlan()->plan);
+  app::write(open_plan, before);
+  const auto grid = desk.home / "cells.csv";  // told from the other by what is in it
+  const auto blooms = desk.home / "list.csv";
+  app::write(grid, "a,b\nb,a\n");
+  app::write(blooms, "Bloom,Type,Size,Count,Color\nEmber,dahlia,14,4,rust\nSnow,peony,10,8,white\n");
+  desk.start({open_plan.string()});
+  REQUIRE(dropFiles(desk.screen.display(), "Petalproof", {grid, blooms}, 600, 300));
+  // "Start a new wall" in the question, then "Make this wall".
+  REQUIRE(comesTrue([&] {
+    desk.screen.click(552, 461);
+    desk.screen.click(320, 378);
+    return comesTrue(
+        [&] { return std::filesystem::exists(desk.state / "petalproof/journals/.unsaved.journal"); }, 5);
+  }));
+  REQUIRE(comesTrue([&] {
+    desk.screen.key("ctrl+s");
+    desk.screen.key("Return");
+    return comesTrue([&] { return desk.isSaved(); }, 4);
+  }));
+  CHECK(desk.saved().blooms.size() == 2);
+  CHECK(app::textIn(open_plan) == before);
 }

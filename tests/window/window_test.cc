@@ -1,6 +1,7 @@
 // The real window under Xvfb: what a hand does there is what the saved plan says.
 
 #include "engine/plan/read_plan.h"
+#include "engine/plan/write_plan.h"
 #include "engine/scene/scene.h"
 #include "tests/app/scratch_folder.h"
 #include "tests/app/test_plans.h"
@@ -105,6 +106,32 @@ TEST_CASE("open the demo, drag a bloom, undo, add a shot, save: the plan on disk
   CHECK(last.shots.back().name == "couple 2");
   CHECK(last.layouts == first.layouts);
   CHECK(desk.program->runs());
+}
+
+TEST_CASE("by keys alone: a bloom is picked, moved, turned, another one taken off; a panel is swapped") {
+  Desk desk("Small.toml");
+  app::write(desk.plan, writePlan(app::smallPlan()->plan));
+  const Plan first = desk.saved();
+  desk.start({desk.plan.string()});
+  // Keys that come before the window are lost: again until the plan on disk is so.
+  const auto untilSaved = [&](const std::vector<const char*>& keys, const auto& condition) {
+    return comesTrue([&] {
+      for (const char* key : keys) desk.screen.key(key);
+      if (comesTrue([&] { return fs::exists(desk.journal); }, 3)) desk.save();
+      return condition(desk.saved());
+    });
+  };
+  CHECK(untilSaved({"Right"}, [&](const Plan& now) {
+    const Moved moved = movedBetween(first, now);
+    return moved.count == 1 && moved.right != 0 && std::abs(moved.down) < 1e-9;
+  }));
+  const double turn = first.layouts[0].blooms[1].turn_deg;
+  CHECK(untilSaved({"r"}, [&](const Plan& now) { return now.layouts[0].blooms[1].turn_deg > turn; }));
+  CHECK(
+      untilSaved({"ctrl+Left", "Delete"}, [](const Plan& now) { return now.layouts[0].blooms.size() == 1; }));
+  // From B2 to the left, and back with what hangs there.
+  CHECK(untilSaved({"Escape", "alt+Up", "alt+Left", "alt+shift+Right"},
+                   [&](const Plan& now) { return now.wall.grid.cells() != first.wall.grid.cells(); }));
 }
 
 TEST_CASE("killed with work that isn't saved, the next start offers it") {

@@ -1,5 +1,7 @@
 #include "viewer/app/action.h"
 
+#include "viewer/app/next_choice.h"
+
 #include <algorithm>
 #include <utility>
 
@@ -113,6 +115,13 @@ void act(State& state, const StepThroughGaps& go) {
   std::ptrdiff_t next = go.by > 0 ? 0 : count - 1;
   if (at != listed.end()) next = ((at - listed.begin() + go.by) % count + count) % count;
   state.gap = listed[static_cast<std::size_t>(next)];
+}
+
+void act(State& state, const StepToBloom& go) {
+  if (const auto bloom = nextBloom(state, go.right, go.down)) state.selection = {{*bloom}, {}};
+}
+void act(State& state, const StepToPanel& go) {
+  if (const auto cell = nextPanel(state, go.right, go.down)) state.selection = {{}, {*cell}};
 }
 
 void act(State& state, const SetView& set) { state.view = set.view; }

@@ -35,6 +35,16 @@ struct ChooseGap {
 struct StepThroughGaps {
   int by = 1;  // 1: the next listed one, -1: the one before
 };
+// The choice goes on to the bloom that is nearest that way on the wall as it was last built; from nothing to
+// the one nearest the wall's middle. One of both is 0: right above 0, down above 0.
+struct StepToBloom {
+  int right = 0;
+  int down = 0;
+};
+struct StepToPanel {  // likewise, to the next cell, never over the wall's edge; from a bloom to its panel
+  int right = 0;
+  int down = 0;
+};
 struct SetView {
   ViewChoices view;
 };
@@ -69,10 +79,10 @@ struct StopAdvising {};
 struct WritePictures {};  // with the gaps marked, into a new folder beside the plan
 struct StopPictures {};
 
-using Action =
-    std::variant<Edit, Undo, Redo, Select, ChooseShot, ChooseGap, StepThroughGaps, SetView, Dismiss, OpenPlan,
-                 OpenDemo, StartWith, TakeUpFoundWork, Save, SaveAs, ReadAgain, LookAtDisk, ClosePlan,
-                 PlaceFillers, StopPlacing, FindAdvice, StopAdvising, WritePictures, StopPictures>;
+using Action = std::variant<Edit, Undo, Redo, Select, ChooseShot, ChooseGap, StepThroughGaps, StepToBloom,
+                            StepToPanel, SetView, Dismiss, OpenPlan, OpenDemo, StartWith, TakeUpFoundWork,
+                            Save, SaveAs, ReadAgain, LookAtDisk, ClosePlan, PlaceFillers, StopPlacing,
+                            FindAdvice, StopAdvising, WritePictures, StopPictures>;
 using Actions = std::vector<Action>;
 
 // The next state; a request leaves it as it is. An edit that is refused leaves the plan and says why in

@@ -32,6 +32,12 @@ Result<LoadedPlan> readAgain(const Plan& plan, const std::vector<Guess>& guesses
   return readPlan(planText(plan, guesses), "first wall", directory);
 }
 
+// A bloom is known by its name: its row needn't be told.
+std::vector<std::string> linesOf(std::vector<Guess> guesses) {
+  for (Guess& guess : guesses) guess.from = {};
+  return guessLines(guesses);
+}
+
 constexpr const char* bud_name = "bud";
 
 void paint(Plan& plan, const Palette& palette) {
@@ -76,8 +82,8 @@ Result<FirstWall> arrangedWall(const TablesInput& input, const std::filesystem::
   loaded.value->places = {};
   FirstWall wall;
   wall.plan = std::make_shared<const LoadedPlan>(std::move(*loaded.value));
-  wall.guesses = guessLines(tables.value->guesses);
-  for (const Problem& warning : tables.warnings) wall.remarks.push_back(toString(warning));
+  wall.guesses = linesOf(tables.value->guesses);
+  for (const Problem& warning : tables.warnings) wall.remarks.push_back(inWords(warning));
   wall.remarks.insert(wall.remarks.end(), arrangement.dealt.begin(), arrangement.dealt.end());
   wall.comes_to = tables.value->comes_to;
   wall.bare_share = arrangement.bare_share;
@@ -94,6 +100,16 @@ Result<FirstWall> withScene(Result<FirstWall> made) {
 }
 
 }  // namespace
+
+std::string inWords(const Problem& problem) {
+  const Place& place = problem.place;
+  if (place.file.empty()) return problem.message;
+  std::string where = place.file;
+  if (place.line > 0 && !place.letters.empty())
+    where += fmt::format(", cell {}{}", place.letters, place.line);
+  if (place.line > 0 && place.letters.empty()) where += fmt::format(", row {}", place.line);
+  return where + ": " + problem.message;
+}
 
 std::span<const Palette> palettes() {
   static const std::array<Palette, 5> all{

@@ -27,6 +27,9 @@ struct FirstWall {
 // `directory`: what mesh files named in the tables are relative to. Problems as of planFromTables.
 Result<FirstWall> firstWall(const TablesInput& input, const std::filesystem::path& directory = {});
 
+// With its place as people read it: "the list of blooms, row 3: ...", column letters as in a spreadsheet.
+std::string inWords(const Problem& problem);
+
 struct Palette {
   std::string name;
   std::vector<Colour> blooms;

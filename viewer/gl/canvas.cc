@@ -17,7 +17,7 @@ void checkComplete() {
 Renderbuffer storageOf(int samples, GLenum format, int width_px, int height_px) {
   auto made = Renderbuffer::make();
   glBindRenderbuffer(GL_RENDERBUFFER, made.name());
-  glRenderbufferStorageMultisample(GL_RENDERBUFFER, samples, format, width_px, height_px);
+  glRenderbufferStorageMultisample(GL_RENDERBUFFER, samples > 1 ? samples : 0, format, width_px, height_px);
   return made;
 }
 

@@ -58,7 +58,7 @@ void IdPicture::draw(const WallRenderer& wall, const View& view) {
   bloom_program_.use();
   bloom_program_.set("clipFromWall", view.clipFromWall);
   glUniform1ui(bloom_program_.location("kind"), static_cast<GLuint>(Sees::bloom));
-  wall.drawBlooms(bloom_program_);
+  wall.drawBlooms(bloom_program_, view);
   glBindFramebuffer(GL_FRAMEBUFFER, 0);
 }
 

@@ -1,16 +1,23 @@
 #include "viewer/gl/instanced_meshes.h"
 
+#include "viewer/gl/coarse_mesh.h"
+
+#include <glm/common.hpp>
 #include <glm/geometric.hpp>
+#include <glm/vec4.hpp>
 
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <stdexcept>
+#include <utility>
 
 namespace petalproof::gl {
 namespace {
 
 constexpr std::size_t texels_per_copy = 4;
+// Corners of the coarser levels lie in cells of so many mm for each mm of the mesh's radius.
+constexpr std::array<float, 4> cell_shares{0, 0.25F, 0.42F, 0.6F};
 
 struct Vertex {
   glm::vec3 mesh_mm{0};
@@ -51,6 +58,72 @@ void describeVertices() {
   glVertexAttribPointer(2, 1, GL_FLOAT, GL_FALSE, sizeof(Vertex), offset(offsetof(Vertex, tint)));
 }
 
+Ball ballOf(const Mesh& mesh) {
+  if (mesh.vertices.empty()) return {};
+  glm::vec3 low = mesh.vertices.front();
+  glm::vec3 high = low;
+  for (const glm::vec3& v : mesh.vertices) {
+    low = glm::min(low, v);
+    high = glm::max(high, v);
+  }
+  Ball ball{(low + high) / 2.0F, 0};
+  for (const glm::vec3& v : mesh.vertices)
+    ball.radius_mm = std::max(ball.radius_mm, glm::distance(v, ball.middle_mm));
+  return ball;
+}
+
+// Seen from the front, what is hidden by others needs no light where those are drawn first.
+void sortFrontFirst(const Mesh& mesh, std::vector<Triangle>& triangles) {
+  std::vector<std::pair<float, Triangle>> by_depth;
+  by_depth.reserve(triangles.size());
+  for (const Triangle& t : triangles)
+    by_depth.emplace_back(-mesh.vertices[t[0]].z - mesh.vertices[t[1]].z - mesh.vertices[t[2]].z, t);
+  std::sort(by_depth.begin(), by_depth.end());
+  for (std::size_t k = 0; k < triangles.size(); ++k) triangles[k] = by_depth[k].second;
+}
+
+Ball placed(const Ball& ball, const glm::mat4x3& wallFromMesh) {
+  const float stretch =
+      std::max({glm::length(wallFromMesh[0]), glm::length(wallFromMesh[1]), glm::length(wallFromMesh[2])});
+  return {wallFromMesh * glm::vec4(ball.middle_mm, 1), stretch * ball.radius_mm};
+}
+
+// What a view's picture holds, and how large things are in it.
+class Sight {
+ public:
+  explicit Sight(const View& view) : height_px_(static_cast<float>(view.height_px)) {
+    const glm::mat4& m = view.clipFromWall;
+    const auto row = [&m](int k) { return glm::vec4(m[0][k], m[1][k], m[2][k], m[3][k]); };
+    depth_ = row(3);
+    up_ = row(1);
+    // A place is in the picture where none of these is negative.
+    for (const glm::vec4& edge : {depth_ - row(0), depth_ + row(0), depth_ - up_, depth_ + up_})
+      edges_[count_++] = edge / glm::length(glm::vec3(edge));
+  }
+
+  bool holds(const Ball& ball) const {
+    return std::all_of(edges_.begin(), edges_.end(), [&ball](const glm::vec4& edge) {
+      return glm::dot(edge, glm::vec4(ball.middle_mm, 1)) > -ball.radius_mm;
+    });
+  }
+
+  // At the ball's nearest; large where it reaches behind the eye.
+  float pxPerMm(const Ball& ball) const {
+    const float depth =
+        glm::dot(depth_, glm::vec4(ball.middle_mm, 1)) - glm::length(glm::vec3(depth_)) * ball.radius_mm;
+    return 0.5F * height_px_ * glm::length(glm::vec3(up_)) / std::max(depth, 1e-3F);
+  }
+
+ private:
+  float height_px_;
+  glm::vec4 depth_{0};
+  glm::vec4 up_{0};
+  std::array<glm::vec4, 4> edges_{};
+  std::size_t count_ = 0;
+};
+
+constexpr int left_out = -1;
+
 }  // namespace
 
 std::vector<glm::vec3> smoothNormals(const Mesh& mesh) {
@@ -72,7 +145,8 @@ InstancedMeshes::InstancedMeshes()
       vertices_(Buffer::make()),
       indices_(Buffer::make()),
       copy_data_(Buffer::make()),
-      copy_texture_(Texture::make()) {}
+      copy_texture_(Texture::make()),
+      first_copies_(Buffer::make()) {}
 
 Sent InstancedMeshes::set(std::span<const Mesh> meshes, std::span<const Copy> copies) {
   Sent sent;
@@ -91,13 +165,20 @@ void InstancedMeshes::sendMeshes(std::span<const Mesh> meshes) {
   std::vector<std::uint32_t> indices;
   for (std::size_t k = 0; k < meshes.size(); ++k) {
     const Mesh& mesh = meshes[k];
-    drawn_[k].first_vertex = static_cast<GLint>(vertices.size());
-    drawn_[k].first_index = indices.size();
-    drawn_[k].indices = static_cast<GLsizei>(3 * mesh.triangles.size());
+    Drawn& drawn = drawn_[k];
+    drawn.first_vertex = static_cast<GLint>(vertices.size());
+    drawn.vertices = static_cast<GLsizei>(mesh.vertices.size());
+    drawn.ball = ballOf(mesh);
     const std::vector<glm::vec3> normals = smoothNormals(mesh);
     for (std::size_t v = 0; v < mesh.vertices.size(); ++v)
       vertices.push_back({mesh.vertices[v], packed(normals[v]), mesh.tint.empty() ? 1.0F : mesh.tint[v]});
-    for (const Triangle& t : mesh.triangles) indices.insert(indices.end(), t.begin(), t.end());
+    for (std::size_t level = 0; level < level_count; ++level) {
+      const float cell = cell_shares[level] * drawn.ball.radius_mm;
+      std::vector<Triangle> triangles = level == 0 ? mesh.triangles : coarseTriangles(mesh, cell);
+      sortFrontFirst(mesh, triangles);
+      drawn.levels[level] = {static_cast<GLsizei>(3 * triangles.size()), indices.size(), cell};
+      for (const Triangle& t : triangles) indices.insert(indices.end(), t.begin(), t.end());
+    }
   }
   glBindVertexArray(array_.name());
   sendBuffer(GL_ARRAY_BUFFER, vertices_, vertices.size() * sizeof(Vertex), vertices.data());
@@ -125,7 +206,12 @@ std::vector<std::size_t> InstancedMeshes::orderedByMesh(std::span<const Copy> co
 std::size_t InstancedMeshes::sendCopies(std::span<const Copy> copies) {
   std::vector<glm::vec4> texels;
   texels.reserve(texels_per_copy * copies.size());
-  for (const std::size_t k : orderedByMesh(copies)) addTexels(texels, copies[k], k);
+  balls_.clear();
+  for (const std::size_t k : orderedByMesh(copies)) {
+    addTexels(texels, copies[k], k);
+    balls_.push_back(placed(drawn_[copies[k].mesh].ball, copies[k].wallFromMesh));
+  }
+  sendFirstCopies();
   glBindBuffer(GL_TEXTURE_BUFFER, copy_data_.name());
   std::size_t sent = copies.size();
   if (texels.size() == texels_.size()) {
@@ -160,22 +246,79 @@ std::size_t InstancedMeshes::sendChanged(const std::vector<glm::vec4>& texels) {
   return sent;
 }
 
-void InstancedMeshes::draw(const Program& program, int texture_unit) const {
-  if (texels_.empty()) return;
+void InstancedMeshes::sendFirstCopies() {
+  std::vector<GLint> firsts;
+  for (const Drawn& mesh : drawn_)
+    firsts.insert(firsts.end(), static_cast<std::size_t>(mesh.vertices), mesh.first_copy);
+  if (firsts == firsts_) return;
+  glBindVertexArray(array_.name());
+  sendBuffer(GL_ARRAY_BUFFER, first_copies_, firsts.size() * sizeof(GLint), firsts.data());
+  glEnableVertexAttribArray(3);
+  glVertexAttribIPointer(3, 1, GL_INT, sizeof(GLint), nullptr);
+  glBindVertexArray(0);
+  firsts_ = std::move(firsts);
+}
+
+// `level_of(mesh, ball)`: which level a copy is drawn with, or left_out.
+template <class LevelOf>
+std::size_t InstancedMeshes::drawCopies(const Program& program, int texture_unit,
+                                        const LevelOf& level_of) const {
+  if (texels_.empty()) return 0;
   glActiveTexture(GL_TEXTURE0 + static_cast<GLenum>(texture_unit));
   glBindTexture(GL_TEXTURE_BUFFER, copy_texture_.name());
   program.set("copies", texture_unit);
-  const GLint first_copy = program.location("firstCopy");
+  const GLint shift = program.location("copyShift");
   glBindVertexArray(array_.name());
+  Singles singles;
+  std::size_t triangles = 0;
   for (const Drawn& mesh : drawn_) {
-    if (mesh.copies == 0) continue;
-    glUniform1i(first_copy, mesh.first_copy);
-    glDrawElementsInstancedBaseVertex(
-        GL_TRIANGLES, mesh.indices, GL_UNSIGNED_INT,
-        reinterpret_cast<const void*>(mesh.first_index * sizeof(std::uint32_t)),  // NOLINT: an offset
-        mesh.copies, mesh.first_vertex);
+    const auto levelAt = [&](GLsizei k) {
+      return level_of(mesh, balls_[static_cast<std::size_t>(mesh.first_copy + k)]);
+    };
+    for (GLsizei k = 0; k < mesh.copies;) {
+      const int chosen = levelAt(k);
+      const GLsizei from = k++;
+      while (k < mesh.copies && levelAt(k) == chosen) ++k;
+      if (chosen == left_out) continue;
+      const Level& level = mesh.levels[static_cast<std::size_t>(chosen)];
+      triangles += static_cast<std::size_t>(level.indices / 3 * (k - from));
+      const void* const offset =
+          reinterpret_cast<const void*>(level.first_index * sizeof(std::uint32_t));  // NOLINT: an offset
+      if (from == 0 && k == 1) {
+        singles.indices.push_back(level.indices);
+        singles.offsets.push_back(offset);
+        singles.first_vertices.push_back(mesh.first_vertex);
+        continue;
+      }
+      glUniform1i(shift, from);
+      glDrawElementsInstancedBaseVertex(GL_TRIANGLES, level.indices, GL_UNSIGNED_INT, offset, k - from,
+                                        mesh.first_vertex);
+    }
   }
+  glUniform1i(shift, 0);
+  if (!singles.indices.empty())
+    glMultiDrawElementsBaseVertex(GL_TRIANGLES, singles.indices.data(), GL_UNSIGNED_INT,
+                                  singles.offsets.data(), static_cast<GLsizei>(singles.indices.size()),
+                                  singles.first_vertices.data());
   glBindVertexArray(0);
+  return triangles;
+}
+
+std::size_t InstancedMeshes::draw(const Program& program, int texture_unit) const {
+  return drawCopies(program, texture_unit, [](const Drawn&, const Ball&) { return 0; });
+}
+
+std::size_t InstancedMeshes::draw(const Program& program, int texture_unit, const View& view,
+                                  float coarse_px) const {
+  const Sight sight(view);
+  return drawCopies(program, texture_unit, [&](const Drawn& mesh, const Ball& ball) {
+    if (!sight.holds(ball)) return left_out;
+    if (coarse_px <= 0) return 0;
+    const float most_mm = coarse_px / sight.pxPerMm(ball);
+    int level = static_cast<int>(level_count) - 1;
+    while (level > 0 && mesh.levels[static_cast<std::size_t>(level)].corner_mm > most_mm) --level;
+    return level;
+  });
 }
 
 }  // namespace petalproof::gl

@@ -1,8 +1,10 @@
 #pragma once
-// Meshes in one vertex buffer, and where copies of them stand; drawn copies of one mesh at a time.
+// Meshes in one vertex buffer, and where copies of them stand. Only copies within the picture are drawn, and
+// those that are small there coarsely, where that is allowed.
 
 #include "viewer/gl/handle.h"
 #include "viewer/gl/program.h"
+#include "viewer/gl/view.h"
 
 #include "engine/base/colour.h"
 #include "engine/scene/mesh.h"
@@ -10,6 +12,7 @@
 #include <glm/mat4x3.hpp>
 #include <glm/vec3.hpp>
 
+#include <array>
 #include <cstdint>
 #include <span>
 #include <vector>
@@ -21,6 +24,12 @@ struct Copy {
   glm::mat4x3 wallFromMesh{1.0F};
   Colour colour;
   friend bool operator==(const Copy&, const Copy&) = default;
+};
+
+// Around a mesh.
+struct Ball {
+  glm::vec3 middle_mm{0};
+  float radius_mm = 0;
 };
 
 // What a change had to send to OpenGL.
@@ -37,18 +46,36 @@ class InstancedMeshes {
   Sent set(std::span<const Mesh> meshes, std::span<const Copy> copies);
 
   // With the program in use, whose vertex shader begins with copies.glsl. `texture_unit`: left bound there
-  // are the copies.
-  void draw(const Program& program, int texture_unit) const;
+  // are the copies. Returns how many triangles were sent.
+  std::size_t draw(const Program& program, int texture_unit) const;  // all of them
+  // Those in the picture. `coarse_px`: corners may move by so many pixels.
+  std::size_t draw(const Program& program, int texture_unit, const View& view, float coarse_px = 0) const;
 
  private:
-  struct Drawn {  // one mesh and its copies, which follow each other
+  static constexpr std::size_t level_count = 4;  // the mesh itself, and coarser ones of some of its corners
+  struct Level {
     GLsizei indices = 0;
     std::size_t first_index = 0;
+    float corner_mm = 0;  // corners are at most so far from where they belong
+  };
+  struct Drawn {  // one mesh and its copies, which follow each other
+    std::array<Level, level_count> levels;
     GLint first_vertex = 0;
+    GLsizei vertices = 0;
     GLsizei copies = 0;
     GLint first_copy = 0;
+    Ball ball;  // of the mesh frame
+  };
+  // Draws of meshes of which only the first copy is wanted go to OpenGL in one call.
+  struct Singles {
+    std::vector<GLsizei> indices;
+    std::vector<const void*> offsets;
+    std::vector<GLint> first_vertices;
   };
 
+  template <class LevelOf>
+  std::size_t drawCopies(const Program& program, int texture_unit, const LevelOf& level_of) const;
+  void sendFirstCopies();
   void sendMeshes(std::span<const Mesh> meshes);
   std::vector<std::size_t> orderedByMesh(std::span<const Copy> copies);
   std::size_t sendCopies(std::span<const Copy> copies);
@@ -62,7 +89,10 @@ class InstancedMeshes {
   Texture copy_texture_;
   std::vector<Mesh> meshes_;  // as sent
   std::vector<glm::vec4> texels_;
+  std::vector<GLint> firsts_;
+  Buffer first_copies_;       // one a vertex: of its mesh
   std::vector<Drawn> drawn_;  // by mesh
+  std::vector<Ball> balls_;   // of the wall frame, by copy in the order of their meshes
 };
 
 // Unit normals of smooth paper, area-weighted, one a vertex; that of a vertex without a face is +z.

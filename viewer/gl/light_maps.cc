@@ -13,29 +13,17 @@ namespace petalproof::gl {
 namespace {
 
 constexpr int shadow_side_px = 2048;
+constexpr int wall_shadow_side_px = 256;
 constexpr int height_side_px = 1024;
 constexpr int neighbour_side_px = 512;
 // Blooms hang over the wall's edges.
 constexpr float overhang_mm = 300;
+// How far the shadow of the whole wall, on the room behind it, is spread.
+constexpr float wall_shadow_reach_mm = 210;
+constexpr float nothing_mm = -60;  // as high as nothing is for the shadow map; as in wall_shadow.frag
 constexpr int shadow_unit = 1;
 constexpr int neighbour_unit = 2;
-
-// A target for depths only, compared when read.
-void makeShadowTarget(const Texture& depths, const Framebuffer& target) {
-  glBindTexture(GL_TEXTURE_2D, depths.name());
-  glTexImage2D(GL_TEXTURE_2D, 0, GL_DEPTH_COMPONENT24, shadow_side_px, shadow_side_px, 0, GL_DEPTH_COMPONENT,
-               GL_UNSIGNED_INT, nullptr);
-  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
-  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
-  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
-  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
-  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_COMPARE_MODE, GL_COMPARE_REF_TO_TEXTURE);
-  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_COMPARE_FUNC, GL_LEQUAL);
-  glBindFramebuffer(GL_FRAMEBUFFER, target.name());
-  glFramebufferTexture2D(GL_FRAMEBUFFER, GL_DEPTH_ATTACHMENT, GL_TEXTURE_2D, depths.name(), 0);
-  glDrawBuffer(GL_NONE);
-  glReadBuffer(GL_NONE);
-}
+constexpr int wall_shadow_unit = 5;
 
 void makeColourTarget(const Texture& texture, GLint format, int side_px, const Framebuffer& target) {
   glBindTexture(GL_TEXTURE_2D, texture.name());
@@ -50,52 +38,51 @@ void makeColourTarget(const Texture& texture, GLint format, int side_px, const F
     throw std::runtime_error("OpenGL can't keep the heights of the wall");
 }
 
-void makeHeightTarget(const Texture& heights, const Renderbuffer& depths, const Framebuffer& target) {
-  makeColourTarget(heights, GL_R16F, height_side_px, target);
+// One that is averaged into coarser levels.
+void makeHeightTarget(const Texture& heights, GLint format, int side_px, const Renderbuffer& depths,
+                      const Framebuffer& target) {
+  makeColourTarget(heights, format, side_px, target);
   glGenerateMipmap(GL_TEXTURE_2D);
   glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR_MIPMAP_LINEAR);
   glBindRenderbuffer(GL_RENDERBUFFER, depths.name());
-  glRenderbufferStorage(GL_RENDERBUFFER, GL_DEPTH_COMPONENT24, height_side_px, height_side_px);
+  glRenderbufferStorage(GL_RENDERBUFFER, GL_DEPTH_COMPONENT24, side_px, side_px);
   glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_DEPTH_ATTACHMENT, GL_RENDERBUFFER, depths.name());
 }
 
-struct Frame {
-  glm::mat4 clipFromWall{1.0F};
-  glm::vec2 size_mm{1.0F};
-};
+// How far a place moves over the board plane with each mm towards the light.
+glm::vec2 lightSlope() {
+  const glm::vec3 towards = towardsKeyLight();
+  return glm::vec2(towards) / towards.z;
+}
 
-// A box of the wall frame as the light sees it, with parallel rays.
-Frame lightFrame(const glm::vec3& low, const glm::vec3& high) {
-  const glm::vec3 back = towardsKeyLight();
-  const glm::vec3 right = glm::normalize(glm::cross(glm::vec3(0, 1, 0), back));
-  const glm::vec3 up = glm::cross(back, right);
-  glm::vec3 least(1e9F);
-  glm::vec3 most(-1e9F);
+// What a box of the wall frame covers of the board plane as the light's rays carry it there.
+LightMaps::Frame lightFrame(const glm::vec3& low, const glm::vec3& high) {
+  glm::vec2 least(1e9F);
+  glm::vec2 most(-1e9F);
   for (int k = 0; k < 8; ++k) {
     const glm::vec3 corner((k & 1) != 0 ? high.x : low.x, (k & 2) != 0 ? high.y : low.y,
                            (k & 4) != 0 ? high.z : low.z);
-    const glm::vec3 seen(glm::dot(right, corner), glm::dot(up, corner), glm::dot(back, corner));
-    least = glm::min(least, seen);
-    most = glm::max(most, seen);
+    const glm::vec2 met = glm::vec2(corner) - corner.z * lightSlope();
+    least = glm::min(least, met);
+    most = glm::max(most, met);
   }
-  const glm::vec3 size = most - least;
-  const glm::vec3 middle = (most + least) / 2.0F;
-  const glm::vec3 scale(2 / size.x, 2 / size.y, -2 / size.z);
-  Frame frame;
-  const std::array<glm::vec3, 3> axes{right, up, back};
-  for (int row = 0; row < 3; ++row) {
-    for (int column = 0; column < 3; ++column)
-      frame.clipFromWall[column][row] = scale[row] * axes[static_cast<std::size_t>(row)][column];
-    frame.clipFromWall[3][row] = -scale[row] * middle[row];
-  }
-  frame.size_mm = {size.x, size.y};
-  return frame;
+  return {least, most - least};
 }
 
-glm::mat4 mapFromClip() {
-  glm::mat4 half(0.5F);
-  half[3] = glm::vec4(0.5F, 0.5F, 0.5F, 1);
-  return half;
+// The frame's places to clip space; what stands out farther is nearer to the light.
+glm::mat4 clipFromWallAlongLight(const LightMaps::Frame& frame, float lowest_mm, float highest_mm) {
+  glm::mat4 clipFromWall(1.0F);
+  const glm::vec2 slope = lightSlope();
+  for (int k = 0; k < 2; ++k) {
+    const float scale = 2 / frame.size_mm[k];
+    clipFromWall[k][k] = scale;
+    clipFromWall[2][k] = -scale * slope[k];
+    clipFromWall[3][k] = -1 - scale * frame.origin_mm[k];
+  }
+  const float reach = highest_mm - lowest_mm + 2;
+  clipFromWall[2][2] = -2 / reach;
+  clipFromWall[3][2] = (highest_mm + lowest_mm) / reach;
+  return clipFromWall;
 }
 
 }  // namespace
@@ -103,29 +90,34 @@ glm::mat4 mapFromClip() {
 glm::vec3 towardsKeyLight() { return glm::normalize(glm::vec3(-0.46F, 0.62F, 0.64F)); }
 
 LightMaps::LightMaps()
-    : shadow_program_({"copies.glsl", "depth.vert"}, {"depth.frag"}),
+    : shadow_program_({"copies.glsl", "depth.vert"}, {"shadow.frag"}),
       height_program_({"copies.glsl", "depth.vert"}, {"height.frag"}),
       shadows_(Texture::make()),
+      shadow_depths_(Renderbuffer::make()),
       shadow_target_(Framebuffer::make()),
       heights_(Texture::make()),
       height_depths_(Renderbuffer::make()),
       height_target_(Framebuffer::make()),
       neighbour_program_({"whole_picture.vert"}, {"neighbours.frag"}),
+      wall_shadow_program_({"whole_picture.vert"}, {"wall_shadow.frag"}),
       empty_array_(VertexArray::make()),
       neighbours_(Texture::make()),
-      neighbour_target_(Framebuffer::make()) {
-  makeShadowTarget(shadows_, shadow_target_);
-  makeHeightTarget(heights_, height_depths_, height_target_);
+      neighbour_target_(Framebuffer::make()),
+      wall_shadow_(Texture::make()),
+      wall_shadow_target_(Framebuffer::make()) {
+  makeHeightTarget(shadows_, GL_RG32F, shadow_side_px, shadow_depths_, shadow_target_);
+  makeHeightTarget(heights_, GL_R16F, height_side_px, height_depths_, height_target_);
   makeColourTarget(neighbours_, GL_RGBA16F, neighbour_side_px, neighbour_target_);
+  makeColourTarget(wall_shadow_, GL_R8, wall_shadow_side_px, wall_shadow_target_);
   glBindFramebuffer(GL_FRAMEBUFFER, 0);
 }
 
 void LightMaps::update(const PanelGrid& panels, float highest_mm, const Draw& draw) {
-  const glm::vec3 low(-overhang_mm, -overhang_mm, -panels.thickness_mm);
+  const auto lowest_mm = static_cast<float>(-panels.thickness_mm);
+  const glm::vec3 low(-overhang_mm, -overhang_mm, lowest_mm);
   const glm::vec3 high(panels.width_mm() + overhang_mm, panels.height_mm() + overhang_mm, highest_mm);
-  const Frame frame = lightFrame(low, high);
-  clipFromWallOfLight_ = frame.clipFromWall;
-  light_size_mm_ = frame.size_mm;
+  shadow_frame_ = lightFrame(low, high);
+  clipFromWallOfLight_ = clipFromWallAlongLight(shadow_frame_, lowest_mm, highest_mm);
   height_origin_mm_ = glm::vec2(low);
   height_size_mm_ = glm::vec2(high - low);
   clipFromWallHeadOn_ = headOnView({glm::dvec2(low), glm::dvec2(high)}, 1, 1).clipFromWall;
@@ -135,21 +127,27 @@ void LightMaps::update(const PanelGrid& panels, float highest_mm, const Draw& dr
   glDisable(GL_BLEND);
   drawShadows(draw);
   drawHeights(draw);
+  glDisable(GL_DEPTH_TEST);
+  glBindVertexArray(empty_array_.name());
   drawNeighbours();
+  drawWallShadow();
+  glBindVertexArray(0);
   glBindFramebuffer(GL_FRAMEBUFFER, 0);
 }
 
 void LightMaps::drawShadows(const Draw& draw) {
   const float far = 1;
+  const std::array<float, 4> nothing{nothing_mm, nothing_mm * nothing_mm, 0, 0};
+  glActiveTexture(GL_TEXTURE0);
   glBindFramebuffer(GL_FRAMEBUFFER, shadow_target_.name());
   glViewport(0, 0, shadow_side_px, shadow_side_px);
   glClearBufferfv(GL_DEPTH, 0, &far);
-  glEnable(GL_POLYGON_OFFSET_FILL);
-  glPolygonOffset(2.0F, 6.0F);
+  glClearBufferfv(GL_COLOR, 0, nothing.data());
   shadow_program_.use();
   shadow_program_.set("clipFromWall", clipFromWallOfLight_);
   draw(shadow_program_);
-  glDisable(GL_POLYGON_OFFSET_FILL);
+  glBindTexture(GL_TEXTURE_2D, shadows_.name());
+  glGenerateMipmap(GL_TEXTURE_2D);
 }
 
 void LightMaps::drawHeights(const Draw& draw) {
@@ -170,28 +168,46 @@ void LightMaps::drawHeights(const Draw& draw) {
 void LightMaps::drawNeighbours() {
   glBindFramebuffer(GL_FRAMEBUFFER, neighbour_target_.name());
   glViewport(0, 0, neighbour_side_px, neighbour_side_px);
-  glDisable(GL_DEPTH_TEST);
   glActiveTexture(GL_TEXTURE0);
   glBindTexture(GL_TEXTURE_2D, heights_.name());
   neighbour_program_.use();
   neighbour_program_.set("heightMap", 0);
   neighbour_program_.set("heightTexelMm", std::max(height_size_mm_.x, height_size_mm_.y) / height_side_px);
-  glBindVertexArray(empty_array_.name());
   glDrawArrays(GL_TRIANGLES, 0, 3);
-  glBindVertexArray(0);
+}
+
+// The whole wall's, with room around it to fade.
+void LightMaps::drawWallShadow() {
+  const float beside = 1.1F * wall_shadow_reach_mm;
+  wall_shadow_frame_ = {shadow_frame_.origin_mm - beside, shadow_frame_.size_mm + 2 * beside};
+  glBindFramebuffer(GL_FRAMEBUFFER, wall_shadow_target_.name());
+  glViewport(0, 0, wall_shadow_side_px, wall_shadow_side_px);
+  glActiveTexture(GL_TEXTURE0);
+  glBindTexture(GL_TEXTURE_2D, shadows_.name());
+  wall_shadow_program_.use();
+  wall_shadow_program_.set("shadowMap", 0);
+  wall_shadow_program_.set("low",
+                           (wall_shadow_frame_.origin_mm - shadow_frame_.origin_mm) / shadow_frame_.size_mm);
+  wall_shadow_program_.set("size", wall_shadow_frame_.size_mm / shadow_frame_.size_mm);
+  wall_shadow_program_.set("reach", wall_shadow_reach_mm / shadow_frame_.size_mm);
+  glDrawArrays(GL_TRIANGLES, 0, 3);
 }
 
 void LightMaps::bind(const Program& program) const {
-  glActiveTexture(GL_TEXTURE0 + shadow_unit);
-  glBindTexture(GL_TEXTURE_2D, shadows_.name());
-  glActiveTexture(GL_TEXTURE0 + neighbour_unit);
-  glBindTexture(GL_TEXTURE_2D, neighbours_.name());
+  const auto texture = [&](const char* name, const Texture& bound, int unit) {
+    glActiveTexture(GL_TEXTURE0 + static_cast<GLenum>(unit));
+    glBindTexture(GL_TEXTURE_2D, bound.name());
+    program.set(name, unit);
+  };
+  texture("shadowMap", shadows_, shadow_unit);
+  texture("neighbours", neighbours_, neighbour_unit);
+  texture("wallShadow", wall_shadow_, wall_shadow_unit);
   glActiveTexture(GL_TEXTURE0);
-  program.set("shadowMap", shadow_unit);
-  program.set("neighbours", neighbour_unit);
-  program.set("shadowFromWall", mapFromClip() * clipFromWallOfLight_);
-  program.set("shadowTexel", 1.0F / shadow_side_px);
-  program.set("shadowScale", 1.0F / light_size_mm_);
+  program.set("lightSlope", lightSlope());
+  program.set("shadowOrigin", shadow_frame_.origin_mm);
+  program.set("shadowScale", 1.0F / shadow_frame_.size_mm);
+  program.set("wallShadowOrigin", wall_shadow_frame_.origin_mm);
+  program.set("wallShadowScale", 1.0F / wall_shadow_frame_.size_mm);
   program.set("heightOrigin", height_origin_mm_);
   program.set("heightScale", 1.0F / height_size_mm_);
   program.set("towardsLight", towardsKeyLight());

@@ -56,11 +56,8 @@ void testDepths() {
 }  // namespace
 
 WallRenderer::WallRenderer()
-    : fine_{Program({"copies.glsl", "paper.vert"}, {"light.glsl", "paper.frag"}),
-            Program({"whole_picture.vert"}, {"light.glsl", "room.frag"})},
-      quick_{Program({"copies.glsl", "paper.vert"}, {"quick.glsl", "light.glsl", "paper.frag"}),
-             Program({"whole_picture.vert"}, {"quick.glsl", "light.glsl", "room.frag"})},
-      depth_({"copies.glsl", "depth.vert"}, {"depth.frag"}),
+    : paper_({"copies.glsl", "paper.vert"}, {"light.glsl", "paper.frag"}),
+      room_({"whole_picture.vert"}, {"light.glsl", "room.frag"}),
       empty_array_(VertexArray::make()),
       sign_data_(Buffer::make()),
       sign_texture_(Texture::make()) {
@@ -118,8 +115,8 @@ void WallRenderer::draw(const View& view, const Look& look, Canvas& canvas) {
   canvas.begin();
   testDepths();
   clearTo(look.paper);
-  if (look.room && view.eye.w > 0) drawRoom(view, look);
   drawSolids(view, look);
+  if (look.room && view.eye.w > 0) drawRoom(view, look);
   if (look.heat) heat_.draw(view);
   if (look.marks) marks_.draw(view, look.ink);
   if (look.people > 0) drawPeople(view, look);
@@ -134,20 +131,20 @@ void WallRenderer::drawRoom(const View& view, const Look& look) const {
                                  glm::vec3(view.eye) - glm::vec3(300, 20, 0));
   const glm::vec3 high =
       glm::max(glm::vec3(width + beside_mm, ceiling, front_wall_mm), glm::vec3(view.eye) + glm::vec3(300));
+  // Behind everything that was drawn, and only where nothing was.
   glDepthMask(GL_FALSE);
-  glDisable(GL_DEPTH_TEST);
-  const Program& room = programsFor(look).room;
-  room.use();
-  light_.bind(room);
-  room.set("wallFromClip", glm::inverse(view.clipFromWall));
-  room.set("eye", view.eye);
-  room.set("roomLow", low);
-  room.set("roomHigh", high);
-  room.set("roomColour", linearFromSrgb(room_colour_));
+  glDepthFunc(GL_LEQUAL);
+  room_.use();
+  light_.bind(room_);
+  room_.set("wallFromClip", glm::inverse(view.clipFromWall));
+  room_.set("eye", view.eye);
+  room_.set("roomLow", low);
+  room_.set("roomHigh", high);
+  room_.set("roomColour", linearFromSrgb(room_colour_));
   const auto count = look.people > 0 ? static_cast<GLsizei>(standing_.size()) : 0;
-  room.set("standingCount", count);
-  if (count > 0) glUniform3fv(room.location("standing"), count, &standing_.front().x);
-  room.set("wallFrame", glm::vec4(0, 0, width, height));
+  room_.set("standingCount", count);
+  if (count > 0) glUniform3fv(room_.location("standing"), count, &standing_.front().x);
+  room_.set("wallFrame", glm::vec4(0, 0, width, height));
   glBindVertexArray(empty_array_.name());
   glDrawArrays(GL_TRIANGLES, 0, 3);
   glBindVertexArray(0);
@@ -155,41 +152,28 @@ void WallRenderer::drawRoom(const View& view, const Look& look) const {
 }
 
 const Program& WallRenderer::useForPaper(const View& view, const Look& look) const {
-  const Program& paper = programsFor(look).paper;
-  paper.use();
-  light_.bind(paper);
-  paper.set("clipFromWall", view.clipFromWall);
-  paper.set("eye", view.eye);
-  paper.set("alpha", 1.0F);
-  paper.set("pale", look.heat ? std::max(look.pale, 0.7F) : look.pale);
-  paper.set("chosenColour", srgbOf(look.chosen));
-  paper.set("newColour", srgbOf(look.added));
+  paper_.use();
+  light_.bind(paper_);
+  paper_.set("clipFromWall", view.clipFromWall);
+  paper_.set("eye", view.eye);
+  paper_.set("alpha", 1.0F);
+  paper_.set("pale", look.heat ? std::max(look.pale, 0.7F) : look.pale);
+  paper_.set("chosenColour", srgbOf(look.chosen));
+  paper_.set("newColour", srgbOf(look.added));
   glActiveTexture(GL_TEXTURE0 + signs_unit);
   glBindTexture(GL_TEXTURE_BUFFER, sign_texture_.name());
-  paper.set("signs", signs_unit);
-  return paper;
-}
-
-// Depths first, so that light is reckoned once a pixel, however many petals lie behind one another.
-void WallRenderer::drawDepths(const View& view) const {
-  glColorMask(GL_FALSE, GL_FALSE, GL_FALSE, GL_FALSE);
-  depth_.use();
-  depth_.set("clipFromWall", view.clipFromWall);
-  blooms_.draw(depth_, copies_unit);
-  solids_.draw(depth_, copies_unit);
-  glColorMask(GL_TRUE, GL_TRUE, GL_TRUE, GL_TRUE);
+  paper_.set("signs", signs_unit);
+  return paper_;
 }
 
 void WallRenderer::drawSolids(const View& view, const Look& look) const {
-  if (!look.quick) drawDepths(view);
-  glDepthFunc(GL_LEQUAL);
   const Program& paper = useForPaper(view, look);
   paper.set("hasSigns", look.signs ? 1 : 0);
   paper.set("thin", paper_thin);
-  blooms_.draw(paper, copies_unit);
+  blooms_.draw(paper, copies_unit, view, look.coarse_px);
   paper.set("hasSigns", 0);
   paper.set("thin", 0.0F);
-  solids_.draw(paper, copies_unit);
+  solids_.draw(paper, copies_unit, view);
   testDepths();
 }
 

@@ -26,8 +26,8 @@ struct Look {
   bool marks = false;
   bool heat = false;        // the wall paler, under the counts
   bool signs = true;        // what is chosen or new stands out
-  bool quick = false;       // harder shadows: for pictures in motion
   bool keep_light = false;  // shadows as they were last, while the wall is being changed
+  float coarse_px = 0;      // for pictures in motion: blooms' corners may be off by so much
   float pale = 0;           // blooms towards white paper, 0 to 1
   MarkInk ink;
   Colour chosen{52, 96, 168};
@@ -56,7 +56,9 @@ class WallRenderer {
   void drawMarks(const View& view, const MarkInk& ink) const { marks_.draw(view, ink); }
 
   // The blooms only, for pictures of ids; as InstancedMeshes::draw.
-  void drawBlooms(const Program& program) const { blooms_.draw(program, copies_unit); }
+  void drawBlooms(const Program& program, const View& view) const {
+    blooms_.draw(program, copies_unit, view);
+  }
   const PanelGrid& panels() const { return panels_; }
 
   static constexpr int copies_unit = 3;
@@ -64,21 +66,12 @@ class WallRenderer {
  private:
   void lightAgain();
   void drawRoom(const View& view, const Look& look) const;
-  void drawDepths(const View& view) const;
   void drawSolids(const View& view, const Look& look) const;
   void drawPeople(const View& view, const Look& look) const;
   const Program& useForPaper(const View& view, const Look& look) const;
 
-  // By Look::quick; a branch in a shader is walked on both sides by renderers on a processor.
-  struct Programs {
-    Program paper;
-    Program room;
-  };
-  const Programs& programsFor(const Look& look) const { return look.quick ? quick_ : fine_; }
-
-  Programs fine_;
-  Programs quick_;
-  Program depth_;
+  Program paper_;
+  Program room_;
   LightMaps light_;
   InstancedMeshes blooms_;
   InstancedMeshes solids_;

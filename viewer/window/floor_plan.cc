@@ -22,6 +22,21 @@ Length rounded(double mm, Units units) {
   return {std::round(mm / millimetresPer(units) / step) * step};
 }
 
+// Of each row of people who stand as far out, the one farthest from the centre line.
+std::vector<Person> outermostOfRows(const std::vector<Person>& people) {
+  std::vector<Person> found;
+  for (const Person& person : people) {
+    const auto row = std::find_if(found.begin(), found.end(), [&](const Person& other) {
+      return other.out_from_board == person.out_from_board;
+    });
+    if (row == found.end())
+      found.push_back(person);
+    else if (std::abs(person.right_of_centre.value) > std::abs(row->right_of_centre.value))
+      *row = person;
+  }
+  return found;
+}
+
 double halfWidthMm(const Plan& plan) { return toMm(plan, wallOutline(plan.wall).width) / 2; }
 
 // A camera seen from above that looks along `towards` (unit).
@@ -181,6 +196,7 @@ void FloorPlan::drawShot(const Plan& plan, const Shot& shot, const Ui& ui, const
   }
   drawDashed(list, at, to, faded(ui.theme.pencil, 0.8F), ui.scale, 5 * ui.scale, 4 * ui.scale);
   textAlong(list, ui, at, to, walkText(out, plan.units));
+  drawDistances(plan, shot, ui, scale);
   for (const Person& person : shot.people) {
     const double half = shoulder_share * toMm(plan, person.height);
     const ImVec2 stands =
@@ -193,6 +209,35 @@ void FloorPlan::drawShot(const Plan& plan, const Shot& shot, const Ui& ui, const
   }
   list.AddCircle(to, 5 * ui.scale, ui.theme.pencil, 0, 1.6F * ui.scale);
   drawCamera(list, ui, at, towards, ui.theme.pencil);
+}
+
+// How far out the people stand: once for each row of them, beside its outermost.
+void FloorPlan::drawDistances(const Plan& plan, const Shot& shot, const Ui& ui, const Scale& scale) const {
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  for (const Person& person : outermostOfRows(shot.people)) {
+    const double out = toMm(plan, person.out_from_board);
+    const double right = toMm(plan, person.right_of_centre);
+    const double beside =
+        std::max(2.2 * shoulder_share * toMm(plan, person.height), 13.0 * ui.scale / scale.px_per_mm);
+    const double at = right + (right < 0 ? -beside : beside);
+    const ImVec2 from = scale.screenOf(at, 0);
+    const ImVec2 to = scale.screenOf(at, out);
+    pencilLine(list, from, to, faded(ui.theme.ink, 0.6F), 0.8F * ui.scale);
+    const float tick = 3 * ui.scale;
+    const ImVec2 across = scale.turned ? ImVec2(0, tick) : ImVec2(tick, 0);
+    list.AddLine({to.x - across.x, to.y - across.y}, {to.x + across.x, to.y + across.y},
+                 faded(ui.theme.ink, 0.6F), ui.scale);
+    const ImVec2 middle((from.x + to.x) / 2, (from.y + to.y) / 2);
+    const std::string words = walkText(out, plan.units);
+    const float away = 5 * ui.scale;
+    const bool after = right >= 0;  // away from the camera's line
+    if (scale.turned)
+      drawText(list, ui.fonts.small, ui.theme.ink, {middle.x, middle.y + (after ? -away : away)}, words, 0.5F,
+               after ? 1.0F : 0.0F);
+    else
+      drawText(list, ui.fonts.small, ui.theme.ink, {middle.x + (after ? away : -away), middle.y}, words,
+               after ? 0.0F : 1.0F, 0.5F);
+  }
 }
 
 std::vector<FloorPlan::Handle> FloorPlan::handlesOf(const Plan& plan, const Shot& shot,

@@ -35,6 +35,7 @@ class FloorPlan {
   void drawWall(const Plan& plan, const Ui& ui, const Scale& scale) const;
   void drawFloorEnd(const Plan& plan, const Ui& ui, const Scale& scale) const;
   void drawShot(const Plan& plan, const Shot& shot, const Ui& ui, const Scale& scale) const;
+  void drawDistances(const Plan& plan, const Shot& shot, const Ui& ui, const Scale& scale) const;
   void drawOthers(const app::State& state, const Ui& ui, const Scale& scale, app::Actions& actions) const;
   std::vector<Handle> handlesOf(const Plan& plan, const Shot& shot, const Scale& scale) const;
   void hold(const app::State& state, const Shot& shot, const Ui& ui, const Scale& scale,

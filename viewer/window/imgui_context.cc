@@ -1,5 +1,6 @@
 #include "viewer/window/imgui_context.h"
 
+#include <GLFW/glfw3.h>
 #include <backends/imgui_impl_glfw.h>
 #include <backends/imgui_impl_opengl3.h>
 #include <imgui.h>
@@ -37,8 +38,17 @@ Fonts ImGuiContextOwner::begin(const Theme& theme, float scale) {
   ImGui_ImplOpenGL3_NewFrame();
   if (other_scale && ImGui::GetIO().Fonts->TexID == nullptr) ImGui_ImplOpenGL3_CreateFontsTexture();
   ImGui_ImplGlfw_NewFrame();
+  pressByEnter();
   ImGui::NewFrame();
   return fonts_;
+}
+
+// Enter presses what the arrow keys chose, as Space does; not the one that ends what was typed.
+void ImGuiContextOwner::pressByEnter() {
+  ImGuiIO& io = ImGui::GetIO();
+  const bool down = io.KeysDown[GLFW_KEY_ENTER] || io.KeysDown[GLFW_KEY_KP_ENTER];
+  enter_was_typed_ = down && (enter_was_typed_ || io.WantTextInput);
+  if (down && !enter_was_typed_) io.NavInputs[ImGuiNavInput_Activate] = 1;
 }
 
 bool ImGuiContextOwner::hadInput() const {

@@ -21,9 +21,12 @@ class ImGuiContextOwner {
   bool hadInput() const;
 
  private:
+  void pressByEnter();
+
   Fonts fonts_;
   float scale_ = 0;
   bool dark_ = false;
+  bool enter_was_typed_ = false;
 };
 
 }  // namespace petalproof::window

@@ -4,6 +4,8 @@
 #include "viewer/window/shortcuts.h"
 #include "viewer/window/top_bar.h"
 
+#include <GLFW/glfw3.h>
+
 #include <iterator>
 #include <utility>
 
@@ -31,8 +33,23 @@ app::Actions Screen::draw(const app::State& state, const Ui& ui, const Events& e
     add(actions, floor_plan_.draw(state, ui, layout.floor_plan));
   }
   add(actions, desk_.draw(state, ui, layout.notes, {layout.main.min, layout.notes.max}, pictures_));
-  add(actions, shortcutActions(state, events.keys));
+  add(actions, shortcutActions(state, keysForTheWall(state, ui.keys)));
   return desk_.asked(state, std::move(actions));
+}
+
+// Keys walk through widgets once somebody went there; Escape, the end of a question and another plan bring
+// them back to the wall.
+std::vector<KeyPress> Screen::keysForTheWall(const app::State& state, std::vector<KeyPress> keys) {
+  const bool asking = ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId | ImGuiPopupFlags_AnyPopupLevel);
+  const auto isEscape = [](const KeyPress& press) { return press.key == GLFW_KEY_ESCAPE; };
+  const bool escapes = state.hasPlan() && in_widgets_ && !asking && std::erase_if(keys, isEscape) > 0;
+  const bool answered = was_asking_ && !asking;
+  const bool came = state.hasPlan() && !had_plan_;
+  if (escapes || (state.hasPlan() && answered) || came) ImGui::SetWindowFocus(nullptr);
+  in_widgets_ = ImGui::GetIO().NavActive;
+  was_asking_ = asking;
+  had_plan_ = state.hasPlan();
+  return keys;
 }
 
 app::Actions Screen::drawMain(const app::State& state, const Ui& ui, const Area& area) {

@@ -19,7 +19,6 @@ namespace petalproof::window {
 // What came to the window from outside Dear ImGui.
 struct Events {
   std::vector<std::filesystem::path> dropped;
-  std::vector<KeyPress> keys;
   bool wants_to_close = false;
 };
 
@@ -37,6 +36,7 @@ class Screen {
  private:
   bool mainWantsFrame(const app::State& state) const;
   void followGap(const app::State& state);
+  std::vector<KeyPress> keysForTheWall(const app::State& state, std::vector<KeyPress> keys);
   app::Actions drawMain(const app::State& state, const Ui& ui, const Area& area);
 
   WallPictures pictures_;
@@ -49,6 +49,9 @@ class Screen {
   std::optional<app::GapRef> shown_gap_;
   std::shared_ptr<const LoadedPlan> shown_plan_;
   std::filesystem::path shown_path_;
+  bool in_widgets_ = false;  // as of the last frame: the arrow keys walk through widgets
+  bool was_asking_ = false;
+  bool had_plan_ = false;
 };
 
 }  // namespace petalproof::window

@@ -28,14 +28,53 @@ std::optional<app::Action> withControl(const app::State& state, char letter, boo
   }
 }
 
-std::optional<app::Action> arrow(const app::State& state, int key) {
-  if (ImGui::GetIO().NavVisible) return std::nullopt;  // then they walk through the widgets
-  if (state.selection.blooms.empty() || state.view.main != app::MainView::wallDrawing) return std::nullopt;
-  const Units units = state.plan().units;
-  const double step = units == Units::inch ? 0.25 : units == Units::centimetre ? 0.5 : 5;
-  const double right = key == GLFW_KEY_RIGHT ? step : key == GLFW_KEY_LEFT ? -step : 0;
-  const double down = key == GLFW_KEY_DOWN ? step : key == GLFW_KEY_UP ? -step : 0;
-  return app::Edit{app::MoveBlooms{state.selection.blooms, {{right}, {down}}}, 0};
+// A step of the arrow keys: one of them is 0.
+struct Way {
+  int right = 0;
+  int down = 0;
+};
+
+std::optional<Way> wayOf(int key) {
+  switch (key) {
+    case GLFW_KEY_LEFT: return Way{-1, 0};
+    case GLFW_KEY_RIGHT: return Way{1, 0};
+    case GLFW_KEY_UP: return Way{0, -1};
+    case GLFW_KEY_DOWN: return Way{0, 1};
+    default: return std::nullopt;
+  }
+}
+
+// How far an arrow key moves a bloom, in the plan's unit.
+double stepOf(Units units, bool fine) {
+  switch (units) {
+    case Units::inch: return fine ? 0.0625 : 0.25;
+    case Units::centimetre: return fine ? 0.1 : 0.5;
+    case Units::millimetre: return fine ? 1 : 5;
+  }
+  return 1;
+}
+
+// Alt is for panels, as it is for the mouse.
+std::optional<app::Action> panelArrow(const app::State& state, const Way& way, bool swaps) {
+  const auto& cells = state.selection.cells;
+  if (!swaps || cells.size() != 1) return app::StepToPanel{way.right, way.down};
+  const Plan& plan = state.plan();
+  const app::CellRef to{cells[0].column + way.right, cells[0].row + way.down};
+  if (to.column < 0 || to.row < 0 || to.column >= plan.wall.columns || to.row >= plan.wall.rows)
+    return std::nullopt;
+  return app::Edit{app::SwapCells{cells[0], to}, 0};
+}
+
+// On the wall drawing only: in the room they walk.
+std::optional<app::Action> arrow(const app::State& state, const Way& way, int mods) {
+  if (ImGui::GetIO().NavActive) return std::nullopt;  // then they walk through the widgets
+  if (state.view.main != app::MainView::wallDrawing) return std::nullopt;
+  const bool shift = (mods & GLFW_MOD_SHIFT) != 0;
+  if ((mods & GLFW_MOD_ALT) != 0) return panelArrow(state, way, shift);
+  const auto& blooms = state.selection.blooms;
+  if ((mods & GLFW_MOD_CONTROL) != 0 || blooms.empty()) return app::StepToBloom{way.right, way.down};
+  const double step = stepOf(state.plan().units, shift);
+  return app::Edit{app::MoveBlooms{blooms, {{step * way.right}, {step * way.down}}}, 0};
 }
 
 app::Action viewNumber(const app::State& state, int number) {
@@ -44,21 +83,45 @@ app::Action viewNumber(const app::State& state, int number) {
   return app::SetView{view};
 }
 
+app::Action turned(const app::State& state, bool app::ViewChoices::*choice) {
+  app::ViewChoices view = state.view;
+  view.*choice = !(view.*choice);
+  return app::SetView{view};
+}
+
+std::optional<app::Action> withLetter(const app::State& state, char letter, bool shift) {
+  constexpr double turn_deg = 5;
+  switch (letter) {
+    case 'n': return app::StepThroughGaps{shift ? -1 : 1};
+    case 'm': return turned(state, &app::ViewChoices::marks);
+    case 'h': return turned(state, &app::ViewChoices::heat);
+    case 'p': return turned(state, &app::ViewChoices::people);
+    case 't': return turned(state, &app::ViewChoices::thirds);
+    case 'b': return turned(state, &app::ViewChoices::blur);
+    case 'r':
+      if (state.selection.blooms.empty()) return std::nullopt;
+      return app::Edit{app::TurnBlooms{state.selection.blooms, shift ? -turn_deg : turn_deg}, 0};
+    case 'u':
+      if (state.selection.cells.size() != 1) return std::nullopt;
+      return app::Edit{app::TurnOver{state.selection.cells[0]}, 0};
+    default: return std::nullopt;
+  }
+}
+
 std::optional<app::Action> meaningOf(const app::State& state, const KeyPress& press) {
   const bool shift = (press.mods & GLFW_MOD_SHIFT) != 0;
   const char letter = letterOf(press.key);
+  if (const auto way = wayOf(press.key)) return arrow(state, *way, press.mods);
   if ((press.mods & GLFW_MOD_CONTROL) != 0) return withControl(state, letter, shift);
-  if (letter == 'n') return app::StepThroughGaps{shift ? -1 : 1};
+  if ((press.mods & GLFW_MOD_ALT) != 0) return std::nullopt;
+  if (letter != 0) return withLetter(state, letter, shift);
+  if (press.key >= GLFW_KEY_1 && press.key <= GLFW_KEY_9) return app::ChooseShot{press.key - GLFW_KEY_1};
   switch (press.key) {
     case GLFW_KEY_DELETE:
     case GLFW_KEY_BACKSPACE:
       if (state.selection.blooms.empty()) return std::nullopt;
       return app::Edit{app::DeleteBlooms{state.selection.blooms}, 0};
     case GLFW_KEY_ESCAPE: return app::Select{};
-    case GLFW_KEY_LEFT:
-    case GLFW_KEY_RIGHT:
-    case GLFW_KEY_UP:
-    case GLFW_KEY_DOWN: return arrow(state, press.key);
     case GLFW_KEY_F2:
     case GLFW_KEY_F3:
     case GLFW_KEY_F4: return viewNumber(state, press.key - GLFW_KEY_F2);

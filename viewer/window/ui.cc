@@ -1,11 +1,20 @@
 #include "viewer/window/ui.h"
 
+#include <GLFW/glfw3.h>
+
 #include <algorithm>
 #include <cfloat>
 #include <cmath>
 #include <cstdint>
 
 namespace petalproof::window {
+
+bool Ui::wasPressed(int key, int mods) const {
+  constexpr int counted = GLFW_MOD_CONTROL | GLFW_MOD_SHIFT | GLFW_MOD_ALT;
+  return !ImGui::GetIO().WantTextInput && std::any_of(keys.begin(), keys.end(), [&](const KeyPress& press) {
+    return press.key == key && (press.mods & counted) == mods;
+  });
+}
 
 Area drawText(ImDrawList& list, ImFont* font, ImU32 colour, ImVec2 at, const std::string& text, float along,
               float down) {
@@ -76,7 +85,7 @@ void drawDashed(ImDrawList& list, ImVec2 from, ImVec2 to, ImU32 colour, float wi
   }
 }
 
-void beginArea(const char* name, const Area& area) {
+void beginArea(const char* name, const Area& area, Keys keys) {
   ImGui::SetNextWindowPos(area.min);
   ImGui::SetNextWindowSize({std::max(area.width(), 1.0F), std::max(area.height(), 1.0F)});
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0, 0));
@@ -84,7 +93,7 @@ void beginArea(const char* name, const Area& area) {
   ImGui::Begin(name, nullptr,
                ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
                    ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoScrollWithMouse |
-                   ImGuiWindowFlags_NoNav);
+                   (keys == Keys::forOthers ? ImGuiWindowFlags_NoNav : 0));
   ImGui::PopStyleColor();
   ImGui::PopStyleVar();
 }

@@ -2,6 +2,7 @@
 // What every view is given to draw with.
 
 #include "viewer/window/fonts.h"
+#include "viewer/window/glfw_window.h"
 #include "viewer/window/theme.h"
 
 #include "viewer/app/action.h"
@@ -11,6 +12,7 @@
 #include <glm/vec2.hpp>
 
 #include <string>
+#include <vector>
 
 namespace petalproof::window {
 
@@ -21,6 +23,11 @@ struct Ui {
   int* last_stroke = nullptr;  // of the hand, from whatever view
   ImVec2 pressed_at{0, 0};  // where the left button went down last, and up: the mouse may be farther by now
   ImVec2 released_at{0, 0};
+
+  std::vector<KeyPress> keys;  // that went down since the last frame, however long that took
+
+  // Whether it was pressed with just these of Ctrl, Shift and Alt (GLFW_MOD_...), and nobody types.
+  bool wasPressed(int key, int mods = 0) const;
 
   // For the edits from mouse down to mouse up, which are one step (viewer/app/action.h).
   int newStroke() const { return ++*last_stroke; }
@@ -65,6 +72,9 @@ glm::ivec2 pixelsOf(const Area& area);
 void drawDashed(ImDrawList& list, ImVec2 from, ImVec2 to, ImU32 colour, float width, float dash, float space);
 
 // A window of Dear ImGui without any looks of its own that fills an area; end with ImGui::End().
-void beginArea(const char* name, const Area& area);
+// Keys walk through the widgets of Keys::throughWidgets, and of children begun with `walked_through`.
+enum class Keys { forOthers, throughWidgets };
+void beginArea(const char* name, const Area& area, Keys keys = Keys::forOthers);
+constexpr ImGuiWindowFlags walked_through = ImGuiWindowFlags_NavFlattened;
 
 }  // namespace petalproof::window

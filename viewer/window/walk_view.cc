@@ -17,6 +17,7 @@ constexpr double steps_mm_per_s = 1400;  // a calm walk
 constexpr double nearest_mm = 250;       // to the board
 constexpr double farthest_mm = 8500;
 constexpr double deg_per_px = 0.18;
+constexpr double turn_deg_per_s = 50;
 constexpr double across_deg = 58;
 
 bool down(int key, int other) { return ImGui::IsKeyDown(key) || ImGui::IsKeyDown(other); }
@@ -60,7 +61,7 @@ void WalkView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
   ImGui::SetCursorScreenPos(area.min);
   ImGui::InvisibleButton("look", {area.width(), area.height()});
   look(ImGui::IsItemHovered());
-  walk(panels, !ImGui::GetIO().WantTextInput && !ImGui::GetIO().NavVisible);
+  walk(panels, !ImGui::GetIO().WantTextInput && !ImGui::GetIO().NavActive);
   const glm::ivec2 size = pixelsOf(area);
   PictureWish wish;
   wish.view = gl::viewOf(
@@ -77,7 +78,7 @@ void WalkView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
                   walkText(eye_->at_mm.y + panels.above_floor_mm, units), walkText(eye_->at_mm.z, units)),
       0, 0);
   drawLabel(list, ui, ui.fonts.small, {corner.x, where.max.y + 4 * ui.scale},
-            "Drag to look; W A S D, arrows or wheel to walk; Page up and down", 0, 0);
+            "Drag or Q, E to look; W A S D, arrows or wheel to walk; Page up and down", 0, 0);
   ImGui::End();
 }
 
@@ -112,7 +113,12 @@ void WalkView::walk(const PanelGrid& panels, bool focused) {
     eye_->at_mm +=
         step * (forward * glm::dvec3(std::sin(right), 0, -std::cos(right)) +
                 aside * glm::dvec3(std::cos(right), 0, std::sin(right)) + up * glm::dvec3(0, 0.6, 0));
-    walking_ = forward != 0 || aside != 0 || up != 0;
+    const double turn = (ImGui::IsKeyDown(GLFW_KEY_E) ? 1 : 0) - (ImGui::IsKeyDown(GLFW_KEY_Q) ? 1 : 0);
+    eye_->right_deg =
+        std::remainder(eye_->right_deg + turn_deg_per_s * turn *
+                                             std::min(static_cast<double>(ImGui::GetIO().DeltaTime), 0.2),
+                       360.0);
+    walking_ = forward != 0 || aside != 0 || up != 0 || turn != 0;
     if (walking_) flight_.end();
   }
   eye_->at_mm = inRoom(eye_->at_mm, panels);

@@ -4,6 +4,8 @@
 
 #include "engine/plan/plan.h"
 
+#include <GLFW/glfw3.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -14,6 +16,7 @@ constexpr float tape_px = 26;       // high, above the wall
 constexpr float side_tape_px = 34;  // wide, beside it: numbers lie across
 constexpr float margin_px = 22;     // between tape and wall, for the codes
 constexpr double most_px_per_mm = 12;
+constexpr double least_px_per_mm = 0.02;
 
 // Moves a place along with the mouse's wheel: what is under the mouse stays there.
 DrawingScale zoomed(const DrawingScale& scale, ImVec2 mouse, double factor, double least) {
@@ -99,6 +102,7 @@ app::Actions WallDrawing::draw(const app::State& state, const Ui& ui, const Area
   const app::Actions more = hand_.work(state, ui, scale_, view, pictures, hovered && !for_panels);
   actions.insert(actions.end(), more.begin(), more.end());
   moveByHand(ui, hovered && !for_panels);
+  zoomByKeys(ui);
   ImGui::End();
   return actions;
 }
@@ -173,12 +177,22 @@ void WallDrawing::drawMargin(const Ui& ui, const PanelGrid& panels) const {
   }
 }
 
+// Page up and down into the middle and out again, Home: the whole wall.
+void WallDrawing::zoomByKeys(const Ui& ui) {
+  if (ImGui::GetIO().NavActive) return;
+  if (ui.wasPressed(GLFW_KEY_HOME)) fit();
+  const int steps = (ui.wasPressed(GLFW_KEY_PAGE_UP) ? 1 : 0) - (ui.wasPressed(GLFW_KEY_PAGE_DOWN) ? 1 : 0);
+  if (steps == 0) return;
+  flight_.end();
+  scale_ = zoomed(scale_, scale_.area.middle(), std::pow(1.3, steps), least_px_per_mm * ui.scale);
+  free_ = true;
+}
+
 void WallDrawing::moveByHand(const Ui& ui, bool hovered) {
   const ImGuiIO& io = ImGui::GetIO();
-  const double least = 0.02 * ui.scale;
   if (hovered && io.MouseWheel != 0 && !hand_.overChosen()) {
     flight_.end();
-    scale_ = zoomed(scale_, io.MousePos, std::pow(1.15, io.MouseWheel), least);
+    scale_ = zoomed(scale_, io.MousePos, std::pow(1.15, io.MouseWheel), least_px_per_mm * ui.scale);
     free_ = true;
   }
   const auto button = [](auto asked) {

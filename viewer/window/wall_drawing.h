@@ -48,6 +48,7 @@ class WallDrawing {
   void drawMargin(const Ui& ui, const PanelGrid& panels) const;
   void drawHeatKey(const app::State& state, const Ui& ui) const;
   void fly();
+  void zoomByKeys(const Ui& ui);
   void moveByHand(const Ui& ui, bool hovered);
 
   PicturePane pane_;

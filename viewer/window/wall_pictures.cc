@@ -6,9 +6,18 @@
 namespace petalproof::window {
 namespace {
 
-// A picture that takes longer is drawn quickly while it moves; one that takes much longer, at half its size.
+// A picture that takes longer is drawn quickly while it moves; one that takes longer even so, smaller.
 constexpr double smooth_ms = 24;
-constexpr double slow_ms = 60;
+constexpr double slow_ms = 80;
+constexpr int largest_divisor = 3;
+// How far a bloom's corners may be off.
+constexpr float moving_coarse_px = 3.0F;
+constexpr float fine_coarse_px = 0.6F;
+
+double millisecondsSince(std::chrono::steady_clock::time_point start) {
+  glFinish();
+  return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
+}
 
 gl::LineStyle lineOf(const Reading* reading) {
   if (reading == nullptr) return gl::LineStyle::solid;
@@ -164,25 +173,36 @@ bool PicturePane::isCurrent(const WallPictures& pictures, const PictureWish& wis
          (shown_->marks == pictures.markVersion() || !(wish.look.marks || wish.look.signs || wish.look.heat));
 }
 
+// As it looks while it moves: the light as it was, nothing blurred, edges as they come.
+GLuint PicturePane::drawMoving(WallPictures& pictures, const PictureWish& wish) {
+  PictureWish now = wish;
+  now.look.keep_light = true;
+  now.look.coarse_px = moving_coarse_px;
+  now.spread.reset();
+  now.view.width_px = std::max(1, now.view.width_px / moving_divisor_);
+  now.view.height_px = std::max(1, now.view.height_px / moving_divisor_);
+  now.look.ink.width_px /= static_cast<float>(moving_divisor_);
+  const auto start = std::chrono::steady_clock::now();
+  const GLuint texture = pictures.draw(now, moving_, blurred_);
+  const double ms = millisecondsSince(start);
+  if (ms > slow_ms) moving_divisor_ = std::min(moving_divisor_ + 1, largest_divisor);
+  // Not back and forth: a larger one takes up to four times as long.
+  if (4 * ms < smooth_ms) moving_divisor_ = std::max(moving_divisor_ - 1, 1);
+  return texture;
+}
+
 GLuint PicturePane::show(WallPictures& pictures, const PictureWish& wish) {
   const bool current = isCurrent(pictures, wish);
   if (current && fine_) return texture_;
-  PictureWish now = wish;
-  now.look.quick = !current && last_fine_ms_ > smooth_ms;
-  now.look.keep_light = now.look.quick;
-  if (now.look.quick) now.spread.reset();
-  if (now.look.quick && last_fine_ms_ > slow_ms) {
-    now.view.width_px = std::max(1, now.view.width_px / 2);
-    now.view.height_px = std::max(1, now.view.height_px / 2);
-    now.look.ink.width_px /= 2;
-  }
-  const auto start = std::chrono::steady_clock::now();
-  texture_ = pictures.draw(now, canvas_, blurred_);
-  fine_ = !now.look.quick;
+  fine_ = current || last_fine_ms_ <= smooth_ms;
   if (fine_) {
-    glFinish();
-    last_fine_ms_ =
-        std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
+    const auto start = std::chrono::steady_clock::now();
+    PictureWish now = wish;
+    now.look.coarse_px = fine_coarse_px;
+    texture_ = pictures.draw(now, canvas_, blurred_);
+    last_fine_ms_ = millisecondsSince(start);
+  } else {
+    texture_ = drawMoving(pictures, wish);
   }
   shown_ = Key{wish, pictures.wallVersion(), pictures.markVersion()};
   return texture_;

@@ -65,7 +65,7 @@ class WallPictures {
 // A picture on the screen. One is drawn quickly while it changes and finely as soon as it rests.
 class PicturePane {
  public:
-  explicit PicturePane(int samples = 4) : canvas_(samples), blurred_(1) {}
+  explicit PicturePane(int samples = 4) : canvas_(samples), moving_(1), blurred_(1) {}
 
   // The texture to show.
   GLuint show(WallPictures& pictures, const PictureWish& wish);
@@ -80,11 +80,15 @@ class PicturePane {
     std::uint64_t wall = 0;
     std::uint64_t marks = 0;
   };
+  GLuint drawMoving(WallPictures& pictures, const PictureWish& wish);
+
   gl::Canvas canvas_;
+  gl::Canvas moving_;  // one sample a pixel: where a processor draws, several cost several times as much
   gl::Canvas blurred_;
   std::optional<Key> shown_;
   bool fine_ = true;
   double last_fine_ms_ = 1e9;  // not known yet: the first picture is to be there soon
+  int moving_divisor_ = 1;     // of the sides of pictures in motion
   GLuint texture_ = 0;
 };
 

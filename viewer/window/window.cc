@@ -79,13 +79,16 @@ void loop(GlfwWindow& window, app::Session& session) {
     const app::ViewChoices& view = session.state().view;
     const float wished = view.scale > 0 ? static_cast<float>(view.scale) : window.contentScale();
     const float scale = fittingScale(window.handle(), wished);
-    Ui ui{themeOf(view.dark), imgui.begin(themeOf(view.dark), scale), scale, &last_stroke};
     const PressPlaces& press = window.pressPlaces();
-    ui.pressed_at = {static_cast<float>(press.down_x), static_cast<float>(press.down_y)};
-    ui.released_at = {static_cast<float>(press.up_x), static_cast<float>(press.up_y)};
+    const Ui ui{themeOf(view.dark),
+                imgui.begin(themeOf(view.dark), scale),
+                scale,
+                &last_stroke,
+                {static_cast<float>(press.down_x), static_cast<float>(press.down_y)},
+                {static_cast<float>(press.up_x), static_cast<float>(press.up_y)},
+                window.takeKeys()};
     Events events;
     events.dropped = window.takeDropped();
-    events.keys = window.takeKeys();
     events.wants_to_close = glfwWindowShouldClose(window.handle()) == GLFW_TRUE;
     glfwSetWindowShouldClose(window.handle(), GLFW_FALSE);
     const bool has_focus = glfwGetWindowAttrib(window.handle(), GLFW_FOCUSED) == GLFW_TRUE;

@@ -12,29 +12,36 @@ void Desk::follow(Notebook::Wish wish, const app::State& state) {
     case Notebook::Wish::nothing: return;
     case Notebook::Wish::saveElsewhere: return questions_.askWhereToSave(state);
     case Notebook::Wish::help: return questions_.showHelp();
-    case Notebook::Wish::closePlan: return questions_.askBeforeLeaving(false);
+    case Notebook::Wish::closePlan: return questions_.askBeforeLeaving({});
   }
 }
 
 app::Actions Desk::draw(const app::State& state, const Ui& ui, const Area& notes, const Area& whole,
                         WallPictures& pictures) {
-  if (ImGui::IsKeyPressed(GLFW_KEY_F1, false)) questions_.showHelp();
+  if (ui.wasPressed(GLFW_KEY_F1)) questions_.showHelp();
   app::Actions actions =
       state.hasPlan() ? notebook_.draw(state, ui, notes) : start_.draw(state, ui, whole, pictures);
   follow(notebook_.takeWish(), state);
   const app::Actions more = questions_.draw(state, ui);
+  start_.takeTables(questions_.takeTables());
   actions.insert(actions.end(), more.begin(), more.end());
   return actions;
 }
 
 app::Actions Desk::take(const app::State& state, const std::vector<fs::path>& dropped) {
   app::Actions actions;
+  std::vector<fs::path> tables;
   for (const fs::path& file : dropped) {
     const std::string ending = file.extension().string();
-    const bool table = ending == ".csv" || ending == ".tsv" || ending == ".txt";
-    if (table && !state.hasPlan()) start_.takeTable(file);
-    if (!table) actions.emplace_back(app::OpenPlan{file});
+    if (ending == ".csv" || ending == ".tsv" || ending == ".txt")
+      tables.push_back(file);
+    else if (state.hasPlan())
+      questions_.askBeforeLeaving({false, file, {}});
+    else
+      actions.emplace_back(app::OpenPlan{file});
   }
+  if (state.hasPlan() && !tables.empty()) questions_.askBeforeLeaving({false, {}, tables});
+  if (!state.hasPlan()) start_.takeTables(tables);
   return actions;
 }
 

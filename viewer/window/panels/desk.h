@@ -20,10 +20,11 @@ class Desk {
                     WallPictures& pictures);
   // A frame later the start page's picture would look better.
   bool wantsFrame() const { return start_.wantsFrame(); }
-  // A plan is opened, a table goes to the start page.
+  // A plan is opened, tables go to the start page; first comes the question what becomes of a plan that is
+  // open.
   app::Actions take(const app::State& state, const std::vector<std::filesystem::path>& dropped);
   // The window is to be closed: at once where everything is saved.
-  void wantsToClose() { questions_.askBeforeLeaving(true); }
+  void wantsToClose() { questions_.askBeforeLeaving({true, {}, {}}); }
   bool mayClose() const { return questions_.mayLeave(); }
   // The actions of a frame, with a question in place of those that need one first.
   app::Actions asked(const app::State& state, app::Actions actions);

@@ -68,7 +68,7 @@ std::optional<fs::path> FileChooser::draw(const Ui& ui, float height, bool namin
   if (!problem_.empty()) remark(ui, problem_);
   const float below = naming ? ImGui::GetFrameHeightWithSpacing() : 0;
   const fs::path here = folder_;
-  ImGui::BeginChild("files", {0, height - below}, true);
+  ImGui::BeginChild("files", {0, height - below}, true, walked_through);
   for (const app::FolderEntry& entry : std::vector<app::FolderEntry>(entries_)) {
     const std::string words = entry.is_folder ? entry.name + " /" : entry.name;
     if (!ImGui::Selectable(words.c_str(), entry.name == name_, ImGuiSelectableFlags_DontClosePopups))

@@ -5,7 +5,7 @@
 namespace petalproof::window {
 
 std::span<const HelpPart> helpParts() {
-  static constexpr std::array<HelpPart, 8> parts{
+  static constexpr std::array<HelpPart, 10> parts{
       {{"What this is for",
         "It shows a wall of paper blooms before the first sheet is cut, as it hangs and as the "
         "photographer's "
@@ -43,10 +43,23 @@ std::span<const HelpPart> helpParts() {
         "Every step can be undone, as many as there were. What isn't saved yet is kept beside the plan and "
         "offered "
         "again, whatever ended the program."},
-       {"Keys",
-        "Ctrl+Z undo, Ctrl+Shift+Z redo, Ctrl+S save, Ctrl+D copy, Delete delete; n and N the next gap and "
-        "the one "
-        "before; F2, F3, F4 the three views; F1 this page; Escape lets go. Tab goes through the fields."}}};
+       {"Keys, anywhere",
+        "F1 this page; F2, F3, F4 the three views; 1 to 9 the shots; Ctrl+1 to Ctrl+6 the pages of the "
+        "notebook, then arrows and Tab go through what is on it, Space or Enter presses, Escape lets go. n "
+        "and N "
+        "the next gap and the one before. m marks, h heat, p people, t thirds, b blur. Ctrl+Z undo, "
+        "Ctrl+Shift+Z "
+        "redo, Ctrl+S save."},
+       {"Keys, on the wall drawing",
+        "An arrow picks the bloom in the middle; then arrows move it (with Shift by a hair), Ctrl+arrow "
+        "picks "
+        "the next one that way. r and R turn it, Ctrl+D copies it, Delete takes it off. Alt+arrow picks a "
+        "panel, "
+        "Alt+Shift+arrow swaps it with that neighbour, u hangs it upside down. Page up and Page down come "
+        "closer "
+        "and go back, Home shows the whole wall."},
+       {"Keys, walking around",
+        "W A S D or arrows walk, Q and E turn, Page up and Page down rise and stoop."}}};
   return parts;
 }
 

@@ -60,8 +60,7 @@ void KindPart::drawStanding(Work& work) {
     take(work, fields_.usualLength("stands out", bloom.depth, units, work.width), bloom.depth);
     ImGui::SameLine();
   }
-  take(work,
-       fields_.usualLength("plate", bloom.plate, units, work.width, "Left empty, 0.3 of the diameter"),
+  take(work, fields_.usualLength("plate", bloom.plate, units, work.width, "Left empty, 0.3 of the diameter"),
        bloom.plate);
   help("The disc under a bloom that is stuck to the board");
 }

@@ -2,12 +2,24 @@
 
 #include "viewer/window/panels/gaps_page.h"
 
+#include <GLFW/glfw3.h>
+
 #include <algorithm>
 #include <array>
 #include <cfloat>
+#include <optional>
 
 namespace petalproof::window {
 namespace {
+
+// The page that Ctrl and a number ask for, from 0.
+std::optional<int> askedPage(const Ui& ui, int pages) {
+  if (ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId | ImGuiPopupFlags_AnyPopupLevel))
+    return std::nullopt;
+  for (int k = 0; k < pages; ++k)
+    if (ui.wasPressed(GLFW_KEY_1 + k, GLFW_MOD_CONTROL)) return k;
+  return std::nullopt;
+}
 
 // What has to be said, below every page.
 float heightOf(const std::string& notice, const Ui& ui) {
@@ -111,13 +123,18 @@ app::Actions Notebook::draw(const app::State& state, const Ui& ui, const Area& a
   app::Actions actions;
   if (!state.hasPlan()) return actions;
   turnTo(state);
-  beginArea("notes", area);
+  beginArea("notes", area, Keys::throughWidgets);
   drawSheet(*ImGui::GetWindowDrawList(), ui, area);
   const float room = 10 * ui.scale;
   ImGui::SetCursorScreenPos({area.min.x + room, area.min.y + room});
-  ImGui::BeginChild("notebook", {area.width() - 2 * room, area.height() - 2 * room});
+  ImGui::BeginChild("notebook", {area.width() - 2 * room, area.height() - 2 * room}, false, walked_through);
   drawTabs(ui);
-  ImGui::BeginChild("page", {0, -ImGui::GetFrameHeightWithSpacing() - heightOf(state.notice, ui)});
+  if (const auto asked = askedPage(ui, static_cast<int>(Page::plan) + 1)) {
+    page_ = static_cast<Page>(*asked);
+    ImGui::SetNextWindowFocus();
+  }
+  ImGui::BeginChild("page", {0, -ImGui::GetFrameHeightWithSpacing() - heightOf(state.notice, ui)}, false,
+                    walked_through);
   const app::Actions more = drawPage(state, ui);
   actions.insert(actions.end(), more.begin(), more.end());
   ImGui::EndChild();

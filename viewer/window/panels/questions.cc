@@ -2,6 +2,7 @@
 
 #include "viewer/window/panels/help_words.h"
 
+#include <GLFW/glfw3.h>
 #include <fmt/format.h>
 
 #include <system_error>
@@ -11,7 +12,8 @@ namespace fs = std::filesystem;
 namespace {
 
 constexpr const char* where = "Where to save the plan";
-constexpr const char* leaving = "Not everything is saved";
+constexpr const char* leaving = "Not everything is saved###leaving";
+constexpr const char* new_wall = "A new wall from a table###leaving";
 constexpr const char* found = "Work was found that wasn't saved";
 constexpr const char* on_disk = "Another program changed this plan";
 constexpr const char* problems = "This can't be used yet";
@@ -30,8 +32,9 @@ void openWhile(bool reason, const char* title) {
   if (reason && !ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId)) ImGui::OpenPopup(title);
 }
 
-bool answer(const char* word) {
-  const bool pressed = ImGui::Button(word);
+// `key`: presses it too.
+bool answer(const char* word, bool key = false) {
+  const bool pressed = ImGui::Button(word) || key;
   if (pressed) ImGui::CloseCurrentPopup();
   return pressed;
 }
@@ -67,34 +70,58 @@ void Questions::drawWhereToSave(const Ui& ui, app::Actions& actions) {
     if (answer("Replace it")) actions.emplace_back(app::SaveAs{*to_replace_, true});
     ImGui::SameLine();
   }
-  if (answer("Don't save")) leaves_when_saved_ = false;
+  if (answer("Don't save", ui.wasPressed(GLFW_KEY_ESCAPE))) leaves_when_saved_ = false;
   ImGui::EndPopup();
 }
 
+void Questions::askBeforeLeaving(Leaving to) {
+  asks_before_leaving_ = true;
+  leaving_ = std::move(to);
+}
+
 void Questions::leave(app::Actions& actions) {
-  actions.emplace_back(app::ClosePlan{});
-  may_leave_ = leaves_window_;
+  // A plan that can't be read leaves the open one there.
+  if (!leaving_.plan.empty())
+    actions.emplace_back(app::OpenPlan{leaving_.plan});
+  else
+    actions.emplace_back(app::ClosePlan{});
+  agreed_tables_ = std::exchange(leaving_.tables, {});
+  may_leave_ = leaving_.closes_window;
   asks_before_leaving_ = leaves_when_saved_ = false;
 }
 
-void Questions::drawLeaving(const app::State& state, app::Actions& actions) {
-  if ((asks_before_leaving_ || leaves_when_saved_) && !state.changed()) return leave(actions);
-  openWhile(asks_before_leaving_, leaving);
-  if (!beginQuestion(leaving, ImGui::GetFontSize() * 24)) return;
+void Questions::drawLeaving(const app::State& state, const Ui& ui, app::Actions& actions) {
+  const bool saved = !state.changed();
+  const bool is_new_wall = !leaving_.tables.empty();
+  if (saved && (leaves_when_saved_ || (asks_before_leaving_ && !is_new_wall))) return leave(actions);
+  const char* const title = saved ? new_wall : leaving;
+  openWhile(asks_before_leaving_, title);
+  if (!beginQuestion(title, ImGui::GetFontSize() * 26)) return;
   asks_before_leaving_ = false;
-  ImGui::TextWrapped("What you did since the last save would be gone.");
-  if (answer("Save and leave")) {
+  if (is_new_wall)
+    ImGui::TextWrapped("%s can be laid out as a new wall.", leaving_.tables.front().filename().c_str());
+  const char* const name = state.hasPlan() ? state.plan().title.c_str() : "";
+  if (saved)
+    ImGui::TextWrapped("\"%s\" is saved, and stays as it is.", name);
+  else
+    ImGui::TextWrapped("What you did to \"%s\" since the last save would be gone.", name);
+  drawLeavingAnswers(state, ui, actions);
+  ImGui::EndPopup();
+}
+
+void Questions::drawLeavingAnswers(const app::State& state, const Ui& ui, app::Actions& actions) {
+  const bool saved = !state.changed();
+  if (!saved && answer("Save first")) {
     leaves_when_saved_ = true;
     if (state.path.empty())
       askWhereToSave(state);
     else
       actions.emplace_back(app::Save{});
   }
+  if (!saved) ImGui::SameLine();
+  if (answer(saved ? "Start a new wall" : "Go on without saving")) leave(actions);
   ImGui::SameLine();
-  if (answer("Leave without saving")) leave(actions);
-  ImGui::SameLine();
-  answer("Stay");
-  ImGui::EndPopup();
+  if (answer("Stay", ui.wasPressed(GLFW_KEY_ESCAPE))) leaving_ = {};
 }
 
 void Questions::drawFound(const app::State& state, const Ui& ui, app::Actions& actions) {
@@ -149,7 +176,7 @@ void Questions::drawProblems(const app::State& state, const Ui& ui, app::Actions
     ImGui::Dummy({0, 3 * ui.scale});
   }
   ImGui::EndChild();
-  if (answer("Seen")) actions.emplace_back(app::Dismiss{});
+  if (answer("Seen", ui.wasPressed(GLFW_KEY_ESCAPE))) actions.emplace_back(app::Dismiss{});
   ImGui::EndPopup();
 }
 
@@ -163,7 +190,7 @@ void Questions::drawHelp(const Ui& ui) {
     ImGui::TextWrapped("%s", part.words);
   }
   ImGui::EndChild();
-  answer("Back to the wall");
+  answer("Back to the wall", ui.wasPressed(GLFW_KEY_ESCAPE));
   ImGui::EndPopup();
 }
 
@@ -172,7 +199,7 @@ app::Actions Questions::draw(const app::State& state, const Ui& ui) {
   drawProblems(state, ui, actions);
   drawFound(state, ui, actions);
   drawChangedOnDisk(state, actions);
-  drawLeaving(state, actions);
+  drawLeaving(state, ui, actions);
   drawWhereToSave(ui, actions);
   drawHelp(ui);
   return actions;

@@ -69,12 +69,17 @@ void StartPage::askForAnswers() {
     maker_.ask([answers = answers_] { return app::firstWall(answers); });
 }
 
-void StartPage::takeTable(const fs::path& file) {
+void StartPage::takeTables(const std::vector<fs::path>& files) {
+  if (files.empty()) return;
   constexpr std::size_t most_bytes = std::size_t{16} << 20;
-  auto bytes = readFile(file, most_bytes, file.filename().string());
-  if (bytes) tables_.take(file, std::move(*bytes.value));
+  std::vector<Problem> problems;
+  for (const fs::path& file : files) {
+    auto bytes = readFile(file, most_bytes, file.filename().string());
+    if (bytes) tables_.take(file, std::move(*bytes.value));
+    problems.insert(problems.end(), bytes.problems.begin(), bytes.problems.end());
+  }
   go(Way::tables);
-  if (!bytes) result_ = Result<app::FirstWall>::failure(std::move(bytes.problems));
+  if (!problems.empty()) result_ = Result<app::FirstWall>::failure(std::move(problems));
 }
 
 void StartPage::drawWays(const app::State& state, const Ui& ui, app::Actions& actions) {
@@ -106,7 +111,7 @@ void StartPage::drawOpen(const app::State&, const Ui& ui, app::Actions& actions)
 void StartPage::drawTables(const Ui& ui, WallPictures& pictures, app::Actions& actions) {
   if (tables_.draw(ui)) go(Way::tables);
   const ImVec2 room = ImGui::GetContentRegionAvail();
-  ImGui::BeginChild("result", {room.x * 0.52F, room.y});
+  ImGui::BeginChild("result", {room.x * 0.52F, room.y}, false, walked_through);
   drawResult(ui, actions);
   ImGui::EndChild();
   ImGui::SameLine(0, 12 * ui.scale);
@@ -116,11 +121,11 @@ void StartPage::drawTables(const Ui& ui, WallPictures& pictures, app::Actions& a
 void StartPage::drawQuestions(const Ui& ui, WallPictures& pictures, app::Actions& actions) {
   const ImVec2 room = ImGui::GetContentRegionAvail();
   const bool known = result_ && *result_;
-  ImGui::BeginChild("form", {form_breadth * ui.scale, room.y});
+  ImGui::BeginChild("form", {form_breadth * ui.scale, room.y}, false, walked_through);
   if (questions_.draw(ui, answers_, known ? result_->value->comes_to : std::string())) askForAnswers();
   ImGui::EndChild();
   ImGui::SameLine(0, 14 * ui.scale);
-  ImGui::BeginChild("wall", ImGui::GetContentRegionAvail());
+  ImGui::BeginChild("wall", ImGui::GetContentRegionAvail(), false, walked_through);
   const float below = 8 * ImGui::GetTextLineHeightWithSpacing();
   drawPicture(ui, {ImGui::GetContentRegionAvail().x, room.y - below}, pictures);
   drawResult(ui, actions);
@@ -142,7 +147,7 @@ void StartPage::drawResult(const Ui& ui, app::Actions& actions) {
   if (!result_) return;
   if (!*result_) {
     heading(ui, "Not yet");
-    for (const Problem& problem : result_->problems) remark(ui, toString(problem));
+    for (const Problem& problem : result_->problems) remark(ui, app::inWords(problem));
     return;
   }
   const app::FirstWall& wall = *result_->value;
@@ -163,19 +168,21 @@ app::Actions StartPage::draw(const app::State& state, const Ui& ui, const Area& 
                              WallPictures& pictures) {
   app::Actions actions;
   begin(state);
+  // The arrow keys go through it from the first.
+  if (!ImGui::IsWindowFocused(ImGuiFocusedFlags_AnyWindow)) ImGui::SetNextWindowFocus();
   if (auto made = maker_.take()) result_ = std::move(made);
-  beginArea("start", area);
+  beginArea("start", area, Keys::throughWidgets);
   drawSheet(*ImGui::GetWindowDrawList(), ui, area);
   const float room = 22 * ui.scale;
   ImGui::SetCursorScreenPos({area.min.x + room, area.min.y + room});
-  ImGui::BeginChild("ways", {way_breadth * ui.scale, area.height() - 2 * room});
+  ImGui::BeginChild("ways", {way_breadth * ui.scale, area.height() - 2 * room}, false, walked_through);
   drawWays(state, ui, actions);
   ImGui::EndChild();
   const float left = area.min.x + room + (way_breadth + 16) * ui.scale;
   ImGui::GetWindowDrawList()->AddLine({left - 14 * ui.scale, area.min.y + room},
                                       {left - 14 * ui.scale, area.max.y - room}, ui.theme.line, ui.scale);
   ImGui::SetCursorScreenPos({left, area.min.y + room});
-  ImGui::BeginChild("way", {area.max.x - room - left, area.height() - 2 * room});
+  ImGui::BeginChild("way", {area.max.x - room - left, area.height() - 2 * room}, false, walked_through);
   switch (way_) {
     case Way::open: drawOpen(state, ui, actions); break;
     case Way::tables: drawTables(ui, pictures, actions); break;

@@ -24,8 +24,8 @@ class StartPage {
   StartPage();
 
   app::Actions draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures);
-  // A file of a table that was dropped on the window.
-  void takeTable(const std::filesystem::path& file);
+  // Files of tables that were dropped on the window.
+  void takeTables(const std::vector<std::filesystem::path>& files);
   bool wantsFrame() const { return result_ && *result_ && sketch_.wantsFrame(); }
 
  private:

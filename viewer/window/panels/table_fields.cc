@@ -22,12 +22,22 @@ constexpr const char* blooms_example =
     "\n"
     "In any order, with whatever headings.";
 
-bool isGridName(const fs::path& file) {
+// A list of blooms has sizes and numbers of them; cells have names only. What the file is called decides
+// first.
+bool isGrid(const fs::path& file, const std::string& text) {
   std::string name = file.filename().string();
   std::transform(name.begin(), name.end(), name.begin(),
                  [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return name.find("grid") != std::string::npos || name.find("wall") != std::string::npos ||
-         name.find("layout") != std::string::npos;
+  const auto isCalled = [&name](const char* word) { return name.find(word) != std::string::npos; };
+  if (isCalled("grid") || isCalled("wall") || isCalled("layout")) return true;
+  if (isCalled("bloom")) return false;
+  char before = ',';
+  for (const char c : text) {
+    const bool at_start = before == ',' || before == ';' || before == '\t' || before == '\n';
+    if (at_start && std::isdigit(static_cast<unsigned char>(c)) != 0) return false;
+    before = c;
+  }
+  return true;
 }
 
 // Shines through the empty field that lies over it.
@@ -42,7 +52,8 @@ void drawExample(const Ui& ui, const char* example, ImVec2 size) {
 }  // namespace
 
 void TableFields::take(const fs::path& file, std::string text) {
-  (isGridName(file) ? grid_ : blooms_) = std::move(text);
+  std::string& table = isGrid(file, text) ? grid_ : blooms_;
+  table = std::move(text);
   folder_ = file.parent_path();
   changed_ = true;
 }

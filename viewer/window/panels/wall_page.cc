@@ -86,7 +86,7 @@ void WallPage::drawGrid(const app::State& state, const Ui& ui, app::Actions& act
       22 * ui.scale,
       std::min(40 * ui.scale, across * static_cast<float>(wall.panel.height.value / wall.panel.width.value)));
   const float shown = std::min(down * static_cast<float>(wall.rows), 220 * ui.scale) + 14 * ui.scale;
-  ImGui::BeginChild("grid", {0, shown}, false, ImGuiWindowFlags_HorizontalScrollbar);
+  ImGui::BeginChild("grid", {0, shown}, false, ImGuiWindowFlags_HorizontalScrollbar | walked_through);
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(0, 0));
   for (int row = 0; row < wall.rows; ++row)
     for (int column = 0; column < wall.columns; ++column) {

@@ -1,1 +1,0 @@
-#define QUICK 1  // for pictures in motion
