@@ -221,7 +221,8 @@ bool FillWork::learn() {
   const std::int64_t known = all_.pairs();
   const auto checked = std::pair(chosen_, added_);
   join(all_, proof_.must_hide);
-  cover(Again::improve);
+  // With all that hands ask for, another search for fewer would take longer than all before.
+  cover(hands_ ? Again::add : Again::improve);
   if (suggestForWhatIsLeft()) return true;
   if (all_.pairs() != known && foundMore(proof_.must_hide, GivenUp(search_->givenUp()), grid_)) return true;
   if (std::ssize(search_->givenUp()) < proof_.must_hide.pairs()) return true;
