@@ -136,9 +136,10 @@ class FillWork {
   std::optional<HandsTask> hands_;  // where they aren't perfect
   std::optional<HandsTraining> training_;
   std::deque<Allowance> allowances_;
-  std::size_t by_perfect_hands_ = 0;  // fillers
-  int clean_of_tried_ = 0;            // builds, of those tried last with room for hands
-  Progress progress_;                 // of the step that is being done
+  std::size_t by_perfect_hands_ = 0;   // fillers
+  std::vector<int> wanted_for_hands_;  // fillers beyond the stock, by kind of the maker's
+  int clean_of_tried_ = 0;             // builds, of those tried last with room for hands
+  Progress progress_;                  // of the step that is being done
   const char* doing_ = "placing fillers";
 };
 
@@ -221,7 +222,8 @@ bool FillWork::learn() {
   const std::int64_t known = all_.pairs();
   const auto checked = std::pair(chosen_, added_);
   join(all_, proof_.must_hide);
-  cover(Again::improve);
+  // With all that hands ask for, another search for fewer would take longer than all before.
+  cover(hands_ ? Again::add : Again::improve);
   if (suggestForWhatIsLeft()) return true;
   if (all_.pairs() != known && foundMore(proof_.must_hide, GivenUp(search_->givenUp()), grid_)) return true;
   if (std::ssize(search_->givenUp()) < proof_.must_hide.pairs()) return true;
@@ -262,7 +264,12 @@ std::vector<Problem> FillWork::fillForHands() {
                            options_.hide, task_->seed, options_.threads, options_.cancelled});
   training_.emplace(*hands_);
   by_perfect_hands_ = added_.size();
+  const std::size_t eyes = all_.eyes.size();
   if (std::vector<Problem> problems = leaveRoom(asked); !problems.empty()) return problems;
+  workers_.run([&] {
+    wanted_for_hands_ = search_->wantedBeyondStock();
+    search_->giveUpBare(all_, eyes);
+  });
   return 2 * clean_of_tried_ >= builds_to_try ? mendBuilds(asked) : std::vector<Problem>();
 }
 
@@ -319,10 +326,8 @@ std::vector<Problem> FillWork::tryBuilds() {
   if (!scene) return std::move(scene.problems);
   result_.hands = reportOnHands(*hands_, *scene.value, wallsAsked(options_, kept_.loaded.plan));
   result_.hands->costs = static_cast<int>(added_.size()) - static_cast<int>(by_perfect_hands_);
-  workers_.run([&] {
-    if (auto why = whyNotClean(*result_.hands, *task_, search_->wantedBeyondStock()))
-      result_.notes.push_back(std::move(*why));
-  });
+  if (auto why = whyNotClean(*result_.hands, *task_, wanted_for_hands_))
+    result_.notes.push_back(std::move(*why));
   return {};
 }
 

@@ -171,6 +171,15 @@ void FillerSearch::addFor() {
   pool_.add(proposeFor(task_, places, cell_mm_));
 }
 
+void FillerSearch::giveUpBare(MustHide& all, std::size_t first_eye) {
+  for (std::size_t eye = first_eye; eye < all.eyes.size(); ++eye) {
+    if (all.eyes[eye].places.bits.empty()) continue;
+    PlaceBits bare = all.eyes[eye].places;
+    for (const std::uint32_t k : chosen_) bare.clear(pool_.seen(k, eyes_, eye).hidden);
+    all.eyes[eye].places.clear(bare);
+  }
+}
+
 std::vector<Pair> FillerSearch::leftBare(const MustHide& all, std::size_t eye) {
   PlaceBits bare = all.eyes[eye].places;
   std::vector<char> hidden(all.eyes[eye].others.size(), 0);

@@ -102,6 +102,12 @@ std::string countOfBuilds(int count, int builds) {
                     : fmt::format("{} of {} builds", count, builds);
 }
 
+// "no gap shows in 13 of 200 builds".
+std::string cleanWords(int clean, int builds) {
+  if (clean == 0) return fmt::format("a gap shows in all {} builds", builds);
+  return fmt::format("no gap shows in {}", countOfBuilds(clean, builds));
+}
+
 // What simulated builds make of a shot; nulls where there were none.
 struct InBuilds {
   const BuildsCheck* all = nullptr;
@@ -210,7 +216,7 @@ std::string focusLines(const ShotCheck& shot, Units units) {
 
 std::string buildLine(const InBuilds& in) {
   if (in.shot == nullptr) return "";
-  std::string words = fmt::format("no gap shows in {}", countOfBuilds(in.shot->clean, in.all->builds));
+  std::string words = cleanWords(in.shot->clean, in.all->builds);
   if (in.shot->elsewhere > 0)
     words += fmt::format("; one shows where the plan has none in {}",
                          countOfBuilds(in.shot->elsewhere, in.all->builds));
@@ -268,8 +274,8 @@ std::string summaryLines(const Check& check, const Context& context) {
   }
   lines += fixFirstLines(check, context.units);
   if (check.builds)
-    lines += labelled("Hands", fmt::format("no gap shows in any shot in {} simulated as [hands] says",
-                                           countOfBuilds(check.builds->clean, check.builds->builds)));
+    lines += labelled("Hands",
+                      cleanWords(check.builds->clean, check.builds->builds) + ", all shots taken together");
   const bool any = std::any_of(check.shots.begin(), check.shots.end(), [](const ShotCheck& shot) {
     return !shot.found.gaps.empty() || shot.found.specks.count > 0;
   });

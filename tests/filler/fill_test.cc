@@ -109,6 +109,22 @@ TEST_CASE("walls by hands: fillers for builds that come out otherwise than plann
     CHECK(result.value->hands->clean >= 190);
     CHECK(result.value->left.empty());
   }
+  SUBCASE("where the stock ends before enough walls are clean it is said so in words") {
+    plan = barePanel(160, 120, 206);
+    plan.plan.hands = hands;
+    plan.plan.blooms[0].stock = 1;
+    const Result<FillResult> result = fillPlan(plan, options);
+    REQUIRE(result);
+    CHECK(result.value->count == 1);
+    REQUIRE(result.value->hands);
+    CHECK(result.value->hands->clean < 190);
+    REQUIRE(result.value->notes.size() == 1);
+    const std::string start = "19 walls in 20 were to be clean; they aren't, because the stock is used up: ";
+    const std::string& note = result.value->notes[0];
+    REQUIRE(note.rfind(start, 0) == 0);
+    CHECK(std::stoi(note.substr(start.size())) >= 1);
+    CHECK(note.find(" more of disc would hide more of what such hands leave bare") != std::string::npos);
+  }
   SUBCASE("without [hands] nothing is said of them") {
     plan.plan.hands.reset();
     const Result<FillResult> result = fillPlan(plan, options);

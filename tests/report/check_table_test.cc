@@ -52,6 +52,26 @@ TEST_CASE("a spot's line reads as one sentence") {
   CHECK(holds(tableOf({shot}), "  Gaps       1 gap; in 1 spot, worst first:\n"));
 }
 
+TEST_CASE("builds by hands are counted, gap by gap, shot by shot and in all") {
+  ShotCheck shot = made_up::shot();
+  shot.found.gaps = {exampleGap()};
+  const auto tableWith = [&](const BuildsCheck& builds) {
+    Check check = made_up::check({shot});
+    check.builds = builds;
+    return checkTable(check, made_up::plan(Units::inch), made_up::scene());
+  };
+  const std::string some = tableWith({200, 9, {{{189}, 4, 11}}});
+  CHECK(holds(some, "shows in 189 of 200 builds\n"));
+  CHECK(holds(some,
+              "  Hands      no gap shows in 11 of 200 builds; one shows where the plan has none in 4 of 200 "
+              "builds\n"));
+  CHECK(holds(some, "  Hands      no gap shows in 9 of 200 builds, all shots taken together\n"));
+  const std::string none = tableWith({200, 0, {{{200}, 0, 0}}});
+  CHECK(holds(none, "shows in all 200 builds\n"));
+  CHECK(holds(none, "  Hands      a gap shows in all 200 builds\n"));
+  CHECK(holds(none, "  Hands      a gap shows in all 200 builds, all shots taken together\n"));
+}
+
 TEST_CASE("gaps near the worst of a spot, slivers and specks are counted") {
   ShotCheck shot = made_up::shot();
   shot.found.gaps = {exampleGap()};

@@ -27,6 +27,9 @@ class FillerSearch {
   std::vector<Candidate> cover(const MustHide& all, Again again = Again::add);
   // Fillers that the next answer may use too. Call within Workers::run.
   void suggest(const std::vector<Proposal>& proposals) { pool_.add(proposals); }
+  // Takes from the places of the last answer's eyes, from this one on, those that it leaves bare: later
+  // answers need not try again. Call within Workers::run.
+  void giveUpBare(MustHide& all, std::size_t first_eye);
   // How many more of each kind would hide what the last answer leaves, were there no end of stock: about the
   // fewest. Call within Workers::run.
   std::vector<int> wantedBeyondStock() const;
