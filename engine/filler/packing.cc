@@ -1,10 +1,12 @@
 #include "engine/filler/internal/packing.h"
 
+#include "engine/base/threads.h"
 #include "engine/filler/internal/lists.h"
 
 #include <algorithm>
 #include <cstddef>
 #include <numeric>
+#include <span>
 
 namespace petalproof {
 namespace {
@@ -50,6 +52,22 @@ double sumOf(const std::vector<double>& weights) {
   return std::accumulate(weights.begin(), weights.end(), 0.0);
 }
 
+// One step of a group's price, up where it is too heavy.
+double priceAfter(double price, std::span<const std::uint32_t> items, const std::vector<double>& weights) {
+  double load = 0;
+  for (const std::uint32_t item : items) load += weights[item];
+  const auto count = static_cast<double>(std::max<std::size_t>(1, items.size()));
+  return std::max(0.0, price + (load - 1) / count);
+}
+
+// One step of an item's weight, up where its groups cost less than it is worth.
+double weightAfter(double weight, std::span<const std::uint32_t> groups, const std::vector<double>& prices) {
+  if (groups.empty()) return weight;
+  double price = 0;
+  for (const std::uint32_t g : groups) price += prices[g];
+  return std::max(0.0, weight + (1 - price) / static_cast<double>(groups.size()));
+}
+
 }  // namespace
 
 std::vector<double> fitted(const PackingProblem& problem, std::vector<double> weights) {
@@ -83,20 +101,14 @@ std::vector<double> heaviestPacking(const PackingProblem& problem, std::vector<d
   std::vector<double> ahead = weights;
   std::vector<double> prices(problem.groups.size(), 0);
   for (int step = 1; step <= steps; ++step) {
-    for (std::uint32_t g = 0; g < items_of.count(); ++g) {
-      double load = 0;
-      for (const std::uint32_t item : items_of[g]) load += ahead[item];
-      const auto count = static_cast<double>(std::max<std::size_t>(1, items_of[g].size()));
-      prices[g] = std::max(0.0, prices[g] + (load - 1) / count);
-    }
-    for (std::uint32_t item = 0; item < weights.size(); ++item) {
-      if (groups_of[item].empty()) continue;
-      double price = 0;
-      for (const std::uint32_t g : groups_of[item]) price += prices[g];
+    forEach(items_of.count(), [&](std::size_t g) {
+      prices[g] = priceAfter(prices[g], items_of[static_cast<std::uint32_t>(g)], ahead);
+    });
+    forEach(weights.size(), [&](std::size_t item) {
       const double before = weights[item];
-      weights[item] = std::max(0.0, before + (1 - price) / static_cast<double>(groups_of[item].size()));
+      weights[item] = weightAfter(before, groups_of[static_cast<std::uint32_t>(item)], prices);
       ahead[item] = 2 * weights[item] - before;
-    }
+    });
     if (step % steps_between_looks != 0 && step != steps) continue;
     std::vector<double> fitting = weights;
     makeFit(items_of, groups_of, fitting);

@@ -184,11 +184,12 @@ class CellShares {
         each_(each),
         served_(kinds, std::vector<std::uint16_t>(static_cast<std::size_t>(wanted.columns()) *
                                                   static_cast<std::size_t>(wanted.rows()))) {}
-  bool wouldServe(const Pose& pose, int column, int row) {
+  bool wouldServe(const Pose& pose, int column, int row) const {
     int cells = 0;
     int wanting = 0;
     bool hardly_served = false;
-    forEachWanted(pose, column, row, [&](std::uint16_t& served) {
+    forEachWanted(pose, column, row, [&](std::size_t cell) {
+      const std::uint16_t served = served_[pose.kind][cell];
       ++cells;
       wanting += served < each_ ? 1 : 0;
       hardly_served = hardly_served || served < few;
@@ -196,18 +197,18 @@ class CellShares {
     return wanting > 0 && (hardly_served || wanting * 6 >= cells);
   }
   void take(const Pose& pose, int column, int row) {
-    forEachWanted(pose, column, row, [](std::uint16_t& served) { ++served; });
+    forEachWanted(pose, column, row, [&](std::size_t cell) { ++served_[pose.kind][cell]; });
   }
 
  private:
   template <class Visit>
-  void forEachWanted(const Pose& pose, int column, int row, const Visit& visit) {
+  void forEachWanted(const Pose& pose, int column, int row, const Visit& visit) const {
     for (const CellOffset& offset : pose.stamp) {
       const int c = column + offset.column;
       const int r = row + offset.row;
       if (c < 0 || r < 0 || c >= wanted_.columns() || r >= wanted_.rows() || wanted_.at(c, r) <= 0) continue;
-      visit(served_[pose.kind][static_cast<std::size_t>(r) * static_cast<std::size_t>(wanted_.columns()) +
-                               static_cast<std::size_t>(c)]);
+      visit(static_cast<std::size_t>(r) * static_cast<std::size_t>(wanted_.columns()) +
+            static_cast<std::size_t>(c));
     }
   }
   static constexpr std::uint16_t few = 3;
@@ -298,9 +299,11 @@ class ProposalTaker {
         shares_(wanted, options.each_cell, maker.kinds().size()) {}
 
   void take(std::span<const Scored> stretch) {
+    std::vector<char> would(stretch.size(), 0);
+    forEach(stretch.size(), [&](std::size_t k) { would[k] = serves(stretch[k]) ? 1 : 0; });
     std::vector<const Scored*> some;
-    for (const Scored& one : stretch)
-      if (serves(one)) some.push_back(&one);
+    for (std::size_t k = 0; k < stretch.size(); ++k)
+      if (would[k] != 0) some.push_back(&stretch[k]);
     std::vector<char> barred(some.size(), 0);
     forEach(some.size(), [&](std::size_t k) { barred[k] = isBarred(*some[k]) ? 1 : 0; });
     for (std::size_t k = 0; k < some.size(); ++k)
@@ -310,7 +313,7 @@ class ProposalTaker {
 
  private:
   glm::dvec2 at(const Scored& one) const { return glm::dvec2(one.x, one.y) * options_.pitch_mm; }
-  bool serves(const Scored& one) {
+  bool serves(const Scored& one) const {
     return shares_.wouldServe(poses_[one.pose], cellOf(at(one).x, wanted_), cellOf(at(one).y, wanted_));
   }
   bool isBarred(const Scored& one) const {
