@@ -41,6 +41,43 @@ std::vector<Camera> camerasOf(const Plan& plan, const std::vector<Shot>& shots) 
   return cameras;
 }
 
+// Before the display's scale.
+constexpr float border = 5;
+constexpr float label = 17;
+constexpr float between = 14;
+constexpr float before_first = 8;
+constexpr float least_sheet = 84;
+constexpr float empty_sheet = 74;
+
+float ratioOf(const Camera& camera) {
+  return camera.height_px > 0 ? static_cast<float>(camera.width_px) / static_cast<float>(camera.height_px)
+                              : 1;
+}
+
+float pictureWidth(const Camera& camera, float height, const Ui& ui) {
+  return std::max(height * ratioOf(camera), 40 * ui.scale);
+}
+
+float sheetWidth(const Camera& camera, float height, const Ui& ui) {
+  return std::max(pictureWidth(camera, height, ui), least_sheet * ui.scale) + 2 * border * ui.scale;
+}
+
+float lineWidth(const std::vector<Camera>& cameras, float height, const Ui& ui) {
+  float width = (2 * before_first + empty_sheet) * ui.scale;
+  for (const Camera& camera : cameras) width += sheetWidth(camera, height, ui) + between * ui.scale;
+  return width;
+}
+
+// Pictures a little lower, where then all prints hang side by side; else as high as the board allows, and
+// the line is to be pulled along.
+float heightThatFits(const std::vector<Camera>& cameras, float most, float room, const Ui& ui) {
+  constexpr float least = 0.7F;
+  constexpr float step = 0.02F;
+  for (float share = 1; share >= least; share -= step)
+    if (lineWidth(cameras, most * share, ui) <= room) return most * share;
+  return most;
+}
+
 void drawPeg(ImDrawList& list, const Ui& ui, ImVec2 at) {
   const float w = 3.5F * ui.scale;
   const float h = 9 * ui.scale;
@@ -53,23 +90,22 @@ void drawPeg(ImDrawList& list, const Ui& ui, ImVec2 at) {
 
 std::vector<PrintsBoard::Print> PrintsBoard::layOut(const std::vector<Camera>& cameras, const Ui& ui,
                                                     const Area& area) const {
-  const float border = 5 * ui.scale;
-  const float label = 17 * ui.scale;
   const float top = area.min.y + 13 * ui.scale;
-  const float height = area.height() - 13 * ui.scale - 2 * border - 2 * label - 2 * ui.scale;
+  const float frame = border * ui.scale;
+  const float words = 2 * label * ui.scale;
+  const float most = area.height() - 15 * ui.scale - 2 * frame - words;
+  const float height = heightThatFits(cameras, most, area.width(), ui);
   std::vector<Print> prints;
-  float x = area.min.x + 8 * ui.scale - scroll_;
+  float x = area.min.x + before_first * ui.scale - scroll_;
   for (const Camera& camera : cameras) {
-    const float ratio =
-        camera.height_px > 0 ? static_cast<float>(camera.width_px) / static_cast<float>(camera.height_px) : 1;
-    const float width = std::max(height * ratio, 40 * ui.scale);
-    const float sheet = std::max(width, 84 * ui.scale) + 2 * border;
+    const float width = pictureWidth(camera, height, ui);
+    const float sheet = sheetWidth(camera, height, ui);
     Print print;
-    print.sheet = {{x, top}, {x + sheet, top + height + 2 * border + 2 * label}};
+    print.sheet = {{x, top}, {x + sheet, top + height + 2 * frame + words}};
     const float left = std::round(x + (sheet - width) / 2);
-    print.picture = {{left, top + border}, {left + std::round(width), top + border + std::round(height)}};
+    print.picture = {{left, top + frame}, {left + std::round(width), top + frame + std::round(height)}};
     prints.push_back(print);
-    x += sheet + 14 * ui.scale;
+    x += sheet + between * ui.scale;
   }
   return prints;
 }
@@ -133,9 +169,11 @@ void PrintsBoard::press(const app::State& state, const Shot& shot, const Print& 
 // A sheet that isn't there yet, after the last print; returns where it ends.
 float PrintsBoard::pressForAnother(const app::State& state, const Ui& ui, const Area& area,
                                    const std::vector<Print>& prints, app::Actions& actions) {
-  const float left = prints.empty() ? area.min.x + 8 * ui.scale : prints.back().sheet.max.x + 14 * ui.scale;
+  const float left =
+      prints.empty() ? area.min.x + before_first * ui.scale : prints.back().sheet.max.x + between * ui.scale;
   const float top = prints.empty() ? area.min.y + 13 * ui.scale : prints.back().sheet.min.y;
-  const Area sheet{{left, top}, {left + 74 * ui.scale, area.max.y - 4 * ui.scale}};
+  const float bottom = prints.empty() ? area.max.y - 4 * ui.scale : prints.back().sheet.max.y;
+  const Area sheet{{left, top}, {left + empty_sheet * ui.scale, bottom}};
   ImGui::SetCursorScreenPos(sheet.min);
   if (ImGui::InvisibleButton("another", {sheet.width(), std::max(sheet.height(), 1.0F)}))
     actions.emplace_back(app::Edit{app::CopyShot{state.shot}, 0});
