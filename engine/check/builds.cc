@@ -3,6 +3,7 @@
 #include "engine/base/threads.h"
 #include "engine/check/lost_strip.h"
 #include "engine/check/preview_check.h"
+#include "engine/gaps/bare_board.h"
 
 #include <algorithm>
 #include <cmath>
@@ -34,8 +35,7 @@ void addTo(ShotInBuilds& sum, const std::vector<Gap>& counting, const NearbyGaps
 void addTo(BuildsCheck& sum, const GapsOfBuild& found, const LostStrips& lost) {
   for (std::size_t shot = 0; shot < found.size(); ++shot)
     addTo(sum.shots[shot], found[shot], lost.planned(shot));
-  const bool clean = std::all_of(found.begin(), found.end(), [](const auto& gaps) { return gaps.empty(); });
-  sum.clean += clean ? 1 : 0;
+  sum.clean += isClean(found) ? 1 : 0;
   ++sum.builds;
 }
 
@@ -55,6 +55,10 @@ double chanceOfAtLeast(int clean, int builds, double p) {
 }
 
 }  // namespace
+
+bool isClean(const GapsOfBuild& found) {
+  return std::all_of(found.begin(), found.end(), [](const auto& of_shot) { return of_shot.empty(); });
+}
 
 // What one thread looks with.
 class BuildLook::Eyes {

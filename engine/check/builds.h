@@ -46,6 +46,8 @@ struct BuildsCheck {
 
 // Gaps that count in one build, by shot, as its camera sees them at preview size; their widths only.
 using GapsOfBuild = std::vector<std::vector<Gap>>;
+// No gap counts in any shot.
+bool isClean(const GapsOfBuild& found);
 
 // Looks at builds of a wall as the cameras of its shots see them, many side by side.
 class BuildLook {

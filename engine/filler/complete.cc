@@ -63,12 +63,18 @@ class FillerSearch::Leeway {
   std::map<std::int32_t, double> taken_;
 };
 
-// Candidates that hide what the chosen ones don't of the pairs looked at, best first, while there is leeway.
-std::vector<std::uint32_t> FillerSearch::missing() const {
-  Leeway leeway(task_, pool_, chosen_, StockRule::kept);
+// By number of the pairs looked at: 1 where a chosen one hides it.
+std::vector<char> FillerSearch::hiddenByChosen() const {
   std::vector<char> hidden(pairs_.size(), 0);
   for (const std::uint32_t k : chosen_)
     for (const std::uint32_t pair : pool_.covers(k)) hidden[pair] = 1;
+  return hidden;
+}
+
+// Candidates that hide what the chosen ones don't of the pairs looked at, best first, while there is leeway.
+std::vector<std::uint32_t> FillerSearch::missing() const {
+  Leeway leeway(task_, pool_, chosen_, StockRule::kept);
+  std::vector<char> hidden = hiddenByChosen();
   const auto gain = [&](std::size_t k) {
     return std::count_if(pool_.covers(k).begin(), pool_.covers(k).end(),
                          [&](std::uint32_t pair) { return hidden[pair] == 0; });
@@ -101,9 +107,7 @@ bool FillerSearch::addMissing() {
 
 // What the chosen ones leave bare, to be covered by those that may stand beside them.
 std::vector<int> FillerSearch::wantedBeyondStock() const {
-  std::vector<char> hidden(pairs_.size(), 0);
-  for (const std::uint32_t k : chosen_)
-    for (const std::uint32_t pair : pool_.covers(k)) hidden[pair] = 1;
+  const std::vector<char> hidden = hiddenByChosen();
   const Leeway leeway(task_, pool_, chosen_, StockRule::ignored);
   CoverProblem rest = problem();
   for (std::size_t k = 0; k < pool_.size(); ++k) {
@@ -239,9 +243,7 @@ bool FillerSearch::shiftForBare(const MustHide& all) {
   constexpr std::size_t few = 14;  // fillers in all
   constexpr int most_tries = 2;    // at a place
   constexpr double block_mm = 8;
-  std::vector<char> hidden(pairs_.size(), 0);
-  for (const std::uint32_t k : chosen_)
-    for (const std::uint32_t pair : pool_.covers(k)) hidden[pair] = 1;
+  const std::vector<char> hidden = hiddenByChosen();
   std::map<std::pair<int, int>, std::vector<std::uint32_t>> bare;
   for (std::uint32_t k = 0; k < pairs_.size(); ++k)
     if (hidden[k] == 0)

@@ -80,11 +80,6 @@ std::size_t eyeOf(MustHide& all, const glm::dvec3& at, const HandBuild* build) {
   return all.eyes.size() - 1;
 }
 
-bool isClean(const GapsOfBuild& found) {
-  return std::all_of(found.begin(), found.end(),
-                     [](const std::vector<Gap>& of_shot) { return of_shot.empty(); });
-}
-
 }  // namespace
 
 HandsTraining::HandsTraining(const HandsTask& task)

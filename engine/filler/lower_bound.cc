@@ -209,16 +209,6 @@ class Bins {
   std::vector<std::vector<std::uint32_t>> groups_;
 };
 
-}  // namespace
-
-namespace {
-
-double sumOf(const std::vector<double>& weights) {
-  double sum = 0;
-  for (const double weight : weights) sum += weight;
-  return sum;
-}
-
 // Of the groups that may come to weigh 1; the others are left out until they do.
 std::vector<double> packed(const PackingProblem& whole, std::vector<double> weights, int steps) {
   constexpr int looks = 4;
@@ -252,7 +242,7 @@ int fewestFillers(const MustHide& all, const SearchTask& task, const Counts& cou
     const bool is_last = round == most_rounds || bins.groups().size() > most_bins;
     const PackingProblem problem{static_cast<std::uint32_t>(places.size()), bins.groups()};
     weights = packed(problem, std::move(weights), is_last ? steps_at_last : steps_each);
-    most = std::max(most, sumOf(weights));
+    most = std::max(most, weightOf(weights));
     if (is_last || (task.cancelled && task.cancelled()) || !bins.refine(loadsOf(problem, weights))) break;
   }
   return static_cast<int>(std::ceil(most * (1 - rounding) - rounding));

@@ -48,8 +48,9 @@ void fillUp(const Lists& items_of, const Lists& groups_of, std::vector<double>& 
   }
 }
 
-double sumOf(const std::vector<double>& weights) {
-  return std::accumulate(weights.begin(), weights.end(), 0.0);
+void fit(const Lists& items_of, const Lists& groups_of, std::vector<double>& weights) {
+  makeFit(items_of, groups_of, weights);
+  fillUp(items_of, groups_of, weights);
 }
 
 // One step of a group's price, up where it is too heavy.
@@ -70,12 +71,15 @@ double weightAfter(double weight, std::span<const std::uint32_t> groups, const s
 
 }  // namespace
 
+double weightOf(const std::vector<double>& weights) {
+  return std::accumulate(weights.begin(), weights.end(), 0.0);
+}
+
 std::vector<double> fitted(const PackingProblem& problem, std::vector<double> weights) {
   const Lists items_of = itemsOf(problem);
   const Lists groups_of = items_of.turnedRound(problem.items);
   weights.resize(problem.items, 0);
-  makeFit(items_of, groups_of, weights);
-  fillUp(items_of, groups_of, weights);
+  fit(items_of, groups_of, weights);
   return weights;
 }
 
@@ -95,8 +99,7 @@ std::vector<double> heaviestPacking(const PackingProblem& problem, std::vector<d
   const Lists groups_of = items_of.turnedRound(problem.items);
   std::vector<double> weights = std::move(start);
   weights.resize(problem.items, 0);
-  makeFit(items_of, groups_of, weights);
-  fillUp(items_of, groups_of, weights);
+  fit(items_of, groups_of, weights);
   std::vector<double> best = weights;
   std::vector<double> ahead = weights;
   std::vector<double> prices(problem.groups.size(), 0);
@@ -111,9 +114,8 @@ std::vector<double> heaviestPacking(const PackingProblem& problem, std::vector<d
     });
     if (step % steps_between_looks != 0 && step != steps) continue;
     std::vector<double> fitting = weights;
-    makeFit(items_of, groups_of, fitting);
-    fillUp(items_of, groups_of, fitting);
-    if (sumOf(fitting) > sumOf(best)) best = std::move(fitting);
+    fit(items_of, groups_of, fitting);
+    if (weightOf(fitting) > weightOf(best)) best = std::move(fitting);
   }
   return best;
 }

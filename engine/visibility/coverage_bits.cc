@@ -2,7 +2,6 @@
 
 #include "engine/base/threads.h"
 #include "engine/visibility/internal/batch_view.h"
-#include "engine/visibility/internal/board_cells.h"
 #include "engine/visibility/internal/clip.h"
 #include "engine/visibility/internal/cover_kernels.h"
 #include "engine/visibility/internal/order.h"
@@ -139,23 +138,6 @@ void CoverageRasteriser::drawUncovered(std::span<const TriangleBatch> batches, c
   for (int y = 0; y < view.height_px; ++y)
     for (int word = 0; word < bare.wordsARow(); ++word)
       bare.row(y)[word] = allowed.row(y)[word] & ~state_->covered(word, y);
-}
-
-PixelMask bareBoardMask(const PanelGrid& panels, const Camera& camera) {
-  const visibility::BoardSight sight(panels, camera);
-  PixelMask mask;
-  resize(mask, camera.width_px, camera.height_px);
-  std::vector<PixelId> ids(static_cast<std::size_t>(camera.width_px));
-  for (int y = 0; y < camera.height_px; ++y) {
-    sight.idsOfRow(0, y, ids);
-    std::uint64_t* const row = mask.row(y);
-    for (std::size_t x = 0; x < ids.size(); ++x) {
-      const Sees sees = ids[x].sees();
-      const bool is_bare = sees == Sees::seam || (sees == Sees::board && !panels.ground_covered);
-      row[x / PixelMask::word_px] |= static_cast<std::uint64_t>(is_bare ? 1 : 0) << (x % PixelMask::word_px);
-    }
-  }
-  return mask;
 }
 
 }  // namespace petalproof

@@ -48,7 +48,4 @@ class CoverageRasteriser {
   std::unique_ptr<State> state_;
 };
 
-// The pixels that would be bare (engine/gaps/gaps.h: isBare) if there were no bloom.
-PixelMask bareBoardMask(const PanelGrid& panels, const Camera& camera);
-
 }  // namespace petalproof

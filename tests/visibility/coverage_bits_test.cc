@@ -1,5 +1,6 @@
 #include "engine/visibility/coverage_bits.h"
 
+#include "engine/gaps/bare_board.h"
 #include "engine/gaps/gaps.h"
 #include "engine/visibility/visibility_buffer.h"
 #include "tests/support/random_wall.h"

@@ -23,6 +23,9 @@ std::vector<double> heaviestPacking(const PackingProblem& problem, std::vector<d
 // Weights that fit, made of others: lighter where a group is too heavy, heavier where all leave room.
 std::vector<double> fitted(const PackingProblem& problem, std::vector<double> weights);
 
+// What all items weigh.
+double weightOf(const std::vector<double>& weights);
+
 // What each group weighs.
 std::vector<double> loadsOf(const PackingProblem& problem, const std::vector<double>& weights);
 

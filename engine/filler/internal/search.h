@@ -64,6 +64,7 @@ class FillerSearch {
            std::vector<std::uint32_t>& numbers);
   enum class StockRule { kept, ignored };
   class Leeway;
+  std::vector<char> hiddenByChosen() const;
   std::vector<std::uint32_t> missing() const;
   bool addMissing();
   std::vector<char> aloneFor(const MustHide& all, std::size_t eye);

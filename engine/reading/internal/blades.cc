@@ -17,6 +17,10 @@ void clearRow(VectorRow& row) {
 
 }  // namespace
 
+BladeBounds boundsOf(const Blade& blade) {
+  return {glm::min(blade.a, glm::min(blade.b, blade.c)), glm::max(blade.a, glm::max(blade.b, blade.c))};
+}
+
 void BladeRows::clear() {
   for (VectorRow* row : {&a, &b, &c, &low, &high}) clearRow(*row);
 }
@@ -25,8 +29,9 @@ void BladeRows::push_back(const Blade& blade) {
   a.push_back(blade.a);
   b.push_back(blade.b);
   c.push_back(blade.c);
-  low.push_back(glm::min(blade.a, glm::min(blade.b, blade.c)));
-  high.push_back(glm::max(blade.a, glm::max(blade.b, blade.c)));
+  const BladeBounds bounds = boundsOf(blade);
+  low.push_back(bounds.low);
+  high.push_back(bounds.high);
 }
 
 void BladeRows::fillUp() {

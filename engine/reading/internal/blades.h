@@ -16,6 +16,12 @@ struct Blade {
   glm::vec3 c{0};
 };
 
+struct BladeBounds {
+  glm::vec3 low{0};
+  glm::vec3 high{0};
+};
+BladeBounds boundsOf(const Blade& blade);
+
 // Blades for loops that take eight at a time: corners and bounds in rows, filled up with blades that are far
 // from everything.
 struct BladeRows {

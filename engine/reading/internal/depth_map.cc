@@ -73,6 +73,21 @@ PETALPROOF_PART void firstMiddles(const Floats& cells, int end, std::array<std::
   store(__builtin_convertvector(at, Ints), to.data());
 }
 
+// As many rows from `row` on as there are lanes, none from `end_row` on, each from one edge to the other.
+PETALPROOF_PART void fillRows(const Canvas& canvas, int row, int end_row, const Floats& left,
+                              const Floats& right, const Plane& plane) {
+  std::array<std::int32_t, lanes> first;
+  std::array<std::int32_t, lanes> end;
+  firstMiddles(left, canvas.columns, first);
+  firstMiddles(right, canvas.columns, end);
+  const int count = std::min(end_row - row, lanes);
+  for (int k = 0; k < count; ++k) {
+    const auto at = static_cast<std::size_t>(k);
+    fillSpan(canvas.cells + static_cast<std::ptrdiff_t>(row + k) * canvas.stride, first[at], end[at],
+             plane.at_corner + plane.per_y * static_cast<float>(row + k), plane);
+  }
+}
+
 PETALPROOF_PART void fillTriangle(const Canvas& canvas, glm::vec3 a, glm::vec3 b, glm::vec3 c) {
   if (b.y < a.y) std::swap(a, b);
   if (c.y < b.y) std::swap(b, c);
@@ -99,16 +114,7 @@ PETALPROOF_PART void fillTriangle(const Canvas& canvas, glm::vec3 a, glm::vec3 b
     const Floats y = rows + 0.5F;
     const Floats x1 = whole.x0 + whole.per_y * y;
     const Floats x2 = rows < middle_row ? lower.x0 + lower.per_y * y : upper.x0 + upper.per_y * y;
-    std::array<std::int32_t, lanes> first;
-    std::array<std::int32_t, lanes> end;
-    firstMiddles(area > 0 ? x1 : x2, canvas.columns, first);
-    firstMiddles(area > 0 ? x2 : x1, canvas.columns, end);
-    const int count = std::min(end_row - row, lanes);
-    for (int k = 0; k < count; ++k) {
-      const auto at = static_cast<std::size_t>(k);
-      fillSpan(canvas.cells + static_cast<std::ptrdiff_t>(row + k) * canvas.stride, first[at], end[at],
-               plane.at_corner + per_y * static_cast<float>(row + k), plane);
-    }
+    fillRows(canvas, row, end_row, area > 0 ? x1 : x2, area > 0 ? x2 : x1, plane);
   }
 }
 
@@ -164,16 +170,7 @@ PETALPROOF_PART void fillQuad(const Canvas& canvas, const std::array<glm::vec3, 
       left = (crossed & (x < left)) ? x : left;
       right = (crossed & (x > right)) ? x : right;
     }
-    std::array<std::int32_t, lanes> first;
-    std::array<std::int32_t, lanes> end;
-    firstMiddles(left, canvas.columns, first);
-    firstMiddles(right, canvas.columns, end);
-    const int count = std::min(end_row - row, lanes);
-    for (int k = 0; k < count; ++k) {
-      const auto at = static_cast<std::size_t>(k);
-      fillSpan(canvas.cells + static_cast<std::ptrdiff_t>(row + k) * canvas.stride, first[at], end[at],
-               plane.at_corner + plane.per_y * static_cast<float>(row + k), plane);
-    }
+    fillRows(canvas, row, end_row, left, right, plane);
   }
 }
 

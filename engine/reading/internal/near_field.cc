@@ -12,15 +12,6 @@ namespace {
 
 constexpr float cell_mm = 8;  // seen along the wall's z
 
-struct Bounds {
-  glm::vec3 low{0};
-  glm::vec3 high{0};
-};
-
-Bounds boundsOf(const Blade& blade) {
-  return {glm::min(blade.a, glm::min(blade.b, blade.c)), glm::max(blade.a, glm::max(blade.b, blade.c))};
-}
-
 }  // namespace
 
 int NearField::columnOf(float x) const {
@@ -31,7 +22,7 @@ int NearField::rowOf(float y) const { return std::clamp(floored((y - min_mm_.y) 
 template <class Visit>
 void NearField::forCells(const Visit& visit) const {
   for (std::uint32_t k = 0; k < blades_.size(); ++k) {
-    const Bounds blade = boundsOf(blades_[k]);
+    const BladeBounds blade = boundsOf(blades_[k]);
     const int last_row = rowOf(blade.high.y + reach_mm);
     const int last_column = columnOf(blade.high.x + reach_mm);
     for (int row = rowOf(blade.low.y - reach_mm); row <= last_row; ++row) {
