@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 namespace petalproof {
 
@@ -52,18 +53,43 @@ void CandidatePool::add(const std::vector<Proposal>& proposals) {
       candidates_.push_back(std::move(fresh[k]));
     }
   covers_.resize(candidates_.size());
-  covers_known_.resize(candidates_.size(), 0);
+  reach_mm_.resize(candidates_.size(), 0);
   findConflicts(before);
 }
 
+// Candidates with known covers that might hide one of the pairs from `from` on.
+std::vector<std::uint32_t> CandidatePool::nearPairs(const PairList& pairs, std::size_t from,
+                                                    const std::vector<Eye>& eyes) const {
+  if (candidates_known_ == 0) return {};
+  std::set<Bin> near;
+  for (std::size_t k = from; k < pairs.size() && near.size() < bins_.size(); ++k) {
+    const double reach = std::min(1e6, farthestHider(task_.maker, eyes[pairs[k].eye], pairs.at(k)));
+    const Bin low = binAt(pairs.at(k) - reach);
+    const Bin high = binAt(pairs.at(k) + reach);
+    for (auto bin = bins_.lower_bound(low); bin != bins_.end() && bin->first.first <= high.first; ++bin)
+      if (bin->first.second >= low.second && bin->first.second <= high.second) near.insert(bin->first);
+  }
+  std::vector<std::uint32_t> numbers;
+  for (const Bin& bin : near)
+    for (const std::uint32_t k : bins_.at(bin))
+      if (k < candidates_known_) numbers.push_back(k);
+  return numbers;
+}
+
 void CandidatePool::findCovers(const PairList& pairs, const std::vector<Eye>& eyes) {
-  const std::size_t now = pairs.size();
-  forEach(candidates_.size(), [&](std::size_t k) {
-    if (covers_known_[k] == now) return;
-    const std::vector<std::uint32_t> more = pairs.hidden(task_.maker, candidates_[k], eyes, covers_known_[k]);
+  std::vector<std::uint32_t> numbers = nearPairs(pairs, pairs_known_, eyes);
+  for (std::size_t k = candidates_known_; k < candidates_.size(); ++k)
+    numbers.push_back(static_cast<std::uint32_t>(k));
+  forEach(numbers.size(), [&](std::size_t n) {
+    const std::uint32_t k = numbers[n];
+    const std::size_t from = k < candidates_known_ ? pairs_known_ : 0;
+    const std::vector<std::uint32_t> more = pairs.hidden(task_.maker, candidates_[k], eyes, from);
     covers_[k].insert(covers_[k].end(), more.begin(), more.end());
-    covers_known_[k] = now;
+    for (const std::uint32_t pair : more)
+      reach_mm_[k] = std::max(reach_mm_[k], glm::distance(pairs.at(pair), candidates_[k].site.board_mm));
   });
+  candidates_known_ = candidates_.size();
+  pairs_known_ = pairs.size();
 }
 
 Clash clash(const SearchTask& task, const Candidate& a, const Candidate& b) {
@@ -91,19 +117,19 @@ Clash clash(const SearchTask& task, const Candidate& a, const Candidate& b) {
   return Clash::none;
 }
 
-CandidatePool::Bin CandidatePool::binOf(std::size_t k) const {
-  const glm::dvec2 at = candidates_[k].site.board_mm / bin_mm_;
+CandidatePool::Bin CandidatePool::binAt(glm::dvec2 board_mm) const {
+  const glm::dvec2 at = board_mm / bin_mm_;
   return {static_cast<int>(std::floor(at.x)), static_cast<int>(std::floor(at.y))};
 }
 
 // Of the candidates from `from` on with each other and with the earlier ones.
 void CandidatePool::findConflicts(std::size_t from) {
   for (std::size_t k = from; k < candidates_.size(); ++k)
-    bins_[binOf(k)].push_back(static_cast<std::uint32_t>(k));
+    bins_[binAt(candidates_[k].site.board_mm)].push_back(static_cast<std::uint32_t>(k));
   conflicts_.resize(candidates_.size());
   forEach(candidates_.size() - from, [&](std::size_t n) {
     const std::size_t k = from + n;
-    const auto [column, row] = binOf(k);
+    const auto [column, row] = binAt(candidates_[k].site.board_mm);
     for (int r = row - 1; r <= row + 1; ++r)
       for (int c = column - 1; c <= column + 1; ++c) {
         const auto near = bins_.find({c, r});

@@ -10,15 +10,26 @@ namespace petalproof {
 
 namespace {
 
-// How far from its axis a filler may hide a place of the board plane, seen from an eye.
-double reachOf(const FillerKind& kind, const Eye& eye, glm::dvec2 at) {
+// How far from its axis a filler may hide a place of the board plane, seen from an eye: so far right below
+// it, and by so much farther for each mm that the axis is off the eye's foot.
+struct Reach {
+  double below_mm = std::numeric_limits<double>::infinity();
+  double aslant = 0;
+};
+
+Reach reachOf(const FillerKind& kind, const Eye& eye) {
   constexpr double rounding = 1.01;
   const HandBuild::Farthest more = eye.build != nullptr ? eye.build->farthest() : HandBuild::Farthest();
   const double depth = kind.depth_mm * (rounding + more.deeper);
-  if (depth * 2 >= eye.at.z) return std::numeric_limits<double>::infinity();
+  if (depth * 2 >= eye.at.z) return {};
   const double radius = kind.diameter_mm / 2 * (rounding + more.larger);
   const double stretch = eye.at.z / (eye.at.z - depth);
-  return stretch * (radius + 1 + more.aside_mm) + (stretch - 1) * glm::length(at - glm::dvec2(eye.at));
+  return {stretch * (radius + 1 + more.aside_mm), stretch - 1};
+}
+
+double reachOf(const FillerKind& kind, const Eye& eye, glm::dvec2 at) {
+  const Reach reach = reachOf(kind, eye);
+  return reach.below_mm + reach.aslant * glm::length(at - glm::dvec2(eye.at));
 }
 
 }  // namespace
@@ -45,6 +56,17 @@ Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, co
 bool mightHide(const FillerMaker& maker, const Candidate& candidate, const Eye& eye, glm::dvec2 place) {
   const glm::dvec2 at = candidate.site.board_mm;
   return glm::length(place - at) <= reachOf(maker.kinds()[candidate.kind], eye, at);
+}
+
+// The axis is no farther off the eye's foot than the place is, and as far again as it is off the place.
+double farthestHider(const FillerMaker& maker, const Eye& eye, glm::dvec2 place) {
+  double most = 0;
+  for (const FillerKind& kind : maker.kinds()) {
+    const Reach reach = reachOf(kind, eye);
+    const double off = glm::length(place - glm::dvec2(eye.at));
+    most = std::max(most, (reach.below_mm + reach.aslant * off) / (1 - reach.aslant));
+  }
+  return most;
 }
 
 PlaceBits hiddenBy(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye,

@@ -8,9 +8,10 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <iterator>
 #include <map>
 #include <numeric>
-#include <optional>
+#include <queue>
 #include <utility>
 
 namespace petalproof {
@@ -19,26 +20,15 @@ namespace {
 constexpr int most_looks = 3;  // around what is left
 constexpr std::uint64_t moves_beyond_stock = 4'000;
 
-// Places of the grid that two or more fillers hide.
-PlaceBits hiddenTwice(CandidatePool& pool, const std::vector<Eye>& eyes, std::size_t eye,
-                      const std::vector<std::uint32_t>& chosen) {
-  const PlaceBits& whole = eyes[eye].places;
-  if (whole.bits.empty()) return {};
-  PlaceBits once(whole.column0, whole.row0, whole.columns, whole.rows);
-  PlaceBits twice = once;
-  for (const std::uint32_t k : chosen) addTo(once, twice, pool.seen(k, eyes, eye).hidden);
-  return twice;
-}
-
 }  // namespace
 
 // What is left of stock and faces beside the chosen ones, and who stands in whose way.
 class FillerSearch::Leeway {
  public:
+  // `stock`: by kind, before the chosen ones are taken from it; -1: any number.
   Leeway(const SearchTask& task, const CandidatePool& pool, const std::vector<std::uint32_t>& chosen,
-         StockRule stock)
-      : task_(task), pool_(pool), stock_(stockLeft(task.plan, task.maker)), in_the_way_(pool.size(), 0) {
-    if (stock == StockRule::ignored) std::fill(stock_.begin(), stock_.end(), -1);
+         std::vector<int> stock)
+      : task_(task), pool_(pool), stock_(std::move(stock)), in_the_way_(pool.size(), 0) {
     for (const std::uint32_t k : chosen) take(k);
   }
   void take(std::uint32_t k) {
@@ -58,7 +48,7 @@ class FillerSearch::Leeway {
  private:
   const SearchTask& task_;
   const CandidatePool& pool_;
-  std::vector<int> stock_;  // -1: any number
+  std::vector<int> stock_;
   std::vector<char> in_the_way_;
   std::map<std::int32_t, double> taken_;
 };
@@ -73,30 +63,34 @@ std::vector<char> FillerSearch::hiddenByChosen() const {
 
 // Candidates that hide what the chosen ones don't of the pairs looked at, best first, while there is leeway.
 std::vector<std::uint32_t> FillerSearch::missing() const {
-  Leeway leeway(task_, pool_, chosen_, StockRule::kept);
+  Leeway leeway(task_, pool_, chosen_, stock_);
   std::vector<char> hidden = hiddenByChosen();
   const auto gain = [&](std::size_t k) {
     return std::count_if(pool_.covers(k).begin(), pool_.covers(k).end(),
                          [&](std::uint32_t pair) { return hidden[pair] == 0; });
   };
   // Gains only fall, so an old one is an upper bound.
-  std::vector<std::ptrdiff_t> most(pool_.size());
-  forEach(pool_.size(), [&](std::size_t k) { most[k] = gain(k); });
+  using Entry = std::pair<std::ptrdiff_t, std::ptrdiff_t>;  // gain, - number
+  std::vector<std::ptrdiff_t> gains(pool_.size());
+  forEach(pool_.size(), [&](std::size_t k) { gains[k] = gain(k); });
+  std::priority_queue<Entry> queue;
+  for (std::size_t k = 0; k < gains.size(); ++k)
+    if (gains[k] > 0) queue.emplace(gains[k], -static_cast<std::ptrdiff_t>(k));
   std::vector<std::uint32_t> found;
-  for (;;) {
-    const auto top = std::max_element(most.begin(), most.end());
-    if (top == most.end() || *top <= 0) return found;
-    const auto k = static_cast<std::size_t>(top - most.begin());
+  while (!queue.empty()) {
+    const auto [most, number] = queue.top();
+    queue.pop();
+    const auto k = static_cast<std::uint32_t>(-number);
     const std::ptrdiff_t now = leeway.has(k) ? gain(k) : 0;
-    if (now < *top) {
-      *top = now;
+    if (now < most) {
+      if (now > 0) queue.emplace(now, number);
       continue;
     }
-    leeway.take(static_cast<std::uint32_t>(k));
-    found.push_back(static_cast<std::uint32_t>(k));
+    leeway.take(k);
+    found.push_back(k);
     for (const std::uint32_t pair : pool_.covers(k)) hidden[pair] = 1;
-    *top = 0;
   }
+  return found;
 }
 
 bool FillerSearch::addMissing() {
@@ -108,7 +102,7 @@ bool FillerSearch::addMissing() {
 // What the chosen ones leave bare, to be covered by those that may stand beside them.
 std::vector<int> FillerSearch::wantedBeyondStock() const {
   const std::vector<char> hidden = hiddenByChosen();
-  const Leeway leeway(task_, pool_, chosen_, StockRule::ignored);
+  const Leeway leeway(task_, pool_, chosen_, std::vector<int>(stock_.size(), -1));
   CoverProblem rest = problem();
   for (std::size_t k = 0; k < pool_.size(); ++k) {
     CoverSet& set = rest.sets[k];
@@ -118,16 +112,20 @@ std::vector<int> FillerSearch::wantedBeyondStock() const {
                                     [&](std::uint32_t pair) { return hidden[pair] != 0; }),
                      set.covers.end());
   }
+  CoverOptions options;
+  options.seed = task_.seed;
+  options.moves = moves_beyond_stock;
+  options.changes = moves_beyond_stock * changes_each_move;
+  options.cancelled = task_.cancelled;
   std::vector<int> wanted(task_.maker.kinds().size(), 0);
-  for (const std::uint32_t k : coverSets(rest, {task_.seed, moves_beyond_stock, {}, task_.cancelled}).chosen)
-    ++wanted[pool_[k].kind];
+  for (const std::uint32_t k : coverSets(rest, options).chosen) ++wanted[pool_[k].kind];
   return wanted;
 }
 
 // A new cover would hide what this one left bare and leave other slivers: so this one is kept, and added to.
 void FillerSearch::complete(const MustHide& all) {
   for (int looks = 0; !stop();) {
-    uncovered_ = leftBare(all);
+    uncovered_ = left_.find(all, chosen_);
     if (uncovered_.empty()) break;
     look(all, uncovered_);
     if (shiftForBare(all) || addMissing()) continue;
@@ -140,7 +138,7 @@ void FillerSearch::complete(const MustHide& all) {
     look(all, {});
     if (!addMissing()) break;
   }
-  removeIdle(all);
+  left_.removeIdle(all, chosen_);
 }
 
 bool FillerSearch::coversMost(const std::vector<std::uint32_t>& sets) const {
@@ -163,7 +161,7 @@ void FillerSearch::preferWholeLattice(const MustHide& all) {
     ++tried;
     const std::vector<std::uint32_t> kept = std::exchange(chosen_, {});
     const std::vector<Pair> left = uncovered_;
-    Leeway leeway(task_, pool_, {}, StockRule::kept);
+    Leeway leeway(task_, pool_, {}, stock_);
     for (const std::uint32_t k : lattice) {
       if (!leeway.has(k)) continue;
       leeway.take(k);
@@ -176,18 +174,37 @@ void FillerSearch::preferWholeLattice(const MustHide& all) {
   }
 }
 
+// Whether the fresh ones, ascending, may all stand beside `rest`, which do.
+bool FillerSearch::canStand(const std::vector<std::uint32_t>& fresh, std::vector<std::uint32_t> rest) const {
+  std::sort(rest.begin(), rest.end());
+  std::map<std::int32_t, double> faces;
+  std::vector<int> wanted(stock_.size(), 0);
+  for (const std::uint32_t k : fresh) {
+    for (const std::uint32_t other : pool_.conflicts()[k])
+      if (std::binary_search(rest.begin(), rest.end(), other) ||
+          std::binary_search(fresh.begin(), fresh.end(), other))
+        return false;
+    for (const FaceHidden& face : pool_[k].takes) faces[face.bloom] += face.places;
+    ++wanted[pool_[k].kind];
+  }
+  for (const std::uint32_t k : rest) {
+    ++wanted[pool_[k].kind];
+    for (const FaceHidden& face : pool_[k].takes)
+      if (const auto taken = faces.find(face.bloom); taken != faces.end()) taken->second += face.places;
+  }
+  for (const std::uint32_t k : fresh)
+    if (stock_[pool_[k].kind] >= 0 && wanted[pool_[k].kind] > stock_[pool_[k].kind]) return false;
+  return std::all_of(faces.begin(), faces.end(),
+                     [&](const auto& face) { return face.second <= task_.sites.faceLimit(face.first); });
+}
+
 // Beside `rest` the proposals, by their numbers; false, and nothing is chosen anew, where one can't stand.
 bool FillerSearch::put(const std::vector<std::uint32_t>& rest, const std::vector<Proposal>& in,
                        std::vector<std::uint32_t>& numbers) {
   pool_.add(in);
   pool_.findCovers(pairs_, eyes_);
   numbers = pool_.numbersOf(in);
-  if (numbers.size() < in.size()) return false;
-  Leeway leeway(task_, pool_, rest, StockRule::kept);
-  for (const std::uint32_t k : numbers) {
-    if (!leeway.has(k)) return false;
-    leeway.take(k);
-  }
+  if (numbers.size() < in.size() || !canStand(numbers, rest)) return false;
   chosen_ = rest;
   chosen_.insert(chosen_.end(), numbers.begin(), numbers.end());
   return true;
@@ -205,11 +222,13 @@ bool FillerSearch::exchange(const MustHide& all, const Exchange& one) {
   std::vector<Proposal> in = one.in;
   std::vector<std::uint32_t> numbers;
   for (int shift = 0; shift < most_shifts && put(rest, in, numbers); ++shift) {
-    uncovered_ = leftBare(all);
+    std::vector<std::uint32_t> changed = one.out;
+    changed.insert(changed.end(), numbers.begin(), numbers.end());
+    uncovered_ = left_.findAfter(changed, left, all, chosen_);
     if (uncovered_.size() < left.size() + (in.size() < one.out.size() ? 1 : 0)) return true;
     std::vector<Pair> fresh;
-    for (const Pair& pair : uncovered_)
-      if (std::find(left.begin(), left.end(), pair) == left.end()) fresh.push_back(pair);
+    std::set_difference(uncovered_.begin(), uncovered_.end(), left.begin(), left.end(),
+                        std::back_inserter(fresh));
     const std::size_t before = pairs_.size();
     look(all, fresh);
     std::vector<std::uint32_t> more(pairs_.size() - before);
@@ -276,43 +295,7 @@ void FillerSearch::shiftForFewer(const MustHide& all) {
       if (are_there && !stop()) exchange(all, one);
     }
     if (chosen_.size() == before) return;
-    removeIdle(all);
-  }
-}
-
-// By filler: whether it alone hides something that the eye must not see.
-std::vector<char> FillerSearch::aloneFor(const MustHide& all, std::size_t eye) {
-  std::vector<char> alone(chosen_.size(), 0);
-  if (!all.eyes[eye].places.bits.empty()) {
-    const PlaceBits twice = hiddenTwice(pool_, eyes_, eye, chosen_);
-    for (std::size_t n = 0; n < chosen_.size(); ++n)
-      if (anyOnlyIn(pool_.seen(chosen_[n], eyes_, eye).hidden, all.eyes[eye].places, twice)) alone[n] = 1;
-  }
-  for (const glm::dvec2& place : all.eyes[eye].others) {
-    std::optional<std::size_t> by;
-    bool more = false;
-    for (std::size_t n = 0; n < chosen_.size() && !more; ++n)
-      if (mightHide(task_.maker, pool_[chosen_[n]], eyes_[eye], place) &&
-          hides(pool_.seen(chosen_[n], eyes_, eye).silhouette, place)) {
-        more = by.has_value();
-        by = n;
-      }
-    if (by && !more) alone[*by] = 1;
-  }
-  return alone;
-}
-
-// Those that hide nothing that the others don't, the last added first.
-void FillerSearch::removeIdle(const MustHide& all) {
-  for (;;) {
-    std::vector<std::vector<char>> alone(eyes_.size());
-    forEach(eyes_.size(), [&](std::size_t eye) { alone[eye] = aloneFor(all, eye); });
-    std::size_t idle = chosen_.size();
-    while (idle > 0 && std::any_of(alone.begin(), alone.end(),
-                                   [&](const std::vector<char>& of) { return of[idle - 1] != 0; }))
-      --idle;
-    if (idle == 0) return;
-    chosen_.erase(chosen_.begin() + static_cast<std::ptrdiff_t>(idle - 1));
+    left_.removeIdle(all, chosen_);
   }
 }
 

@@ -27,6 +27,7 @@ struct CoverProblem {
 struct CoverOptions {
   std::uint64_t seed = 1;
   std::uint64_t moves = 200'000;  // of the local search, each of one set or two
+  std::uint64_t changes = 0;      // no more of what a set would gain or lose; 0: any number
   std::vector<std::uint32_t>
       start;                        // a cover to start from, whole or in part; sets that can't stand are left
   std::function<bool()> cancelled;  // asked now and then; true: the best found so far is the answer

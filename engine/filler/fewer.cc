@@ -32,9 +32,7 @@ class Several {
  public:
   Several(const SearchTask& task, const CandidatePool& pool, const PairList& pairs,
           const std::vector<Eye>& eyes, const std::vector<std::uint32_t>& chosen)
-      : task_(task), pool_(pool), pairs_(pairs), eyes_(eyes), chosen_(chosen), times_(pairs.size(), 0) {
-    for (const std::uint32_t k : chosen)
-      for (const std::uint32_t pair : pool.covers(k)) ++times_[pair];
+      : task_(task), pool_(pool), pairs_(pairs), eyes_(eyes), chosen_(chosen) {
     for (const FillerKind& kind : task.maker.kinds())
       height_ = std::max(height_, outline_height * kind.depth_mm);
   }
@@ -162,14 +160,31 @@ class Several {
       covered.insert(covered.end(), covers.begin(), covers.end());
     }
     std::sort(covered.begin(), covered.end());
+    covered.erase(std::unique(covered.begin(), covered.end()), covered.end());
+    std::vector<char> hidden(covered.size(), 0);
+    for (const std::uint32_t other : mayShareWith(group))
+      for (const std::uint32_t pair : pool_.covers(chosen_[other])) {
+        const auto at = std::lower_bound(covered.begin(), covered.end(), pair);
+        if (at != covered.end() && *at == pair) hidden[static_cast<std::size_t>(at - covered.begin())] = 1;
+      }
     std::vector<glm::dvec2> places;
-    for (std::size_t k = 0; k < covered.size();) {
-      std::size_t end = k;
-      while (end < covered.size() && covered[end] == covered[k]) ++end;
-      if (times_[covered[k]] == end - k) places.push_back(atHeight(covered[k]));
-      k = end;
-    }
+    for (std::size_t k = 0; k < covered.size(); ++k)
+      if (hidden[k] == 0) places.push_back(atHeight(covered[k]));
     return places;
+  }
+
+  // Those not of the group that may hide a pair that one of it hides.
+  Group mayShareWith(const Group& group) const {
+    Group others;
+    for (std::uint32_t other = 0; other < chosen_.size(); ++other) {
+      if (std::find(group.begin(), group.end(), other) != group.end()) continue;
+      const double reach = pool_.reach_mm(chosen_[other]);
+      if (std::any_of(group.begin(), group.end(), [&](std::uint32_t n) {
+            return glm::distance(at(n), at(other)) <= reach + pool_.reach_mm(chosen_[n]);
+          }))
+        others.push_back(other);
+    }
+    return others;
   }
 
   const SearchTask& task_;
@@ -177,7 +192,6 @@ class Several {
   const PairList& pairs_;
   const std::vector<Eye>& eyes_;
   const std::vector<std::uint32_t>& chosen_;
-  std::vector<std::uint16_t> times_;
   double height_ = 0;
 };
 

@@ -67,6 +67,10 @@ FillerFootprint::FillerFootprint(const FillerKind& kind, double sway) {
       lowest = std::min(lowest, static_cast<double>(v.z));
       highest = std::max(highest, static_cast<double>(v.z));
     }
+  for (std::size_t d = 0; d < directions; ++d) {
+    const double a = 2 * pi * static_cast<double>(d) / directions;
+    towards_[d] = {std::cos(a), std::sin(a)};
+  }
   const double step = (highest - lowest) / layers_each;
   for (int k = 0; k < layers_each; ++k)
     addLayer(kind, lowest + k * step - rounding_mm, lowest + (k + 1) * step + rounding_mm, sway);
@@ -97,8 +101,6 @@ void FillerFootprint::addLayer(const FillerKind& kind, double low_mm, double hig
 
 bool FillerFootprint::mayHide(const FillerBin& bin, const SeenPlace& place) const {
   const double open = bin.half_mm * std::sqrt(2.0) + rounding_mm;
-  const glm::dvec2 along(std::sin(bin.turn), std::cos(bin.turn));
-  const glm::dvec2 across(along.y, -along.x);
   const glm::dvec2 to_eye = glm::dvec2(place.eye) - place.at;
   for (const Layer& layer : layers_) {
     if (place.eye.z <= layer.high_mm) return true;
@@ -107,16 +109,19 @@ bool FillerFootprint::mayHide(const FillerBin& bin, const SeenPlace& place) cons
     const glm::dvec2 from = place.at + to_eye * (middle / place.eye.z) - bin.middle;
     const double more = open + glm::length(to_eye) * (layer.high_mm - middle) / place.eye.z;
     if (glm::length(from) > layer.radius + more) continue;
-    if (is_round_) return true;
-    const glm::dvec2 own(glm::dot(from, across), glm::dot(from, along));
-    const Reach& reach = layer.reach[static_cast<std::size_t>(bin.level)];
-    bool outside = false;
-    for (std::size_t d = 0; d < directions && !outside; ++d) {
-      const double a = 2 * pi * static_cast<double>(d) / directions;
-      outside = own.x * std::cos(a) + own.y * std::sin(a) > reach[d] + more;
-    }
-    if (!outside) return true;
+    if (is_round_ || !isOutside(layer.reach[static_cast<std::size_t>(bin.level)], from, bin.turn, more))
+      return true;
   }
+  return false;
+}
+
+// `from`: its axis, on the board plane.
+bool FillerFootprint::isOutside(const Reach& reach, glm::dvec2 from, double turn, double more_mm) const {
+  const glm::dvec2 along(std::sin(turn), std::cos(turn));
+  const glm::dvec2 across(along.y, -along.x);
+  const glm::dvec2 own(glm::dot(from, across), glm::dot(from, along));
+  for (std::size_t d = 0; d < directions; ++d)
+    if (glm::dot(own, towards_[d]) > reach[d] + more_mm) return true;
   return false;
 }
 

@@ -23,8 +23,11 @@ namespace {
 constexpr double first_side_mm = 32;  // of a bin
 constexpr double least_side_mm = 2;
 constexpr int most_rounds = 8;  // of finer bins
-constexpr std::size_t most_bins = 80'000;
-constexpr std::size_t most_places = 1'500;
+// Of a wall of middling size; of a large one so many a square metre.
+constexpr double most_bins = 80'000;
+constexpr double most_places = 1'500;
+constexpr double most_bins_each_m2 = 11'000;
+constexpr double most_places_each_m2 = 210;
 constexpr double heavy = 0.9;  // bins that weigh more are looked at more finely
 constexpr int steps_each = 100;
 constexpr int steps_at_last = 300;
@@ -50,6 +53,8 @@ std::vector<EyePlace> allThatCount(const MustHide& all, const PlaceGrid& grid, c
   return found;
 }
 
+double squareMetresOf(const PanelGrid& panels) { return panels.width_mm() * panels.height_mm() * 1e-6; }
+
 // One in each block for each eye, the one that comes first by a hash.
 std::vector<std::size_t> oneInEachBlock(const std::vector<EyePlace>& places, double block_mm) {
   std::map<std::tuple<std::uint32_t, int, int>, std::size_t> blocks;
@@ -69,7 +74,8 @@ std::vector<SeenPlace> someOf(const MustHide& all, const SearchTask& task, const
   for (const FillerKind& kind : task.maker.kinds()) block = std::min(block, kind.width_mm / 8);
   const std::vector<EyePlace> places = allThatCount(all, task.sites.grid(), counts);
   std::vector<std::size_t> some = oneInEachBlock(places, block);
-  while (some.size() > most_places) some = oneInEachBlock(places, block *= 1.25);
+  const double most = std::max(most_places, most_places_each_m2 * squareMetresOf(task.scene.panels));
+  while (static_cast<double>(some.size()) > most) some = oneInEachBlock(places, block *= 1.25);
   std::vector<SeenPlace> seen;
   for (const std::size_t k : some) seen.push_back({places[k].at, all.eyes[places[k].eye].at});
   return seen;
@@ -236,10 +242,11 @@ int fewestFillers(const MustHide& all, const SearchTask& task, const Counts& cou
   const std::vector<SeenPlace> places = someOf(all, task, counts);
   if (places.empty()) return 0;
   Bins bins(task, places);
+  const double enough_bins = std::max(most_bins, most_bins_each_m2 * squareMetresOf(task.scene.panels));
   double most = 0;
   std::vector<double> weights;
   for (int round = 0; round <= most_rounds; ++round) {
-    const bool is_last = round == most_rounds || bins.groups().size() > most_bins;
+    const bool is_last = round == most_rounds || static_cast<double>(bins.groups().size()) > enough_bins;
     const PackingProblem problem{static_cast<std::uint32_t>(places.size()), bins.groups()};
     weights = packed(problem, std::move(weights), is_last ? steps_at_last : steps_each);
     most = std::max(most, weightOf(weights));

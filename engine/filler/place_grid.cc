@@ -71,6 +71,18 @@ void PlaceBits::clear(const PlaceBits& hidden) {
   forEachShared(hidden, [&](std::size_t here, std::size_t there) { bits[here] &= ~hidden.bits[there]; });
 }
 
+PlaceBits PlaceBits::within(const PlaceBits& frame) const {
+  PlaceBits shared(frame.column0, frame.row0, frame.columns, frame.rows);
+  shared.forEachShared(*this, [&](std::size_t here, std::size_t there) {
+    shared.bits[here] = frame.bits[here] & bits[there];
+  });
+  return shared;
+}
+
+bool PlaceBits::any() const {
+  return std::any_of(bits.begin(), bits.end(), [](std::uint64_t word) { return word != 0; });
+}
+
 void addTo(PlaceBits& once, PlaceBits& twice, const PlaceBits& more) {
   once.forEachShared(more, [&](std::size_t here, std::size_t there) {
     twice.bits[here] |= once.bits[here] & more.bits[there];

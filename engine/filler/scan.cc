@@ -48,12 +48,15 @@ struct Pose {
   CellOffset high;
 };
 
+// `bounds` grown by those of another.
+void include(Pose& bounds, const CellOffset& low, const CellOffset& high) {
+  bounds.low = {std::min(bounds.low.column, low.column), std::min(bounds.low.row, low.row), 0};
+  bounds.high = {std::max(bounds.high.column, high.column), std::max(bounds.high.row, high.row), 0};
+}
+
 Pose poseOf(std::size_t kind, int turn_deg, bool any_turn, std::vector<CellOffset> stamp) {
   Pose pose{kind, turn_deg, any_turn, std::move(stamp), {}, {}};
-  for (const CellOffset& offset : pose.stamp) {
-    pose.low = {std::min(pose.low.column, offset.column), std::min(pose.low.row, offset.row), 0};
-    pose.high = {std::max(pose.high.column, offset.column), std::max(pose.high.row, offset.row), 0};
-  }
+  for (const CellOffset& offset : pose.stamp) include(pose, offset, offset);
   return pose;
 }
 
@@ -126,13 +129,16 @@ class RowScorer {
         wanted_(wanted),
         options_(options),
         every_(stepsOf(maker, options)),
-        width_mm_(sites.grid().x.at(sites.grid().x.count() - 1)) {}
+        any_turn_(maker.kinds().size()),
+        width_mm_(sites.grid().x.at(sites.grid().x.count() - 1)) {
+    for (const Pose& pose : poses) include(any_turn_[pose.kind], pose.low, pose.high);
+  }
 
   std::vector<Scored> score(int y) const {
     std::vector<Scored> row;
     std::vector<Fit> fits(maker_.kinds().size());
     for (int x = 0; x * options_.pitch_mm <= width_mm_; ++x) {
-      std::fill(fits.begin(), fits.end(), Fit::unknown);
+      for (std::size_t kind = 0; kind < fits.size(); ++kind) fits[kind] = firstLook(kind, x, y);
       for (std::uint32_t pose = 0; pose < poses_.size(); ++pose)
         scorePose(pose, x, y, fits[poses_[pose].kind], row);
     }
@@ -143,23 +149,27 @@ class RowScorer {
   enum class Fit { unknown, yes, no };
 
   // What is quick to say no is asked first: most sites have nothing wanted near.
+  Fit firstLook(std::size_t kind, int x, int y) const {
+    if (x % every_[kind] != 0 || y % every_[kind] != 0) return Fit::no;
+    const double most = mostWorthOf(any_turn_[kind], wanted_, cellOf(x * options_.pitch_mm, wanted_),
+                                    cellOf(y * options_.pitch_mm, wanted_));
+    return most <= least() ? Fit::no : Fit::unknown;
+  }
   void scorePose(std::uint32_t number, int x, int y, Fit& fit, std::vector<Scored>& row) const {
+    if (fit == Fit::no) return;
     const Pose& pose = poses_[number];
     const glm::dvec2 at{x * options_.pitch_mm, y * options_.pitch_mm};
     const int column = cellOf(at.x, wanted_);
     const int cell_row = cellOf(at.y, wanted_);
-    if (fit == Fit::no || mostWorthOf(pose, wanted_, column, cell_row) <= least()) return;
-    if (fit == Fit::unknown) fit = fits(pose.kind, x, y, at) ? Fit::yes : Fit::no;
+    if (mostWorthOf(pose, wanted_, column, cell_row) <= least()) return;
+    if (fit == Fit::unknown)
+      fit = sites_.barsPlate(maker_.kinds()[pose.kind], at).by == Bar::none ? Fit::yes : Fit::no;
     if (fit == Fit::no) return;
     const float worth = worthOf(pose, wanted_, column, cell_row);
     if (worth > options_.least_worth) row.push_back({worth, number, x, y});
   }
   // Sums of differences of large sums come out a little wrong.
   double least() const { return options_.least_worth + 1e-6; }
-  bool fits(std::size_t kind, int x, int y, glm::dvec2 at) const {
-    return x % every_[kind] == 0 && y % every_[kind] == 0 &&
-           sites_.barsPlate(maker_.kinds()[kind], at).by == Bar::none;
-  }
 
   const std::vector<Pose>& poses_;
   const FillerMaker& maker_;
@@ -167,6 +177,7 @@ class RowScorer {
   const WantedMap& wanted_;
   const ScanOptions& options_;
   std::vector<int> every_;
+  std::vector<Pose> any_turn_;  // by kind: the bounds of all its poses
   double width_mm_;
 };
 
@@ -180,41 +191,53 @@ int anyTurn(std::uint64_t seed, const Scored& one) {
 class CellShares {
  public:
   CellShares(const WantedMap& wanted, int each, std::size_t kinds)
-      : wanted_(wanted),
-        each_(each),
-        served_(kinds, std::vector<std::uint16_t>(static_cast<std::size_t>(wanted.columns()) *
-                                                  static_cast<std::size_t>(wanted.rows()))) {}
+      : columns_(wanted.columns()), rows_(wanted.rows()), enough_(static_cast<std::uint8_t>(each + 1)) {
+    std::vector<std::uint8_t> served(static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_));
+    for (int row = 0; row < rows_; ++row)
+      for (int column = 0; column < columns_; ++column)
+        served[cellAt(column, row)] = wanted.at(column, row) > 0 ? 1 : unwanted;
+    served_.assign(kinds, served);
+  }
   bool wouldServe(const Pose& pose, int column, int row) const {
+    const std::vector<std::uint8_t>& served = served_[pose.kind];
     int cells = 0;
     int wanting = 0;
     bool hardly_served = false;
-    forEachWanted(pose, column, row, [&](std::size_t cell) {
-      const std::uint16_t served = served_[pose.kind][cell];
-      ++cells;
-      wanting += served < each_ ? 1 : 0;
-      hardly_served = hardly_served || served < few;
+    forEachCell(pose, column, row, [&](std::size_t cell) {
+      cells += served[cell] != unwanted ? 1 : 0;
+      wanting += served[cell] != unwanted && served[cell] < enough_ ? 1 : 0;
+      hardly_served = hardly_served || (served[cell] != unwanted && served[cell] < few);
     });
     return wanting > 0 && (hardly_served || wanting * 6 >= cells);
   }
   void take(const Pose& pose, int column, int row) {
-    forEachWanted(pose, column, row, [&](std::size_t cell) { ++served_[pose.kind][cell]; });
+    std::vector<std::uint8_t>& served = served_[pose.kind];
+    forEachCell(pose, column, row, [&](std::size_t cell) {
+      if (served[cell] != unwanted && served[cell] < most) ++served[cell];
+    });
   }
 
  private:
+  std::size_t cellAt(int column, int row) const {
+    return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) +
+           static_cast<std::size_t>(column);
+  }
   template <class Visit>
-  void forEachWanted(const Pose& pose, int column, int row, const Visit& visit) const {
+  void forEachCell(const Pose& pose, int column, int row, const Visit& visit) const {
     for (const CellOffset& offset : pose.stamp) {
       const int c = column + offset.column;
       const int r = row + offset.row;
-      if (c < 0 || r < 0 || c >= wanted_.columns() || r >= wanted_.rows() || wanted_.at(c, r) <= 0) continue;
-      visit(static_cast<std::size_t>(r) * static_cast<std::size_t>(wanted_.columns()) +
-            static_cast<std::size_t>(c));
+      if (c >= 0 && r >= 0 && c < columns_ && r < rows_) visit(cellAt(c, r));
     }
   }
-  static constexpr std::uint16_t few = 3;
-  const WantedMap& wanted_;
-  int each_;
-  std::vector<std::vector<std::uint16_t>> served_;  // by kind
+  // How often a cell was served, and 1.
+  static constexpr std::uint8_t unwanted = 0;
+  static constexpr std::uint8_t few = 4;
+  static constexpr std::uint8_t most = 255;
+  int columns_;
+  int rows_;
+  std::uint8_t enough_;
+  std::vector<std::vector<std::uint8_t>> served_;  // by kind
 };
 
 }  // namespace

@@ -1,6 +1,5 @@
 #include "engine/filler/internal/search.h"
 
-#include "engine/base/hash.h"
 #include "engine/base/threads.h"
 #include "engine/filler/internal/proposals.h"
 
@@ -8,7 +7,6 @@
 #include <cmath>
 #include <optional>
 #include <tuple>
-#include <unordered_map>
 #include <utility>
 
 namespace petalproof {
@@ -22,29 +20,6 @@ constexpr std::uint64_t most_moves = 40'000;
 constexpr std::size_t searches = 2;              // side by side, of which the best counts
 constexpr std::uint64_t moves_of_lattices = 20;  // there are many: so much fewer for each
 constexpr int most_extensions = 8;               // of the pairs looked at, for each set of candidates
-
-// One place of each block of the grid, the one that comes first by a hash: no straight rows.
-std::vector<Pair> oneInEachBlock(const PlaceBits& bits, std::uint32_t eye, const PlaceGrid& grid,
-                                 int block_places) {
-  struct Best {
-    std::uint64_t hash = ~std::uint64_t{0};
-    std::uint32_t place = 0;
-  };
-  std::unordered_map<std::uint64_t, Best> blocks;
-  std::vector<std::uint64_t> order;
-  bits.forEach([&](int column, int row) {
-    const std::uint32_t place = grid.place(column, row);
-    const std::uint64_t key = static_cast<std::uint64_t>(row / block_places) << 32 |
-                              static_cast<std::uint64_t>(column / block_places);
-    const auto [block, fresh] = blocks.try_emplace(key);
-    if (fresh) order.push_back(key);
-    const std::uint64_t hash = mixed(place * 31ULL + eye);
-    if (hash < block->second.hash) block->second = {hash, place};
-  });
-  std::vector<Pair> pairs;
-  for (const std::uint64_t key : order) pairs.push_back({eye, true, blocks[key].place});
-  return pairs;
-}
 
 // A ninth of the smallest kind: some sixty places on each filler say enough, and others are added where a
 // cover leaves them bare.
@@ -63,7 +38,9 @@ FillerSearch::FillerSearch(const SearchTask& task)
       block_places_(blockPlaces(task.maker, task.sites.grid().pitch_mm)),
       cell_mm_(block_places_ * task.sites.grid().pitch_mm),
       pairs_(task.sites.grid()),
-      pool_(task) {}
+      pool_(task),
+      left_(task_, pool_, std::max(1, block_places_ / 3)),
+      stock_(stockLeft(task.plan, task.maker)) {}
 
 std::vector<Candidate> FillerSearch::cover(const MustHide& all, Again again) {
   eyes_ = all.eyes;
@@ -145,10 +122,10 @@ std::uint64_t FillerSearch::someMoves() const {
 // Solves, looks where the solution leaves something bare that was not looked at, and solves again.
 void FillerSearch::settle(const MustHide& all, std::uint64_t moves, int most) {
   solve(moves);
-  uncovered_ = leftBare(all);
+  uncovered_ = left_.find(all, chosen_);
   for (int again = 0; again < most && extendPairs(all) && !stop(); ++again) {
     solve(moves / 4);
-    uncovered_ = leftBare(all);
+    uncovered_ = left_.find(all, chosen_);
   }
 }
 
@@ -180,35 +157,6 @@ void FillerSearch::giveUpBare(MustHide& all, std::size_t first_eye) {
   }
 }
 
-std::vector<Pair> FillerSearch::leftBare(const MustHide& all, std::size_t eye) {
-  PlaceBits bare = all.eyes[eye].places;
-  std::vector<char> hidden(all.eyes[eye].others.size(), 0);
-  const std::vector<glm::dvec2>& others = all.eyes[eye].others;
-  for (const std::uint32_t k : chosen_) {
-    const bool near = std::any_of(others.begin(), others.end(), [&](glm::dvec2 place) {
-      return mightHide(task_.maker, pool_[k], eyes_[eye], place);
-    });
-    if (!near && bare.bits.empty()) continue;
-    const CandidatePool::Seen& seen = pool_.seen(k, eyes_, eye);
-    bare.clear(seen.hidden);
-    for (std::size_t other = 0; near && other < hidden.size(); ++other)
-      if (hidden[other] == 0 && hides(seen.silhouette, others[other])) hidden[other] = 1;
-  }
-  const auto number = static_cast<std::uint32_t>(eye);
-  std::vector<Pair> left = oneInEachBlock(bare, number, grid_, std::max(1, block_places_ / 3));
-  for (std::size_t other = 0; other < hidden.size(); ++other)
-    if (hidden[other] == 0) left.push_back({number, false, static_cast<std::uint32_t>(other)});
-  return left;
-}
-
-std::vector<Pair> FillerSearch::leftBare(const MustHide& all) {
-  std::vector<std::vector<Pair>> found(all.eyes.size());
-  forEach(all.eyes.size(), [&](std::size_t eye) { found[eye] = leftBare(all, eye); });
-  std::vector<Pair> left;
-  for (const auto& some : found) left.insert(left.end(), some.begin(), some.end());
-  return left;
-}
-
 bool FillerSearch::extendPairs(const MustHide& all) {
   const std::size_t before = pairs_.size();
   // Beside what the cover leaves bare anyway there is nothing to learn.
@@ -232,6 +180,7 @@ void FillerSearch::solve(std::uint64_t moves) {
   for (std::size_t k = 0; k < tries.size(); ++k) {
     tries[k].seed = task_.seed + k;
     tries[k].moves = k < searches ? moves : moves / moves_of_lattices;
+    tries[k].changes = tries[k].moves * changes_each_move;
     tries[k].start = k < searches ? chosen_ : lattices_[k - searches];
     tries[k].cancelled = task_.cancelled;
   }

@@ -36,6 +36,8 @@ class CandidatePool {
   // Pairs that each hides, ascending; as of the last call of findCovers.
   const std::vector<std::uint32_t>& covers(std::size_t k) const { return covers_[k]; }
   void findCovers(const PairList& pairs, const std::vector<Eye>& eyes);
+  // How far from its axis the farthest of them is, in mm on the board plane.
+  double reach_mm(std::size_t k) const { return reach_mm_[k]; }
 
   // For each those that can't stand beside it, ascending.
   const std::vector<std::vector<std::uint32_t>>& conflicts() const { return conflicts_; }
@@ -52,13 +54,17 @@ class CandidatePool {
   using Key = std::tuple<std::size_t, double, double, int>;
   using Bin = std::pair<int, int>;
   Key keyOf(const Proposal& proposal, const Site& site) const;
-  Bin binOf(std::size_t k) const;
+  Bin binAt(glm::dvec2 board_mm) const;
   void findConflicts(std::size_t from);
+  std::vector<std::uint32_t> nearPairs(const PairList& pairs, std::size_t from,
+                                       const std::vector<Eye>& eyes) const;
 
   SearchTask task_;
   std::vector<Candidate> candidates_;
   std::vector<std::vector<std::uint32_t>> covers_;
-  std::vector<std::size_t> covers_known_;  // up to which pair
+  std::vector<double> reach_mm_;
+  std::size_t candidates_known_ = 0;  // whose covers are, up to
+  std::size_t pairs_known_ = 0;       // this pair
   std::vector<std::vector<std::uint32_t>> conflicts_;
   static constexpr std::uint32_t barred = ~std::uint32_t{0};
   std::map<Key, std::uint32_t> known_;  // number, or barred

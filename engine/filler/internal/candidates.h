@@ -5,6 +5,7 @@
 #include "engine/filler/internal/silhouette.h"
 #include "engine/filler/internal/sites.h"
 
+#include <compare>
 #include <cstdint>
 #include <set>
 #include <span>
@@ -24,7 +25,7 @@ struct Pair {
   std::uint32_t eye = 0;
   bool on_grid = true;
   std::uint32_t index = 0;  // place, or number in Eye::others
-  friend bool operator==(const Pair&, const Pair&) = default;
+  friend auto operator<=>(const Pair&, const Pair&) = default;
 };
 
 // What a filler hides from one eye, of the whole grid.
@@ -34,6 +35,9 @@ Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, co
 Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye);
 // Whether the eye could see a filler there hide the place: a quick look, never wrong when it says no.
 bool mightHide(const FillerMaker& maker, const Candidate& candidate, const Eye& eye, glm::dvec2 place);
+// How far from a place, in mm on the board plane, a filler's axis may be that hides it from the eye; infinite
+// where the eye is near.
+double farthestHider(const FillerMaker& maker, const Eye& eye, glm::dvec2 place);
 
 // The pairs looked at, in the order in which they were added; finds those near a place quickly.
 class PairList {

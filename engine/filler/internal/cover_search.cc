@@ -85,13 +85,14 @@ void CoverSearch::keepIfBest() {
   best_cost_ = now.second;
 }
 
-bool CoverSearch::cancelled(std::uint64_t move) const {
+bool CoverSearch::ends(std::uint64_t move, std::uint64_t most_changes) const {
+  if (most_changes > 0 && state_.changes() > most_changes) return true;
   return move % moves_between_looks == 0 && options_.cancelled && options_.cancelled();
 }
 
 std::uint64_t CoverSearch::coverMore(std::uint64_t moves) {
   std::uint64_t made = 0;
-  for (; made < moves && state_.valueLeft() > 0 && !cancelled(made); ++made) {
+  for (; made < moves && state_.valueLeft() > 0 && !ends(made, options_.changes / 2); ++made) {
     const auto& uncovered = state_.uncovered();
     addFor(uncovered[random_.below(uncovered.size())], false);
     if (state_.valueLeft() <= best_value_left_) {
@@ -104,7 +105,7 @@ std::uint64_t CoverSearch::coverMore(std::uint64_t moves) {
 }
 
 void CoverSearch::lighten(std::uint64_t moves) {
-  for (std::uint64_t made = 0; made < moves && !cancelled(made); ++made) {
+  for (std::uint64_t made = 0; made < moves && !ends(made, options_.changes); ++made) {
     if (state_.valueLeft() == 0) {
       removeIdle();
       keepIfBest();

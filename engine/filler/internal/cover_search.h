@@ -34,7 +34,7 @@ class CoverSearch {
   void coverGreedily();
   void removeIdle();
   void keepIfBest();
-  bool cancelled(std::uint64_t move) const;
+  bool ends(std::uint64_t move, std::uint64_t most_changes) const;
   void move();
   bool addFor(std::uint32_t element, bool within_best);
   std::optional<Candidate> bestFor(std::uint32_t element, bool within_best);

@@ -56,6 +56,7 @@ CoverState::CoverState(const CoverProblem& problem, const std::vector<char>& nee
       times_covered_(problem.elements, 0),
       coverers_(problem.elements, 0),
       in_the_way_(problem.sets.size(), 0),
+      blockers_(problem.sets.size(), 0),
       used_(problem.limits.size(), 0),
       chosen_(static_cast<std::uint32_t>(problem.sets.size())),
       uncovered_(problem.elements) {
@@ -98,6 +99,7 @@ void CoverState::use(std::uint32_t set, double sign) {
 void CoverState::changeScores(std::uint32_t element, std::uint32_t but, std::int64_t by) {
   for (const std::uint32_t set : sets_of_[element])
     if (set != but) scores_[set] += by;
+  changes_ += sets_of_[element].size();
 }
 
 // The set's own score stays: what it gained is what it would lose.
@@ -105,7 +107,10 @@ void CoverState::add(std::uint32_t set) {
   chosen_.take(set);
   cost_ += costs_[set];
   use(set, 1);
-  for (const std::uint32_t other : conflictsOf(set)) ++in_the_way_[other];
+  for (const std::uint32_t other : conflictsOf(set)) {
+    ++in_the_way_[other];
+    blockers_[other] ^= set;
+  }
   for (const std::uint32_t element : elements_of_[set]) {
     const std::uint32_t before = times_covered_[element]++;
     if (before == 0) {
@@ -123,7 +128,10 @@ void CoverState::remove(std::uint32_t set) {
   chosen_.give(set);
   cost_ -= costs_[set];
   use(set, -1);
-  for (const std::uint32_t other : conflictsOf(set)) --in_the_way_[other];
+  for (const std::uint32_t other : conflictsOf(set)) {
+    --in_the_way_[other];
+    blockers_[other] ^= set;
+  }
   for (const std::uint32_t element : elements_of_[set]) {
     const std::uint32_t left = --times_covered_[element];
     coverers_[element] ^= set;
@@ -140,6 +148,7 @@ void CoverState::remove(std::uint32_t set) {
 void CoverState::raiseWeight(std::uint32_t element) {
   weights_[element] += values_[element];
   for (const std::uint32_t set : sets_of_[element]) scores_[set] += values_[element];
+  changes_ += sets_of_[element].size();
 }
 
 }  // namespace petalproof

@@ -21,6 +21,8 @@ class CoverState {
   const std::vector<std::uint32_t>& uncovered() const { return uncovered_.members(); }
   std::int64_t valueLeft() const { return value_left_; }
   std::int64_t cost() const { return cost_; }
+  // Scores changed so far: what takes the time.
+  std::uint64_t changes() const { return changes_; }
 
   // Of a chosen set: the weight of what only it covers; of another: of what it would cover anew.
   std::int64_t score(std::uint32_t set) const { return scores_[set]; }
@@ -40,18 +42,20 @@ class CoverState {
   // Calls visit(other) for each chosen set in conflict with it; the shorter way round.
   template <class Visit>
   void forEachInTheWay(std::uint32_t set, const Visit& visit) const {
-    const std::span<const std::uint32_t> conflicts = conflictsOf(set);
-    constexpr std::size_t steps_of_a_search = 16;
-    if (chosen().size() * steps_of_a_search > conflicts.size()) {
-      for (const std::uint32_t other : conflicts)
-        if (isChosen(other)) visit(other);
+    std::uint32_t left = in_the_way_[set];
+    if (left == 1) {
+      visit(blockers_[set]);
       return;
     }
-    std::uint32_t left = in_the_way_[set];
-    for (const std::uint32_t other : chosen()) {
-      if (left == 0) return;
-      if (!std::binary_search(conflicts.begin(), conflicts.end(), other)) continue;
-      visit(other);
+    const std::span<const std::uint32_t> conflicts = conflictsOf(set);
+    constexpr std::size_t steps_of_a_search = 16;
+    const bool by_conflicts = chosen().size() * steps_of_a_search > conflicts.size();
+    const std::span<const std::uint32_t> some = by_conflicts ? conflicts : std::span(chosen());
+    for (auto other = some.begin(); left > 0 && other != some.end(); ++other) {
+      const bool is_one =
+          by_conflicts ? isChosen(*other) : std::binary_search(conflicts.begin(), conflicts.end(), *other);
+      if (!is_one) continue;
+      visit(*other);
       --left;
     }
   }
@@ -79,11 +83,13 @@ class CoverState {
   std::vector<std::uint32_t> times_covered_;
   std::vector<std::uint32_t> coverers_;  // exclusive or of the chosen sets that cover it: the one, if one
   std::vector<std::uint32_t> in_the_way_;
+  std::vector<std::uint32_t> blockers_;  // exclusive or of the chosen sets in conflict with it
   std::vector<double> used_;
   IndexPool chosen_;
   IndexPool uncovered_;
   std::int64_t value_left_ = 0;
   std::int64_t cost_ = 0;
+  std::uint64_t changes_ = 0;
 };
 
 }  // namespace petalproof

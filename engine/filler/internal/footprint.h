@@ -55,9 +55,11 @@ class FillerFootprint {
     double radius = 0;
     std::array<Reach, turn_levels> reach{};  // in each direction of its own frame, turned as far as the level
   };
+  bool isOutside(const Reach& reach, glm::dvec2 from, double turn, double more_mm) const;
   void addLayer(const FillerKind& kind, double low_mm, double high_mm, double sway);
 
   std::vector<Layer> layers_;
+  std::array<glm::dvec2, directions> towards_;
   double radius_ = 0;
   bool is_round_ = true;
 };

@@ -91,6 +91,9 @@ struct PlaceBits {
   void setRun(int row, int from, int to);
   // Takes away what `hidden` has; both in whole words of one grid's columns, as for the functions below.
   void clear(const PlaceBits& hidden);
+  // What it shares with `frame`, in frame's rectangle.
+  PlaceBits within(const PlaceBits& frame) const;
+  bool any() const;
   // Calls visit(column, row) for each place of the grid that is set, row by row.
   template <class Visit>
   void forEach(const Visit& visit) const {

@@ -4,6 +4,7 @@
 
 #include "engine/filler/cover.h"
 #include "engine/filler/internal/candidate_pool.h"
+#include "engine/filler/internal/left_bare.h"
 #include "engine/filler/internal/proposals.h"
 #include "engine/filler/internal/search_task.h"
 
@@ -14,6 +15,10 @@
 #include <vector>
 
 namespace petalproof {
+
+// Of a cover problem's scores, for each move of its local search: on wide bare board, where each place has
+// hundreds of candidates, a move takes ten times as long as usual.
+constexpr std::uint64_t changes_each_move = 20'000;
 
 // Keeps its candidates from one call to the next, so that a search can go on with more pairs.
 class FillerSearch {
@@ -47,8 +52,6 @@ class FillerSearch {
   std::uint64_t someMoves() const;
   void settle(const MustHide& all, std::uint64_t moves, int most);
   bool extendPairs(const MustHide& all);
-  std::vector<Pair> leftBare(const MustHide& all);
-  std::vector<Pair> leftBare(const MustHide& all, std::size_t eye);
   void look(const MustHide& all, const std::vector<Pair>& pairs);
   CoverProblem problem() const;
   void solve(std::uint64_t moves);
@@ -62,13 +65,11 @@ class FillerSearch {
   std::vector<std::uint32_t> nearestChosen(glm::dvec2 place, std::size_t most) const;
   bool put(const std::vector<std::uint32_t>& rest, const std::vector<Proposal>& in,
            std::vector<std::uint32_t>& numbers);
-  enum class StockRule { kept, ignored };
   class Leeway;
   std::vector<char> hiddenByChosen() const;
+  bool canStand(const std::vector<std::uint32_t>& fresh, std::vector<std::uint32_t> rest) const;
   std::vector<std::uint32_t> missing() const;
   bool addMissing();
-  std::vector<char> aloneFor(const MustHide& all, std::size_t eye);
-  void removeIdle(const MustHide& all);
   bool stop() const { return task_.cancelled && task_.cancelled(); }
   glm::dvec2 placeOf(const Pair& pair) const;
 
@@ -78,7 +79,9 @@ class FillerSearch {
   double cell_mm_;    // the same in mm
   PairList pairs_;
   CandidatePool pool_;
-  std::vector<Eye> eyes_;  // of the call
+  LeftBare left_;
+  std::vector<int> stock_;  // by kind; -1: any number
+  std::vector<Eye> eyes_;   // of the call
   std::vector<std::uint32_t> chosen_;
   std::vector<std::vector<std::uint32_t>> lattices_;        // starts worth trying
   std::vector<std::vector<std::uint32_t>> whole_lattices_;  // the same, kept

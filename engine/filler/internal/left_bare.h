@@ -1,0 +1,62 @@
+#pragma once
+// What chosen fillers leave bare of all that must be hidden, and which of them hide nothing that the others
+// don't. A change of a few is looked at only where it makes a difference.
+
+#include "engine/filler/internal/candidate_pool.h"
+#include "engine/filler/internal/candidates.h"
+#include "engine/filler/internal/must_hide.h"
+#include "engine/filler/internal/search_task.h"
+
+#include <cstdint>
+#include <vector>
+
+namespace petalproof {
+
+// Of one pool, which it asks what each filler hides; call within Workers::run. `chosen`: numbers in the pool.
+class LeftBare {
+ public:
+  // Blocks of so many places each way, in each of which one that is left stands for all.
+  LeftBare(const SearchTask& task, CandidatePool& pool, int block_places);
+
+  // Ascending.
+  std::vector<Pair> find(const MustHide& all, const std::vector<std::uint32_t>& chosen) const;
+  // The same, where `before` is what was left before the `changed` ones came to the chosen or went.
+  std::vector<Pair> findAfter(const std::vector<std::uint32_t>& changed, const std::vector<Pair>& before,
+                              const MustHide& all, const std::vector<std::uint32_t>& chosen) const;
+  // Takes out those that hide nothing that the others don't, the last first.
+  void removeIdle(const MustHide& all, std::vector<std::uint32_t>& chosen) const;
+
+ private:
+  // Rows and columns of the grid, in whole blocks; empty where `to` isn't above `from`.
+  struct Part {
+    int from_column = 0;
+    int from_row = 0;
+    int to_column = 0;
+    int to_row = 0;
+    bool holds(int column, int row) const {
+      return column >= from_column && row >= from_row && column < to_column && row < to_row;
+    }
+  };
+  using Numbers = std::vector<std::uint32_t>;
+  Part wholeGrid() const;
+  Part partOf(const MustHide& all, std::size_t eye, const Numbers& changed) const;
+  std::vector<Pair> onGrid(const MustHide& all, std::size_t eye, const Part& part,
+                           const Numbers& chosen) const;
+  bool isHidden(const MustHide& all, std::size_t eye, glm::dvec2 place, const Numbers& chosen) const;
+  std::vector<Pair> ofEye(const MustHide& all, std::size_t eye, const Numbers& chosen) const;
+  std::vector<Pair> ofEyeAfter(const Numbers& changed, const std::vector<Pair>& before, const MustHide& all,
+                               std::size_t eye, const Numbers& chosen) const;
+  std::vector<char> aloneFor(const MustHide& all, std::size_t eye, const Numbers& chosen) const;
+  bool isAloneFor(const MustHide& all, std::size_t eye, std::uint32_t one, const Numbers& chosen) const;
+
+  const SearchTask& task_;
+  const PlaceGrid& grid_;
+  CandidatePool& pool_;
+  int block_places_;
+};
+
+// One place of each block of so many places each way, the one that comes first by a hash: no straight rows.
+std::vector<Pair> oneInEachBlock(const PlaceBits& bits, std::uint32_t eye, const PlaceGrid& grid,
+                                 int block_places);
+
+}  // namespace petalproof

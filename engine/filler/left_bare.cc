@@ -1,0 +1,187 @@
+#include "engine/filler/internal/left_bare.h"
+
+#include "engine/base/hash.h"
+#include "engine/base/threads.h"
+
+#include <algorithm>
+#include <cstddef>
+#include <optional>
+#include <unordered_map>
+
+namespace petalproof {
+namespace {
+
+// Of numbers of the grid, in whole blocks.
+int blockFrom(int k, int block) { return std::max(0, k) / block * block; }
+
+PlaceBits allIn(int from_column, int from_row, int to_column, int to_row) {
+  const int column0 = from_column / 64 * 64;
+  PlaceBits bits(column0, from_row, to_column - column0, to_row - from_row);
+  for (int row = from_row; row < to_row; ++row) bits.setRun(row, from_column, to_column);
+  return bits;
+}
+
+// Of all eyes, side by side; ascending.
+template <class OfEye>
+std::vector<Pair> joined(std::size_t eyes, const OfEye& ofEye) {
+  std::vector<std::vector<Pair>> found(eyes);
+  forEach(eyes, [&](std::size_t eye) { found[eye] = ofEye(eye); });
+  std::vector<Pair> left;
+  for (const auto& some : found) left.insert(left.end(), some.begin(), some.end());
+  std::sort(left.begin(), left.end());
+  return left;
+}
+
+}  // namespace
+
+std::vector<Pair> oneInEachBlock(const PlaceBits& bits, std::uint32_t eye, const PlaceGrid& grid,
+                                 int block_places) {
+  struct Best {
+    std::uint64_t hash = ~std::uint64_t{0};
+    std::uint32_t place = 0;
+  };
+  std::unordered_map<std::uint64_t, Best> blocks;
+  std::vector<std::uint64_t> order;
+  bits.forEach([&](int column, int row) {
+    const std::uint32_t place = grid.place(column, row);
+    const std::uint64_t key = static_cast<std::uint64_t>(row / block_places) << 32 |
+                              static_cast<std::uint64_t>(column / block_places);
+    const auto [block, fresh] = blocks.try_emplace(key);
+    if (fresh) order.push_back(key);
+    const std::uint64_t hash = mixed(place * 31ULL + eye);
+    if (hash < block->second.hash) block->second = {hash, place};
+  });
+  std::vector<Pair> pairs;
+  for (const std::uint64_t key : order) pairs.push_back({eye, true, blocks[key].place});
+  return pairs;
+}
+
+LeftBare::LeftBare(const SearchTask& task, CandidatePool& pool, int block_places)
+    : task_(task), grid_(task.sites.grid()), pool_(pool), block_places_(block_places) {}
+
+LeftBare::Part LeftBare::wholeGrid() const { return {0, 0, grid_.x.count(), grid_.y.count()}; }
+
+// All that the changed ones hide, together.
+LeftBare::Part LeftBare::partOf(const MustHide& all, std::size_t eye, const Numbers& changed) const {
+  Part part{grid_.x.count(), grid_.y.count(), 0, 0};
+  for (const std::uint32_t k : changed) {
+    const PlaceBits& hidden = pool_.seen(k, all.eyes, eye).hidden;
+    if (hidden.bits.empty()) continue;
+    part.from_column = std::min(part.from_column, blockFrom(hidden.column0, block_places_));
+    part.from_row = std::min(part.from_row, blockFrom(hidden.row0, block_places_));
+    part.to_column = std::max(part.to_column, hidden.column0 + hidden.columns);
+    part.to_row = std::max(part.to_row, hidden.row0 + hidden.rows);
+  }
+  part.to_column = std::min(blockFrom(part.to_column - 1, block_places_) + block_places_, grid_.x.count());
+  part.to_row = std::min(blockFrom(part.to_row - 1, block_places_) + block_places_, grid_.y.count());
+  return part;
+}
+
+std::vector<Pair> LeftBare::onGrid(const MustHide& all, std::size_t eye, const Part& part,
+                                   const Numbers& chosen) const {
+  const PlaceBits& wanted = all.eyes[eye].places;
+  if (wanted.bits.empty() || part.to_column <= part.from_column || part.to_row <= part.from_row) return {};
+  PlaceBits bare = wanted.within(allIn(part.from_column, part.from_row, part.to_column, part.to_row));
+  if (!bare.any()) return {};
+  for (const std::uint32_t k : chosen) bare.clear(pool_.seen(k, all.eyes, eye).hidden);
+  return oneInEachBlock(bare, static_cast<std::uint32_t>(eye), grid_, block_places_);
+}
+
+bool LeftBare::isHidden(const MustHide& all, std::size_t eye, glm::dvec2 place, const Numbers& chosen) const {
+  return std::any_of(chosen.begin(), chosen.end(), [&](std::uint32_t k) {
+    return mightHide(task_.maker, pool_[k], all.eyes[eye], place) &&
+           hides(pool_.seen(k, all.eyes, eye).silhouette, place);
+  });
+}
+
+std::vector<Pair> LeftBare::ofEye(const MustHide& all, std::size_t eye, const Numbers& chosen) const {
+  std::vector<Pair> left = onGrid(all, eye, wholeGrid(), chosen);
+  const std::vector<glm::dvec2>& others = all.eyes[eye].others;
+  for (std::uint32_t k = 0; k < others.size(); ++k)
+    if (!isHidden(all, eye, others[k], chosen)) left.push_back({static_cast<std::uint32_t>(eye), false, k});
+  return left;
+}
+
+std::vector<Pair> LeftBare::ofEyeAfter(const Numbers& changed, const std::vector<Pair>& before,
+                                       const MustHide& all, std::size_t eye, const Numbers& chosen) const {
+  const auto number = static_cast<std::uint32_t>(eye);
+  const Part part = partOf(all, eye, changed);
+  const std::vector<glm::dvec2>& others = all.eyes[eye].others;
+  const auto isTouched = [&](glm::dvec2 place) {
+    return std::any_of(changed.begin(), changed.end(), [&](std::uint32_t k) {
+      return mightHide(task_.maker, pool_[k], all.eyes[eye], place);
+    });
+  };
+  std::vector<Pair> left = onGrid(all, eye, part, chosen);
+  for (std::uint32_t k = 0; k < others.size(); ++k)
+    if (isTouched(others[k]) && !isHidden(all, eye, others[k], chosen)) left.push_back({number, false, k});
+  for (const Pair& pair : before) {
+    if (pair.eye != number) continue;
+    const bool stays = pair.on_grid ? !part.holds(grid_.columnOf(pair.index), grid_.rowOf(pair.index))
+                                    : !isTouched(others[pair.index]);
+    if (stays) left.push_back(pair);
+  }
+  return left;
+}
+
+std::vector<Pair> LeftBare::find(const MustHide& all, const Numbers& chosen) const {
+  return joined(all.eyes.size(), [&](std::size_t eye) { return ofEye(all, eye, chosen); });
+}
+
+std::vector<Pair> LeftBare::findAfter(const Numbers& changed, const std::vector<Pair>& before,
+                                      const MustHide& all, const Numbers& chosen) const {
+  return joined(all.eyes.size(),
+                [&](std::size_t eye) { return ofEyeAfter(changed, before, all, eye, chosen); });
+}
+
+// By filler: whether it alone hides something that the eye must not see.
+std::vector<char> LeftBare::aloneFor(const MustHide& all, std::size_t eye, const Numbers& chosen) const {
+  std::vector<char> alone(chosen.size(), 0);
+  const PlaceBits& wanted = all.eyes[eye].places;
+  PlaceBits once(wanted.column0, wanted.row0, wanted.columns, wanted.rows);
+  PlaceBits twice = once;
+  for (const std::uint32_t k : chosen) addTo(once, twice, pool_.seen(k, all.eyes, eye).hidden);
+  for (std::size_t n = 0; n < chosen.size(); ++n)
+    alone[n] = anyOnlyIn(pool_.seen(chosen[n], all.eyes, eye).hidden, wanted, twice) ? 1 : 0;
+  for (const glm::dvec2& place : all.eyes[eye].others) {
+    std::optional<std::size_t> by;
+    bool more = false;
+    for (std::size_t n = 0; n < chosen.size() && !more; ++n) {
+      if (!isHidden(all, eye, place, {chosen[n]})) continue;
+      more = by.has_value();
+      by = n;
+    }
+    if (by && !more) alone[*by] = 1;
+  }
+  return alone;
+}
+
+bool LeftBare::isAloneFor(const MustHide& all, std::size_t eye, std::uint32_t one,
+                          const Numbers& chosen) const {
+  Numbers others;
+  for (const std::uint32_t k : chosen)
+    if (k != one) others.push_back(k);
+  PlaceBits own = all.eyes[eye].places.within(pool_.seen(one, all.eyes, eye).hidden);
+  for (const std::uint32_t k : others) own.clear(pool_.seen(k, all.eyes, eye).hidden);
+  if (own.any()) return true;
+  return std::any_of(all.eyes[eye].others.begin(), all.eyes[eye].others.end(), [&](glm::dvec2 place) {
+    return isHidden(all, eye, place, {one}) && !isHidden(all, eye, place, others);
+  });
+}
+
+// One that is taken out makes the others less idle, so each need be looked at only once.
+void LeftBare::removeIdle(const MustHide& all, Numbers& chosen) const {
+  std::vector<std::vector<char>> alone(all.eyes.size());
+  forEach(alone.size(), [&](std::size_t eye) { alone[eye] = aloneFor(all, eye, chosen); });
+  for (std::size_t n = chosen.size(); n-- > 0;) {
+    const bool was_alone =
+        std::any_of(alone.begin(), alone.end(), [&](const std::vector<char>& of) { return of[n] != 0; });
+    if (was_alone) continue;
+    bool is_alone = false;
+    for (std::size_t eye = 0; eye < all.eyes.size() && !is_alone; ++eye)
+      is_alone = isAloneFor(all, eye, chosen[n], chosen);
+    if (!is_alone) chosen.erase(chosen.begin() + static_cast<std::ptrdiff_t>(n));
+  }
+}
+
+}  // namespace petalproof
