@@ -53,9 +53,12 @@ Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, co
   return silhouetteOf(maker, candidate, Eye{eye, nullptr, nullptr, {}, {}});
 }
 
+double farthestHidden(const FillerMaker& maker, const Candidate& candidate, const Eye& eye) {
+  return reachOf(maker.kinds()[candidate.kind], eye, candidate.site.board_mm);
+}
+
 bool mightHide(const FillerMaker& maker, const Candidate& candidate, const Eye& eye, glm::dvec2 place) {
-  const glm::dvec2 at = candidate.site.board_mm;
-  return glm::length(place - at) <= reachOf(maker.kinds()[candidate.kind], eye, at);
+  return glm::length(place - candidate.site.board_mm) <= farthestHidden(maker, candidate, eye);
 }
 
 // The axis is no farther off the eye's foot than the place is, and as far again as it is off the place.
@@ -118,7 +121,7 @@ void PairList::forEachNear(std::size_t eye, const Silhouette& seen, std::size_t 
 bool PairList::anyNear(const FillerMaker& maker, const Candidate& candidate, const Eye& eye,
                        std::size_t number, std::size_t from) const {
   const glm::dvec2 at = candidate.site.board_mm;
-  const double reach = std::min(1e6, reachOf(maker.kinds()[candidate.kind], eye, at));
+  const double reach = std::min(1e6, farthestHidden(maker, candidate, eye));
   const std::size_t low = binOf(0, at - reach);
   const std::size_t high = binOf(0, at + reach);
   const auto across = static_cast<std::size_t>(bins_across_);

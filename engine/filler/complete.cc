@@ -262,6 +262,7 @@ bool FillerSearch::shiftForBare(const MustHide& all) {
   constexpr std::size_t few = 14;  // fillers in all
   constexpr int most_tries = 2;    // at a place
   constexpr double block_mm = 8;
+  constexpr std::size_t tries_each = 2;  // in all, for each filler: where much must stay bare they are many
   const std::vector<char> hidden = hiddenByChosen();
   std::map<std::pair<int, int>, std::vector<std::uint32_t>> bare;
   for (std::uint32_t k = 0; k < pairs_.size(); ++k)
@@ -269,8 +270,10 @@ bool FillerSearch::shiftForBare(const MustHide& all) {
       bare[{static_cast<int>(pairs_.at(k).x / block_mm), static_cast<int>(pairs_.at(k).y / block_mm)}]
           .push_back(k);
   bool any = false;
+  std::size_t tries_left = tries_each * chosen_.size() + few;
   for (const auto& [block, pairs] : bare) {
-    if (stop() || shifted_for_[block]++ >= most_tries) continue;
+    if (stop() || tries_left == 0 || shifted_for_[block]++ >= most_tries) continue;
+    --tries_left;
     for (const std::size_t most : together) {
       if (most >= few && chosen_.size() > few) break;
       const std::vector<std::uint32_t> near = nearestChosen(pairs_.at(pairs.front()), most);

@@ -4,7 +4,9 @@
 #include "engine/base/threads.h"
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
+#include <iterator>
 #include <optional>
 #include <unordered_map>
 
@@ -21,15 +23,19 @@ PlaceBits allIn(int from_column, int from_row, int to_column, int to_row) {
   return bits;
 }
 
-// Of all eyes, side by side; ascending.
+// Of all eyes, side by side; those of each are ascending.
 template <class OfEye>
 std::vector<Pair> joined(std::size_t eyes, const OfEye& ofEye) {
   std::vector<std::vector<Pair>> found(eyes);
   forEach(eyes, [&](std::size_t eye) { found[eye] = ofEye(eye); });
   std::vector<Pair> left;
   for (const auto& some : found) left.insert(left.end(), some.begin(), some.end());
-  std::sort(left.begin(), left.end());
   return left;
+}
+
+std::pair<int, int> squareOf(glm::dvec2 place) {
+  constexpr double side_mm = 64;
+  return {static_cast<int>(std::floor(place.x / side_mm)), static_cast<int>(std::floor(place.y / side_mm))};
 }
 
 }  // namespace
@@ -99,6 +105,7 @@ std::vector<Pair> LeftBare::ofEye(const MustHide& all, std::size_t eye, const Nu
   const std::vector<glm::dvec2>& others = all.eyes[eye].others;
   for (std::uint32_t k = 0; k < others.size(); ++k)
     if (!isHidden(all, eye, others[k], chosen)) left.push_back({static_cast<std::uint32_t>(eye), false, k});
+  std::sort(left.begin(), left.end());
   return left;
 }
 
@@ -106,25 +113,44 @@ std::vector<Pair> LeftBare::ofEyeAfter(const Numbers& changed, const std::vector
                                        const MustHide& all, std::size_t eye, const Numbers& chosen) const {
   const auto number = static_cast<std::uint32_t>(eye);
   const Part part = partOf(all, eye, changed);
-  const std::vector<glm::dvec2>& others = all.eyes[eye].others;
-  const auto isTouched = [&](glm::dvec2 place) {
-    return std::any_of(changed.begin(), changed.end(), [&](std::uint32_t k) {
-      return mightHide(task_.maker, pool_[k], all.eyes[eye], place);
-    });
-  };
-  std::vector<Pair> left = onGrid(all, eye, part, chosen);
-  for (std::uint32_t k = 0; k < others.size(); ++k)
-    if (isTouched(others[k]) && !isHidden(all, eye, others[k], chosen)) left.push_back({number, false, k});
-  for (const Pair& pair : before) {
-    if (pair.eye != number) continue;
-    const bool stays = pair.on_grid ? !part.holds(grid_.columnOf(pair.index), grid_.rowOf(pair.index))
-                                    : !isTouched(others[pair.index]);
-    if (stays) left.push_back(pair);
-  }
+  std::vector<Pair> fresh = onGrid(all, eye, part, chosen);
+  const Numbers touched = othersNear(all, eye, changed);
+  for (const std::uint32_t k : touched)
+    if (!isHidden(all, eye, all.eyes[eye].others[k], chosen)) fresh.push_back({number, false, k});
+  std::sort(fresh.begin(), fresh.end());
+  std::vector<Pair> stays;
+  const auto first = std::lower_bound(before.begin(), before.end(), Pair{number, false, 0});
+  for (auto pair = first; pair != before.end() && pair->eye == number; ++pair)
+    if (pair->on_grid ? !part.holds(grid_.columnOf(pair->index), grid_.rowOf(pair->index))
+                      : !std::binary_search(touched.begin(), touched.end(), pair->index))
+      stays.push_back(*pair);
+  std::vector<Pair> left;
+  std::merge(fresh.begin(), fresh.end(), stays.begin(), stays.end(), std::back_inserter(left));
   return left;
 }
 
-std::vector<Pair> LeftBare::find(const MustHide& all, const Numbers& chosen) const {
+// Those that one of the changed might hide, ascending.
+LeftBare::Numbers LeftBare::othersNear(const MustHide& all, std::size_t eye, const Numbers& changed) const {
+  Numbers near;
+  for (const std::uint32_t k : changed) {
+    const double reach = std::min(1e6, farthestHidden(task_.maker, pool_[k], all.eyes[eye]));
+    const auto low = squareOf(pool_[k].site.board_mm - reach);
+    const auto high = squareOf(pool_[k].site.board_mm + reach);
+    for (auto square = others_[eye].lower_bound(low); square != others_[eye].end() && square->first <= high;
+         ++square)
+      if (square->first.second >= low.second && square->first.second <= high.second)
+        near.insert(near.end(), square->second.begin(), square->second.end());
+  }
+  std::sort(near.begin(), near.end());
+  near.erase(std::unique(near.begin(), near.end()), near.end());
+  return near;
+}
+
+std::vector<Pair> LeftBare::find(const MustHide& all, const Numbers& chosen) {
+  others_.assign(all.eyes.size(), {});
+  for (std::size_t eye = 0; eye < others_.size(); ++eye)
+    for (std::uint32_t k = 0; k < all.eyes[eye].others.size(); ++k)
+      others_[eye][squareOf(all.eyes[eye].others[k])].push_back(k);
   return joined(all.eyes.size(), [&](std::size_t eye) { return ofEye(all, eye, chosen); });
 }
 

@@ -35,6 +35,8 @@ Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, co
 Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye);
 // Whether the eye could see a filler there hide the place: a quick look, never wrong when it says no.
 bool mightHide(const FillerMaker& maker, const Candidate& candidate, const Eye& eye, glm::dvec2 place);
+// How far from its axis, in mm on the board plane, it could hide a place: so much and no more.
+double farthestHidden(const FillerMaker& maker, const Candidate& candidate, const Eye& eye);
 // How far from a place, in mm on the board plane, a filler's axis may be that hides it from the eye; infinite
 // where the eye is near.
 double farthestHider(const FillerMaker& maker, const Eye& eye, glm::dvec2 place);

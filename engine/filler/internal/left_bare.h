@@ -8,6 +8,8 @@
 #include "engine/filler/internal/search_task.h"
 
 #include <cstdint>
+#include <map>
+#include <utility>
 #include <vector>
 
 namespace petalproof {
@@ -18,8 +20,8 @@ class LeftBare {
   // Blocks of so many places each way, in each of which one that is left stands for all.
   LeftBare(const SearchTask& task, CandidatePool& pool, int block_places);
 
-  // Ascending.
-  std::vector<Pair> find(const MustHide& all, const std::vector<std::uint32_t>& chosen) const;
+  // Ascending. What follows is asked of the same `all` until this is called again.
+  std::vector<Pair> find(const MustHide& all, const std::vector<std::uint32_t>& chosen);
   // The same, where `before` is what was left before the `changed` ones came to the chosen or went.
   std::vector<Pair> findAfter(const std::vector<std::uint32_t>& changed, const std::vector<Pair>& before,
                               const MustHide& all, const std::vector<std::uint32_t>& chosen) const;
@@ -38,7 +40,10 @@ class LeftBare {
     }
   };
   using Numbers = std::vector<std::uint32_t>;
+  // Eye::others, by squares of the board plane.
+  using Squares = std::map<std::pair<int, int>, Numbers>;
   Part wholeGrid() const;
+  Numbers othersNear(const MustHide& all, std::size_t eye, const Numbers& changed) const;
   Part partOf(const MustHide& all, std::size_t eye, const Numbers& changed) const;
   std::vector<Pair> onGrid(const MustHide& all, std::size_t eye, const Part& part,
                            const Numbers& chosen) const;
@@ -53,6 +58,7 @@ class LeftBare {
   const PlaceGrid& grid_;
   CandidatePool& pool_;
   int block_places_;
+  std::vector<Squares> others_;  // by eye
 };
 
 // One place of each block of so many places each way, the one that comes first by a hash: no straight rows.
