@@ -199,6 +199,8 @@ bool FillerSearch::exchange(const MustHide& all, const Exchange& one) {
   constexpr int most_shifts = 12;
   const std::vector<std::uint32_t> kept = chosen_;
   const std::vector<Pair> left = uncovered_;
+  std::vector<Pair> known = left;
+  std::sort(known.begin(), known.end());
   std::vector<std::uint32_t> rest;
   for (const std::uint32_t k : kept)
     if (std::find(one.out.begin(), one.out.end(), k) == one.out.end()) rest.push_back(k);
@@ -209,7 +211,7 @@ bool FillerSearch::exchange(const MustHide& all, const Exchange& one) {
     if (uncovered_.size() < left.size() + (in.size() < one.out.size() ? 1 : 0)) return true;
     std::vector<Pair> fresh;
     for (const Pair& pair : uncovered_)
-      if (std::find(left.begin(), left.end(), pair) == left.end()) fresh.push_back(pair);
+      if (!std::binary_search(known.begin(), known.end(), pair)) fresh.push_back(pair);
     const std::size_t before = pairs_.size();
     look(all, fresh);
     std::vector<std::uint32_t> more(pairs_.size() - before);

@@ -5,6 +5,7 @@
 #include "engine/filler/internal/silhouette.h"
 #include "engine/filler/internal/sites.h"
 
+#include <compare>
 #include <cstdint>
 #include <set>
 #include <span>
@@ -25,6 +26,7 @@ struct Pair {
   bool on_grid = true;
   std::uint32_t index = 0;  // place, or number in Eye::others
   friend bool operator==(const Pair&, const Pair&) = default;
+  friend auto operator<=>(const Pair&, const Pair&) = default;
 };
 
 // What a filler hides from one eye, of the whole grid.
