@@ -55,18 +55,25 @@ void StartPage::go(Way way) {
   maker_.forget();
   if (way == Way::questions) askForAnswers();
   if (way == Way::tables && !tables_.isEmpty())
-    maker_.ask(
-        [input = tables_.input(), folder = tables_.folder()] { return app::firstWall(input, folder); });
+    askFor(
+        [input = tables_.input(), folder = tables_.folder()](app::Pace pace, const app::FirstWall* before) {
+          return app::firstWall(input, folder, pace, before);
+        });
 }
 
-// Other colours for the same blooms are there at once.
 void StartPage::askForAnswers() {
-  const bool known = result_ && *result_ && !maker_.isBusy() && app::sameArrangement(answers_, asked_);
-  asked_ = answers_;
-  if (known)
-    maker_.ask([wall = *result_->value, answers = answers_] { return app::madeAnew(wall, answers); });
-  else
-    maker_.ask([answers = answers_] { return app::firstWall(answers); });
+  askFor([answers = answers_](app::Pace pace, const app::FirstWall* before) {
+    return app::firstWall(answers, pace, before);
+  });
+}
+
+// A hasty look comes first. The last wall's places are taken where the same blooms are to be arranged: other
+// colours are there at once.
+void StartPage::askFor(const Recipe& recipe) {
+  const auto last = result_ && *result_ ? std::make_shared<const app::FirstWall>(*result_->value) : nullptr;
+  const auto hasty = [=](const app::FirstWall*) { return recipe(app::Pace::hasty, last.get()); };
+  const auto careful = [=](const app::FirstWall* before) { return recipe(app::Pace::careful, before); };
+  maker_.ask({hasty, careful});
 }
 
 void StartPage::takeTables(const std::vector<fs::path>& files) {
