@@ -123,8 +123,8 @@ void drawList(const app::State& state, const Ui& ui, app::Actions& actions) {
 }
 
 std::string stateWords(const app::State& state, const app::ShotResult& known) {
-  if (!known.check) return known.problem.empty() ? "Looking at the wall ..." : known.problem;
-  if (!app::isCurrent(state, state.shot)) return "Of a moment ago; looking again ...";
+  if (!known.check && !known.problem.empty()) return known.problem;
+  if (!app::isCurrent(state, state.shot)) return "Looking at the wall ...";
   if (!known.full) return "Seen small, not read yet ...";
   return {};
 }
@@ -152,10 +152,12 @@ app::Actions drawGapsPage(const app::State& state, const Ui& ui) {
   const auto shot = static_cast<std::size_t>(state.shot);
   if (shot >= state.live.shots.size()) return actions;
   const app::ShotResult& known = state.live.shots[shot];
-  drawClasses(state, ui, known.check.get(), actions);
+  // What was so before the last change isn't shown.
+  const bool current = app::isCurrent(state, state.shot);
+  drawClasses(state, ui, current ? known.check.get() : nullptr, actions);
   const std::string words = stateWords(state, known);
   if (!words.empty()) remark(ui, words);
-  if (!known.check) return actions;
+  if (!current) return actions;
   if (known.full && known.check->found.gaps.empty()) {
     remark(ui, "No bare board and no seam in this picture.");
     return actions;
