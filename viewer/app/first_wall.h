@@ -52,10 +52,10 @@ struct Answers {
   Size wall{{96}, {96}};
   Length free_floor{144};
   int palette = 0;
-  int large = 1;  // blooms on one panel
-  int medium = 3;
-  int small = 8;
-  int green = 2;
+  int large = 1;  // blooms on one panel: of this size it is full with so many
+  int medium = 4;
+  int small = 12;
+  int green = 4;
 };
 
 // What the answers ask for, for planFromTables(): sizes and a recipe.
