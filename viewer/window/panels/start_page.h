@@ -51,6 +51,7 @@ class StartPage {
   app::Answers answers_;
   app::FirstWallMaker maker_;
   std::optional<Result<app::FirstWall>> result_;  // the last one, while another is made
+  bool is_of_last_ask_ = false;                   // it is of what was asked for last, hastily or not
   WallSketch sketch_;
 };
 
