@@ -22,6 +22,8 @@ struct ArrangeRequest {
   std::vector<Bloom> blooms;  // depth and width may be left out: the shape's usual share
   std::vector<KindCount> counts;
   std::uint64_t seed = 1;
+  double care = 1;  // how long good places are looked for, above 0; 1: as for a wall to keep
+  friend bool operator==(const ArrangeRequest&, const ArrangeRequest&) = default;
 };
 
 }  // namespace petalproof

@@ -98,6 +98,7 @@ class Arranger {
           task.kinds.back().diameter / std::min(task.wall.panel_width, task.wall.panel_height);
       task.largest_radius = std::max(task.largest_radius, task.kinds.back().radius);
     }
+    task.care = request_.care;
     task.step = static_cast<float>(stepOf(request_) * millimetresPer(request_.units));
     return task;
   }
@@ -132,7 +133,8 @@ class Arranger {
     ArrangeTask best;
     std::vector<LeftOut> best_left_out;
     double least = 2;
-    for (std::uint64_t attempt = 0; attempt < most_attempts && least > most_alike; ++attempt) {
+    const std::uint64_t attempts = request_.care < 1 ? 1 : most_attempts;
+    for (std::uint64_t attempt = 0; attempt < attempts && least > most_alike; ++attempt) {
       ArrangeTask tried = task;
       std::vector<LeftOut> left_out = placeItems(tried, request_.seed + attempt * 1'000'003);
       const double alike = alikeness(tried);

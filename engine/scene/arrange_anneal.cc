@@ -194,7 +194,7 @@ class Placer {
     return sites / static_cast<double>(items_.size());
   }
 
-  // As many as the items ask for, and no more than can be done in a few seconds.
+  // As many as the items ask for, and no more than can be done in a few seconds; fewer for a hasty look.
   double numberOfMoves() {
     double work = 0;
     for (const ItemAt& at : items_) {
@@ -208,7 +208,7 @@ class Placer {
     for (const auto& sites : task_.wall.sites) panels += static_cast<double>(sites.size());
     const double further = std::clamp(panels - few_panels, 0.0, many_panels - few_panels);
     const double wanted = (moves_an_item + moves_an_item_more * further) * number;
-    return std::min(std::max(wanted, least_moves), affordable);
+    return task_.care * std::min(std::max(wanted, least_moves), affordable);
   }
 
   ArrangeSpot proposed(const ItemAt& at, double what) {

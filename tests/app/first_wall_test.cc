@@ -1,6 +1,7 @@
 #include "viewer/app/first_wall.h"
 #include "viewer/app/first_wall_maker.h"
 
+#include "engine/plan/default_shots.h"
 #include "engine/plan/write_plan.h"
 #include "tests/app/scratch_folder.h"
 #include "viewer/app/folder_listing.h"
@@ -9,6 +10,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <ctime>
 #include <thread>
 
 using namespace petalproof;
@@ -37,8 +39,9 @@ TEST_CASE("four answers make a wall of that size, in the palette's colours, that
   CHECK(plan.wall.rows == 5);
   CHECK(plan.wall.mounting == Mounting::solidWall);
   CHECK(plan.wall.room.depth == Length{144});
-  // 14 blooms on each of 20 panels.
-  CHECK(bloomsOnWall(plan) == 280);
+  // 21 blooms on each of 20 panels, which leave hardly anything bare.
+  CHECK(bloomsOnWall(plan) == 420);
+  CHECK(made.value->bare_share < 0.03);
   for (const Bloom& bloom : plan.blooms)
     for (const Colour colour : bloom.colours) {
       const Palette& palette = palettes()[2];
@@ -51,6 +54,34 @@ TEST_CASE("four answers make a wall of that size, in the palette's colours, that
   CHECK((again.value->plan == plan));
 }
 
+TEST_CASE("where the free floor ends, cameras stand nearer with a shorter lens, and people stay as large") {
+  Answers answers;
+  answers.wall = {{48}, {40}};
+  answers.free_floor = {400};
+  const auto wide = firstWall(answers);
+  REQUIRE(wide);
+  CHECK(wide.value->plan->plan.shots.empty());
+  answers.free_floor = {96};
+  const auto narrow = firstWall(answers, Pace::careful, &*wide.value);
+  REQUIRE(narrow);
+  const Plan& plan = narrow.value->plan->plan;
+  const std::vector<Shot> usual = defaultShots(wide.value->plan->plan);
+  REQUIRE(plan.shots.size() == usual.size());
+  int moved = 0;
+  for (std::size_t k = 0; k < usual.size(); ++k) {
+    CHECK(plan.shots[k].camera_out.value <= 96);
+    if (plan.shots[k] == usual[k]) continue;
+    ++moved;
+    const double stand = usual[k].people.empty() ? 0 : usual[k].people.front().out_from_board.value;
+    const auto size = [&](const Shot& shot) { return shot.lens.mm / (shot.camera_out.value - stand); };
+    CAPTURE(usual[k].name);
+    // Lenses come in whole millimetres, none longer than it may be.
+    CHECK(size(plan.shots[k]) <= size(usual[k]) * (1 + 1e-9));
+    CHECK(size(plan.shots[k]) >= size(usual[k]) * (1 - 1 / plan.shots[k].lens.mm));
+  }
+  CHECK(moved >= 2);
+}
+
 TEST_CASE("other colours for the same blooms are the wall that would have been made with them") {
   Answers answers;
   answers.wall = {{48}, {40}};
@@ -60,8 +91,7 @@ TEST_CASE("other colours for the same blooms are the wall that would have been m
   other.palette = 3;
   other.frame = false;
   other.free_floor = {100};
-  CHECK(sameArrangement(answers, other));
-  const auto anew = madeAnew(*first.value, other);
+  const auto anew = firstWall(other, Pace::careful, &*first.value);
   const auto fresh = firstWall(other);
   REQUIRE(anew);
   REQUIRE(fresh);
@@ -69,44 +99,103 @@ TEST_CASE("other colours for the same blooms are the wall that would have been m
   CHECK(!(anew.value->plan->plan == first.value->plan->plan));
   REQUIRE(anew.value->scene);
   CHECK(anew.value->scene->blooms.size() == static_cast<std::size_t>(bloomsOnWall(anew.value->plan->plan)));
+  // Nothing was arranged for it: it takes the places that it is given, and none for other blooms.
+  FirstWall moved = *first.value;
+  moved.arrangement.layouts.front().blooms.front().at = {{7}, {7}};
+  const auto placeIn = [](const Result<FirstWall>& made) {
+    return made.value->plan->plan.layouts.front().blooms.front().at;
+  };
+  CHECK((placeIn(firstWall(other, Pace::careful, &moved)) == TapePoint{{7}, {7}}));
+  moved.asked.care = 0.5;
+  CHECK(placeIn(firstWall(other, Pace::careful, &moved)) == placeIn(fresh));
+  CHECK((placeIn(firstWall(other, Pace::hasty, &moved)) == TapePoint{{7}, {7}}));
   other.small = 5;
-  CHECK(!sameArrangement(answers, other));
+  CHECK((placeIn(firstWall(other, Pace::hasty, &moved)) == placeIn(firstWall(other, Pace::hasty))));
 }
+
+TEST_CASE("a hasty wall is of the same size and blooms, in a fraction of the time") {
+  const auto processorTime = [](Pace pace, Result<FirstWall>& made) {
+    const std::clock_t start = std::clock();
+    made = firstWall(Answers{}, pace);
+    return static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
+  };
+  Result<FirstWall> hasty;
+  Result<FirstWall> careful;
+  const double hasty_s = processorTime(Pace::hasty, hasty);
+  const double careful_s = processorTime(Pace::careful, careful);
+  REQUIRE(hasty);
+  REQUIRE(careful);
+  CHECK(hasty.value->comes_to == careful.value->comes_to);
+  CHECK(bloomsOnWall(hasty.value->plan->plan) == bloomsOnWall(careful.value->plan->plan));
+  CHECK(hasty_s < careful_s / 3);
+}
+
+namespace {
+
+FirstWallMaker::Make named(std::string name) {
+  return [name = std::move(name)](const FirstWall* before) {
+    FirstWall wall;
+    wall.comes_to = before ? before->comes_to + ", " + name : name;
+    std::this_thread::sleep_for(std::chrono::milliseconds(20));
+    return Result<FirstWall>::success(std::move(wall));
+  };
+}
+
+std::optional<Result<FirstWall>> waitFor(FirstWallMaker& maker) {
+  const auto end = std::chrono::steady_clock::now() + std::chrono::seconds(20);
+  for (;;) {
+    auto made = maker.take();
+    if (made || std::chrono::steady_clock::now() > end) return made;
+    std::this_thread::sleep_for(std::chrono::milliseconds(1));
+  }
+}
+
+}  // namespace
 
 TEST_CASE("of several walls asked for, only the last is handed out; of none that isn't wanted any more") {
   FirstWallMaker maker;
-  const auto named = [](const char* name) {
-    return [name] {
-      FirstWall wall;
-      wall.comes_to = name;
-      std::this_thread::sleep_for(std::chrono::milliseconds(20));
-      return Result<FirstWall>::success(std::move(wall));
-    };
-  };
-  const auto waitFor = [&] {
-    const auto end = std::chrono::steady_clock::now() + std::chrono::seconds(20);
-    for (;;) {
-      auto made = maker.take();
-      if (made || std::chrono::steady_clock::now() > end) return made;
-      std::this_thread::sleep_for(std::chrono::milliseconds(1));
-    }
-  };
-  for (const char* name : {"one", "two", "three"}) maker.ask(named(name));
+  for (const char* name : {"one", "two", "three"}) maker.ask({named(name)});
   CHECK(maker.isBusy());
-  const auto made = waitFor();
+  const auto made = waitFor(maker);
   REQUIRE(made);
   CHECK(made->value->comes_to == "three");
   CHECK(!maker.isBusy());
   CHECK(!maker.take());
-  maker.ask(named("four"));
+  maker.ask({named("four")});
   maker.forget();
   CHECK(!maker.isBusy());
   std::this_thread::sleep_for(std::chrono::milliseconds(200));
   CHECK(!maker.take());
-  maker.ask(named("five"));
-  const auto last = waitFor();
+  maker.ask({named("five")});
+  const auto last = waitFor(maker);
   REQUIRE(last);
   CHECK(last->value->comes_to == "five");
+}
+
+TEST_CASE("each step of a wall is handed out and given to the next; after one that fails there is none") {
+  FirstWallMaker maker;
+  maker.ask({named("hasty"), named("careful")});
+  const auto first = waitFor(maker);
+  REQUIRE(first);
+  CHECK(first->value->comes_to == "hasty");
+  CHECK(maker.isBusy());
+  const auto second = waitFor(maker);
+  REQUIRE(second);
+  CHECK(second->value->comes_to == "hasty, careful");
+  CHECK(!maker.isBusy());
+  // Asked for something else while the second step is under way: that step is nobody's.
+  maker.ask({named("old"), named("never")});
+  REQUIRE(waitFor(maker));
+  maker.ask({named("new")});
+  CHECK(waitFor(maker)->value->comes_to == "new");
+  maker.ask({[](const FirstWall*) {
+               return Result<FirstWall>::failure({Problem{{}, "can't be"}});
+             },
+             named("never")});
+  const auto failed = waitFor(maker);
+  REQUIRE(failed);
+  CHECK(!*failed);
+  CHECK(!maker.isBusy());
 }
 
 TEST_CASE("answers that can't be are refused with a reason") {
@@ -128,6 +217,9 @@ TEST_CASE("tables from a clipboard become a wall, with the guesses told") {
   const Plan& plan = made.value->plan->plan;
   CHECK(plan.wall.columns == 2);
   CHECK(bloomsOnWall(plan) == 32);
+  CHECK(findBloom(plan, "Bud")->filler);
+  CHECK(!findBloom(plan, "Ember dahlia")->filler);
+  CHECK(made.value->guesses.back() == "\"Bud\": may be a filler (the smallest)");
   CHECK(!made.value->guesses.empty());
   CHECK(!made.value->comes_to.empty());
 }

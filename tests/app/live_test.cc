@@ -46,6 +46,28 @@ std::vector<LiveNews> waitFor(LiveChecker& checker) {
 
 }  // namespace
 
+TEST_CASE("a gap that was chosen is the same place in another check, or nowhere") {
+  const auto check = [](std::vector<std::pair<int, glm::dvec2>> places) {
+    ShotCheck made;
+    for (const auto& [column, centre] : places) {
+      Gap gap;
+      gap.number = static_cast<int>(made.found.gaps.size()) + 1;
+      gap.owner = {GapKind::board, column, 0, false};
+      gap.centre_mm = centre;
+      gap.length_mm = 80;
+      made.found.gaps.push_back(std::move(gap));
+    }
+    return made;
+  };
+  const ShotCheck before = check({{0, {10, 10}}, {0, {100, 10}}, {1, {300, 10}}});
+  const ShotCheck after = check({{1, {101, 11}}, {0, {139, 10}}, {0, {102, 12}}, {1, {200, 10}}});
+  CHECK(sameGapIn(after, {2, 2}, before) == GapRef{2, 3});
+  CHECK(!sameGapIn(after, {2, 1}, before));  // 92 mm away
+  CHECK(!sameGapIn(after, {2, 3}, before));
+  CHECK(!sameGapIn(after, {2, 4}, before));
+  CHECK(!sameGapIn(after, {2, 0}, before));
+}
+
 TEST_CASE("previews come first, in the order wanted, then the full checks, equal to the main one") {
   const auto plan = twoShots();
   std::atomic<int> woken = 0;

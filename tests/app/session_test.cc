@@ -11,6 +11,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <atomic>
 #include <chrono>
 #include <thread>
 
@@ -109,6 +110,60 @@ TEST_CASE("a plan that another program changed isn't written over unasked") {
     CHECK(session.state().plan().title == "Somebody else's");
     CHECK(!session.state().changed());
   }
+}
+
+TEST_CASE("another program's change is noticed by itself, the session's own saving isn't taken for one") {
+  const ScratchFolder folder;
+  const fs::path path = smallPlanIn(folder);
+  std::atomic<int> woken = 0;
+  SessionOptions options = quiet(folder);
+  options.wake = [&] { ++woken; };
+  Session session(std::move(options));
+  session.perform(OpenPlan{path});
+  const auto comes = [&](const auto& condition) {
+    const auto end = std::chrono::steady_clock::now() + std::chrono::seconds(20);
+    while (!condition() && std::chrono::steady_clock::now() < end) {
+      session.poll();
+      std::this_thread::sleep_for(std::chrono::milliseconds(1));
+    }
+    return condition();
+  };
+  session.perform(move(1));
+  session.perform(Save{});
+  CHECK(comes([&] { return woken > 0; }));
+  session.poll();
+  CHECK(!session.state().changed_on_disk);
+  write(folder.path() / "beside.toml", "nobody's");
+  Plan other = smallPlan()->plan;
+  other.title = "Somebody else's";
+  write(path, writePlan(other));
+  CHECK(comes([&] { return session.state().changed_on_disk; }));
+  session.perform(ReadAgain{});
+  CHECK(session.state().plan().title == "Somebody else's");
+  CHECK(!session.state().changed_on_disk);
+  // Safely, by another file put in its place; and after it was saved under another name.
+  const fs::path elsewhere = folder.path() / "elsewhere.toml";
+  session.perform(SaveAs{elsewhere});
+  write(folder.path() / "new", writePlan(smallPlan()->plan));
+  fs::rename(folder.path() / "new", elsewhere);
+  CHECK(comes([&] { return session.state().changed_on_disk; }));
+}
+
+TEST_CASE("a plan that can't be read can be read again once it was put right") {
+  const ScratchFolder folder;
+  const fs::path path = smallPlanIn(folder);
+  const std::string good = writePlan(planIn(path));
+  write(path, "nonsense");
+  Session session(quiet(folder));
+  session.perform(OpenPlan{path});
+  CHECK(!session.state().hasPlan());
+  CHECK(!session.state().problems.empty());
+  REQUIRE(session.state().unread.filename() == path.filename());
+  write(path, good);
+  session.perform(OpenPlan{session.state().unread});
+  CHECK(session.state().hasPlan());
+  CHECK(session.state().problems.empty());
+  CHECK(session.state().unread.empty());
 }
 
 TEST_CASE("a plan saved in another folder still finds its meshes, and nothing is written over") {

@@ -76,6 +76,25 @@ TEST_CASE("the whole wall fits into the drawing, and a place there and back is t
   }
 }
 
+TEST_CASE("what hangs over the wall's edges is in the drawing, too, and takes room only where it needs it") {
+  const Scene scene = petalproof::testing::randomWall(petalproof::testing::smallWall(1));
+  const glm::dvec2 over = overhangOf(scene);
+  const Area area{{10, 50}, {710, 550}};
+  const DrawingScale plain = fittingScale(area, scene.panels, 20);
+  CHECK(fittingScale(area, scene.panels, 20, {1, 1}).px_per_mm == plain.px_per_mm);
+  const DrawingScale scale = fittingScale(area, scene.panels, 20, over);
+  CHECK(scale.px_per_mm <= plain.px_per_mm);
+  for (const BloomInstance& bloom : scene.blooms) {
+    const double r = bloom.diameter_mm / 2;
+    const ImVec2 low = scale.screenOf(bloom.at_mm - glm::dvec2(r));
+    const ImVec2 high = scale.screenOf(bloom.at_mm + glm::dvec2(r));
+    CHECK(low.x >= area.min.x);
+    CHECK(high.x <= area.max.x);
+    CHECK(high.y >= area.min.y);
+    CHECK(low.y <= area.max.y);
+  }
+}
+
 TEST_CASE("each place of the wall belongs to one cell, slits to the one left of them or above") {
   const PanelGrid panels{3, 2, 400, 300, 10, 5, 0, false, Grid<std::uint8_t>(3, 2, 1)};
   const auto cell = [&](double x, double y) { return cellAt(panels, {x, y}).value_or(app::CellRef{-9, -9}); };
@@ -100,6 +119,31 @@ TEST_CASE("a frame with more around it shows the same places") {
     REQUIRE(in_wide);
     const glm::dvec2 frame_corner(450 - 250.0, 350 - scale * camera.height_px / 2);
     CHECK(glm::distance(in_wide->px, frame_corner + scale * in_frame->px) < 1e-6);
+  }
+}
+
+TEST_CASE("a client's picture is as long as was asked for, to the pixel") {
+  app::State state;
+  LoadedPlan loaded;
+  loaded.plan.wall.columns = loaded.plan.wall.rows = 1;
+  loaded.plan.wall.panel = {{20}, {20}};
+  state.now.plan = std::make_shared<const LoadedPlan>(std::move(loaded));
+  state.view.blur = false;
+  const PanelGrid panels = petalproof::testing::randomWall(petalproof::testing::smallWall(2)).panels;
+  for (const glm::ivec2& size : {glm::ivec2(4000, 5000), glm::ivec2(5000, 4000), glm::ivec2(6000, 4000),
+                                 glm::ivec2(2999, 4001), glm::ivec2(777, 778), glm::ivec2(500, 500)}) {
+    Camera camera = petalproof::testing::cameraOnWall(panels, 6, 25);
+    camera.width_px = size.x;
+    camera.height_px = size.y;
+    for (const int longest : {8192, 4096, 641}) {
+      const gl::View view = deliveredPicture(state, panels, camera, longest).view;
+      CAPTURE(size.x);
+      CAPTURE(longest);
+      CHECK(std::max(view.width_px, view.height_px) == longest);
+      const double shorter =
+          static_cast<double>(longest) * std::min(size.x, size.y) / std::max(size.x, size.y);
+      CHECK(std::abs(std::min(view.width_px, view.height_px) - shorter) <= 1);
+    }
   }
 }
 

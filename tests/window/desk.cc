@@ -4,8 +4,7 @@
 
 #include <doctest/doctest.h>
 
-#include <chrono>
-#include <thread>
+#include <algorithm>
 
 namespace petalproof::window_test {
 namespace fs = std::filesystem;
@@ -24,7 +23,12 @@ void Desk::start(const std::vector<std::string>& arguments) {
       std::vector<std::string>{screen.environment(), "HOME=" + home.string(),
                                "XDG_STATE_HOME=" + state.string(), "LIBGL_ALWAYS_SOFTWARE=1"},
       folder.path() / "program.log");
-  std::this_thread::sleep_for(std::chrono::seconds(1));
+  // What the hand does before the window shows something is lost.
+  const auto showsSomething = [&] {
+    const Image picture = screen.picture();
+    return std::any_of(picture.rgb.begin(), picture.rgb.begin() + 300, [](int light) { return light > 0; });
+  };
+  REQUIRE(comesTrue(showsSomething));
 }
 
 bool Desk::isSaved() const { return fs::exists(plan) && !fs::exists(journal); }
@@ -32,7 +36,7 @@ bool Desk::isSaved() const { return fs::exists(plan) && !fs::exists(journal); }
 void Desk::save() {
   REQUIRE(comesTrue([&] {
     screen.key("ctrl+s");
-    return comesTrue([&] { return isSaved(); }, 4);
+    return comesTrue([&] { return isSaved(); }, patience_s);
   }));
 }
 

@@ -17,6 +17,10 @@ namespace petalproof::window_test {
 constexpr int screen_width = 1360;
 constexpr int screen_height = 860;
 
+// How long a busy machine may take for what a hand did before it is done once more: doing it twice may undo
+// it, or do more than was meant.
+constexpr int patience_s = 20;
+
 struct Desk {
   app::ScratchFolder folder;
   Screen screen{screen_width, screen_height, folder.path()};
@@ -30,7 +34,7 @@ struct Desk {
   explicit Desk(const std::string& plan_name);
 
   void start(const std::vector<std::string>& arguments = {});
-  // Clicks until something comes of it: a window that is still starting doesn't take it.
+  // Clicks until something comes of it; a click too many has to be harmless.
   template <class Condition>
   bool clickUntil(int x, int y, const Condition& condition) {
     return comesTrue([&] {

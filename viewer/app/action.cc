@@ -103,6 +103,7 @@ void act(State& state, const ChooseGap& choose) {
   state.gap.reset();
   if (!choose.gap || !gapOf(state, *choose.gap)) return;
   state.gap = choose.gap;
+  ++state.gap_choices;
   state.shot = choose.gap->shot;
 }
 
@@ -115,6 +116,7 @@ void act(State& state, const StepThroughGaps& go) {
   std::ptrdiff_t next = go.by > 0 ? 0 : count - 1;
   if (at != listed.end()) next = ((at - listed.begin() + go.by) % count + count) % count;
   state.gap = listed[static_cast<std::size_t>(next)];
+  ++state.gap_choices;
 }
 
 void act(State& state, const StepToBloom& go) {
@@ -128,6 +130,7 @@ void act(State& state, const SetView& set) { state.view = set.view; }
 
 void act(State& state, const Dismiss&) {
   state.problems.clear();
+  state.unread.clear();
   state.notice.clear();
   state.filled.reset();
 }

@@ -6,6 +6,10 @@
 #include <numeric>
 
 namespace petalproof::app {
+
+double finestStep(Units units) {
+  return units == Units::inch ? 0.0625 : units == Units::centimetre ? 0.1 : 1;
+}
 namespace {
 
 constexpr int parts_of_inch = 16;

@@ -14,4 +14,7 @@ std::string fieldText(Length length, Units units);
 // At most so many decimals, no more than it takes: "2.5", "85".
 std::string numberText(double value, int decimals);
 
+// The least that a hand moves a thing by, in that unit: what a tape shows, 1/16 in or 1 mm.
+double finestStep(Units units);
+
 }  // namespace petalproof::app

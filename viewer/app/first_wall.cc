@@ -1,11 +1,14 @@
 #include "viewer/app/first_wall.h"
 
+#include "engine/plan/default_shots.h"
 #include "engine/plan/shape_names.h"
 #include "engine/scene/arrange.h"
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
+#include <cmath>
 #include <utility>
 
 namespace petalproof::app {
@@ -69,26 +72,57 @@ void addBud(Plan& plan, const Palette& palette) {
   if (!findBloom(plan, bud.name)) plan.blooms.push_back(std::move(bud));
 }
 
+constexpr double hasty_care = 0.06;
+
+// The places that a wall made before has for the same blooms, where they were looked for no less carefully.
+bool fits(const FirstWall& before, ArrangeRequest request) {
+  const double care = std::exchange(request.care, before.asked.care);
+  return request == before.asked && before.asked.care >= care;
+}
+
 // Without its scene.
-Result<FirstWall> arrangedWall(const TablesInput& input, const std::filesystem::path& directory) {
+Result<FirstWall> arrangedWall(const TablesInput& input, const std::filesystem::path& directory, Pace pace,
+                               const FirstWall* before) {
   TablesInput in_window = input;
   in_window.words = windowWords();
   auto tables = planFromTables(in_window);
   if (!tables) return Result<FirstWall>::failure(std::move(tables.problems));
-  const Arrangement arrangement = arrange(tables.value->request);
-  const Plan plan = planWith(*tables.value, arrangement.grid, arrangement.layouts);
+  FirstWall wall;
+  wall.asked = tables.value->request;
+  if (pace == Pace::hasty) wall.asked.care = hasty_care;
+  if (before && fits(*before, wall.asked)) {
+    wall.asked = before->asked;
+    wall.arrangement = before->arrangement;
+  } else {
+    wall.arrangement = arrange(wall.asked);
+  }
+  const Plan plan = planWith(*tables.value, wall.arrangement.grid, wall.arrangement.layouts);
   auto loaded = readAgain(plan, tables.value->guesses, directory);
   if (!loaded) return Result<FirstWall>::failure(std::move(loaded.problems));
   loaded.value->places = {};
-  FirstWall wall;
   wall.plan = std::make_shared<const LoadedPlan>(std::move(*loaded.value));
   wall.guesses = linesOf(tables.value->guesses);
   for (const Problem& warning : tables.warnings) wall.remarks.push_back(inWords(warning));
-  wall.remarks.insert(wall.remarks.end(), arrangement.dealt.begin(), arrangement.dealt.end());
+  wall.remarks.insert(wall.remarks.end(), wall.arrangement.dealt.begin(), wall.arrangement.dealt.end());
   wall.comes_to = tables.value->comes_to;
-  wall.bare_share = arrangement.bare_share;
-  wall.lacking = bloomsLacking(arrangement);
+  wall.bare_share = wall.arrangement.bare_share;
+  wall.lacking = bloomsLacking(wall.arrangement);
   return Result<FirstWall>::success(std::move(wall));
+}
+
+// Tables say nothing of fillers: the smallest kind may be one.
+void letSmallOnesFill(FirstWall& wall) {
+  LoadedPlan loaded = *wall.plan;
+  std::vector<Bloom>& blooms = loaded.plan.blooms;
+  const auto least = std::min_element(blooms.begin(), blooms.end(), [](const Bloom& a, const Bloom& b) {
+    return a.diameter.value < b.diameter.value;
+  });
+  if (least == blooms.end() ||
+      std::any_of(blooms.begin(), blooms.end(), [](const Bloom& bloom) { return bloom.filler; }))
+    return;
+  least->filler = true;
+  wall.guesses.push_back(fmt::format("\"{}\": may be a filler (the smallest)", least->name));
+  wall.plan = std::make_shared<const LoadedPlan>(std::move(loaded));
 }
 
 Result<FirstWall> withScene(Result<FirstWall> made) {
@@ -97,6 +131,42 @@ Result<FirstWall> withScene(Result<FirstWall> made) {
   if (!scene) return Result<FirstWall>::failure(std::move(scene.problems));
   made.value->scene = std::make_shared<const Scene>(std::move(*scene.value));
   return made;
+}
+
+// The camera comes nearer, with a lens so much shorter that people, or the wall without them, are as large as
+// before.
+void keepOnFloor(Shot& shot, double floor) {
+  constexpr double least_share = 0.2;  // of the way to the people: nearer nobody stands
+  const double stand = shot.people.empty() ? 0 : shot.people.front().out_from_board.value;
+  const double ratio = (floor - stand) / (shot.camera_out.value - stand);
+  if (ratio >= 1 || ratio < least_share) return;
+  shot.camera_out.value = floor;
+  shot.camera_right.value *= ratio;
+  shot.lens.mm = std::floor(shot.lens.mm * ratio);
+}
+
+// The usual shots, where the free floor has room for them; else those that it has room for are written down.
+std::vector<Shot> shotsOnFloor(const Plan& plan, Length floor) {
+  const std::vector<Shot> usual = defaultShots(plan);
+  std::vector<Shot> shots = usual;
+  for (Shot& shot : shots) keepOnFloor(shot, floor.value);
+  return shots == usual ? std::vector<Shot>{} : shots;
+}
+
+// The answers that no arrangement depends on.
+Result<FirstWall> inColours(FirstWall wall, const Answers& answers) {
+  const Palette& palette = palettes()[static_cast<std::size_t>(answers.palette) % palettes().size()];
+  Plan plan = wall.plan->plan;
+  addBud(plan, palette);
+  paint(plan, palette);
+  plan.wall.mounting = answers.frame ? Mounting::frame : Mounting::solidWall;
+  plan.wall.room.depth = answers.free_floor;
+  plan.shots = shotsOnFloor(plan, answers.free_floor);
+  auto again = readAgain(plan, {}, {});
+  if (!again) return Result<FirstWall>::failure(std::move(again.problems));
+  again.value->places = {};
+  wall.plan = std::make_shared<const LoadedPlan>(std::move(*again.value));
+  return withScene(Result<FirstWall>::success(std::move(wall)));
 }
 
 }  // namespace
@@ -123,8 +193,11 @@ std::span<const Palette> palettes() {
   return all;
 }
 
-Result<FirstWall> firstWall(const TablesInput& input, const std::filesystem::path& directory) {
-  return withScene(arrangedWall(input, directory));
+Result<FirstWall> firstWall(const TablesInput& input, const std::filesystem::path& directory, Pace pace,
+                            const FirstWall* before) {
+  auto made = arrangedWall(input, directory, pace, before);
+  if (made) letSmallOnesFill(*made.value);
+  return withScene(std::move(made));
 }
 
 TablesInput tablesFrom(const Answers& answers) {
@@ -141,29 +214,9 @@ TablesInput tablesFrom(const Answers& answers) {
   return input;
 }
 
-Result<FirstWall> firstWall(const Answers& answers) {
-  auto made = arrangedWall(tablesFrom(answers), {});
-  return made ? madeAnew(*made.value, answers) : made;
-}
-
-bool sameArrangement(const Answers& a, const Answers& b) {
-  return a.units == b.units && a.panel == b.panel && a.wall == b.wall && a.large == b.large &&
-         a.medium == b.medium && a.small == b.small && a.green == b.green;
-}
-
-Result<FirstWall> madeAnew(const FirstWall& wall, const Answers& answers) {
-  const Palette& palette = palettes()[static_cast<std::size_t>(answers.palette) % palettes().size()];
-  Plan plan = wall.plan->plan;
-  addBud(plan, palette);
-  paint(plan, palette);
-  plan.wall.mounting = answers.frame ? Mounting::frame : Mounting::solidWall;
-  plan.wall.room.depth = answers.free_floor;
-  auto again = readAgain(plan, {}, {});
-  if (!again) return Result<FirstWall>::failure(std::move(again.problems));
-  again.value->places = {};
-  FirstWall anew = wall;
-  anew.plan = std::make_shared<const LoadedPlan>(std::move(*again.value));
-  return withScene(Result<FirstWall>::success(std::move(anew)));
+Result<FirstWall> firstWall(const Answers& answers, Pace pace, const FirstWall* before) {
+  auto made = arrangedWall(tablesFrom(answers), {}, pace, before);
+  return made ? inColours(std::move(*made.value), answers) : made;
 }
 
 }  // namespace petalproof::app

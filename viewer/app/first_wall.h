@@ -4,6 +4,7 @@
 #include "engine/base/problem.h"
 #include "engine/plan/read_plan.h"
 #include "engine/plan/tables.h"
+#include "engine/scene/arrange.h"
 #include "engine/scene/scene.h"
 
 #include <filesystem>
@@ -22,10 +23,17 @@ struct FirstWall {
   std::string comes_to;                // "5 × 6 panels of 20 × 16 in: 100 × 96 in"
   double bare_share = 0;               // of the board, seen head-on; about
   double lacking = 0;                  // how many more blooms a full wall takes, as a share of those there
+  ArrangeRequest asked;                // what was arranged, and how
+  Arrangement arrangement;
 };
 
-// `directory`: what mesh files named in the tables are relative to. Problems as of planFromTables.
-Result<FirstWall> firstWall(const TablesInput& input, const std::filesystem::path& directory = {});
+// How a first wall is laid out: with an eye on the clock, to be looked at first, or as it is to be made.
+enum class Pace { hasty, careful };
+
+// `directory`: what mesh files named in the tables are relative to. `before`: a wall that was made; where the
+// same blooms are to be arranged, its places are taken. Problems as of planFromTables.
+Result<FirstWall> firstWall(const TablesInput& input, const std::filesystem::path& directory = {},
+                            Pace pace = Pace::careful, const FirstWall* before = nullptr);
 
 // With its place as people read it: "the list of blooms, row 3: ...", column letters as in a spreadsheet.
 std::string inWords(const Problem& problem);
@@ -44,19 +52,16 @@ struct Answers {
   Size wall{{96}, {96}};
   Length free_floor{144};
   int palette = 0;
-  int large = 1;  // blooms on one panel
-  int medium = 3;
-  int small = 8;
-  int green = 2;
+  int large = 1;  // blooms on one panel: of this size it is full with so many
+  int medium = 4;
+  int small = 12;
+  int green = 4;
 };
 
 // What the answers ask for, for planFromTables(): sizes and a recipe.
 TablesInput tablesFrom(const Answers& answers);
-// The wall they come to, in the palette's colours.
-Result<FirstWall> firstWall(const Answers& answers);
-
-// True where both come to the same blooms in the same places; then the one's wall is the other's, made anew.
-bool sameArrangement(const Answers& a, const Answers& b);
-Result<FirstWall> madeAnew(const FirstWall& wall, const Answers& answers);
+// The wall they come to, in the palette's colours; `before` as above.
+Result<FirstWall> firstWall(const Answers& answers, Pace pace = Pace::careful,
+                            const FirstWall* before = nullptr);
 
 }  // namespace petalproof::app

@@ -1,24 +1,29 @@
 #include "viewer/app/first_wall_maker.h"
 
+#include <algorithm>
 #include <utility>
 
 namespace petalproof::app {
 
-void FirstWallMaker::start(Make make) {
-  job_ = std::make_unique<WallJob>([make = std::move(make)](JobReport&) { return make(); }, wake_);
+void FirstWallMaker::start(std::shared_ptr<const FirstWall> before) {
+  Make make = std::move(steps_.back());
+  steps_.pop_back();
+  outdated_ = false;
+  job_ = std::make_unique<WallJob>(
+      [make = std::move(make), before = std::move(before)](JobReport&) { return make(before.get()); }, wake_);
 }
 
-void FirstWallMaker::ask(Make make) {
-  wanted_ = true;
-  if (job_)
-    next_ = std::move(make);
-  else
-    start(std::move(make));
+void FirstWallMaker::ask(std::vector<Make> steps) {
+  std::reverse(steps.begin(), steps.end());
+  steps_ = std::move(steps);
+  wanted_ = !steps_.empty();
+  outdated_ = true;
+  if (!job_ && wanted_) start(nullptr);
 }
 
 void FirstWallMaker::forget() {
   wanted_ = false;
-  next_.reset();
+  steps_.clear();
 }
 
 std::optional<Result<FirstWall>> FirstWallMaker::take() {
@@ -26,11 +31,15 @@ std::optional<Result<FirstWall>> FirstWallMaker::take() {
   auto made = job_->take();
   if (!made) return std::nullopt;
   job_.reset();
-  if (next_) {
-    start(*std::exchange(next_, std::nullopt));
+  if (!wanted_) return std::nullopt;
+  if (outdated_) {
+    start(nullptr);
     return std::nullopt;
   }
-  if (!std::exchange(wanted_, false)) return std::nullopt;
+  // What can't be made hastily can't be made with care either.
+  if (!*made) steps_.clear();
+  wanted_ = !steps_.empty();
+  if (wanted_) start(std::make_shared<const FirstWall>(*made->value));
   return made;
 }
 

@@ -7,8 +7,24 @@
 namespace petalproof::app {
 namespace {
 
-// The check is left from within a step by it; nobody but the work that threw it catches it.
+// Work is left from within a step by it; nobody but the work that threw it catches it.
 struct Stopped {};
+
+// What was found until it is stopped isn't kept, so it needn't be proved either.
+Result<FillResult> fill(const LoadedPlan& plan, FillOptions options, JobReport& report) {
+  options.cancelled = [&report] { return report.stopped(); };
+  options.progress = [&report](double share, const std::string& what) {
+    if (report.stopped()) throw Stopped{};
+    report.tell(share, what);
+  };
+  try {
+    return fillPlan(plan, options);
+  } catch (const Stopped&) {
+    FillResult none;
+    none.cancelled = true;
+    return Result<FillResult>::success(std::move(none));
+  }
+}
 
 using Advised = Result<std::optional<Advice>>;
 
@@ -28,9 +44,7 @@ std::unique_ptr<FillJob> startFilling(std::shared_ptr<const LoadedPlan> plan, Fi
                                       std::function<void()> wake) {
   return std::make_unique<FillJob>(
       [plan = std::move(plan), options = std::move(options)](JobReport& report) mutable {
-        options.cancelled = [&report] { return report.stopped(); };
-        options.progress = [&report](double share, const std::string& what) { report.tell(share, what); };
-        return fillPlan(*plan, options);
+        return fill(*plan, std::move(options), report);
       },
       std::move(wake));
 }

@@ -47,6 +47,8 @@ Session::Parts::Parts(SessionOptions given) : options(std::move(given)) {
 }
 
 bool Session::Parts::makeScene(State& next) {
+  // A change of the shots leaves the wall as it is.
+  if (next.live.scene && state.hasPlan() && sameButForShots(state.plan(), next.plan())) return true;
   auto scene = scenes.build(*next.now.plan);
   if (!scene) {
     next.problems = std::move(scene.problems);
@@ -128,7 +130,8 @@ bool Session::poll() {
   const bool news = parts_->takeNews();
   const bool advice = parts_->takeAdvice();
   const bool pictures = parts_->takePictures();
-  return parts_->takeFillers() || pictures || advice || news;
+  const bool stir = parts_->takeStir();
+  return parts_->takeFillers() || stir || pictures || advice || news;
 }
 
 }  // namespace petalproof::app

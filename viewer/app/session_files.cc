@@ -30,8 +30,21 @@ void Session::Parts::open(std::shared_ptr<const LoadedPlan> plan, fs::path path)
     saveSettings(settings, options.state_folder);
   }
   show(std::move(next));
+  keepWatch();
   // What was made, not read, is already work.
   keepSafe(true);
+}
+
+void Session::Parts::keepWatch() {
+  watch.reset();
+  if (!state.path.empty()) watch.emplace(state.path, options.wake);
+}
+
+// Its own saving stirs the file, too: then it is as it was saved.
+bool Session::Parts::takeStir() {
+  if (!watch || !watch->takeStir()) return false;
+  carryOut(LookAtDisk{});
+  return true;
 }
 
 void Session::Parts::carryOut(const OpenPlan& request) {
@@ -39,6 +52,7 @@ void Session::Parts::carryOut(const OpenPlan& request) {
   const fs::path path = fs::weakly_canonical(fs::absolute(request.path, error), error);
   auto loaded = loadPlan(path);
   state.problems = loaded.problems;
+  state.unread = loaded ? fs::path() : path;
   if (loaded) open(std::make_shared<const LoadedPlan>(std::move(*loaded.value)), path);
 }
 
@@ -74,7 +88,12 @@ void Session::Parts::carryOut(const Save&) {
     return;
   }
   carryOut(LookAtDisk{});
-  if (!state.changed_on_disk) carryOut(SaveAs{state.path, true});
+  if (state.changed_on_disk) return;
+  // A file as its maker wrote it, with its comments, isn't written anew for nothing.
+  if (state.changed())
+    carryOut(SaveAs{state.path, true});
+  else
+    state.notice = "everything is saved";
 }
 
 void Session::Parts::carryOut(const SaveAs& request) {
@@ -92,7 +111,7 @@ void Session::Parts::carryOut(const SaveAs& request) {
   }
   if (journal) journal->discard();
   if (path != state.path) journal.emplace(path, options.state_folder);
-  state.path = path;
+  if (std::exchange(state.path, path) != path) keepWatch();
   state.saved_revision = state.now.revision;
   state.changed_on_disk = false;
   on_disk = saved.value->stamp;
@@ -115,6 +134,7 @@ void Session::Parts::carryOut(const LookAtDisk&) {
 void Session::Parts::carryOut(const ClosePlan&) {
   if (journal) journal->discard();
   journal.reset();
+  watch.reset();
   filling.reset();
   advising.reset();
   State fresh;

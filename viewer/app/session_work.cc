@@ -133,6 +133,10 @@ bool Session::Parts::takeNews() {
     const bool known_is_current = known.revision == state.now.revision && known.check;
     if (known_is_current && (!current || (known.full && !one.result.full))) continue;
     if (!current && one.result.full) continue;
+    // Gaps of another check have other numbers.
+    if (state.gap && state.gap->shot == one.shot)
+      state.gap = known.check && one.result.check ? sameGapIn(*one.result.check, *state.gap, *known.check)
+                                                  : std::nullopt;
     known = std::move(one.result);
     taken = true;
   }

@@ -1,5 +1,7 @@
 #include "viewer/app/state.h"
 
+#include <glm/geometric.hpp>
+
 #include <algorithm>
 #include <tuple>
 
@@ -40,6 +42,22 @@ const Reading* readingOf(const State& state, const GapRef& ref) {
   const auto& readings = result->check->readings;
   const auto index = static_cast<std::size_t>(ref.number - 1);
   return index < readings.size() ? &readings[index] : nullptr;
+}
+
+std::optional<GapRef> sameGapIn(const ShotCheck& after, const GapRef& ref, const ShotCheck& before) {
+  const auto index = static_cast<std::size_t>(ref.number - 1);
+  if (ref.number < 1 || index >= before.found.gaps.size()) return std::nullopt;
+  const Gap& gap = before.found.gaps[index];
+  constexpr double hardly_moved_mm = 25;
+  double least = std::max(hardly_moved_mm, gap.length_mm / 2);
+  std::optional<GapRef> same;
+  for (const Gap& other : after.found.gaps) {
+    const double away = glm::distance(gap.centre_mm, other.centre_mm);
+    if (!(gap.owner == other.owner) || away > least) continue;
+    least = away;
+    same = GapRef{ref.shot, other.number};
+  }
+  return same;
 }
 
 bool isListed(const State& state, const GapRef& ref) {

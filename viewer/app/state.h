@@ -120,6 +120,7 @@ struct State {
   Selection selection;
   int shot = 0;  // chosen, in shotsOf(plan)
   std::optional<GapRef> gap;
+  std::uint64_t gap_choices = 0;  // how often one was chosen: the eye flies to it each time
   ViewChoices view;
   Live live;
 
@@ -129,6 +130,7 @@ struct State {
   std::optional<Progress> drawing;  // marked pictures
   std::optional<ShotAdviceNews> advice;
   std::vector<Problem> problems;  // of a plan that can't be read, or of what was asked for
+  std::filesystem::path unread;   // the plan they are of
   std::string notice;             // one line: why an edit was refused, where a picture was written
   std::optional<FoundWork> found;
   std::vector<std::filesystem::path> recent;  // plans, the latest first
@@ -144,6 +146,9 @@ bool isCurrent(const State& state, int shot);
 // The gap and its reading; nullptr where there is none.
 const Gap* gapOf(const State& state, const GapRef& ref);
 const Reading* readingOf(const State& state, const GapRef& ref);
+// The gap in another check of its shot: with the same owner, the nearest, if it may be the same one. Nothing
+// where there is none.
+std::optional<GapRef> sameGapIn(const ShotCheck& after, const GapRef& ref, const ShotCheck& before);
 // Why the last search put the filler there; nullptr where it didn't, or the hand moved it since.
 const FillerNote* noteOf(const State& state, const Filler& filler);
 // True for a filler (an index into Plan::fillers) that was just placed.

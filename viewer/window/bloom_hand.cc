@@ -1,5 +1,6 @@
 #include "viewer/window/bloom_hand.h"
 
+#include "viewer/app/field_text.h"
 #include "viewer/window/wall_drawing.h"
 
 #include <algorithm>
@@ -115,8 +116,10 @@ void BloomHand::drag(const app::State& state, const Ui& ui, const DrawingScale& 
   if (!moved_ && std::hypot(by.x, by.y) < io.MouseDragThreshold * 0.6F) return;
   if (!moved_) stroke_ = ui.newStroke();
   moved_ = true;
-  const double mm_per_unit = millimetresPer(state.plan().units) * scale.px_per_mm;
-  const TapePoint move{{by.x / mm_per_unit}, {by.y / mm_per_unit}};
+  const double px_per_unit = millimetresPer(state.plan().units) * scale.px_per_mm;
+  const double step = app::finestStep(state.plan().units);
+  const auto way = [&](float px) { return Length{std::round(px / px_per_unit / step) * step}; };
+  const TapePoint move{way(by.x), way(by.y)};
   actions.emplace_back(app::Edit{app::MoveBlooms{state.selection.blooms, move}, stroke_});
 }
 

@@ -2,6 +2,7 @@
 
 #include "viewer/window/glfw_window.h"
 #include "viewer/window/lens_view.h"
+#include "viewer/window/places.h"
 
 #include "engine/base/file.h"
 #include "engine/report/png.h"
@@ -71,7 +72,8 @@ void ClientPicture::ask(const app::State& state, const Ui& ui, const Camera& cam
   ImGui::SetNextItemWidth(170 * ui.scale);
   ImGui::InputInt("pixels along the longer side", &longest_px_, 256, 1024);
   longest_px_ = std::clamp(longest_px_, shortest_px, gl::longest_picture_px);
-  const fs::path to = pictureFile(state.path, name, longest_px_);
+  const fs::path beside = state.path.empty() ? homeFolder() / "wall.toml" : state.path;
+  const fs::path to = pictureFile(beside, name, longest_px_);
   ImGui::TextDisabled("%s", to.string().c_str());
   if (ImGui::Button("Draw it")) {
     const PictureWish wish = deliveredPicture(state, pictures.scene().panels, camera, longest_px_);

@@ -4,6 +4,9 @@
 
 #include "engine/base/length_text.h"
 
+#include <GLFW/glfw3.h>
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -16,10 +19,26 @@ constexpr double shoulder_share = 0.13;  // of the height, half of a person's wi
 
 double toMm(const Plan& plan, Length length) { return toMillimetres(length, plan); }
 
-// To what a maker would write down: quarters of an inch, half centimetres, 5 mm.
+// What a maker would write down: quarters of an inch, half centimetres, 5 mm.
+double roundTo(Units units) { return units == Units::inch ? 0.25 : units == Units::centimetre ? 0.5 : 5.0; }
+
+// How far an arrow moves a thing.
+double stepOf(Units units) { return units == Units::inch ? 2 : units == Units::centimetre ? 5 : 50; }
+
 Length rounded(double mm, Units units) {
-  const double step = units == Units::inch ? 0.25 : units == Units::centimetre ? 0.5 : 5.0;
+  const double step = roundTo(units);
   return {std::round(mm / millimetresPer(units) / step) * step};
+}
+
+// The way an arrow key points on the screen.
+std::optional<ImVec2> wayOf(int key) {
+  switch (key) {
+    case GLFW_KEY_LEFT: return ImVec2(-1, 0);
+    case GLFW_KEY_RIGHT: return ImVec2(1, 0);
+    case GLFW_KEY_UP: return ImVec2(0, -1);
+    case GLFW_KEY_DOWN: return ImVec2(0, 1);
+    default: return std::nullopt;
+  }
 }
 
 // Of each row of people who stand as far out, the one farthest from the centre line.
@@ -54,6 +73,15 @@ void drawCamera(ImDrawList& list, const Ui& ui, ImVec2 at, ImVec2 towards, ImU32
 }
 
 }  // namespace
+
+const char* FloorPlan::nameOf(Thing thing) {
+  switch (thing) {
+    case Thing::camera: return "camera";
+    case Thing::aim: return "aim";
+    case Thing::person: return "person";
+  }
+  return "";
+}
 
 ImVec2 FloorPlan::Scale::screenOf(double right_mm, double out_mm) const {
   const float right = static_cast<float>(right_mm) * px_per_mm;
@@ -99,11 +127,15 @@ app::Actions FloorPlan::draw(const app::State& state, const Ui& ui, const Area& 
   app::Actions actions;
   if (!state.hasPlan()) return actions;
   const std::vector<Shot> shots = app::shotsOf(state.plan());
+  if (ui.wasPressed(GLFW_KEY_F5)) ImGui::SetNextWindowFocus();
   beginArea("floor plan", area);
+  has_keys_ = ImGui::IsWindowFocused();
   ImDrawList& list = *ImGui::GetWindowDrawList();
   drawSheet(list, ui, area);
+  const std::string words = has_keys_ ? fmt::format("arrows move the {}; Tab: the next", nameOf(chosen_.what))
+                                      : "the floor, from above";
   drawText(list, ui.fonts.small, ui.theme.faint, {area.min.x + 9 * ui.scale, area.max.y - 8 * ui.scale},
-           "the floor, from above", 0, 1);
+           words, 0, 1);
   if (state.shot >= 0 && state.shot < static_cast<int>(shots.size())) {
     const Shot& shot = shots[static_cast<std::size_t>(state.shot)];
     const Scale scale = kept_.value_or(scaleFor(state.plan(), shot, area, ui));
@@ -116,10 +148,17 @@ app::Actions FloorPlan::draw(const app::State& state, const Ui& ui, const Area& 
     ImGui::SetCursorScreenPos(area.min);
     ImGui::InvisibleButton("floor", {area.width(), area.height()});
     hold(state, shot, ui, scale, actions);
-    kept_ = held_.what == Held::nothing ? std::nullopt : std::optional(scale);
+    if (has_keys_ && !holds_) followKeys(state, shot, ui, scale, actions);
+    if (has_keys_) drawChosen(ui);
+    kept_ = holds_ ? std::optional(scale) : std::nullopt;
   }
   ImGui::End();
   return actions;
+}
+
+// Around what the keys move.
+void FloorPlan::drawChosen(const Ui& ui) const {
+  ImGui::GetWindowDrawList()->AddCircle(chosen_.at, grip_px * ui.scale, ui.theme.pencil, 0, 1.4F * ui.scale);
 }
 
 void FloorPlan::drawWall(const Plan& plan, const Ui& ui, const Scale& scale) const {
@@ -170,7 +209,7 @@ void FloorPlan::drawOthers(const app::State& state, const Ui& ui, const Scale& s
         scale.screenOf(toMm(state.plan(), shot.camera_right), toMm(state.plan(), shot.camera_out));
     pencilEllipse(list, at, {4 * ui.scale, 4 * ui.scale}, ui.theme.faint, ui.scale);
     const ImVec2 mouse = ImGui::GetIO().MousePos;
-    if (held_.what != Held::nothing || std::hypot(mouse.x - at.x, mouse.y - at.y) > 8 * ui.scale) continue;
+    if (holds_ || std::hypot(mouse.x - at.x, mouse.y - at.y) > 8 * ui.scale) continue;
     drawLabel(list, ui, ui.fonts.small, {at.x, at.y - 8 * ui.scale}, shot.name, 0.5F, 1);
     if (ImGui::IsMouseClicked(ImGuiMouseButton_Left)) actions.emplace_back(app::ChooseShot{k});
   }
@@ -244,49 +283,79 @@ std::vector<FloorPlan::Handle> FloorPlan::handlesOf(const Plan& plan, const Shot
                                                     const Scale& scale) const {
   std::vector<Handle> handles;
   handles.push_back(
-      {Held::camera, 0, scale.screenOf(toMm(plan, shot.camera_right), toMm(plan, shot.camera_out))});
-  handles.push_back({Held::aim, 0, scale.screenOf(toMm(plan, shot.aim_right), 0)});
+      {Thing::camera, 0, scale.screenOf(toMm(plan, shot.camera_right), toMm(plan, shot.camera_out))});
+  handles.push_back({Thing::aim, 0, scale.screenOf(toMm(plan, shot.aim_right), 0)});
   for (std::size_t k = 0; k < shot.people.size(); ++k)
-    handles.push_back({Held::person, static_cast<int>(k),
+    handles.push_back({Thing::person, static_cast<int>(k),
                        scale.screenOf(toMm(plan, shot.people[k].right_of_centre),
                                       toMm(plan, shot.people[k].out_from_board))});
   return handles;
 }
 
+// The chosen thing is there now; the aim stays on the board.
+Shot FloorPlan::withChosenAt(const Shot& shot, glm::dvec2 place, Units units) const {
+  const Length right = rounded(place.x, units);
+  const Length out = rounded(std::max(place.y, 50.0), units);
+  Shot to = shot;
+  if (chosen_.what == Thing::camera) {
+    to.camera_right = right;
+    to.camera_out = out;
+  } else if (chosen_.what == Thing::aim) {
+    to.aim_right = right;
+  } else if (static_cast<std::size_t>(chosen_.person) < to.people.size()) {
+    Person& person = to.people[static_cast<std::size_t>(chosen_.person)];
+    person.right_of_centre = right;
+    person.out_from_board = out;
+  }
+  return to;
+}
+
 void FloorPlan::hold(const app::State& state, const Shot& shot, const Ui& ui, const Scale& scale,
                      app::Actions& actions) {
-  const Plan& plan = state.plan();
   const ImVec2 mouse = ImGui::GetIO().MousePos;
-  if (!ImGui::IsMouseDown(ImGuiMouseButton_Left)) held_ = {};
-  if (held_.what == Held::nothing && ImGui::IsItemHovered()) {
-    for (const Handle& handle : handlesOf(plan, shot, scale)) {
+  if (!ImGui::IsMouseDown(ImGuiMouseButton_Left)) holds_ = false;
+  if (!holds_ && ImGui::IsItemHovered()) {
+    for (const Handle& handle : handlesOf(state.plan(), shot, scale)) {
       if (std::hypot(mouse.x - handle.at.x, mouse.y - handle.at.y) > grip_px * ui.scale) continue;
       ImGui::SetMouseCursor(ImGuiMouseCursor_Hand);
       if (!ImGui::IsMouseClicked(ImGuiMouseButton_Left)) break;
-      held_ = handle;
+      chosen_ = handle;
+      holds_ = true;
       stroke_ = ui.newStroke();
       break;
     }
   }
   const ImVec2 by = ImGui::GetIO().MouseDelta;
-  if (held_.what == Held::nothing || (by.x == 0 && by.y == 0)) return;
-  const glm::dvec2 place = scale.floorOf(mouse);
-  const Length right = rounded(place.x, plan.units);
-  const Length out = rounded(std::max(place.y, 50.0), plan.units);
-  Shot to = shot;
-  const char* what = "camera";
-  if (held_.what == Held::camera) {
-    to.camera_right = right;
-    to.camera_out = out;
-  } else if (held_.what == Held::aim) {
-    to.aim_right = right;
-    what = "aim";
-  } else if (static_cast<std::size_t>(held_.person) < to.people.size()) {
-    to.people[static_cast<std::size_t>(held_.person)].right_of_centre = right;
-    to.people[static_cast<std::size_t>(held_.person)].out_from_board = out;
-    what = "person";
+  if (!holds_ || (by.x == 0 && by.y == 0)) return;
+  const Shot to = withChosenAt(shot, scale.floorOf(mouse), state.plan().units);
+  actions.emplace_back(app::Edit{app::SetShot{state.shot, to, nameOf(chosen_.what)}, stroke_});
+}
+
+void FloorPlan::chooseNext(const std::vector<Handle>& handles, int by) {
+  const auto isChosen = [&](const Handle& handle) {
+    return handle.what == chosen_.what && handle.person == chosen_.person;
+  };
+  const auto found = std::find_if(handles.begin(), handles.end(), isChosen);
+  const std::ptrdiff_t at = found == handles.end() ? 0 : found - handles.begin() + by;
+  chosen_ = handles[static_cast<std::size_t>(at) % handles.size()];
+}
+
+// Tab goes from one thing on the floor to the next, arrows move it the way they point on the sketch.
+void FloorPlan::followKeys(const app::State& state, const Shot& shot, const Ui& ui, const Scale& scale,
+                           app::Actions& actions) {
+  const Units units = state.plan().units;
+  Shot now = shot;
+  chooseNext(handlesOf(state.plan(), now, scale), 0);
+  for (const KeyPress& press : ui.keys) {
+    if (press.key == GLFW_KEY_TAB) chooseNext(handlesOf(state.plan(), now, scale), 1);
+    const auto way = wayOf(press.key);
+    if (!way) continue;
+    const double step = (press.mods & GLFW_MOD_SHIFT) != 0 ? roundTo(units) : stepOf(units);
+    const auto px = static_cast<float>(step * millimetresPer(units) * scale.px_per_mm);
+    now = withChosenAt(now, scale.floorOf({chosen_.at.x + px * way->x, chosen_.at.y + px * way->y}), units);
+    actions.emplace_back(app::Edit{app::SetShot{state.shot, now, nameOf(chosen_.what)}, 0});
+    chooseNext(handlesOf(state.plan(), now, scale), 0);
   }
-  actions.emplace_back(app::Edit{app::SetShot{state.shot, to, what}, stroke_});
 }
 
 }  // namespace petalproof::window

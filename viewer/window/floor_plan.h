@@ -13,11 +13,13 @@ namespace petalproof::window {
 class FloorPlan {
  public:
   app::Actions draw(const app::State& state, const Ui& ui, const Area& area);
+  // Arrows and Tab belong to it: it was pressed last, or F5 was.
+  bool hasKeys() const { return has_keys_; }
 
  private:
-  enum class Held { nothing, camera, aim, person };
+  enum class Thing { camera, aim, person };
   struct Handle {
-    Held what = Held::nothing;
+    Thing what = Thing::camera;
     int person = 0;
     ImVec2 at{0, 0};
   };
@@ -38,10 +40,18 @@ class FloorPlan {
   void drawDistances(const Plan& plan, const Shot& shot, const Ui& ui, const Scale& scale) const;
   void drawOthers(const app::State& state, const Ui& ui, const Scale& scale, app::Actions& actions) const;
   std::vector<Handle> handlesOf(const Plan& plan, const Shot& shot, const Scale& scale) const;
+  void drawChosen(const Ui& ui) const;
+  static const char* nameOf(Thing thing);
+  Shot withChosenAt(const Shot& shot, glm::dvec2 place_mm, Units units) const;
+  void chooseNext(const std::vector<Handle>& handles, int by);
   void hold(const app::State& state, const Shot& shot, const Ui& ui, const Scale& scale,
             app::Actions& actions);
+  void followKeys(const app::State& state, const Shot& shot, const Ui& ui, const Scale& scale,
+                  app::Actions& actions);
 
-  Handle held_;
+  Handle chosen_;  // what the mouse holds, or the keys move
+  bool holds_ = false;
+  bool has_keys_ = false;
   int stroke_ = 0;
   std::optional<Scale> kept_;  // while something is held, so that the sketch doesn't move under the hand
 };

@@ -73,7 +73,8 @@ struct WindowSize {
   int height = first_height;
 };
 
-// As large as is pleasant, where the monitor has room for it.
+// As large as is pleasant, where the monitor has room for it. In the units of a monitor that magnifies
+// nothing: the window is made as many times as large as its monitor says.
 WindowSize firstSize() {
   WindowSize size;
   GLFWmonitor* const monitor = glfwGetPrimaryMonitor();
@@ -83,7 +84,12 @@ WindowSize firstSize() {
   int width = 0;
   int height = 0;
   glfwGetMonitorWorkarea(monitor, &x, &y, &width, &height);
-  if (width > 0 && height > 0) size = {std::min(size.width, width), std::min(size.height, height)};
+  float across = 1;
+  float down = 1;
+  glfwGetMonitorContentScale(monitor, &across, &down);
+  if (width > 0 && height > 0 && across > 0 && down > 0)
+    size = {std::min(size.width, static_cast<int>(static_cast<float>(width) / across)),
+            std::min(size.height, static_cast<int>(static_cast<float>(height) / down))};
   return size;
 }
 

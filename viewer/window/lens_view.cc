@@ -72,8 +72,10 @@ Camera widened(const Camera& camera, double frame_width_px, int width_px, int he
 PictureWish deliveredPicture(const app::State& state, const PanelGrid& panels, const Camera& camera,
                              int longest_px) {
   const double longest = std::max(camera.width_px, camera.height_px);
-  const Camera sized =
+  Camera sized =
       scaledTo(camera, std::max(1, static_cast<int>(std::lround(camera.width_px * longest_px / longest))));
+  // Of a whole number of columns, rounded, the rows may come out one too many, or too few.
+  (camera.width_px >= camera.height_px ? sized.width_px : sized.height_px) = longest_px;
   const std::vector<Shot> shots = app::shotsOf(state.plan());
   PictureWish wish;
   wish.view = gl::viewOf(sized, panels);
@@ -108,7 +110,7 @@ void LensView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
   wish.look = lookOf(state, mark_px * ui.scale * pixelDensity());
   wish.people_of = state.shot;
   if (state.view.blur) wish.spread = spreadFor(wide, *shot, wall);
-  drawTexture(list, pane_.show(pictures, wish), area);
+  drawTexture(list, pane_.show(pictures, wish, ImGui::IsAnyMouseDown()), area);
   drawFrame(state, ui, area, frame);
   drawEdges(*shot, *camera.value, wall, ui, frame);
   client_.draw(state, ui, area, *camera.value, pictures);

@@ -15,6 +15,12 @@ fs::path stateFolder() {
   return {};
 }
 
+fs::path homeFolder() {
+  std::error_code none;
+  const char* const home = std::getenv("HOME");
+  return home != nullptr && *home == '/' ? fs::path(home) : fs::current_path(none);
+}
+
 fs::path assetsFolder() {
   std::error_code none;
   const fs::path program = fs::read_symlink("/proc/self/exe", none).parent_path();

@@ -7,6 +7,9 @@ namespace petalproof::window {
 // there is neither.
 std::filesystem::path stateFolder();
 
+// Where a person looks for their files first: HOME, else where the program was started.
+std::filesystem::path homeFolder();
+
 // The folder with the demo: beside the program, or where it was built from; empty where there is none.
 std::filesystem::path assetsFolder();
 

@@ -16,11 +16,10 @@ struct Count {
   bool shows = false;
 };
 
-// What a print says under its name; nothing while nothing is known.
+// What a print says under its name; nothing while nothing is known of it as it is.
 Count countOf(const app::State& state, int shot) {
-  const auto at = static_cast<std::size_t>(shot);
-  if (at >= state.live.shots.size() || !state.live.shots[at].check) return {"...", false};
-  const app::ShotResult& result = state.live.shots[at];
+  if (!app::isCurrent(state, shot)) return {"...", false};
+  const app::ShotResult& result = state.live.shots[static_cast<std::size_t>(shot)];
   if (!result.full) {
     const auto gaps = result.check->found.gaps.size();
     return {gaps == 0 ? "no gap" : fmt::format("{} gap{}", gaps, gaps == 1 ? "" : "s"), false};

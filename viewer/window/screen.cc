@@ -16,6 +16,11 @@ void add(app::Actions& all, app::Actions more) {
   all.insert(all.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
 }
 
+bool isArrow(const KeyPress& press) {
+  return press.key == GLFW_KEY_LEFT || press.key == GLFW_KEY_RIGHT || press.key == GLFW_KEY_UP ||
+         press.key == GLFW_KEY_DOWN;
+}
+
 }  // namespace
 
 app::Actions Screen::draw(const app::State& state, const Ui& ui, const Events& events) {
@@ -42,7 +47,9 @@ app::Actions Screen::draw(const app::State& state, const Ui& ui, const Events& e
 std::vector<KeyPress> Screen::keysForTheWall(const app::State& state, std::vector<KeyPress> keys) {
   const bool asking = ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId | ImGuiPopupFlags_AnyPopupLevel);
   const auto isEscape = [](const KeyPress& press) { return press.key == GLFW_KEY_ESCAPE; };
-  const bool escapes = state.hasPlan() && in_widgets_ && !asking && std::erase_if(keys, isEscape) > 0;
+  const bool away = in_widgets_ || floor_plan_.hasKeys();
+  const bool escapes = state.hasPlan() && away && !asking && std::erase_if(keys, isEscape) > 0;
+  if (floor_plan_.hasKeys()) std::erase_if(keys, isArrow);
   const bool answered = was_asking_ && !asking;
   const bool came = state.hasPlan() && !had_plan_;
   if (escapes || (state.hasPlan() && answered) || came) ImGui::SetWindowFocus(nullptr);
@@ -70,8 +77,7 @@ void Screen::followGap(const app::State& state) {
     wall_drawing_.fit();
     walk_ = {};
   }
-  if (state.gap == shown_gap_) return;
-  shown_gap_ = state.gap;
+  if (std::exchange(shown_gaps_, state.gap_choices) == state.gap_choices) return;
   if (!state.gap || !pictures_.hasWall()) return;
   const Gap* const gap = app::gapOf(state, *state.gap);
   if (gap == nullptr) return;

@@ -46,7 +46,7 @@ class Screen {
   FloorPlan floor_plan_;
   PrintsBoard prints_;
   Desk desk_;
-  std::optional<app::GapRef> shown_gap_;
+  std::uint64_t shown_gaps_ = 0;  // as State::gap_choices
   std::shared_ptr<const LoadedPlan> shown_plan_;
   std::filesystem::path shown_path_;
   bool in_widgets_ = false;  // as of the last frame: the arrow keys walk through widgets

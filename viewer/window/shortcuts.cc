@@ -1,5 +1,7 @@
 #include "viewer/window/shortcuts.h"
 
+#include "viewer/app/field_text.h"
+
 #include <GLFW/glfw3.h>
 #include <imgui.h>
 
@@ -46,10 +48,11 @@ std::optional<Way> wayOf(int key) {
 
 // How far an arrow key moves a bloom, in the plan's unit.
 double stepOf(Units units, bool fine) {
+  if (fine) return app::finestStep(units);
   switch (units) {
-    case Units::inch: return fine ? 0.0625 : 0.25;
-    case Units::centimetre: return fine ? 0.1 : 0.5;
-    case Units::millimetre: return fine ? 1 : 5;
+    case Units::inch: return 0.25;
+    case Units::centimetre: return 0.5;
+    case Units::millimetre: return 5;
   }
   return 1;
 }

@@ -51,6 +51,14 @@ double tapeStepMm(double px_per_mm, Units units, double least_px) {
   return scale * unit;
 }
 
+float sideTapeWidth(double length_mm, Units units) {
+  constexpr float for_three_digits = 34;
+  constexpr float digit = 8;
+  float wide = for_three_digits;
+  for (double most = 1000; length_mm / millimetresPer(units) >= most; most *= 10) wide += digit;
+  return wide;
+}
+
 void drawTape(ImDrawList& list, const Ui& ui, const TapeLine& tape) {
   const float from = tape.zero;
   const float to = tape.zero + static_cast<float>(tape.length_mm * tape.px_per_mm);

@@ -11,6 +11,9 @@ namespace petalproof::window {
 // 1, 2, 4, 6, 12 in and on; 1, 2, 5, 10 cm and on.
 double tapeStepMm(double px_per_mm, Units units, double least_px);
 
+// How wide a tape down the wall's side has to be, at scale 1, for its numbers to lie across it.
+float sideTapeWidth(double length_mm, Units units);
+
 // A millimetre of the tape is `px_per_mm` long; its 0 is at `zero`, its end `length_mm` from there. Drawn
 // where it lies in `area`, a band along an edge.
 struct TapeLine {

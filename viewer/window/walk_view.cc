@@ -69,7 +69,7 @@ void WalkView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
   wish.look = lookOf(state, mark_px * ui.scale * pixelDensity());
   wish.people_of = state.shot;
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  drawTexture(list, pane_.show(pictures, wish), area);
+  drawTexture(list, pane_.show(pictures, wish, isMoving() || looking_), area);
   const Units units = state.plan().units;
   const ImVec2 corner(area.min.x + 10 * ui.scale, area.min.y + 8 * ui.scale);
   const Area where = drawLabel(

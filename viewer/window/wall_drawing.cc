@@ -6,15 +6,16 @@
 
 #include <GLFW/glfw3.h>
 
+#include <glm/common.hpp>
+
 #include <algorithm>
 #include <cmath>
 
 namespace petalproof::window {
 namespace {
 
-constexpr float tape_px = 26;       // high, above the wall
-constexpr float side_tape_px = 34;  // wide, beside it: numbers lie across
-constexpr float margin_px = 22;     // between tape and wall, for the codes
+constexpr float tape_px = 26;    // high, above the wall
+constexpr float margin_px = 22;  // between tape and wall, for the codes
 constexpr double most_px_per_mm = 12;
 constexpr double least_px_per_mm = 0.02;
 
@@ -40,10 +41,27 @@ glm::dvec2 DrawingScale::boardOf(ImVec2 screen) const {
   return {middle_mm.x + (screen.x - middle.x) / px_per_mm, middle_mm.y - (screen.y - middle.y) / px_per_mm};
 }
 
-DrawingScale fittingScale(const Area& area, const PanelGrid& panels, float margin) {
-  const double across = std::max(area.width() - 2.0 * margin, 10.0) / panels.width_mm();
-  const double down = std::max(area.height() - 2.0 * margin, 10.0) / panels.height_mm();
-  return {area, {panels.width_mm() / 2, panels.height_mm() / 2}, std::min(across, down)};
+DrawingScale fittingScale(const Area& area, const PanelGrid& panels, float margin, glm::dvec2 overhang_mm) {
+  const auto scaleFor = [&](double room, double wall_mm, double over_mm) {
+    const double gap = 0.2 * margin;
+    return std::min(std::max(room - 2.0 * margin, 10.0) / wall_mm,
+                    std::max(room - 2.0 * gap, 10.0) / (wall_mm + 2 * over_mm));
+  };
+  return {area,
+          {panels.width_mm() / 2, panels.height_mm() / 2},
+          std::min(scaleFor(area.width(), panels.width_mm(), overhang_mm.x),
+                   scaleFor(area.height(), panels.height_mm(), overhang_mm.y))};
+}
+
+glm::dvec2 overhangOf(const Scene& scene) {
+  constexpr double step_mm = 25;
+  const glm::dvec2 wall(scene.panels.width_mm(), scene.panels.height_mm());
+  glm::dvec2 over(0);
+  for (const BloomInstance& bloom : scene.blooms) {
+    const glm::dvec2 reach = glm::max(-bloom.at_mm, bloom.at_mm - wall) + bloom.diameter_mm / 2;
+    over = glm::max(over, reach);
+  }
+  return glm::ceil(over / step_mm) * step_mm;
 }
 
 gl::View headOn(const DrawingScale& scale, glm::ivec2 size_px) {
@@ -52,9 +70,12 @@ gl::View headOn(const DrawingScale& scale, glm::ivec2 size_px) {
                         size_px.x, size_px.y);
 }
 
-DrawingScale wholeWall(const Area& main, const PanelGrid& panels, float ui_scale) {
-  const Area inner{{main.min.x + side_tape_px * ui_scale, main.min.y + tape_px * ui_scale}, main.max};
-  return fittingScale(inner, panels, margin_px * ui_scale);
+DrawingScale wholeWall(const Area& main, const PanelGrid& panels, glm::dvec2 overhang_mm, Units units,
+                       float ui_scale) {
+  const Area inner{
+      {main.min.x + sideTapeWidth(panels.height_mm(), units) * ui_scale, main.min.y + tape_px * ui_scale},
+      main.max};
+  return fittingScale(inner, panels, margin_px * ui_scale, overhang_mm);
 }
 
 void WallDrawing::lookAt(glm::dvec2 board_mm) {
@@ -76,7 +97,9 @@ app::Actions WallDrawing::draw(const app::State& state, const Ui& ui, const Area
                                WallPictures& pictures) {
   if (!pictures.hasWall()) return {};
   const PanelGrid& panels = pictures.scene().panels;
-  const DrawingScale whole = wholeWall(area, panels, ui.scale);
+  // It doesn't move under a hand that holds something.
+  if (!ImGui::IsAnyMouseDown()) overhang_mm_ = overhangOf(pictures.scene());
+  const DrawingScale whole = wholeWall(area, panels, overhang_mm_, state.plan().units, ui.scale);
   const Area& inner = whole.area;
   fly();
   if (!free_) scale_ = whole;
@@ -115,16 +138,17 @@ void WallDrawing::drawPicture(const app::State& state, const Ui& ui, WallPicture
   wish.look.room = false;
   wish.look.people = 0;
   wish.look.paper = ui.theme.paper_colour;
-  drawTexture(*ImGui::GetWindowDrawList(), pane_.show(pictures, wish), scale_.area);
+  drawTexture(*ImGui::GetWindowDrawList(),
+              pane_.show(pictures, wish, flight_.isOn() || ImGui::IsAnyMouseDown()), scale_.area);
 }
 
 void WallDrawing::drawTapes(const app::State& state, const Ui& ui, const PanelGrid& panels) const {
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const float tape = tape_px * ui.scale;
-  const float side = side_tape_px * ui.scale;
+  const Units units = state.plan().units;
+  const float side = sideTapeWidth(panels.height_mm(), units) * ui.scale;
   const Area& inner = scale_.area;
   const ImVec2 corner = scale_.screenOf({0, panels.height_mm()});
-  const Units units = state.plan().units;
   const Area above{{inner.min.x, inner.min.y - tape}, {inner.max.x, inner.min.y}};
   const Area beside{{inner.min.x - side, inner.min.y}, {inner.min.x, inner.max.y}};
   list.AddRectFilled({inner.min.x - side, inner.min.y - tape}, {inner.max.x, inner.min.y}, ui.theme.table);

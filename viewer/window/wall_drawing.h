@@ -22,14 +22,21 @@ struct DrawingScale {
   glm::dvec2 boardOf(ImVec2 screen) const;
 };
 
-// The scale at which the whole wall is seen, with a margin around it.
-DrawingScale fittingScale(const Area& area, const PanelGrid& panels, float margin_px);
+// The scale at which the whole wall is seen, with a margin around it that has room for what hangs over its
+// edges.
+DrawingScale fittingScale(const Area& area, const PanelGrid& panels, float margin_px,
+                          glm::dvec2 overhang_mm = glm::dvec2(0));
+
+// How far blooms reach past the wall's edges, to the sides and up or down: the most of both, rounded up so
+// that it seldom changes.
+glm::dvec2 overhangOf(const Scene& scene);
 
 // What lies in the drawing's area, as a picture of that size.
 gl::View headOn(const DrawingScale& scale, glm::ivec2 size_px);
 
 // The whole wall in the middle of a screen's main area, beside its tapes, where nobody moved it.
-DrawingScale wholeWall(const Area& main, const PanelGrid& panels, float ui_scale);
+DrawingScale wholeWall(const Area& main, const PanelGrid& panels, glm::dvec2 overhang_mm, Units units,
+                       float ui_scale);
 
 class WallDrawing {
  public:
@@ -55,6 +62,7 @@ class WallDrawing {
   BloomHand hand_;
   PanelHand panel_hand_;
   DrawingScale scale_;
+  glm::dvec2 overhang_mm_{0};
   Flight flight_;
   DrawingScale from_;  // of the flight
   DrawingScale to_;

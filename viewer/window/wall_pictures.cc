@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <utility>
 
 namespace petalproof::window {
 namespace {
@@ -9,7 +10,10 @@ namespace {
 // A picture that takes longer is drawn quickly while it moves; one that takes longer even so, smaller.
 constexpr double smooth_ms = 24;
 constexpr double slow_ms = 80;
-constexpr int largest_divisor = 3;
+constexpr int largest_divisor = 2;
+// Somebody who changed one thing waits so long for it to look as it should at once; changes that follow each
+// other faster than that are motion.
+constexpr double patience_ms = 400;
 // How far a bloom's corners may be off.
 constexpr float moving_coarse_px = 3.0F;
 constexpr float fine_coarse_px = 0.6F;
@@ -17,6 +21,16 @@ constexpr float fine_coarse_px = 0.6F;
 double millisecondsSince(std::chrono::steady_clock::time_point start) {
   glFinish();
   return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
+}
+
+// Of the sides of the next picture in motion, after one with `divisor` that took `ms`. Not back and forth:
+// one with the next smaller divisor has up to the square of their ratio as many pixels, but not as many
+// corners.
+int nextDivisor(int divisor, double ms) {
+  if (ms > slow_ms) return std::min(divisor + 1, largest_divisor);
+  if (divisor == 1) return 1;
+  const double ratio = static_cast<double>(divisor) / (divisor - 1);
+  return ratio * ms < slow_ms / 2 ? divisor - 1 : divisor;
 }
 
 gl::LineStyle lineOf(const Reading* reading) {
@@ -91,7 +105,7 @@ void WallPictures::follow(const app::State& state) {
   }
   if (state.now.plan != plan_) {
     plan_ = state.now.plan;
-    ++wall_version_;
+    ++people_version_;
   }
   if (!scene_) return;
   followSigns(state);
@@ -168,8 +182,13 @@ bool WallPictures::step(gl::TiledPicture& picture, int people_of) {
   return picture.step(renderer_);
 }
 
-bool PicturePane::isCurrent(const WallPictures& pictures, const PictureWish& wish) const {
+bool PicturePane::showsSameWall(const WallPictures& pictures, const PictureWish& wish) const {
   return shown_ && isSameWish(shown_->wish, wish) && shown_->wall == pictures.wallVersion() &&
+         (shown_->people == pictures.peopleVersion() || wish.people_of < 0);
+}
+
+bool PicturePane::isCurrent(const WallPictures& pictures, const PictureWish& wish) const {
+  return showsSameWall(pictures, wish) &&
          (shown_->marks == pictures.markVersion() || !(wish.look.marks || wish.look.signs || wish.look.heat));
 }
 
@@ -185,16 +204,21 @@ GLuint PicturePane::drawMoving(WallPictures& pictures, const PictureWish& wish) 
   const auto start = std::chrono::steady_clock::now();
   const GLuint texture = pictures.draw(now, moving_, blurred_);
   const double ms = millisecondsSince(start);
-  if (ms > slow_ms) moving_divisor_ = std::min(moving_divisor_ + 1, largest_divisor);
-  // Not back and forth: a larger one takes up to four times as long.
-  if (4 * ms < smooth_ms) moving_divisor_ = std::max(moving_divisor_ - 1, 1);
+  moving_divisor_ = nextDivisor(moving_divisor_, ms);
   return texture;
 }
 
-GLuint PicturePane::show(WallPictures& pictures, const PictureWish& wish) {
+// Whether the change that is to be shown now is one of many.
+bool PicturePane::isMotion() {
+  const auto now = std::chrono::steady_clock::now();
+  return now - std::exchange(changed_at_, now) < std::chrono::duration<double, std::milli>(patience_ms);
+}
+
+GLuint PicturePane::show(WallPictures& pictures, const PictureWish& wish, bool in_hand) {
   const bool current = isCurrent(pictures, wish);
   if (current && fine_) return texture_;
-  fine_ = current || last_fine_ms_ <= smooth_ms;
+  const bool moves = in_hand || (!showsSameWall(pictures, wish) && isMotion());
+  fine_ = current || last_fine_ms_ <= (moves ? smooth_ms : patience_ms);
   if (fine_) {
     const auto start = std::chrono::steady_clock::now();
     PictureWish now = wish;
@@ -204,7 +228,7 @@ GLuint PicturePane::show(WallPictures& pictures, const PictureWish& wish) {
   } else {
     texture_ = drawMoving(pictures, wish);
   }
-  shown_ = Key{wish, pictures.wallVersion(), pictures.markVersion()};
+  shown_ = Key{wish, pictures.wallVersion(), pictures.markVersion(), pictures.peopleVersion()};
   return texture_;
 }
 

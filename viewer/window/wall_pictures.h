@@ -7,6 +7,7 @@
 #include "viewer/gl/picture.h"
 #include "viewer/gl/wall_renderer.h"
 
+#include <chrono>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -31,8 +32,10 @@ class WallPictures {
   void follow(const app::State& state);
   bool hasWall() const { return scene_ != nullptr; }
   const Scene& scene() const { return *scene_; }
-  // Another number whenever pictures of the wall itself, or its marks and signs, have become old.
+  // Another number whenever pictures of the wall itself, of people before it, or of its marks and signs, may
+  // have become old.
   std::uint64_t wallVersion() const { return wall_version_; }
+  std::uint64_t peopleVersion() const { return people_version_; }
   std::uint64_t markVersion() const { return mark_version_; }
 
   // Draws the wish onto the canvas and, where it spreads, on to `blurred`; returns the texture.
@@ -58,6 +61,7 @@ class WallPictures {
   std::shared_ptr<const BareMap> bare_;
   std::uint64_t wall_version_ = 0;
   std::uint64_t mark_version_ = 0;
+  std::uint64_t people_version_ = 0;
   int people_of_ = -1;
   std::shared_ptr<const LoadedPlan> people_plan_;
 };
@@ -67,8 +71,9 @@ class PicturePane {
  public:
   explicit PicturePane(int samples = 4) : canvas_(samples), moving_(1), blurred_(1) {}
 
-  // The texture to show.
-  GLuint show(WallPictures& pictures, const PictureWish& wish);
+  // The texture to show. `in_hand`: somebody holds what changes, or flies, so that a picture has to be there
+  // soon.
+  GLuint show(WallPictures& pictures, const PictureWish& wish, bool in_hand = false);
   // Whether the picture shown last was drawn quickly, so that another look a moment later is worth it.
   bool wantsFine() const { return !fine_; }
   bool isCurrent(const WallPictures& pictures, const PictureWish& wish) const;
@@ -79,8 +84,11 @@ class PicturePane {
     PictureWish wish;
     std::uint64_t wall = 0;
     std::uint64_t marks = 0;
+    std::uint64_t people = 0;
   };
   GLuint drawMoving(WallPictures& pictures, const PictureWish& wish);
+  bool showsSameWall(const WallPictures& pictures, const PictureWish& wish) const;
+  bool isMotion();
 
   gl::Canvas canvas_;
   gl::Canvas moving_;  // one sample a pixel: where a processor draws, several cost several times as much
@@ -89,6 +97,7 @@ class PicturePane {
   bool fine_ = true;
   double last_fine_ms_ = 1e9;  // not known yet: the first picture is to be there soon
   int moving_divisor_ = 1;     // of the sides of pictures in motion
+  std::chrono::steady_clock::time_point changed_at_{};
   GLuint texture_ = 0;
 };
 

@@ -3,18 +3,19 @@
 #include "viewer/window/tape.h"
 #include "viewer/window/wall_drawing.h"
 
+#include <algorithm>
+
 namespace petalproof::window {
 namespace {
 
 constexpr float tape_px = 22;
-constexpr float side_tape_px = 32;
 constexpr float margin_px = 8;
 
 void drawTapes(ImDrawList& list, const Ui& ui, const DrawingScale& scale, const PanelGrid& panels,
                Units units) {
   const Area& inner = scale.area;
   const float tape = tape_px * ui.scale;
-  const float side = side_tape_px * ui.scale;
+  const float side = sideTapeWidth(panels.height_mm(), units) * ui.scale;
   const ImVec2 corner = scale.screenOf({0, panels.height_mm()});
   drawTape(list, ui,
            {{{inner.min.x, inner.min.y - tape}, {inner.max.x, inner.min.y}},
@@ -40,13 +41,19 @@ void WallSketch::draw(const Ui& ui, const Area& area, const std::shared_ptr<cons
   shown.now = {plan, 1};
   shown.live.scene = scene;
   pictures.follow(shown);
-  const Area room{{area.min.x + side_tape_px * ui.scale, area.min.y + tape_px * ui.scale}, area.max};
-  DrawingScale scale = fittingScale(room, scene->panels, margin_px * ui.scale);
+  const float side = sideTapeWidth(scene->panels.height_mm(), plan->plan.units) * ui.scale;
+  const Area room{{area.min.x + side, area.min.y + tape_px * ui.scale}, area.max};
+  const glm::dvec2 over = overhangOf(*scene);
+  const float margin = margin_px * ui.scale;
+  DrawingScale scale = fittingScale(room, scene->panels, margin, over);
   // No paper without wall below it or beside it.
-  const float rim = 2 * margin_px * ui.scale;
+  const auto side_px = [&](double wall_mm, double over_mm) {
+    const auto hanging = static_cast<float>(over_mm * scale.px_per_mm) + 0.2F * margin;
+    return static_cast<float>(wall_mm * scale.px_per_mm) + 2 * std::max(margin, hanging);
+  };
   const Area inner{room.min,
-                   {room.min.x + static_cast<float>(scene->panels.width_mm() * scale.px_per_mm) + rim,
-                    room.min.y + static_cast<float>(scene->panels.height_mm() * scale.px_per_mm) + rim}};
+                   {room.min.x + side_px(scene->panels.width_mm(), over.x),
+                    room.min.y + side_px(scene->panels.height_mm(), over.y)}};
   scale.area = inner;
   PictureWish wish;
   wish.view = headOn(scale, pixelsOf(inner));

@@ -30,6 +30,7 @@ struct ArrangeTask {
   std::vector<ArrangeLayout> layouts;
   float largest_radius = 0;  // of the kinds, mm
   float step = 0;            // places are whole steps from a panel's left and top edge, mm
+  double care = 1;           // as in the request
   float strictness = 1;      // about overlaps, as for pairPenalty; the search raises it
 };
 

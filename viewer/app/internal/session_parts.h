@@ -2,6 +2,7 @@
 // What a session is made of.
 
 #include "engine/scene/scene_keeper.h"
+#include "viewer/app/file_watch.h"
 #include "viewer/app/journal.h"
 #include "viewer/app/live_checker.h"
 #include "viewer/app/long_work.h"
@@ -25,6 +26,7 @@ struct Session::Parts {
   SceneKeeper scenes;
   std::optional<Journal> journal;
   std::optional<FileStamp> on_disk;  // the plan's file as it was read or saved
+  std::optional<FileWatch> watch;    // of that file
   std::unique_ptr<FillJob> filling;
   std::unique_ptr<AdviceJob> advising;
   ShotAdviceNews asked_advice;  // what the advice will be on
@@ -37,6 +39,7 @@ struct Session::Parts {
   bool makeScene(State& next);
   void askForChecks();
   void keepSafe(bool to_disk);
+  void keepWatch();
   void open(std::shared_ptr<const LoadedPlan> plan, std::filesystem::path path);
   void remember(const ViewChoices& view);
 
@@ -61,6 +64,7 @@ struct Session::Parts {
   void carryOut(const Other&) {}
 
   bool takeNews();
+  bool takeStir();
   bool takeFillers();
   bool takeAdvice();
   bool takePictures();

@@ -149,10 +149,13 @@ void BloomPage::drawKinds(const app::State& state, const Ui& ui, app::Actions& a
     swatch(ui, bloom.colours.front(), "##kind", false);
     ImGui::SameLine();
     const auto count = counts.find(bloom.name);
-    const std::string words =
-        fmt::format("{}   {}##open", bloom.name, count == counts.end() ? 0 : count->second);
-    if (ImGui::Selectable(words.c_str(), open_kind_ == kind)) open_kind_ = open_kind_ == kind ? -1 : kind;
-    if (!bloom.label.empty()) help(bloom.label.c_str());
+    const std::string number = std::to_string(count == counts.end() ? 0 : count->second);
+    const float room = ImGui::GetContentRegionAvail().x - ImGui::CalcTextSize((number + "    ").c_str()).x;
+    const std::string name = shortened(ImGui::GetFont(), bloom.name, room);
+    if (ImGui::Selectable(fmt::format("{}   {}###open", name, number).c_str(), open_kind_ == kind))
+      open_kind_ = open_kind_ == kind ? -1 : kind;
+    if (!bloom.label.empty() || name != bloom.name)
+      help((bloom.label.empty() ? bloom.name : bloom.label).c_str());
     if (open_kind_ == kind) kind_.draw(state, ui, kind, actions);
     ImGui::PopID();
   }

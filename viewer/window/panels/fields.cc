@@ -152,10 +152,11 @@ void heading(const Ui& ui, const char* words) {
   ImGui::PopFont();
 }
 
-std::optional<int> choice(const char* label, const std::vector<std::string>& words, int chosen, float width) {
+std::optional<int> choice(const char* label, const std::vector<std::string>& words, int chosen, float width,
+                          const char* unchosen) {
   ImGui::SetNextItemWidth(width);
   const bool known = chosen >= 0 && static_cast<std::size_t>(chosen) < words.size();
-  if (!ImGui::BeginCombo(label, known ? words[static_cast<std::size_t>(chosen)].c_str() : ""))
+  if (!ImGui::BeginCombo(label, known ? words[static_cast<std::size_t>(chosen)].c_str() : unchosen))
     return std::nullopt;
   std::optional<int> picked;
   for (std::size_t k = 0; k < words.size(); ++k) {

@@ -74,7 +74,8 @@ bool mainButton(const Ui& ui, const char* word);
 // A heading within a page.
 void heading(const Ui& ui, const char* words);
 
-// Picks one of some words; the number of another than the chosen one.
-std::optional<int> choice(const char* label, const std::vector<std::string>& words, int chosen, float width);
+// Picks one of some words; the number of another than the chosen one. `unchosen` stands there for none.
+std::optional<int> choice(const char* label, const std::vector<std::string>& words, int chosen, float width,
+                          const char* unchosen = "");
 
 }  // namespace petalproof::window

@@ -1,11 +1,11 @@
 #include "viewer/window/panels/file_chooser.h"
 
+#include "viewer/window/places.h"
+
 #include <GLFW/glfw3.h>
 
 #include <array>
-#include <cstdlib>
 #include <cstring>
-#include <system_error>
 #include <utility>
 
 namespace petalproof::window {
@@ -29,11 +29,9 @@ bool editText(const char* label, std::string& text, ImVec2 size) {
 }
 
 void FileChooser::begin(const fs::path& folder, std::string name) {
-  std::error_code error;
   name_ = std::move(name);
   takes_focus_ = true;
-  const char* const home = std::getenv("HOME");
-  goTo(!folder.empty() ? folder : home ? fs::path(home) : fs::current_path(error));
+  goTo(folder.empty() ? homeFolder() : folder);
 }
 
 void FileChooser::goTo(const fs::path& folder) {

@@ -35,6 +35,24 @@ std::string whyWords(const app::State& state, const Filler& filler) {
   return filler.fixed ? "placed by hand" : "";
 }
 
+// Which kinds may be fillers, and another that may be one, too.
+void drawKinds(const app::State& state, const Ui& ui, app::Actions& actions) {
+  std::vector<std::string> used;
+  std::vector<std::string> others;
+  for (const Bloom& bloom : state.plan().blooms) (bloom.filler ? used : others).push_back(bloom.name);
+  remark(ui, used.empty() ? "No kind of bloom may be a filler yet: choose one, best a small one."
+                          : fmt::format("by {}, as few as it takes", namesOf(used, 6)));
+  if (others.empty()) return;
+  const auto picked = choice("may be a filler##too", others, -1, 130 * ui.scale, "another kind");
+  if (!picked) return;
+  for (std::size_t k = 0; k < state.plan().blooms.size(); ++k) {
+    Bloom bloom = state.plan().blooms[k];
+    if (bloom.name != others[static_cast<std::size_t>(*picked)]) continue;
+    bloom.filler = true;
+    actions.emplace_back(app::Edit{app::SetKind{static_cast<int>(k), std::move(bloom)}});
+  }
+}
+
 // The filler, to be picked, fixed or taken away; below it, why it is there.
 void drawFiller(const app::State& state, const Ui& ui, int number, app::Actions& actions) {
   const Filler& filler = state.plan().fillers[static_cast<std::size_t>(number)];
@@ -90,7 +108,7 @@ void drawNews(const app::State& state, const Ui& ui) {
   if (!state.filled) return;
   const app::FillNews& news = *state.filled;
   remark(ui, news.placed.empty()
-                 ? std::string("Nothing has to be hidden.")
+                 ? (news.left.empty() ? "Nothing has to be hidden." : "None could be placed.")
                  : fmt::format("{} placed{}. No placement needs fewer than {}.", news.placed.size(),
                                news.glow ? "; they glow on the wall, marked * here" : "", news.at_least));
   for (const std::string& note : news.notes) remark(ui, note);
@@ -114,9 +132,15 @@ void FillersPage::drawSearch(const app::State& state, const Ui& ui, app::Actions
     if (ImGui::Button("Stop")) actions.emplace_back(app::StopPlacing{});
     return;
   }
-  if (const auto picked = choice("is hidden", hideWords(), hide_, 190 * ui.scale)) hide_ = *picked;
+  ImGui::AlignTextToFramePadding();
+  ImGui::TextUnformatted("Hide");
+  ImGui::SameLine();
+  if (const auto picked = choice("##hide", hideWords(), hide_, 200 * ui.scale)) hide_ = *picked;
   if (!state.plan().fillers.empty()) ImGui::Checkbox("take the others away first", &start_over_);
   help("All but those that the hand fixed");
+  const auto mayFill = [](const Bloom& bloom) { return bloom.filler; };
+  const auto& kinds = state.plan().blooms;
+  if (std::none_of(kinds.begin(), kinds.end(), mayFill)) return;
   if (mainButton(ui, "Place fillers"))
     actions.emplace_back(app::PlaceFillers{hide_ == 0   ? Hide::shows
                                            : hide_ == 1 ? Hide::faint
@@ -134,6 +158,7 @@ void FillersPage::drawSearch(const app::State& state, const Ui& ui, app::Actions
 app::Actions FillersPage::draw(const app::State& state, const Ui& ui) {
   app::Actions actions;
   drawSearch(state, ui, actions);
+  if (!state.filling) drawKinds(state, ui, actions);
   drawNews(state, ui);
   drawToCut(state, ui);
   const std::size_t count = state.plan().fillers.size();

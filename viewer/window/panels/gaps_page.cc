@@ -7,7 +7,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
+#include <utility>
 
 namespace petalproof::window {
 namespace {
@@ -77,6 +79,38 @@ std::string sizeOf(const Gap& gap, Units units) {
   return fmt::format("{} x {}", tapeText(gap.width_mm, units), tapeText(gap.length_mm, units));
 }
 
+// What it is, and how it reads, in words.
+std::string wordsOf(const Gap& gap, const Reading* reading) {
+  std::string words;
+  switch (gap.owner.kind) {
+    case GapKind::board: words = "Bare board of this panel"; break;
+    case GapKind::seam:
+      words = gap.owner.upright ? "The seam between two panels side by side"
+                                : "The seam between a panel and the next below";
+      break;
+    case GapKind::crossing: words = "The crossing, where four panels meet: the worst spot of a wall"; break;
+  }
+  if (!reading) return words + ". Not read yet.";
+  words += fmt::format(".\nColour difference {:.1f}", reading->difference);
+  if (reading->texture > 0)
+    words += fmt::format("; that of like patches of bloom is {:.1f}", reading->texture);
+  return words + ".";
+}
+
+// What was chosen by a key is brought into sight.
+void followChoice(const app::State& state, const std::vector<app::GapRef>& listed) {
+  int& seen = *ImGui::GetStateStorage()->GetIntRef(ImGui::GetID("choices seen"));
+  const int choices = static_cast<int>(state.gap_choices);
+  if (std::exchange(seen, choices) == choices || !state.gap) return;
+  const auto at = std::find(listed.begin(), listed.end(), *state.gap);
+  if (at == listed.end()) return;
+  const float row = ImGui::GetTextLineHeight() + 2 * ImGui::GetStyle().CellPadding.y;
+  const float top = row * static_cast<float>(at - listed.begin());
+  const float sight = ImGui::GetWindowHeight();
+  if (top < ImGui::GetScrollY() || top + row > ImGui::GetScrollY() + sight)
+    ImGui::SetScrollY(std::max(0.0F, top - sight / 2));
+}
+
 void drawRow(const app::State& state, const Ui& ui, const app::GapRef& ref, app::Actions& actions) {
   const Gap& gap = *app::gapOf(state, ref);
   const Reading* const reading = app::readingOf(state, ref);
@@ -88,7 +122,6 @@ void drawRow(const app::State& state, const Ui& ui, const app::GapRef& ref, app:
   if (ImGui::Selectable("##row", chosen, ImGuiSelectableFlags_SpanAllColumns))
     actions.emplace_back(app::ChooseGap{ref});
   ImGui::PopID();
-  if (chosen && ImGui::IsWindowAppearing()) ImGui::SetScrollHereY();
   if (reading)
     drawSample(*ImGui::GetWindowDrawList(), ui, {at.x, at.y + ImGui::GetTextLineHeight() / 2}, 18 * ui.scale,
                reading->reads);
@@ -102,18 +135,26 @@ void drawRow(const app::State& state, const Ui& ui, const app::GapRef& ref, app:
   help("The people of this shot stand before most of it");
 }
 
-void drawList(const app::State& state, const Ui& ui, app::Actions& actions) {
+// Under the list, of the gap that is chosen: what it is. Nothing where none is.
+std::string wordsOfChosen(const app::State& state) {
+  const bool there = state.gap && state.gap->shot == state.shot && app::gapOf(state, *state.gap);
+  return there ? wordsOf(*app::gapOf(state, *state.gap), app::readingOf(state, *state.gap)) : std::string();
+}
+
+// `below`: the height left free.
+void drawList(const app::State& state, const Ui& ui, float below, app::Actions& actions) {
   const std::vector<app::GapRef> listed = app::listedGaps(state, state.shot);
   if (listed.empty()) return remark(ui, "None of these classes.");
-  remark(ui, "where, and how wide and long");
+  remark(ui, "where, how wide and long; n: the next");
   constexpr ImGuiTableFlags flags = ImGuiTableFlags_ScrollY | ImGuiTableFlags_SizingFixedFit;
-  if (!ImGui::BeginTable("gaps", 4, flags, {0, -ImGui::GetFrameHeightWithSpacing()})) return;
+  if (!ImGui::BeginTable("gaps", 4, flags, {0, -below})) return;
   // Widths of our own: from what stands in them they are known a frame later only.
   constexpr ImGuiTableColumnFlags fixed = ImGuiTableColumnFlags_WidthFixed;
   ImGui::TableSetupColumn("", fixed, 24 * ui.scale);
   ImGui::TableSetupColumn("", fixed, ImGui::CalcTextSize("D10+E11").x);
   ImGui::TableSetupColumn("", ImGuiTableColumnFlags_WidthStretch);
   ImGui::TableSetupColumn("", fixed, ImGui::CalcTextSize(behind_people).x);
+  followChoice(state, listed);
   ImGuiListClipper clipper;
   clipper.Begin(static_cast<int>(listed.size()));
   while (clipper.Step())
@@ -123,8 +164,8 @@ void drawList(const app::State& state, const Ui& ui, app::Actions& actions) {
 }
 
 std::string stateWords(const app::State& state, const app::ShotResult& known) {
-  if (!known.check) return known.problem.empty() ? "Looking at the wall ..." : known.problem;
-  if (!app::isCurrent(state, state.shot)) return "Of a moment ago; looking again ...";
+  if (!known.check && !known.problem.empty()) return known.problem;
+  if (!app::isCurrent(state, state.shot)) return "Looking at the wall ...";
   if (!known.full) return "Seen small, not read yet ...";
   return {};
 }
@@ -133,10 +174,7 @@ std::string stateWords(const app::State& state, const app::ShotResult& known) {
 void drawPictures(const app::State& state, app::Actions& actions) {
   if (!state.drawing) {
     if (ImGui::Button("Marked pictures")) actions.emplace_back(app::WritePictures{});
-    help(
-        "Each shot with its gaps marked, and a map of the wall, into a new folder beside the plan. n and N "
-        "go "
-        "through the gaps.");
+    help("Each shot with its gaps marked, and a map of the wall, into a new folder beside the plan.");
     return;
   }
   ImGui::ProgressBar(static_cast<float>(state.drawing->share), {ImGui::GetContentRegionAvail().x * 0.6F, 0},
@@ -152,15 +190,23 @@ app::Actions drawGapsPage(const app::State& state, const Ui& ui) {
   const auto shot = static_cast<std::size_t>(state.shot);
   if (shot >= state.live.shots.size()) return actions;
   const app::ShotResult& known = state.live.shots[shot];
-  drawClasses(state, ui, known.check.get(), actions);
+  // What was so before the last change isn't shown.
+  const bool current = app::isCurrent(state, state.shot);
+  drawClasses(state, ui, current ? known.check.get() : nullptr, actions);
   const std::string words = stateWords(state, known);
   if (!words.empty()) remark(ui, words);
-  if (!known.check) return actions;
+  if (!current) return actions;
   if (known.full && known.check->found.gaps.empty()) {
     remark(ui, "No bare board and no seam in this picture.");
     return actions;
   }
-  drawList(state, ui, actions);
+  const std::string words_of_chosen = wordsOfChosen(state);
+  float below = ImGui::GetFrameHeightWithSpacing();
+  if (!words_of_chosen.empty())
+    below += ImGui::GetStyle().ItemSpacing.y +
+             ImGui::CalcTextSize(words_of_chosen.c_str(), nullptr, false, ImGui::GetContentRegionAvail().x).y;
+  drawList(state, ui, below, actions);
+  if (!words_of_chosen.empty()) remark(ui, words_of_chosen);
   drawPictures(state, actions);
   return actions;
 }

@@ -21,7 +21,10 @@ std::span<const HelpPart> helpParts() {
         "sets a "
         "panel free from the others."},
        {"The floor plan",
-        "The room from above. Drag the camera, the people, or the point the camera looks at."},
+        "The room from above. Drag the camera, the people, or the point the camera looks at. By keys: F5 "
+        "goes there, "
+        "Tab from one of them to the next, arrows move it (with Shift by a hair), Escape goes back to the "
+        "wall."},
        {"The prints",
         "Each shot as its picture will be, with the number of gaps that show in it. Click one to work with "
         "it."},

@@ -128,11 +128,10 @@ app::Actions Notebook::draw(const app::State& state, const Ui& ui, const Area& a
   const float room = 10 * ui.scale;
   ImGui::SetCursorScreenPos({area.min.x + room, area.min.y + room});
   ImGui::BeginChild("notebook", {area.width() - 2 * room, area.height() - 2 * room}, false, walked_through);
+  const auto asked = askedPage(ui, static_cast<int>(Page::plan) + 1);
+  if (asked) page_ = static_cast<Page>(*asked);
   drawTabs(ui);
-  if (const auto asked = askedPage(ui, static_cast<int>(Page::plan) + 1)) {
-    page_ = static_cast<Page>(*asked);
-    ImGui::SetNextWindowFocus();
-  }
+  if (asked) ImGui::SetNextWindowFocus();
   ImGui::BeginChild("page", {0, -ImGui::GetFrameHeightWithSpacing() - heightOf(state.notice, ui)}, false,
                     walked_through);
   const app::Actions more = drawPage(state, ui);

@@ -144,12 +144,13 @@ void Questions::drawFound(const app::State& state, const Ui& ui, app::Actions& a
 
 void Questions::drawChangedOnDisk(const app::State& state, app::Actions& actions) {
   openWhile(state.changed_on_disk, on_disk);
-  if (!beginQuestion(on_disk, ImGui::GetFontSize() * 26)) return;
+  if (!beginQuestion(on_disk, ImGui::GetFontSize() * 32)) return;
   if (!state.changed_on_disk) {
     ImGui::CloseCurrentPopup();
     return ImGui::EndPopup();
   }
-  ImGui::TextWrapped("%s is another one on the disk than was read here.", state.path.filename().c_str());
+  ImGui::TextWrapped("%s is on the disk as another program left it, not as it was read or saved here.",
+                     state.path.filename().c_str());
   if (answer("Read that one")) actions.emplace_back(app::ReadAgain{});
   ImGui::SameLine();
   if (answer("Write mine over it")) actions.emplace_back(app::SaveAs{state.path, true});
@@ -176,6 +177,11 @@ void Questions::drawProblems(const app::State& state, const Ui& ui, app::Actions
     ImGui::Dummy({0, 3 * ui.scale});
   }
   ImGui::EndChild();
+  if (!state.unread.empty()) {
+    if (answer("Read it again")) actions.emplace_back(app::OpenPlan{state.unread});
+    help("When you have put it right in an editor");
+    ImGui::SameLine();
+  }
   if (answer("Seen", ui.wasPressed(GLFW_KEY_ESCAPE))) actions.emplace_back(app::Dismiss{});
   ImGui::EndPopup();
 }

@@ -24,6 +24,21 @@ void ShotPage::set(Work& work, const char* what, int stroke) {
   work.actions.emplace_back(app::Edit{app::SetShot{work.state.shot, work.shot, what}, stroke});
 }
 
+// What is below doesn't move while the hand is at it, nor while what is said isn't known.
+void ShotPage::drawWords(const Work& work) {
+  if (words_high_ > 0 && (ImGui::IsAnyItemActive() || !app::isCurrent(work.state, work.state.shot))) {
+    ImGui::BeginChild("words", {0, words_high_}, false,
+                      ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse);
+    drawShotWords(work.state, work.ui);
+    ImGui::EndChild();
+    return;
+  }
+  ImGui::BeginGroup();
+  drawShotWords(work.state, work.ui);
+  ImGui::EndGroup();
+  words_high_ = ImGui::GetItemRectSize().y;
+}
+
 void ShotPage::drawNames(Work& work) {
   if (const auto name = fields_.text("name", work.shot.name, work.width)) {
     work.shot.name = *name;
@@ -204,7 +219,7 @@ app::Actions ShotPage::draw(const app::State& state, const Ui& ui) {
             ImGui::GetContentRegionAvail().x - 96 * ui.scale};
   ImGui::PushID(state.shot);
   drawNames(work);
-  drawShotWords(state, ui);
+  drawWords(work);
   drawAdvice(state, ui, actions);
   drawFramings(work);
   drawLens(work);

@@ -19,6 +19,7 @@ class ShotPage {
     float width;
   };
   void drawNames(Work& work);
+  void drawWords(const Work& work);
   void drawFramings(Work& work);
   void drawLens(Work& work);
   void drawZoom(Work& work);
@@ -35,6 +36,7 @@ class ShotPage {
   Fields fields_;
   Sliders sliders_;
   int people_ = 2;
+  float words_high_ = 0;  // what is said of the picture
 };
 
 }  // namespace petalproof::window

@@ -33,15 +33,20 @@ std::string remedyWords(const ShotCheck& check, Units units) {
   return words.empty() ? words : words + ".";
 }
 
+// Never nothing where there is something.
+std::string shareWords(double share) {
+  const double percent = 100 * share;
+  return percent > 0 && percent < 0.05 ? "under 0.1 %" : fmt::format("{:.1f} %", percent);
+}
+
 }  // namespace
 
 void drawShotWords(const app::State& state, const Ui& ui) {
-  const auto shot = static_cast<std::size_t>(state.shot);
-  if (shot >= state.live.shots.size() || !state.live.shots[shot].check) return;
-  const ShotCheck& check = *state.live.shots[shot].check;
+  if (!app::isCurrent(state, state.shot)) return remark(ui, "Looking at the wall ...");
+  const ShotCheck& check = *state.live.shots[static_cast<std::size_t>(state.shot)].check;
   const Units units = state.plan().units;
-  remark(ui, fmt::format("Blooms {:.1f} %, bare board {:.1f} %, seams {:.1f} %.", 100 * check.shares.bloom,
-                         100 * check.shares.board, 100 * check.shares.seam));
+  remark(ui, fmt::format("Blooms {}, bare board {},\nseams {} of the picture", shareWords(check.shares.bloom),
+                         shareWords(check.shares.board), shareWords(check.shares.seam)));
   if (check.off.any()) {
     ImGui::PushStyleColor(ImGuiCol_Text, ui.theme.warm);
     ImGui::TextWrapped("The frame runs off the wall: %s.", offWords(check.off, units).c_str());

@@ -55,18 +55,26 @@ void StartPage::go(Way way) {
   maker_.forget();
   if (way == Way::questions) askForAnswers();
   if (way == Way::tables && !tables_.isEmpty())
-    maker_.ask(
-        [input = tables_.input(), folder = tables_.folder()] { return app::firstWall(input, folder); });
+    askFor(
+        [input = tables_.input(), folder = tables_.folder()](app::Pace pace, const app::FirstWall* before) {
+          return app::firstWall(input, folder, pace, before);
+        });
 }
 
-// Other colours for the same blooms are there at once.
 void StartPage::askForAnswers() {
-  const bool known = result_ && *result_ && !maker_.isBusy() && app::sameArrangement(answers_, asked_);
-  asked_ = answers_;
-  if (known)
-    maker_.ask([wall = *result_->value, answers = answers_] { return app::madeAnew(wall, answers); });
-  else
-    maker_.ask([answers = answers_] { return app::firstWall(answers); });
+  askFor([answers = answers_](app::Pace pace, const app::FirstWall* before) {
+    return app::firstWall(answers, pace, before);
+  });
+}
+
+// A hasty look comes first. The last wall's places are taken where the same blooms are to be arranged: other
+// colours are there at once.
+void StartPage::askFor(const Recipe& recipe) {
+  const auto last = result_ && *result_ ? std::make_shared<const app::FirstWall>(*result_->value) : nullptr;
+  const auto hasty = [=](const app::FirstWall*) { return recipe(app::Pace::hasty, last.get()); };
+  const auto careful = [=](const app::FirstWall* before) { return recipe(app::Pace::careful, before); };
+  is_of_last_ask_ = false;
+  maker_.ask({hasty, careful});
 }
 
 void StartPage::takeTables(const std::vector<fs::path>& files) {
@@ -140,7 +148,8 @@ void StartPage::drawPicture(const Ui& ui, ImVec2 size, WallPictures& pictures) {
   const bool known = result_ && *result_ && result_->value->scene;
   if (known) sketch_.draw(ui, area, result_->value->plan, result_->value->scene, pictures);
   if (maker_.isBusy())
-    drawLabel(*ImGui::GetWindowDrawList(), ui, ui.fonts.small, area.middle(), "laying out the blooms ...");
+    drawLabel(*ImGui::GetWindowDrawList(), ui, ui.fonts.small, area.middle(),
+              is_of_last_ask_ ? "laying them out with more care ..." : "laying out the blooms ...");
 }
 
 void StartPage::drawResult(const Ui& ui, app::Actions& actions) {
@@ -151,7 +160,8 @@ void StartPage::drawResult(const Ui& ui, app::Actions& actions) {
     return;
   }
   const app::FirstWall& wall = *result_->value;
-  if (!maker_.isBusy() && mainButton(ui, "Make this wall")) actions.emplace_back(app::StartWith{wall.plan});
+  // Whoever is in a hurry takes it as it was laid out in a hurry.
+  if (is_of_last_ask_ && mainButton(ui, "Make this wall")) actions.emplace_back(app::StartWith{wall.plan});
   if (way_ == Way::tables) remark(ui, wall.comes_to + ".");
   remark(ui, fmt::format("About {:.0f} % of the board stays bare, seen head-on.", 100 * wall.bare_share));
   constexpr double hardly = 0.02;
@@ -170,7 +180,10 @@ app::Actions StartPage::draw(const app::State& state, const Ui& ui, const Area& 
   begin(state);
   // The arrow keys go through it from the first.
   if (!ImGui::IsWindowFocused(ImGuiFocusedFlags_AnyWindow)) ImGui::SetNextWindowFocus();
-  if (auto made = maker_.take()) result_ = std::move(made);
+  if (auto made = maker_.take()) {
+    result_ = std::move(made);
+    is_of_last_ask_ = true;
+  }
   beginArea("start", area, Keys::throughWidgets);
   drawSheet(*ImGui::GetWindowDrawList(), ui, area);
   const float room = 22 * ui.scale;

@@ -14,6 +14,7 @@
 #include "viewer/app/first_wall_maker.h"
 
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -32,7 +33,9 @@ class StartPage {
   enum class Way { open, tables, questions };
   void begin(const app::State& state);
   void go(Way way);
+  using Recipe = std::function<Result<app::FirstWall>(app::Pace, const app::FirstWall* before)>;
   void askForAnswers();
+  void askFor(const Recipe& recipe);
   void drawWays(const app::State& state, const Ui& ui, app::Actions& actions);
   void drawOpen(const app::State& state, const Ui& ui, app::Actions& actions);
   void drawTables(const Ui& ui, WallPictures& pictures, app::Actions& actions);
@@ -46,9 +49,9 @@ class StartPage {
   TableFields tables_;
   FirstQuestions questions_;
   app::Answers answers_;
-  app::Answers asked_;  // what the last wall was asked for with
   app::FirstWallMaker maker_;
   std::optional<Result<app::FirstWall>> result_;  // the last one, while another is made
+  bool is_of_last_ask_ = false;                   // it is of what was asked for last, hastily or not
   WallSketch sketch_;
 };
 

@@ -102,9 +102,10 @@ bool TableFields::draw(const Ui& ui) {
     }
     help(words);
   };
-  field("one panel", panel_, "Its width and height, such as 24x20. Left empty, it is guessed.");
+  field("one panel, wide x high", panel_, "Its width and height, such as 24x20. Left empty, it is guessed.");
   ImGui::SameLine(0, 18 * ui.scale);
-  field("the wall, about", size_, "Where no cells are given: its width and height, such as 96x96");
+  field("the wall, wide x high, about", size_,
+        "Where no cells are given: its width and height, such as 96x96");
   if (!changed_ || ImGui::IsAnyItemActive()) return false;
   return std::exchange(changed_, false);
 }
