@@ -7,7 +7,6 @@
 #include <cmath>
 #include <cstddef>
 #include <iterator>
-#include <optional>
 #include <unordered_map>
 
 namespace petalproof {
@@ -93,30 +92,61 @@ std::vector<Pair> LeftBare::onGrid(const MustHide& all, std::size_t eye, const P
   return oneInEachBlock(bare, static_cast<std::uint32_t>(eye), grid_, block_places_);
 }
 
-bool LeftBare::isHidden(const MustHide& all, std::size_t eye, glm::dvec2 place, const Numbers& chosen) const {
-  return std::any_of(chosen.begin(), chosen.end(), [&](std::uint32_t k) {
-    return mightHide(task_.maker, pool_[k], all.eyes[eye], place) &&
-           hides(pool_.seen(k, all.eyes, eye).silhouette, place);
-  });
+// Finds which others each hides, of those not looked at yet. Not for one eye from two threads.
+void LeftBare::hideOthers(const MustHide& all, std::size_t eye, const Numbers& fillers) {
+  const std::vector<glm::dvec2>& others = all.eyes[eye].others;
+  for (const std::uint32_t k : fillers) {
+    HiddenOthers& hidden = hidden_[eye][k];
+    if (hidden.looked_at == others.size()) continue;
+    const Silhouette& seen = pool_.seen(k, all.eyes, eye).silhouette;
+    const auto low = squareOf(seen.min_mm);
+    const auto high = squareOf(seen.max_mm);
+    const std::size_t known = hidden.numbers.size();
+    for (auto square = others_[eye].lower_bound(low); square != others_[eye].end() && square->first <= high;
+         ++square)
+      if (!seen.triangles.empty() && square->first.second >= low.second &&
+          square->first.second <= high.second)
+        for (const std::uint32_t other : square->second)
+          if (other >= hidden.looked_at && hides(seen, others[other])) hidden.numbers.push_back(other);
+    std::sort(hidden.numbers.begin() + static_cast<std::ptrdiff_t>(known), hidden.numbers.end());
+    hidden.looked_at = others.size();
+  }
 }
 
-std::vector<Pair> LeftBare::ofEye(const MustHide& all, std::size_t eye, const Numbers& chosen) const {
+bool LeftBare::hidesOther(std::size_t eye, std::uint32_t filler, std::uint32_t other) const {
+  const Numbers& numbers = hidden_[eye].at(filler).numbers;
+  return std::binary_search(numbers.begin(), numbers.end(), other);
+}
+
+std::vector<Pair> LeftBare::ofEye(const MustHide& all, std::size_t eye, const Numbers& chosen) {
   std::vector<Pair> left = onGrid(all, eye, wholeGrid(), chosen);
-  const std::vector<glm::dvec2>& others = all.eyes[eye].others;
-  for (std::uint32_t k = 0; k < others.size(); ++k)
-    if (!isHidden(all, eye, others[k], chosen)) left.push_back({static_cast<std::uint32_t>(eye), false, k});
+  hideOthers(all, eye, chosen);
+  std::vector<char> hidden(all.eyes[eye].others.size(), 0);
+  for (const std::uint32_t k : chosen)
+    for (const std::uint32_t other : hidden_[eye].at(k).numbers) hidden[other] = 1;
+  for (std::uint32_t k = 0; k < hidden.size(); ++k)
+    if (hidden[k] == 0) left.push_back({static_cast<std::uint32_t>(eye), false, k});
   std::sort(left.begin(), left.end());
   return left;
 }
 
 std::vector<Pair> LeftBare::ofEyeAfter(const Numbers& changed, const std::vector<Pair>& before,
-                                       const MustHide& all, std::size_t eye, const Numbers& chosen) const {
+                                       const MustHide& all, std::size_t eye, const Numbers& chosen) {
   const auto number = static_cast<std::uint32_t>(eye);
   const Part part = partOf(all, eye, changed);
   std::vector<Pair> fresh = onGrid(all, eye, part, chosen);
-  const Numbers touched = othersNear(all, eye, changed);
-  for (const std::uint32_t k : touched)
-    if (!isHidden(all, eye, all.eyes[eye].others[k], chosen)) fresh.push_back({number, false, k});
+  hideOthers(all, eye, changed);
+  Numbers touched;
+  for (const std::uint32_t k : changed) {
+    const Numbers& numbers = hidden_[eye].at(k).numbers;
+    touched.insert(touched.end(), numbers.begin(), numbers.end());
+  }
+  std::sort(touched.begin(), touched.end());
+  touched.erase(std::unique(touched.begin(), touched.end()), touched.end());
+  for (const std::uint32_t other : touched)
+    if (std::none_of(chosen.begin(), chosen.end(),
+                     [&](std::uint32_t k) { return hidesOther(eye, k, other); }))
+      fresh.push_back({number, false, other});
   std::sort(fresh.begin(), fresh.end());
   std::vector<Pair> stays;
   const auto first = std::lower_bound(before.begin(), before.end(), Pair{number, false, 0});
@@ -129,33 +159,21 @@ std::vector<Pair> LeftBare::ofEyeAfter(const Numbers& changed, const std::vector
   return left;
 }
 
-// Those that one of the changed might hide, ascending.
-LeftBare::Numbers LeftBare::othersNear(const MustHide& all, std::size_t eye, const Numbers& changed) const {
-  Numbers near;
-  for (const std::uint32_t k : changed) {
-    const double reach = std::min(1e6, farthestHidden(task_.maker, pool_[k], all.eyes[eye]));
-    const auto low = squareOf(pool_[k].site.board_mm - reach);
-    const auto high = squareOf(pool_[k].site.board_mm + reach);
-    for (auto square = others_[eye].lower_bound(low); square != others_[eye].end() && square->first <= high;
-         ++square)
-      if (square->first.second >= low.second && square->first.second <= high.second)
-        near.insert(near.end(), square->second.begin(), square->second.end());
-  }
-  std::sort(near.begin(), near.end());
-  near.erase(std::unique(near.begin(), near.end()), near.end());
-  return near;
-}
-
-std::vector<Pair> LeftBare::find(const MustHide& all, const Numbers& chosen) {
+void LeftBare::lookAt(const MustHide& all) {
   others_.assign(all.eyes.size(), {});
+  hidden_.resize(std::max(hidden_.size(), all.eyes.size()));
   for (std::size_t eye = 0; eye < others_.size(); ++eye)
     for (std::uint32_t k = 0; k < all.eyes[eye].others.size(); ++k)
       others_[eye][squareOf(all.eyes[eye].others[k])].push_back(k);
+}
+
+std::vector<Pair> LeftBare::find(const MustHide& all, const Numbers& chosen) {
+  lookAt(all);
   return joined(all.eyes.size(), [&](std::size_t eye) { return ofEye(all, eye, chosen); });
 }
 
 std::vector<Pair> LeftBare::findAfter(const Numbers& changed, const std::vector<Pair>& before,
-                                      const MustHide& all, const Numbers& chosen) const {
+                                      const MustHide& all, const Numbers& chosen) {
   return joined(all.eyes.size(),
                 [&](std::size_t eye) { return ofEyeAfter(changed, before, all, eye, chosen); });
 }
@@ -169,16 +187,12 @@ std::vector<char> LeftBare::aloneFor(const MustHide& all, std::size_t eye, const
   for (const std::uint32_t k : chosen) addTo(once, twice, pool_.seen(k, all.eyes, eye).hidden);
   for (std::size_t n = 0; n < chosen.size(); ++n)
     alone[n] = anyOnlyIn(pool_.seen(chosen[n], all.eyes, eye).hidden, wanted, twice) ? 1 : 0;
-  for (const glm::dvec2& place : all.eyes[eye].others) {
-    std::optional<std::size_t> by;
-    bool more = false;
-    for (std::size_t n = 0; n < chosen.size() && !more; ++n) {
-      if (!isHidden(all, eye, place, {chosen[n]})) continue;
-      more = by.has_value();
-      by = n;
-    }
-    if (by && !more) alone[*by] = 1;
-  }
+  std::vector<std::uint32_t> times(all.eyes[eye].others.size(), 0);
+  for (const std::uint32_t k : chosen)
+    for (const std::uint32_t other : hidden_[eye].at(k).numbers) ++times[other];
+  for (std::size_t n = 0; n < chosen.size(); ++n)
+    for (const std::uint32_t other : hidden_[eye].at(chosen[n]).numbers)
+      if (times[other] == 1) alone[n] = 1;
   return alone;
 }
 
@@ -190,15 +204,21 @@ bool LeftBare::isAloneFor(const MustHide& all, std::size_t eye, std::uint32_t on
   PlaceBits own = all.eyes[eye].places.within(pool_.seen(one, all.eyes, eye).hidden);
   for (const std::uint32_t k : others) own.clear(pool_.seen(k, all.eyes, eye).hidden);
   if (own.any()) return true;
-  return std::any_of(all.eyes[eye].others.begin(), all.eyes[eye].others.end(), [&](glm::dvec2 place) {
-    return isHidden(all, eye, place, {one}) && !isHidden(all, eye, place, others);
+  const Numbers& hidden = hidden_[eye].at(one).numbers;
+  return std::any_of(hidden.begin(), hidden.end(), [&](std::uint32_t other) {
+    return std::none_of(others.begin(), others.end(),
+                        [&](std::uint32_t k) { return hidesOther(eye, k, other); });
   });
 }
 
 // One that is taken out makes the others less idle, so each need be looked at only once.
-void LeftBare::removeIdle(const MustHide& all, Numbers& chosen) const {
+void LeftBare::removeIdle(const MustHide& all, Numbers& chosen) {
+  lookAt(all);
   std::vector<std::vector<char>> alone(all.eyes.size());
-  forEach(alone.size(), [&](std::size_t eye) { alone[eye] = aloneFor(all, eye, chosen); });
+  forEach(alone.size(), [&](std::size_t eye) {
+    hideOthers(all, eye, chosen);
+    alone[eye] = aloneFor(all, eye, chosen);
+  });
   for (std::size_t n = chosen.size(); n-- > 0;) {
     const bool was_alone =
         std::any_of(alone.begin(), alone.end(), [&](const std::vector<char>& of) { return of[n] != 0; });

@@ -9,6 +9,7 @@
 
 #include <cstdint>
 #include <map>
+#include <unordered_map>
 #include <utility>
 #include <vector>
 
@@ -20,13 +21,14 @@ class LeftBare {
   // Blocks of so many places each way, in each of which one that is left stands for all.
   LeftBare(const SearchTask& task, CandidatePool& pool, int block_places);
 
-  // Ascending. What follows is asked of the same `all` until this is called again.
+  // Ascending. Eye::others may only grow from one call to the next.
   std::vector<Pair> find(const MustHide& all, const std::vector<std::uint32_t>& chosen);
-  // The same, where `before` is what was left before the `changed` ones came to the chosen or went.
+  // The same of the same `all`, where `before` is what was left before the `changed` ones came to the chosen
+  // or went.
   std::vector<Pair> findAfter(const std::vector<std::uint32_t>& changed, const std::vector<Pair>& before,
-                              const MustHide& all, const std::vector<std::uint32_t>& chosen) const;
+                              const MustHide& all, const std::vector<std::uint32_t>& chosen);
   // Takes out those that hide nothing that the others don't, the last first.
-  void removeIdle(const MustHide& all, std::vector<std::uint32_t>& chosen) const;
+  void removeIdle(const MustHide& all, std::vector<std::uint32_t>& chosen);
 
  private:
   // Rows and columns of the grid, in whole blocks; empty where `to` isn't above `from`.
@@ -42,15 +44,16 @@ class LeftBare {
   using Numbers = std::vector<std::uint32_t>;
   // Eye::others, by squares of the board plane.
   using Squares = std::map<std::pair<int, int>, Numbers>;
+  void lookAt(const MustHide& all);
   Part wholeGrid() const;
-  Numbers othersNear(const MustHide& all, std::size_t eye, const Numbers& changed) const;
+  void hideOthers(const MustHide& all, std::size_t eye, const Numbers& fillers);
+  bool hidesOther(std::size_t eye, std::uint32_t filler, std::uint32_t other) const;
   Part partOf(const MustHide& all, std::size_t eye, const Numbers& changed) const;
   std::vector<Pair> onGrid(const MustHide& all, std::size_t eye, const Part& part,
                            const Numbers& chosen) const;
-  bool isHidden(const MustHide& all, std::size_t eye, glm::dvec2 place, const Numbers& chosen) const;
-  std::vector<Pair> ofEye(const MustHide& all, std::size_t eye, const Numbers& chosen) const;
+  std::vector<Pair> ofEye(const MustHide& all, std::size_t eye, const Numbers& chosen);
   std::vector<Pair> ofEyeAfter(const Numbers& changed, const std::vector<Pair>& before, const MustHide& all,
-                               std::size_t eye, const Numbers& chosen) const;
+                               std::size_t eye, const Numbers& chosen);
   std::vector<char> aloneFor(const MustHide& all, std::size_t eye, const Numbers& chosen) const;
   bool isAloneFor(const MustHide& all, std::size_t eye, std::uint32_t one, const Numbers& chosen) const;
 
@@ -59,6 +62,11 @@ class LeftBare {
   CandidatePool& pool_;
   int block_places_;
   std::vector<Squares> others_;  // by eye
+  struct HiddenOthers {
+    std::size_t looked_at = 0;
+    Numbers numbers;  // ascending
+  };
+  std::vector<std::unordered_map<std::uint32_t, HiddenOthers>> hidden_;  // by eye, then filler
 };
 
 // One place of each block of so many places each way, the one that comes first by a hash: no straight rows.
