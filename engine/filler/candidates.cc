@@ -8,9 +8,6 @@
 
 namespace petalproof {
 
-namespace {
-
-// How far from its axis a filler may hide a place of the board plane, seen from an eye.
 double reachOf(const FillerKind& kind, const Eye& eye, glm::dvec2 at) {
   constexpr double rounding = 1.01;
   const HandBuild::Farthest more = eye.build != nullptr ? eye.build->farthest() : HandBuild::Farthest();
@@ -21,17 +18,10 @@ double reachOf(const FillerKind& kind, const Eye& eye, glm::dvec2 at) {
   return stretch * (radius + 1 + more.aside_mm) + (stretch - 1) * glm::length(at - glm::dvec2(eye.at));
 }
 
-}  // namespace
-
 Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const Eye& eye) {
   const FillerMaker::Hung hung =
       maker.hang(candidate.kind, candidate.site.from_corner_mm, candidate.turn_deg);
   glm::mat4x3 wallFromMesh = hung.wallFromMesh;
-  if (eye.sure != nullptr) {
-    const glm::vec2 left(eye.sure->left[candidate.kind]);
-    wallFromMesh[0] *= left.x;
-    wallFromMesh[1] *= left.y;
-  }
   if (eye.build != nullptr)
     wallFromMesh = eye.build->wallFromFiller(wallFromMesh, candidate.site.board_mm,
                                              maker.kinds()[candidate.kind].greenery);
@@ -39,7 +29,7 @@ Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, co
 }
 
 Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye) {
-  return silhouetteOf(maker, candidate, Eye{eye, nullptr, nullptr, {}, {}});
+  return silhouetteOf(maker, candidate, Eye{eye, nullptr, {}, {}});
 }
 
 bool mightHide(const FillerMaker& maker, const Candidate& candidate, const Eye& eye, glm::dvec2 place) {

@@ -36,6 +36,7 @@ class CandidatePool {
   // Pairs that each hides, ascending; as of the last call of findCovers.
   const std::vector<std::uint32_t>& covers(std::size_t k) const { return covers_[k]; }
   void findCovers(const PairList& pairs, const std::vector<Eye>& eyes);
+  const std::vector<std::vector<std::uint32_t>>& allCovers() const { return covers_; }
 
   // For each those that can't stand beside it, ascending.
   const std::vector<std::vector<std::uint32_t>>& conflicts() const { return conflicts_; }

@@ -32,6 +32,8 @@ PlaceBits hiddenBy(const FillerMaker& maker, const Candidate& candidate, const g
                    const PlaceGrid& grid);
 Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const Eye& eye);
 Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye);
+// How far from its axis a filler at a place may hide another one of the board plane, as the eye sees it.
+double reachOf(const FillerKind& kind, const Eye& eye, glm::dvec2 at);
 // Whether the eye could see a filler there hide the place: a quick look, never wrong when it says no.
 bool mightHide(const FillerMaker& maker, const Candidate& candidate, const Eye& eye, glm::dvec2 place);
 

@@ -62,8 +62,6 @@ class FillerSearch {
   std::vector<std::uint32_t> nearestChosen(glm::dvec2 place, std::size_t most) const;
   bool put(const std::vector<std::uint32_t>& rest, const std::vector<Proposal>& in,
            std::vector<std::uint32_t>& numbers);
-  enum class StockRule { kept, ignored };
-  class Leeway;
   std::vector<char> hiddenByChosen() const;
   std::vector<std::uint32_t> missing() const;
   bool addMissing();
