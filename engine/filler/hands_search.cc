@@ -64,7 +64,7 @@ HandsSearch::HandsSearch(const HandsTask& hands, const SearchTask& task, const C
 
 std::vector<Problem> HandsSearch::search() {
   constexpr std::array<Round, 4> coarse{{{24, 3}, {48, 2.5}, {64, 2}, {100, 1.5}}};
-  constexpr int most_fine = 14;
+  constexpr int most_fine = 20;
   constexpr double rounds = coarse.size() + most_fine;
   constexpr int gaps_to_begin_with = 6'000;
   constexpr std::size_t few_gaps = 20;  // are looked at closely from the start
@@ -95,7 +95,7 @@ std::vector<Problem> HandsSearch::search() {
 
 // With many builds in each round; what does best by builds not seen before is the answer.
 std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
-  constexpr int most_in_vain = 2;
+  constexpr int most_in_vain = 4;
   std::vector<std::uint32_t> best = chosen_;
   for (int in_vain = 0; done < rounds && !stop(); ++done) {
     if (progress_) progress_(done / rounds);
