@@ -12,8 +12,6 @@
 #include "engine/scene/filler_maker.h"
 
 #include <algorithm>
-#include <array>
-#include <deque>
 #include <iterator>
 #include <optional>
 #include <tuple>

@@ -108,6 +108,11 @@ TEST_CASE("walls by hands: fillers for builds that come out otherwise than plann
     CHECK(result.value->count == 1 + result.value->hands->costs);
     CHECK(result.value->hands->clean >= 190);
     CHECK(result.value->left.empty());
+    options.threads = 3;
+    const Result<FillResult> other = fillPlan(plan, options);
+    REQUIRE(other);
+    CHECK(placesOf(*other.value) == placesOf(*result.value));
+    CHECK(other.value->hands->clean == result.value->hands->clean);
   }
   SUBCASE("where the stock ends before enough walls are clean it is said so in words") {
     plan = barePanel(160, 120, 206);
