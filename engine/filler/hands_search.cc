@@ -263,7 +263,7 @@ std::optional<std::string> HandsSearch::whyNotClean(const HandsReport& report) c
                        "in most walls, and spares are what helps on the day",
                        more.empty() ? ", however many fillers hang" : " without " + more);
   if (more.empty())
-    return asked + "they aren't, because no more fillers fit beside the blooms where such hands leave gaps";
+    return asked + "they aren't, because no more fillers were found that fit where such hands leave gaps";
   return asked +
          fmt::format(
              "they aren't, because the stock is used up: {} would hide more of what such hands leave bare",
