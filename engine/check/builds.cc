@@ -100,11 +100,15 @@ BuildLook::BuildLook(const Plan& plan, const Scene& scene, const std::vector<Sho
   workers.run([&] {
     forEach(shots.size(), [&](std::size_t shot) {
       ShotView& view = views_[shot];
-      view.camera = atPreviewSize(shots[shot].camera, options.megapixels);
+      view.camera = cameraOf(shots[shot], options);
       if (!options.by_ids && CoverageRasteriser::holdsFor(view.camera))
         view.board = bareBoardMask(scene.panels, view.camera);
     });
   });
+}
+
+Camera BuildLook::cameraOf(const ShotCheck& shot, const BuildOptions& options) {
+  return options.megapixels > 0 ? atPreviewSize(shot.camera, options.megapixels) : shot.camera;
 }
 
 std::vector<GapsOfBuild> BuildLook::look(std::span<const HandBuild> builds) const {
@@ -118,14 +122,9 @@ std::vector<GapsOfBuild> BuildLook::look(std::span<const HandBuild> builds) cons
   return found;
 }
 
-BuildsCheck checkBuilds(const Plan& plan, const Scene& scene, const std::vector<ShotCheck>& shots,
-                        const HandErrors& errors, const BuildOptions& options) {
+void forEachBuild(const BuildLook& look, const Scene& scene, const HandErrors& errors,
+                  const BuildOptions& options, const std::function<void(const GapsOfBuild&)>& each) {
   constexpr int at_a_time = 32;  // then there is word of it
-  const LostStrips lost(shots, options.at_most, plan.reading);
-  const BuildLook look(plan, scene, shots, lost, options);
-  BuildsCheck sum;
-  for (const ShotCheck& shot : shots)
-    sum.shots.push_back({std::vector<int>(shot.found.gaps.size(), 0), 0, 0});
   for (int from = 0; from < options.builds; from += at_a_time) {
     if (options.cancelled && options.cancelled()) break;
     if (options.progress) options.progress(static_cast<double>(from) / options.builds);
@@ -133,8 +132,18 @@ BuildsCheck checkBuilds(const Plan& plan, const Scene& scene, const std::vector<
     for (int k = from; k < std::min(from + at_a_time, options.builds); ++k)
       builds.emplace_back(scene, errors, options.seed, options.first + static_cast<std::uint64_t>(k));
     for (const GapsOfBuild& found : look.look(builds))
-      if (found.size() == shots.size()) addTo(sum, found, lost);
+      if (look.isDone(found)) each(found);
   }
+}
+
+BuildsCheck checkBuilds(const Plan& plan, const Scene& scene, const std::vector<ShotCheck>& shots,
+                        const HandErrors& errors, const BuildOptions& options) {
+  const LostStrips lost(shots, options.at_most, plan.reading);
+  const BuildLook look(plan, scene, shots, lost, options);
+  BuildsCheck sum;
+  for (const ShotCheck& shot : shots)
+    sum.shots.push_back({std::vector<int>(shot.found.gaps.size(), 0), 0, 0});
+  forEachBuild(look, scene, errors, options, [&](const GapsOfBuild& found) { addTo(sum, found, lost); });
   return sum;
 }
 

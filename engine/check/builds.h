@@ -2,8 +2,8 @@
 // What imperfect hands make of a wall: many simulated builds, each looked at by every shot.
 //
 // How a gap reads is not computed anew for each build. It comes from the reading of the plan's own gap that
-// is nearest in the same shot, and from how much wider or narrower it is (engine/check/lost_strip.h). With no
-// errors at all a build shows just what the plan shows.
+// is nearest in the same shot, and from how much wider or narrower it is (engine/check/lost_strip.h); where
+// there is none near, it counts. With no errors at all a build shows just what the plan shows.
 
 #include "engine/check/shot_sight.h"
 #include "engine/plan/plan.h"
@@ -24,8 +24,8 @@ struct BuildOptions {
   int builds = 200;
   std::uint64_t first = 0;  // number of the first build
   std::uint64_t seed = 1;
-  Reads at_most = Reads::faint;  // what may be left: a gap that reads more counts
-  double megapixels = 2;
+  Reads at_most = Reads::faint;          // what may be left: a gap that reads more counts
+  double megapixels = 2;                 // of what is looked at; 0: as the shots have
   bool by_ids = false;                   // look at ids also where coverage bits say the same: slower
   int threads = 0;                       // 0: as many as the machine has; the result doesn't depend on it
   std::function<void(double)> progress;  // the share done; may be empty
@@ -59,6 +59,9 @@ class BuildLook {
 
   // One for each build; empty for those that were not looked at because the work was cancelled.
   std::vector<GapsOfBuild> look(std::span<const HandBuild> builds) const;
+  // What a shot is looked at through.
+  static Camera cameraOf(const ShotCheck& shot, const BuildOptions& options);
+  bool isDone(const GapsOfBuild& found) const { return found.size() == views_.size(); }
 
  private:
   struct ShotView {
@@ -73,6 +76,10 @@ class BuildLook {
   std::vector<char> greenery_;
   std::vector<ShotView> views_;
 };
+
+// Calls `each` for every build that `options` ask for, in order, a few being looked at side by side.
+void forEachBuild(const BuildLook& look, const Scene& scene, const HandErrors& errors,
+                  const BuildOptions& options, const std::function<void(const GapsOfBuild&)>& each);
 
 BuildsCheck checkBuilds(const Plan& plan, const Scene& scene, const std::vector<ShotCheck>& shots,
                         const HandErrors& errors, const BuildOptions& options);

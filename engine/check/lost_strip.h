@@ -41,10 +41,12 @@ class NearbyGaps {
 // the reading itself.
 class LostStrips {
  public:
-  // Refers to `shots`, checked with readings, which must outlive it.
-  LostStrips(const std::vector<ShotCheck>& shots, Reads at_most, const ReadingThresholds& thresholds);
+  // Refers to `shots`, checked with readings, which must outlive it. `doubt`: by how much a gap may differ
+  // more than is told from another, or the patches beside it less; above 1 to be on the safe side.
+  LostStrips(const std::vector<ShotCheck>& shots, Reads at_most, const ReadingThresholds& thresholds,
+             double doubt = 1);
   // A gap that the camera of shots[shot] sees, by the nearest one of the plan: as bare places get smaller
-  // they differ less, and patches of bloom of their size much less. True where there is none to tell by.
+  // they differ less, and patches of bloom of their size much less. True where there is none near to tell by.
   bool wouldBeNoticed(std::size_t shot, const Gap& gap) const;
   // How wide a strip may be there.
   double mayStay_mm(std::size_t shot, const Gap& gap) const;
@@ -59,6 +61,7 @@ class LostStrips {
   std::vector<OfShot> shots_;
   Reads at_most_;
   ReadingThresholds thresholds_;
+  double doubt_;
 };
 
 }  // namespace petalproof

@@ -27,22 +27,17 @@ Reach reachOf(const FillerKind& kind, const Eye& eye) {
   return {stretch * (radius + 1 + more.aside_mm), stretch - 1};
 }
 
+}  // namespace
+
 double reachOf(const FillerKind& kind, const Eye& eye, glm::dvec2 at) {
   const Reach reach = reachOf(kind, eye);
   return reach.below_mm + reach.aslant * glm::length(at - glm::dvec2(eye.at));
 }
 
-}  // namespace
-
 Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const Eye& eye) {
   const FillerMaker::Hung hung =
       maker.hang(candidate.kind, candidate.site.from_corner_mm, candidate.turn_deg);
   glm::mat4x3 wallFromMesh = hung.wallFromMesh;
-  if (eye.sure != nullptr) {
-    const glm::vec2 left(eye.sure->left[candidate.kind]);
-    wallFromMesh[0] *= left.x;
-    wallFromMesh[1] *= left.y;
-  }
   if (eye.build != nullptr)
     wallFromMesh = eye.build->wallFromFiller(wallFromMesh, candidate.site.board_mm,
                                              maker.kinds()[candidate.kind].greenery);
@@ -50,15 +45,12 @@ Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, co
 }
 
 Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye) {
-  return silhouetteOf(maker, candidate, Eye{eye, nullptr, nullptr, {}, {}});
-}
-
-double farthestHidden(const FillerMaker& maker, const Candidate& candidate, const Eye& eye) {
-  return reachOf(maker.kinds()[candidate.kind], eye, candidate.site.board_mm);
+  return silhouetteOf(maker, candidate, Eye{eye, nullptr, {}, {}});
 }
 
 bool mightHide(const FillerMaker& maker, const Candidate& candidate, const Eye& eye, glm::dvec2 place) {
-  return glm::length(place - candidate.site.board_mm) <= farthestHidden(maker, candidate, eye);
+  return glm::length(place - candidate.site.board_mm) <=
+         reachOf(maker.kinds()[candidate.kind], eye, candidate.site.board_mm);
 }
 
 // The axis is no farther off the eye's foot than the place is, and as far again as it is off the place.
@@ -121,7 +113,7 @@ void PairList::forEachNear(std::size_t eye, const Silhouette& seen, std::size_t 
 bool PairList::anyNear(const FillerMaker& maker, const Candidate& candidate, const Eye& eye,
                        std::size_t number, std::size_t from) const {
   const glm::dvec2 at = candidate.site.board_mm;
-  const double reach = std::min(1e6, farthestHidden(maker, candidate, eye));
+  const double reach = std::min(1e6, reachOf(maker.kinds()[candidate.kind], eye, candidate.site.board_mm));
   const std::size_t low = binOf(0, at - reach);
   const std::size_t high = binOf(0, at + reach);
   const auto across = static_cast<std::size_t>(bins_across_);

@@ -1,6 +1,7 @@
 // The end of a search: nothing is left bare that a candidate could hide, and no filler is idle.
 
 #include "engine/base/threads.h"
+#include "engine/filler/internal/leeway.h"
 #include "engine/filler/internal/proposals.h"
 #include "engine/filler/internal/search.h"
 
@@ -22,37 +23,6 @@ constexpr std::uint64_t moves_beyond_stock = 4'000;
 
 }  // namespace
 
-// What is left of stock and faces beside the chosen ones, and who stands in whose way.
-class FillerSearch::Leeway {
- public:
-  // `stock`: by kind, before the chosen ones are taken from it; -1: any number.
-  Leeway(const SearchTask& task, const CandidatePool& pool, const std::vector<std::uint32_t>& chosen,
-         std::vector<int> stock)
-      : task_(task), pool_(pool), stock_(std::move(stock)), in_the_way_(pool.size(), 0) {
-    for (const std::uint32_t k : chosen) take(k);
-  }
-  void take(std::uint32_t k) {
-    if (stock_[pool_[k].kind] > 0) --stock_[pool_[k].kind];
-    for (const FaceHidden& face : pool_[k].takes) taken_[face.bloom] += face.places;
-    in_the_way_[k] = 1;
-    for (const std::uint32_t other : pool_.conflicts()[k]) in_the_way_[other] = 1;
-  }
-  bool has(std::size_t k) const {
-    if (in_the_way_[k] != 0 || stock_[pool_[k].kind] == 0) return false;
-    return std::all_of(pool_[k].takes.begin(), pool_[k].takes.end(), [&](const FaceHidden& face) {
-      const auto taken = taken_.find(face.bloom);
-      return face.places + (taken == taken_.end() ? 0.0 : taken->second) <= task_.sites.faceLimit(face.bloom);
-    });
-  }
-
- private:
-  const SearchTask& task_;
-  const CandidatePool& pool_;
-  std::vector<int> stock_;
-  std::vector<char> in_the_way_;
-  std::map<std::int32_t, double> taken_;
-};
-
 // By number of the pairs looked at: 1 where a chosen one hides it.
 std::vector<char> FillerSearch::hiddenByChosen() const {
   std::vector<char> hidden(pairs_.size(), 0);
@@ -63,7 +33,7 @@ std::vector<char> FillerSearch::hiddenByChosen() const {
 
 // Candidates that hide what the chosen ones don't of the pairs looked at, best first, while there is leeway.
 std::vector<std::uint32_t> FillerSearch::missing() const {
-  Leeway leeway(task_, pool_, chosen_, stock_);
+  Leeway leeway(task_, pool_, chosen_, StockRule::kept);
   std::vector<char> hidden = hiddenByChosen();
   const auto gain = [&](std::size_t k) {
     return std::count_if(pool_.covers(k).begin(), pool_.covers(k).end(),
@@ -102,7 +72,7 @@ bool FillerSearch::addMissing() {
 // What the chosen ones leave bare, to be covered by those that may stand beside them.
 std::vector<int> FillerSearch::wantedBeyondStock() const {
   const std::vector<char> hidden = hiddenByChosen();
-  const Leeway leeway(task_, pool_, chosen_, std::vector<int>(stock_.size(), -1));
+  const Leeway leeway(task_, pool_, chosen_, StockRule::ignored);
   CoverProblem rest = problem();
   for (std::size_t k = 0; k < pool_.size(); ++k) {
     CoverSet& set = rest.sets[k];
@@ -161,7 +131,7 @@ void FillerSearch::preferWholeLattice(const MustHide& all) {
     ++tried;
     const std::vector<std::uint32_t> kept = std::exchange(chosen_, {});
     const std::vector<Pair> left = uncovered_;
-    Leeway leeway(task_, pool_, {}, stock_);
+    Leeway leeway(task_, pool_, {}, StockRule::kept);
     for (const std::uint32_t k : lattice) {
       if (!leeway.has(k)) continue;
       leeway.take(k);
@@ -262,7 +232,6 @@ bool FillerSearch::shiftForBare(const MustHide& all) {
   constexpr std::size_t few = 14;  // fillers in all
   constexpr int most_tries = 2;    // at a place
   constexpr double block_mm = 8;
-  constexpr std::size_t tries_each = 2;  // in all, for each filler: where much must stay bare they are many
   const std::vector<char> hidden = hiddenByChosen();
   std::map<std::pair<int, int>, std::vector<std::uint32_t>> bare;
   for (std::uint32_t k = 0; k < pairs_.size(); ++k)
@@ -270,7 +239,8 @@ bool FillerSearch::shiftForBare(const MustHide& all) {
       bare[{static_cast<int>(pairs_.at(k).x / block_mm), static_cast<int>(pairs_.at(k).y / block_mm)}]
           .push_back(k);
   bool any = false;
-  std::size_t tries_left = tries_each * chosen_.size() + few;
+  // Where much must stay bare there are far more places than it is worth trying at.
+  std::size_t tries_left = chosen_.size() + few;
   for (const auto& [block, pairs] : bare) {
     if (stop() || tries_left == 0 || shifted_for_[block]++ >= most_tries) continue;
     --tries_left;

@@ -1,11 +1,14 @@
 // A search's candidates as a cover problem.
 
+#include "engine/filler/internal/cover_task.h"
+
 #include "engine/base/threads.h"
 #include "engine/filler/internal/search.h"
 #include "engine/gaps/gaps.h"
 
 #include <algorithm>
 #include <map>
+#include <utility>
 
 namespace petalproof {
 namespace {
@@ -49,34 +52,40 @@ std::vector<int> stockLeft(const Plan& plan, const FillerMaker& maker) {
   return left;
 }
 
-CoverProblem FillerSearch::problem() const {
+CoverProblem coverProblem(const SearchTask& task, const CandidatePool& pool, std::vector<double> values,
+                          const std::vector<std::vector<std::uint32_t>>& covers) {
   CoverProblem made;
-  made.elements = static_cast<std::uint32_t>(pairs_.size());
-  made.value.resize(pairs_.size());
-  forEach(pairs_.size(), [&](std::size_t k) {
-    const Owner owner = ownerOf(task_.scene.panels, {pairs_.at(k)});
-    made.value[k] = owner.kind == GapKind::crossing ? crossing_value : 1;
-  });
+  made.elements = static_cast<std::uint32_t>(values.size());
+  made.value = std::move(values);
   double most_sheets = 1e-9;
-  for (const FillerKind& kind : task_.maker.kinds())
-    most_sheets = std::max(most_sheets, sheetsOf(task_.plan.blooms[static_cast<std::size_t>(kind.kind)]));
+  for (const FillerKind& kind : task.maker.kinds())
+    most_sheets = std::max(most_sheets, sheetsOf(task.plan.blooms[static_cast<std::size_t>(kind.kind)]));
   Resources resources(made.limits);
-  const std::vector<int> stock = stockLeft(task_.plan, task_.maker);
-  for (std::size_t k = 0; k < pool_.size(); ++k) {
-    const Candidate& one = pool_[k];
+  const std::vector<int> stock = stockLeft(task.plan, task.maker);
+  for (std::size_t k = 0; k < pool.size(); ++k) {
+    const Candidate& one = pool[k];
     CoverSet set;
-    set.covers = pool_.covers(k);
-    const Bloom& bloom = task_.plan.blooms[static_cast<std::size_t>(pool_.kindOf(k).kind)];
+    set.covers = covers[k];
+    const Bloom& bloom = task.plan.blooms[static_cast<std::size_t>(pool.kindOf(k).kind)];
     set.weight = 1 + most_extra_weight * sheetsOf(bloom) / most_sheets;
     if (stock[one.kind] >= 0)
       set.uses.push_back({resources.number(-1 - static_cast<std::int64_t>(one.kind), stock[one.kind]), 1.0});
     for (const FaceHidden& face : one.takes)
-      set.uses.push_back({resources.number(face.bloom, task_.sites.faceLimit(face.bloom)),
-                          static_cast<double>(face.places)});
+      set.uses.push_back(
+          {resources.number(face.bloom, task.sites.faceLimit(face.bloom)), static_cast<double>(face.places)});
     made.sets.push_back(std::move(set));
   }
-  made.conflicts = pool_.conflicts();
+  made.conflicts = pool.conflicts();
   return made;
+}
+
+CoverProblem FillerSearch::problem() const {
+  std::vector<double> values(pairs_.size());
+  forEach(pairs_.size(), [&](std::size_t k) {
+    const Owner owner = ownerOf(task_.scene.panels, {pairs_.at(k)});
+    values[k] = owner.kind == GapKind::crossing ? crossing_value : 1;
+  });
+  return coverProblem(task_, pool_, std::move(values), pool_.allCovers());
 }
 
 }  // namespace petalproof

@@ -2,6 +2,7 @@
 
 #include "engine/base/threads.h"
 #include "engine/filler/internal/for_hands.h"
+#include "engine/filler/internal/hands_search.h"
 #include "engine/filler/internal/lower_bound.h"
 #include "engine/filler/internal/must_hide.h"
 #include "engine/filler/internal/placed.h"
@@ -11,8 +12,6 @@
 #include "engine/scene/filler_maker.h"
 
 #include <algorithm>
-#include <array>
-#include <deque>
 #include <iterator>
 #include <optional>
 #include <tuple>
@@ -24,11 +23,7 @@ namespace {
 constexpr int most_proofs = 4;
 constexpr int most_quick_looks = 6;           // before each proof
 constexpr std::size_t most_close_looks = 40;  // each takes a while
-constexpr int builds_to_look_at = 40;         // of the wall without fillers
-constexpr int builds_to_try = 60;
-constexpr int builds_to_mend = 200;
-constexpr int builds_more = 4;  // of those, than asked for: not all builds are like these
-constexpr int most_mendings = 12;
+constexpr int most_proofs_for_hands = 3;
 
 struct Kept {
   LoadedPlan loaded;
@@ -102,7 +97,6 @@ class FillWork {
   std::vector<Problem> fillForHands();
   std::vector<Problem> tryInRoughLight();
   std::vector<Problem> prove();
-  std::vector<Problem> tryBuilds();
   FillResult result();
 
  private:
@@ -112,10 +106,9 @@ class FillWork {
   std::vector<Problem> coverWhatIsSeen();
   bool suggestForWhatIsLeft();
   bool learn();
+  Progress progressOfProof(Lighting lighting) const;
   std::vector<Problem> checkFilled(Lighting lighting);
-  std::vector<Problem> leaveRoom(const CleanWalls& asked);
-  void leaveRoomFor(double deviations, const MustHide& by_hands);
-  std::vector<Problem> mendBuilds(const CleanWalls& asked);
+  std::vector<Problem> proveForHands(HandsSearch& search, std::size_t stay);
   Result<Scene> filledScene() const { return buildScene(filledPlan(filling_.base, added_)); }
 
   const Kept& kept_;
@@ -134,12 +127,7 @@ class FillWork {
   std::vector<PlacedFiller> added_;
   CheckedPlan proof_;
   std::optional<HandsTask> hands_;  // where they aren't perfect
-  std::optional<HandsTraining> training_;
-  std::deque<Allowance> allowances_;
-  std::size_t by_perfect_hands_ = 0;   // fillers
-  std::vector<int> wanted_for_hands_;  // fillers beyond the stock, by kind of the maker's
-  int clean_of_tried_ = 0;             // builds, of those tried last with room for hands
-  Progress progress_;                  // of the step that is being done
+  Progress progress_;               // of the step that is being done
   const char* doing_ = "placing fillers";
 };
 
@@ -177,11 +165,19 @@ std::vector<Problem> FillWork::coverWhatIsSeen() {
   return {};
 }
 
+Progress FillWork::progressOfProof(Lighting lighting) const {
+  const bool is_rough = lighting == Lighting::rough;
+  if (hands_) return {options_, 0.85, 0.15};
+  if (wallsAsked(options_, kept_.loaded.plan).clean > 0)
+    return is_rough ? Progress{options_, 0.45, 0.05} : Progress{options_, 0.5, 0.1};
+  return is_rough ? Progress{options_, 0.7, 0.1} : Progress{options_, 0.8, 0.2};
+}
+
 std::vector<Problem> FillWork::checkFilled(Lighting lighting) {
   Result<Scene> scene = filledScene();
   if (!scene) return std::move(scene.problems);
-  const auto say = [this](double done, const std::string& doing) {
-    (hands_ ? Progress{options_, 0.9, 0.1} : Progress{options_, 0.7, 0.3}).say(done, doing);
+  const auto say = [this, lighting](double done, const std::string& doing) {
+    progressOfProof(lighting).say(done, doing);
   };
   Result<CheckedPlan> proved =
       checkPlan(filling_, filledPlan(filling_.base, added_), *scene.value, {false, lighting, say}, checker_);
@@ -222,8 +218,7 @@ bool FillWork::learn() {
   const std::int64_t known = all_.pairs();
   const auto checked = std::pair(chosen_, added_);
   join(all_, proof_.must_hide);
-  // With all that hands ask for, another search for fewer would take longer than all before.
-  cover(hands_ ? Again::add : Again::improve);
+  cover(Again::improve);
   if (suggestForWhatIsLeft()) return true;
   if (all_.pairs() != known && foundMore(proof_.must_hide, GivenUp(search_->givenUp()), grid_)) return true;
   if (std::ssize(search_->givenUp()) < proof_.must_hide.pairs()) return true;
@@ -252,82 +247,43 @@ std::vector<Problem> FillWork::prove() {
   }
 }
 
-// With room for hands at each place there is one number to find, and what holds in the builds tried holds in
-// others; what it leaves is mended build by build.
 std::vector<Problem> FillWork::fillForHands() {
   const CleanWalls asked = wallsAsked(options_, kept_.loaded.plan);
   if (!kept_.loaded.plan.hands && options_.walls && options_.walls->clean > 0)
     result_.notes.push_back("the plan has no [hands], so hands are taken to be perfect");
   if (asked.clean == 0 || cancelled()) return {};
   const Plan& plan = kept_.loaded.plan;
-  hands_.emplace(HandsTask{plan, filling_.scene, result_.before.shots, handErrorsOf(*plan.hands, plan.units),
-                           options_.hide, task_->seed, options_.threads, options_.cancelled});
-  training_.emplace(*hands_);
-  by_perfect_hands_ = added_.size();
-  const std::size_t eyes = all_.eyes.size();
-  if (std::vector<Problem> problems = leaveRoom(asked); !problems.empty()) return problems;
-  workers_.run([&] {
-    wanted_for_hands_ = search_->wantedBeyondStock();
-    search_->giveUpBare(all_, eyes);
-  });
-  return 2 * clean_of_tried_ >= builds_to_try ? mendBuilds(asked) : std::vector<Problem>();
-}
-
-// More and more of it, while that makes more builds clean.
-std::vector<Problem> FillWork::leaveRoom(const CleanWalls& asked) {
-  constexpr std::array deviations{1.0, 1.75, 2.5};
-  constexpr double share = 0.12;  // of the time, each
-  doing_ = "making room for hands";
-  const MustHide by_hands = training_->everBare(filling_.scene, builds_to_look_at, grid_);
-  for (std::size_t k = 0; k < deviations.size() && !cancelled(); ++k) {
-    progress_.from = 0.45 + share * static_cast<double>(k);
-    progress_.say(0, doing_);
-    leaveRoomFor(deviations[k], by_hands);
-    Result<Scene> scene = filledScene();
-    if (!scene) return std::move(scene.problems);
-    const int before = std::exchange(clean_of_tried_, training_->countClean(*scene.value, builds_to_try));
-    const bool enough = clean_of_tried_ * asked.of >= builds_to_try * asked.clean;
-    // Where some places can't have any room, more of it elsewhere makes no wall clean.
-    const bool in_vain = clean_of_tried_ == 0 && !search_->givenUp().empty();
-    if (enough || in_vain || (k > 0 && clean_of_tried_ <= before)) break;
-  }
-  return {};
-}
-
-// Where there isn't as much room there may be less: what was asked for before still is.
-void FillWork::leaveRoomFor(double deviations, const MustHide& by_hands) {
-  allowances_.push_back(allowanceOf(filling_.maker, hands_->errors, deviations));
-  for (Eye eye : by_hands.eyes) {
-    eye.sure = &allowances_.back();
-    all_.eyes.push_back(std::move(eye));
-  }
-  cover();
-}
-
-// What shows in builds is to be hidden from now on.
-std::vector<Problem> FillWork::mendBuilds(const CleanWalls& asked) {
-  cover(Again::improve);
-  for (int round = 0; round < most_mendings && !cancelled(); ++round) {
-    Progress{options_, 0.8, 0.1}.say(static_cast<double>(round) / most_mendings, "simulating builds");
-    const std::size_t before = added_.size();
-    Result<Scene> scene = filledScene();
-    if (!scene) return std::move(scene.problems);
-    const int clean = training_->tryMore(*scene.value, builds_to_mend, all_);
-    if ((clean - builds_more) * asked.of >= builds_to_mend * asked.clean) break;
-    cover();
-    if (added_.size() == before) break;
-  }
-  return {};
-}
-
-std::vector<Problem> FillWork::tryBuilds() {
-  if (!hands_ || cancelled()) return {};
+  hands_.emplace(HandsTask{kept_.loaded, filling_.scene, result_.before.shots,
+                           handErrorsOf(*plan.hands, plan.units), options_.hide, task_->seed,
+                           options_.threads, options_.cancelled});
+  PerfectHands perfect{chosen_, all_, {}};
+  for (const GapLeft& left : gapsLeft(proof_.check, options_.hide))
+    perfect.stays.push_back(left.gap->centre_mm);
+  const auto say = [this](double done) { Progress{options_, 0.6, 0.25}.say(done, "simulating builds"); };
+  HandsSearch search(*hands_, *task_, asked, perfect, say);
+  const std::size_t by_perfect_hands = added_.size();
+  if (std::vector<Problem> problems = search.search(); !problems.empty()) return problems;
+  if (std::vector<Problem> problems = proveForHands(search, perfect.stays.size()); !problems.empty())
+    return problems;
+  if (cancelled()) return {};
   Result<Scene> scene = filledScene();
   if (!scene) return std::move(scene.problems);
-  result_.hands = reportOnHands(*hands_, *scene.value, wallsAsked(options_, kept_.loaded.plan));
-  result_.hands->costs = static_cast<int>(added_.size()) - static_cast<int>(by_perfect_hands_);
-  if (auto why = whyNotClean(*result_.hands, *task_, wanted_for_hands_))
-    result_.notes.push_back(std::move(*why));
+  result_.hands = reportOnHands(*hands_, *scene.value, asked, perfect.stays);
+  result_.hands->costs = static_cast<int>(added_.size()) - static_cast<int>(by_perfect_hands);
+  if (auto why = search.whyNotClean(*result_.hands)) result_.notes.push_back(std::move(*why));
+  return {};
+}
+
+// Beside more fillers a gap that was lost may read: then it is to be hidden too.
+std::vector<Problem> FillWork::proveForHands(HandsSearch& search, std::size_t stay) {
+  for (int round = 0; round < most_proofs_for_hands && !cancelled(); ++round) {
+    chosen_ = search.chosen();
+    added_ = placed(filling_, chosen_);
+    if (filledPlan(filling_.base, added_).plan == proof_.plan.plan) return {};
+    if (std::vector<Problem> problems = checkFilled(Lighting::full); !problems.empty()) return problems;
+    if (gapsLeft(proof_.check, options_.hide).size() <= stay) return {};
+    search.hideToo(proof_.must_hide);
+  }
   return {};
 }
 
@@ -352,8 +308,8 @@ Result<FillResult> fillKept(const Kept& kept, const FillOptions& options) {
   Result<Scene> scene = buildScene(kept.loaded);
   if (!scene) return Result<FillResult>::failure(std::move(scene.problems));
   FillWork work(kept, options, *scene.value, *maker.value);
-  for (const auto step : {&FillWork::findWhatIsBare, &FillWork::fill, &FillWork::fillForHands,
-                          &FillWork::tryInRoughLight, &FillWork::prove, &FillWork::tryBuilds})
+  for (const auto step : {&FillWork::findWhatIsBare, &FillWork::fill, &FillWork::tryInRoughLight,
+                          &FillWork::prove, &FillWork::fillForHands})
     if (std::vector<Problem> problems = (work.*step)(); !problems.empty())
       return Result<FillResult>::failure(std::move(problems));
   return Result<FillResult>::success(work.result(), std::move(scene.warnings));

@@ -90,7 +90,9 @@ struct HandsReport {
   int clean = 0;        // of those, clean in every shot
   double at_least = 0;  // share of builds that are clean, with this confidence
   double confidence = 0.95;
-  int costs = 0;  // fillers more than perfect hands would need
+  int costs = 0;           // fillers more than were proved for perfect hands
+  int clean_but_left = 0;  // of the builds, clean but for where perfect hands leave gaps too
+  double gaps_each = 0;    // gaps that count in a build, of all shots, on the average
 };
 
 struct FillResult {

@@ -48,7 +48,7 @@ bool otherInTheWay(const SearchTask& task, const Candidate& probe, const std::ve
 
 void look(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at, const Candidate& probe,
           const std::vector<Candidate>& chosen, const std::vector<int>& stock, Tally& tally) {
-  if (!mightHide(task.maker, probe, Eye{eye, nullptr, nullptr, {}, {}}, at) ||
+  if (!mightHide(task.maker, probe, Eye{eye, nullptr, {}, {}}, at) ||
       !hides(silhouetteOf(task.maker, probe, eye), at))
     return;
   std::vector<FaceHidden> takes;

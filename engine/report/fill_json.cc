@@ -74,9 +74,9 @@ std::string handsJson(const FillResult& result) {
   const HandsReport& hands = *result.hands;
   return fmt::format(
       "  \"hands\": {{ \"walls\": \"{}/{}\", \"builds\": {}, \"clean\": {}, \"at_least\": {}, "
-      "\"confidence\": {}, \"costs\": {} }},\n",
+      "\"confidence\": {}, \"costs\": {}, \"clean_but_left\": {}, \"gaps_each\": {} }},\n",
       hands.asked.clean, hands.asked.of, hands.builds, hands.clean, number(hands.at_least),
-      number(hands.confidence), hands.costs);
+      number(hands.confidence), hands.costs, hands.clean_but_left, number(hands.gaps_each));
 }
 
 // Two blanks before each line but the first.

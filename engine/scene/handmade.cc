@@ -45,6 +45,11 @@ std::uint64_t placeNumber(double mm) { return static_cast<std::uint64_t>(std::ll
 
 }  // namespace
 
+HandErrors times(const HandErrors& errors, double factor) {
+  return {errors.bloom_size * factor, errors.bloom_depth * factor, errors.place_mm * factor,
+          errors.turn_deg * factor,   errors.hang_mm * factor,     errors.step_mm * factor};
+}
+
 HandErrors handErrorsOf(const Hands& hands, Units units) {
   return {hands.bloom_size,
           hands.bloom_depth,

@@ -27,6 +27,8 @@ struct HandErrors {
   double step_mm = 0;  // of the middle of a panel's edge, out from the board plane: half of the variance is
                        // the whole panel's, half its tilt
 };
+// So many times as large, each.
+HandErrors times(const HandErrors& errors, double factor);
 HandErrors handErrorsOf(const Hands& hands, Units units);
 
 class HandBuild {

@@ -108,6 +108,11 @@ TEST_CASE("walls by hands: fillers for builds that come out otherwise than plann
     CHECK(result.value->count == 1 + result.value->hands->costs);
     CHECK(result.value->hands->clean >= 190);
     CHECK(result.value->left.empty());
+    options.threads = 3;
+    const Result<FillResult> other = fillPlan(plan, options);
+    REQUIRE(other);
+    CHECK(placesOf(*other.value) == placesOf(*result.value));
+    CHECK(other.value->hands->clean == result.value->hands->clean);
   }
   SUBCASE("where the stock ends before enough walls are clean it is said so in words") {
     plan = barePanel(160, 120, 206);
@@ -124,6 +129,28 @@ TEST_CASE("walls by hands: fillers for builds that come out otherwise than plann
     REQUIRE(note.rfind(start, 0) == 0);
     CHECK(std::stoi(note.substr(start.size())) >= 1);
     CHECK(note.find(" more of disc would hide more of what such hands leave bare") != std::string::npos);
+  }
+  SUBCASE("where hardly any wall can be clean, what seldom helps isn't added") {
+    plan = barePanel(320, 240, 150);
+    plan.plan.blooms[0].stock = 8;
+    hands.place = {60};
+    plan.plan.hands = hands;
+    options.walls = CleanWalls{0, 1};
+    const Result<FillResult> perfect = fillPlan(plan, options);
+    options.walls.reset();
+    const Result<FillResult> result = fillPlan(plan, options);
+    REQUIRE(perfect);
+    REQUIRE(perfect.value->left.empty());
+    REQUIRE(result);
+    REQUIRE(result.value->hands);
+    CHECK(result.value->hands->clean < 10);
+    CHECK(result.value->hands->gaps_each >= 1);
+    CHECK(result.value->hands->costs == result.value->count - perfect.value->count);
+    REQUIRE(result.value->notes.size() == 1);
+    const std::string start = "19 walls in 20 were to be clean; with such hands hardly any is without ";
+    const std::string& note = result.value->notes[0];
+    REQUIRE(note.rfind(start, 0) == 0);
+    CHECK(std::stoi(note.substr(start.size())) >= 8);
   }
   SUBCASE("without [hands] nothing is said of them") {
     plan.plan.hands.reset();

@@ -1,7 +1,6 @@
 #include "engine/filler/internal/fitting.h"
 
 #include "engine/base/hash.h"
-#include "engine/filler/internal/allowance.h"
 #include "engine/filler/internal/silhouette.h"
 #include "engine/plan/read_plan.h"
 
@@ -128,39 +127,6 @@ TEST_CASE("a filler is put where it holds all places, turned along them if it is
   // And three of them can't be shared by two.
   for (const glm::dvec2& p : square) both.push_back(p + glm::dvec2(600, 0));
   CHECK(fittingPairs(maker, both).empty());
-}
-
-TEST_CASE("what is sure of a filler stays within it however far hands shift and turn it") {
-  const FillerMaker maker = leafAndBud();
-  HandErrors errors;
-  errors.place_mm = 3;
-  errors.hang_mm = 1;
-  errors.turn_deg = 4;
-  CHECK(allowanceOf(maker, errors, 0).left[0].x == doctest::Approx(1));
-  CHECK(allowanceOf(maker, errors, 0).left[0].y == doctest::Approx(1));
-  for (const double deviations : {1.0, 2.0}) {
-    CAPTURE(deviations);
-    const Allowance allowance = allowanceOf(maker, errors, deviations);
-    const double shift = deviations * std::hypot(3.0, 1.0);
-    // Of a leaf taken as a parabola to both sides: every place of the smaller one, shifted and turned back.
-    const glm::dvec2 left = allowance.left[0];
-    REQUIRE(left.x > 0);
-    CHECK(left.x < 1);
-    const double turn = deviations * 4 * pi / 180;
-    for (double t = -1; t <= 1; t += 0.05) {
-      const double along = 100 * left.y * t;
-      const double across = 30 * left.x * (1 - t * t);
-      const double turned = across + std::abs(along) * std::sin(turn) + shift;
-      CHECK(turned <= 30 * (1 - (along / 100) * (along / 100)) + 1e-6);
-    }
-    // Of a disc: its notches, and the shift.
-    const glm::dvec2 disc = allowance.left[1];
-    CHECK(disc.x == disc.y);
-    CHECK(disc.x < 1 - shift / 50 + 1e-9);
-    CHECK(disc.x > 0.3);
-  }
-  errors.place_mm = 100;
-  CHECK(allowanceOf(maker, errors, 1).left[1].x == 0);
 }
 
 TEST_CASE("discs are shifted until together they hide a square, as far as they can") {

@@ -122,7 +122,7 @@ TEST_CASE("the list for the day reads as it should") {
 
 TEST_CASE("the list in millimetres, with hands, notes and what is left") {
   MadeUp made(Units::millimetre);
-  made.result.hands = HandsReport{{19, 20}, 200, 193, 0.9312, 0.95, 2};
+  made.result.hands = HandsReport{{19, 20}, 200, 193, 0.9312, 0.95, 2, 196, 0.25};
   made.result.notes = {"The seam B2|C2 is wider than any filler."};
   made.result.left = {{"couple.1", "no filler whose plate fits beside \"ember\""}};
   CHECK(fillList(made.wall()) == made_up::readTestFile("fill_list_left.txt"));
@@ -146,7 +146,7 @@ TEST_CASE("a wall that needs none says so") {
 TEST_CASE("the JSON is the check with what fills the wall") {
   MadeUp made;
   made.result.left = {{"couple.1", "why \"not\""}};
-  made.result.hands = HandsReport{{19, 20}, 200, 193, 0.9312, 0.95, 2};
+  made.result.hands = HandsReport{{19, 20}, 200, 193, 0.9312, 0.95, 2, 196, 0.25};
   const std::string text = fillJson(made.wall());
   const auto json = nlohmann::ordered_json::parse(text);
   std::vector<std::string> keys;
@@ -178,6 +178,8 @@ TEST_CASE("the JSON is the check with what fills the wall") {
   CHECK(json["after"]["shots"][0]["gaps"].size() == 1);
   CHECK(json["after"]["shots"][0]["gaps"][0]["reads"] == "lost");
   CHECK(json["hands"]["walls"] == "19/20");
+  CHECK(json["hands"]["clean_but_left"] == 196);
+  CHECK(json["hands"]["gaps_each"] == 0.25);
 }
 
 TEST_CASE("the map rings and numbers each filler at its own spot and leaves the rest alone") {

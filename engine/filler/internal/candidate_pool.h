@@ -38,6 +38,7 @@ class CandidatePool {
   void findCovers(const PairList& pairs, const std::vector<Eye>& eyes);
   // How far from its axis the farthest of them is, in mm on the board plane.
   double reach_mm(std::size_t k) const { return reach_mm_[k]; }
+  const std::vector<std::vector<std::uint32_t>>& allCovers() const { return covers_; }
 
   // For each those that can't stand beside it, ascending.
   const std::vector<std::vector<std::uint32_t>>& conflicts() const { return conflicts_; }

@@ -33,10 +33,10 @@ PlaceBits hiddenBy(const FillerMaker& maker, const Candidate& candidate, const g
                    const PlaceGrid& grid);
 Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const Eye& eye);
 Silhouette silhouetteOf(const FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye);
+// How far from its axis a filler at a place may hide another one of the board plane, as the eye sees it.
+double reachOf(const FillerKind& kind, const Eye& eye, glm::dvec2 at);
 // Whether the eye could see a filler there hide the place: a quick look, never wrong when it says no.
 bool mightHide(const FillerMaker& maker, const Candidate& candidate, const Eye& eye, glm::dvec2 place);
-// How far from its axis, in mm on the board plane, it could hide a place: so much and no more.
-double farthestHidden(const FillerMaker& maker, const Candidate& candidate, const Eye& eye);
 // How far from a place, in mm on the board plane, a filler's axis may be that hides it from the eye; infinite
 // where the eye is near.
 double farthestHider(const FillerMaker& maker, const Eye& eye, glm::dvec2 place);

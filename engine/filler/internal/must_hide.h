@@ -3,7 +3,6 @@
 
 #include "engine/check/check.h"
 #include "engine/filler/fill.h"
-#include "engine/filler/internal/allowance.h"
 #include "engine/filler/internal/place_grid.h"
 #include "engine/scene/handmade.h"
 
@@ -20,11 +19,9 @@ namespace petalproof {
 // own.
 struct Eye {
   glm::dvec3 at{0};
-  // Where fillers come out otherwise than planned, or what is sure of them; null: as planned.
-  const HandBuild* build = nullptr;
-  const Allowance* sure = nullptr;
-  PlaceBits places;                // of the whole grid
-  std::vector<glm::dvec2> others;  // places off the grid, where a gap slips between its lines
+  const HandBuild* build = nullptr;  // where fillers come out otherwise than planned
+  PlaceBits places;                  // of the whole grid
+  std::vector<glm::dvec2> others;    // places off the grid, where a gap slips between its lines
   bool any() const;
 };
 

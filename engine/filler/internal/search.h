@@ -65,7 +65,6 @@ class FillerSearch {
   std::vector<std::uint32_t> nearestChosen(glm::dvec2 place, std::size_t most) const;
   bool put(const std::vector<std::uint32_t>& rest, const std::vector<Proposal>& in,
            std::vector<std::uint32_t>& numbers);
-  class Leeway;
   std::vector<char> hiddenByChosen() const;
   bool canStand(const std::vector<std::uint32_t>& fresh, std::vector<std::uint32_t> rest) const;
   std::vector<std::uint32_t> missing() const;

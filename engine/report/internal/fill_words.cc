@@ -39,6 +39,11 @@ bool nothingBare(const Check& check) {
   });
 }
 
+std::string gapsText(double gaps) {
+  if (gaps < 0.95) return fmt::format("{:.1f} gaps are left", gaps);
+  return counted(std::llround(gaps), "gap is left", "gaps are left");
+}
+
 }  // namespace
 
 std::string countWords(const FillResult& result) {
@@ -78,6 +83,13 @@ std::string handsWords(const FillResult& result) {
       "every shot. So at least {} of all such walls are, with {:.0f} % confidence; {} in {} were asked for.",
       hands.builds, hands.clean, percentText(hands.at_least), 100 * hands.confidence, hands.asked.clean,
       hands.asked.of);
+  if (hands.clean_but_left > hands.clean)
+    words +=
+        fmt::format(" Where even perfect hands leave gaps, these show there too; but for those {} are clean.",
+                    hands.clean_but_left);
+  if (hands.clean < hands.builds)
+    words += fmt::format(" On the average {} in such a wall, all shots taken together.",
+                         gapsText(hands.gaps_each));
   if (hands.costs > 0)
     words += fmt::format(" Perfect hands would do with {} fewer.", counted(hands.costs, "filler", "fillers"));
   return words;

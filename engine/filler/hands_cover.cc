@@ -1,0 +1,187 @@
+// Which fillers hide what builds show, as the last round has found it.
+
+#include "engine/base/threads.h"
+#include "engine/filler/internal/cover_task.h"
+#include "engine/filler/internal/fitting.h"
+#include "engine/filler/internal/hands_search.h"
+#include "engine/filler/internal/scan.h"
+
+#include <algorithm>
+#include <numeric>
+#include <set>
+#include <utility>
+
+namespace petalproof {
+namespace {
+
+constexpr double cell_mm = 10;
+
+ScanOptions scanOf(const SearchTask& task, bool close) {
+  ScanOptions options;
+  options.seed = task.seed;
+  options.pitch_mm = close ? 4 : 8;
+  options.turns = close ? 16 : 8;
+  options.each_cell = close ? 6 : 4;
+  return options;
+}
+
+std::uint64_t movesFor(std::size_t fillers) { return 2'000 + 40 * fillers; }
+
+}  // namespace
+
+void HandsSearch::propose(const std::vector<std::uint32_t>& demands, bool close) {
+  if (!demands.empty()) {
+    WantedMap wanted(task_.sites.grid(), close ? cell_mm / 2 : cell_mm);
+    for (const std::uint32_t k : demands) wanted.add(demands_[k].at_mm, demands_[k].weight);
+    pool_.add(scanSites(task_.maker, task_.sites, std::move(wanted), scanOf(task_, close)));
+  }
+  covers_.resize(pool_.size());
+  covers_known_.resize(pool_.size(), 0);
+  forEach(pool_.size(), [&](std::size_t k) {
+    if (covers_known_[k] == demands_.size()) return;
+    const std::vector<std::uint32_t> more = demands_.hiddenBy(pool_[k], covers_known_[k]);
+    covers_[k].insert(covers_[k].end(), more.begin(), more.end());
+    covers_known_[k] = demands_.size();
+  });
+}
+
+// About the middle of all that only one filler hides, in whatever build: there it has most room to be off.
+void HandsSearch::proposeCentred() {
+  std::vector<std::uint32_t> times(demands_.size(), 0);
+  for (const std::uint32_t k : chosen_)
+    for (const std::uint32_t demand : covers_[k]) ++times[demand];
+  std::vector<std::vector<Proposal>> found(chosen_.size());
+  forEach(chosen_.size(), [&](std::size_t n) {
+    std::vector<glm::dvec2> places;
+    for (const std::uint32_t demand : covers_[chosen_[n]])
+      if (times[demand] == 1) places.push_back(demands_[demand].at_mm);
+    if (!places.empty()) found[n] = fittings(task_.maker, places);
+  });
+  for (const std::vector<Proposal>& some : found) pool_.add(some);
+  propose({}, false);
+}
+
+// All that must be hidden so far by as few as a short search from the last choice finds.
+void HandsSearch::cover(double least) {
+  std::vector<double> values;
+  for (std::uint32_t k = 0; k < demands_.size(); ++k) values.push_back(demands_[k].weight);
+  CoverOptions options{task_.seed, movesFor(chosen_.size()), chosen_, task_.cancelled};
+  chosen_ = coverSets(coverProblem(task_, pool_, std::move(values), covers_), options).chosen;
+  if (least > 0) dropRarelyUsed(least);
+}
+
+// Others in place of those that stand in the way of what is bare. Those that nothing known needs stay: they
+// may be good for what other builds show.
+void HandsSearch::exchangeForBare() {
+  const std::vector<std::uint32_t> before = chosen_;
+  cover(0);
+  Leeway leeway(task_, pool_, chosen_, StockRule::kept);
+  for (const std::uint32_t k : before) {
+    if (!leeway.has(k)) continue;
+    leeway.take(k);
+    chosen_.push_back(k);
+  }
+}
+
+// What few builds only are better for may be otherwise in others: more of them will tell.
+void HandsSearch::dropRarelyUsed(double least) {
+  std::vector<std::uint32_t> times(demands_.size(), 0);
+  for (const std::uint32_t k : chosen_)
+    for (const std::uint32_t demand : covers_[k]) ++times[demand];
+  for (std::size_t n = chosen_.size(); n-- > 0;) {
+    const std::uint32_t k = chosen_[n];
+    std::vector<char> by_others(demands_.size(), 1);
+    bool planned = false;
+    for (const std::uint32_t demand : covers_[k]) {
+      by_others[demand] = times[demand] > 1 ? 1 : 0;
+      planned = planned || (times[demand] == 1 && demands_.buildOf(demand) == 0);
+    }
+    if (planned || gain(k, by_others) >= least) continue;
+    for (const std::uint32_t demand : covers_[k]) --times[demand];
+    chosen_.erase(chosen_.begin() + static_cast<std::ptrdiff_t>(n));
+  }
+}
+
+// In gaps, no more than one of each build: one place that shows is as bad as several.
+double HandsSearch::gain(std::uint32_t k, const std::vector<char>& hidden) const {
+  double sum = 0;
+  double of_build = 0;
+  std::uint32_t build = ~std::uint32_t{0};
+  for (const std::uint32_t demand : covers_[k]) {
+    if (hidden[demand] != 0) continue;
+    if (demands_.buildOf(demand) != build) sum += std::exchange(of_build, 0);
+    build = demands_.buildOf(demand);
+    of_build = std::min(1.0, of_build + demands_[demand].weight);
+  }
+  return sum + of_build;
+}
+
+std::vector<char> HandsSearch::hiddenByChosen() const {
+  std::vector<char> hidden(demands_.size(), 0);
+  for (const std::uint32_t k : chosen_)
+    for (const std::uint32_t demand : covers_[k]) hidden[demand] = 1;
+  return hidden;
+}
+
+std::vector<std::uint32_t> HandsSearch::bare() const {
+  const std::vector<char> hidden = hiddenByChosen();
+  std::vector<std::uint32_t> left;
+  for (std::uint32_t k = 0; k < demands_.size(); ++k)
+    if (hidden[k] == 0) left.push_back(k);
+  return left;
+}
+
+std::vector<std::uint32_t> HandsSearch::bestFirst(Leeway leeway, double least, std::uint32_t from) const {
+  std::vector<char> hidden = hiddenByChosen();
+  std::fill(hidden.begin(), hidden.begin() + from, 1);
+  std::vector<double> most(pool_.size());  // gains only fall, so an old one is an upper bound
+  forEach(pool_.size(), [&](std::size_t k) { most[k] = gain(static_cast<std::uint32_t>(k), hidden); });
+  std::vector<std::uint32_t> found;
+  while (!most.empty()) {
+    const auto top = std::max_element(most.begin(), most.end());
+    if (*top <= 0 || *top < least) break;
+    const auto k = static_cast<std::uint32_t>(top - most.begin());
+    const double now = leeway.has(k) ? gain(k, hidden) : 0;
+    if (now < *top) {
+      *top = now;
+      continue;
+    }
+    leeway.take(k);
+    found.push_back(k);
+    for (const std::uint32_t demand : covers_[k]) hidden[demand] = 1;
+    *top = 0;
+  }
+  return found;
+}
+
+void HandsSearch::addBest(double least, std::uint32_t from) {
+  const std::vector<std::uint32_t> more =
+      bestFirst(Leeway(task_, pool_, chosen_, StockRule::kept), least, from);
+  chosen_.insert(chosen_.end(), more.begin(), more.end());
+}
+
+void HandsSearch::countWanted() {
+  std::fill(wanted_.begin(), wanted_.end(), 0);
+  for (const std::uint32_t k : bestFirst(Leeway(task_, pool_, chosen_, StockRule::ignored), 0, 0))
+    ++wanted_[pool_[k].kind];
+}
+
+// What no filler hides, wherever it fits.
+std::vector<std::uint32_t> HandsSearch::hopeless() const {
+  std::vector<char> could(demands_.size(), 0);
+  for (const auto& covers : covers_)
+    for (const std::uint32_t demand : covers) could[demand] = 1;
+  std::vector<std::uint32_t> not_yet;
+  for (std::uint32_t k = 0; k < demands_.size(); ++k)
+    if (could[k] == 0) not_yet.push_back(k);
+  return not_yet;
+}
+
+double HandsSearch::shareHopeless() const {
+  std::set<std::uint32_t> builds;
+  for (const std::uint32_t k : hopeless())
+    if (demands_.buildOf(k) != 0) builds.insert(demands_.buildOf(k));
+  return tried_ == 0 ? 0 : static_cast<double>(builds.size()) / tried_;
+}
+
+}  // namespace petalproof

@@ -1,0 +1,273 @@
+#include "engine/filler/internal/hands_search.h"
+
+#include "engine/base/threads.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numeric>
+#include <set>
+#include <utility>
+
+namespace petalproof {
+namespace {
+
+constexpr int builds_more = 4;  // than asked for: not all builds are like those looked at
+constexpr int builds_to_be_sure = 200;
+constexpr double too_many_gaps = 50;       // in a build, all shots together: no few fillers more mend that
+constexpr double looser = 1.25;            // every other time
+constexpr double hardly_any_share = 0.05;  // of walls: then none are as good
+constexpr float planned_weight = 8;        // against 1 of a gap of a build
+constexpr int planned_apart = 4;           // places of the grid each way
+
+// As the plan would have them; their colours make no difference here.
+LoadedPlan withFillers(const LoadedPlan& base, const FillerMaker& maker,
+                       const std::vector<Candidate>& chosen) {
+  LoadedPlan filled = base;
+  for (const Candidate& one : chosen) {
+    Filler filler;
+    filler.placement.bloom = base.plan.blooms[static_cast<std::size_t>(maker.kinds()[one.kind].kind)].name;
+    filler.placement.at = one.site.at;
+    filler.placement.turn_deg = one.turn_deg;
+    filled.plan.fillers.push_back(std::move(filler));
+  }
+  return filled;
+}
+
+std::vector<Proposal> proposalsOf(const std::vector<Candidate>& chosen) {
+  std::vector<Proposal> proposals;
+  for (const Candidate& one : chosen) proposals.push_back({one.kind, one.site.board_mm, one.turn_deg, 0});
+  return proposals;
+}
+
+}  // namespace
+
+HandsSearch::HandsSearch(const HandsTask& hands, const SearchTask& task, const CleanWalls& asked,
+                         const PerfectHands& perfect, std::function<void(double)> progress)
+    : hands_(hands),
+      task_(task),
+      asked_(asked),
+      stays_(perfect.stays),
+      progress_(std::move(progress)),
+      training_(hands),
+      pool_(task),
+      demands_(task.maker, {task.scene.panels.width_mm(), task.scene.panels.height_mm()}),
+      wanted_(task.maker.kinds().size(), 0) {
+  addPlanned(perfect.hidden);
+  Workers workers(hands_.threads);
+  workers.run([&] { pool_.add(proposalsOf(perfect.chosen)); });
+  given_ = pool_.numbersOf(proposalsOf(perfect.chosen));
+  chosen_ = given_;
+}
+
+std::vector<Problem> HandsSearch::search() {
+  constexpr std::array<Round, 4> coarse{{{24, 3}, {48, 2.5}, {64, 2}, {100, 1.5}}};
+  constexpr int most_fine = 20;
+  constexpr double rounds = coarse.size() + most_fine;
+  constexpr int gaps_to_begin_with = 6'000;
+  constexpr std::size_t few_gaps = 20;  // are looked at closely from the start
+  std::size_t gaps = 1;
+  for (const ShotCheck& shot : hands_.shots) gaps += shot.found.gaps.size();
+  const int first = std::clamp(gaps_to_begin_with / static_cast<int>(gaps), 6, 24);
+  if (std::vector<Problem> problems = look({}, first); !problems.empty()) return problems;
+  Workers workers(hands_.threads);
+  workers.run([&] {
+    propose(demandsFrom(0), gaps < few_gaps);
+    propose(hopeless(), true);
+    can_be_clean_ = 1 - shareHopeless();
+    if (can_be_clean_ < hardly_any_share) return;
+    cover(coarse[0].least);
+    proposeCentred();
+    cover(coarse[0].least);
+  });
+  if (can_be_clean_ < hardly_any_share) return onlyWorthIt();
+  for (std::size_t k = 0; k < coarse.size() && !stop(); ++k) {
+    if (progress_) progress_((static_cast<double>(k) + 1) / (rounds + 1));
+    if (std::vector<Problem> problems = go(coarse[k]); !problems.empty()) return problems;
+    if (gaps_each_ > too_many_gaps) return onlyWorthIt();
+  }
+  if (std::vector<Problem> problems = searchFinely(coarse.size() + 1.0, rounds + 1); !problems.empty())
+    return problems;
+  return best_clean_ < hardly_any_share * builds_to_be_sure ? onlyWorthIt() : std::vector<Problem>();
+}
+
+// With many builds in each round; what does best by builds not seen before is the answer.
+std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
+  constexpr int most_in_vain = 4;
+  std::vector<std::uint32_t> best = chosen_;
+  for (int in_vain = 0; done < rounds && !stop(); ++done) {
+    if (progress_) progress_(done / rounds);
+    looser_ = looser_ == 1 ? looser : 1;
+    const std::vector<std::uint32_t> looked_at = chosen_;
+    if (std::vector<Problem> problems = go({builds_to_be_sure, 0}); !problems.empty()) return problems;
+    if (looser_ != 1) continue;
+    in_vain = clean_ > best_clean_ ? 0 : in_vain + 1;
+    if (clean_ > best_clean_) best = looked_at;
+    best_clean_ = std::max(best_clean_, clean_);
+    if (isEnough()) return reduce();
+    if (in_vain == most_in_vain) break;
+    if (in_vain == 0) continue;
+    chosen_ = best;
+    Workers workers(hands_.threads);
+    workers.run([&] { addBest(0, 0); });
+  }
+  chosen_ = std::move(best);
+  return {};
+}
+
+// Without those that few builds ask for, as many as may be left out.
+std::vector<Problem> HandsSearch::reduce() {
+  const double may_fail = 1 - static_cast<double>(asked_.clean) / asked_.of;
+  const std::vector<std::uint32_t> enough = chosen_;
+  for (const double share : {0.5, 0.25, 0.1, 0.0}) {
+    if (stop()) break;
+    chosen_ = enough;
+    Workers workers(hands_.threads);
+    workers.run([&] {
+      proposeCentred();
+      cover(0);
+      dropRarelyUsed(share * may_fail * builds_);
+    });
+    if (chosen_.size() >= enough.size()) continue;
+    if (std::vector<Problem> problems = look(chosen(), builds_to_be_sure); !problems.empty()) return problems;
+    if (isEnough()) return {};
+  }
+  chosen_ = enough;
+  return {};
+}
+
+// What hides nothing in most walls is card for nothing, where the wall isn't clean all the same: better cut
+// as spares, for where something does show on the day.
+std::vector<Problem> HandsSearch::onlyWorthIt() {
+  constexpr std::array<Round, 3> rounds{{{16, 8}, {32, 16}, {32, 16}}};
+  worth_only_ = true;
+  looser_ = 1;
+  chosen_ = given_;
+  for (std::size_t k = 0; k < rounds.size() && !stop(); ++k) {
+    if (progress_) progress_(static_cast<double>(k + 1) / (rounds.size() + 1));
+    if (std::vector<Problem> problems = go(rounds[k]); !problems.empty()) return problems;
+  }
+  return {};
+}
+
+std::vector<Problem> HandsSearch::look(const std::vector<Candidate>& hung, int builds) {
+  Result<Scene> scene = buildScene(withFillers(hands_.base, task_.maker, hung));
+  if (!scene) return std::move(scene.problems);
+  const bool closely = builds == builds_to_be_sure;
+  add(training_.look(*scene.value, builds, closely ? Closeness::asDelivered : Closeness::preview, looser_));
+  return {};
+}
+
+std::vector<Problem> HandsSearch::go(const Round& round) {
+  const std::uint32_t from = demands_.size();
+  if (std::vector<Problem> problems = look(chosen(), round.builds); !problems.empty()) return problems;
+  if (isEnough() && looser_ == 1) return {};
+  if (!worth_only_ && gaps_each_ > too_many_gaps) return {};
+  Workers workers(hands_.threads);
+  workers.run([&] {
+    propose(demandsFrom(from), false);
+    if (!worth_only_) {
+      if (round.least > 0) return cover(round.least);
+      propose(bare(), true);
+    }
+    addBest(round.least, worth_only_ ? from : 0);
+    if (!worth_only_ && !bare().empty()) exchangeForBare();
+    countWanted();
+  });
+  return {};
+}
+
+void HandsSearch::add(const HandsTraining::Looked& looked) {
+  std::set<std::size_t> unclean;
+  std::size_t last_build = looked.builds.size();
+  std::size_t last_shot = 0;
+  std::uint32_t view = 0;
+  for (const GapOfHands& gap : looked.gaps) {
+    if (staysNear(stays_, gap.centre_mm)) continue;
+    unclean.insert(gap.build);
+    if (gap.build != last_build || gap.shot != last_shot)
+      view = demands_.addView(hands_.shots[gap.shot].camera.position.mm, &looked.builds[gap.build],
+                              builds_ + static_cast<std::uint32_t>(gap.build));
+    last_build = gap.build;
+    last_shot = gap.shot;
+    demands_.add(view, gap.places_mm, 1.0F / static_cast<float>(gap.places_mm.size()));
+  }
+  builds_ += static_cast<std::uint32_t>(looked.builds.size());
+  gaps_each_ = static_cast<double>(looked.gaps.size()) / static_cast<double>(looked.builds.size());
+  tried_ = static_cast<int>(looked.builds.size());
+  clean_ = tried_ - static_cast<int>(unclean.size());
+}
+
+// One place of each block of the grid.
+void HandsSearch::addPlanned(const MustHide& shown) {
+  const PlaceGrid& grid = task_.sites.grid();
+  for (const Eye& eye : shown.eyes) {
+    std::vector<glm::dvec2> places = eye.others;
+    std::set<std::pair<int, int>> blocks;
+    eye.places.forEach([&](int column, int row) {
+      if (blocks.emplace(column / planned_apart, row / planned_apart).second)
+        places.push_back({grid.x.at(column), grid.y.at(row)});
+    });
+    if (!places.empty()) demands_.add(demands_.addView(eye.at, nullptr, 0), places, planned_weight);
+  }
+}
+
+// With four builds more to be sure, once there are many.
+bool HandsSearch::isEnough() const {
+  const int sure = tried_ >= builds_to_be_sure ? builds_more : 0;
+  return (clean_ - sure) * asked_.of >= tried_ * asked_.clean;
+}
+
+std::vector<Candidate> HandsSearch::chosen() const {
+  std::vector<Candidate> all;
+  for (const std::uint32_t k : chosen_) all.push_back(pool_[k]);
+  return all;
+}
+
+std::vector<std::uint32_t> HandsSearch::demandsFrom(std::uint32_t from) const {
+  std::vector<std::uint32_t> some(demands_.size() - from);
+  std::iota(some.begin(), some.end(), from);
+  return some;
+}
+
+void HandsSearch::hideToo(const MustHide& shown) {
+  Workers workers(hands_.threads);
+  workers.run([&] {
+    const std::uint32_t from = demands_.size();
+    addPlanned(shown);
+    propose(demandsFrom(from), true);
+    addBest(0, 0);
+  });
+}
+
+// "12 more of bud and 3 more of sage"; empty where the stock isn't in the way.
+std::string HandsSearch::moreThanStock() const {
+  std::string more;
+  for (std::size_t kind = 0; kind < wanted_.size(); ++kind) {
+    const Bloom& bloom = task_.plan.blooms[static_cast<std::size_t>(task_.maker.kinds()[kind].kind)];
+    if (wanted_[kind] > 0 && bloom.stock)
+      more += fmt::format("{}{} more of {}", more.empty() ? "" : " and ", wanted_[kind], bloom.name);
+  }
+  return more;
+}
+
+std::optional<std::string> HandsSearch::whyNotClean(const HandsReport& report) const {
+  if (report.builds == 0 || report.clean * asked_.of >= report.builds * asked_.clean) return std::nullopt;
+  const std::string asked = fmt::format("{} walls in {} were to be clean; ", asked_.clean, asked_.of);
+  const std::string more = moreThanStock();
+  if (worth_only_)
+    return asked + fmt::format(
+                       "with such hands hardly any is{}: so only those were added that hide something "
+                       "in most walls, and spares are what helps on the day",
+                       more.empty() ? ", however many fillers hang" : " without " + more);
+  if (more.empty())
+    return asked + "they aren't, because no more fillers were found that fit where such hands leave gaps";
+  return asked +
+         fmt::format(
+             "they aren't, because the stock is used up: {} would hide more of what such hands leave bare",
+             more);
+}
+
+}  // namespace petalproof

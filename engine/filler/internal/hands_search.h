@@ -1,0 +1,93 @@
+#pragma once
+// Fillers for hands: those for perfect hands, changed and added to until what simulated builds show is hidden
+// too; first what several builds show, then what any does, each time in builds not seen before.
+
+#include "engine/filler/internal/for_hands.h"
+#include "engine/filler/internal/hand_demands.h"
+#include "engine/filler/internal/leeway.h"
+#include "engine/filler/internal/must_hide.h"
+
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace petalproof {
+
+struct PerfectHands {
+  std::vector<Candidate> chosen;
+  MustHide hidden;                // what they hide of the plan, and still must
+  std::vector<glm::dvec2> stays;  // the middles of gaps that they leave: nothing is asked of hands there
+};
+
+class HandsSearch {
+ public:
+  // Refers to what the tasks refer to. `progress`: the share done; may be empty.
+  HandsSearch(const HandsTask& hands, const SearchTask& task, const CleanWalls& asked,
+              const PerfectHands& perfect, std::function<void(double)> progress);
+
+  // Finds them. Where hardly any wall can come out clean, only those that help in most walls. Call outside
+  // Workers::run, as hideToo. Problems: as of buildScene.
+  std::vector<Problem> search();
+  // What the plan itself still shows beside them.
+  void hideToo(const MustHide& shown);
+
+  std::vector<Candidate> chosen() const;
+  // In words, where fewer walls are clean than were asked for.
+  std::optional<std::string> whyNotClean(const HandsReport& report) const;
+
+ private:
+  struct Round {
+    int builds;
+    double least;  // what a filler must hide that no other does, in gaps of different builds
+  };
+  std::vector<Problem> look(const std::vector<Candidate>& hung, int builds);
+  std::vector<Problem> go(const Round& round);
+  std::vector<Problem> searchFinely(double done, double rounds);
+  std::vector<Problem> reduce();
+  bool isEnough() const;
+  std::vector<Problem> onlyWorthIt();
+  void add(const HandsTraining::Looked& looked);
+  void addPlanned(const MustHide& shown);
+  void propose(const std::vector<std::uint32_t>& demands, bool close);
+  void proposeCentred();
+  void cover(double least);
+  void exchangeForBare();
+  void dropRarelyUsed(double least);
+  std::vector<std::uint32_t> bestFirst(Leeway leeway, double least, std::uint32_t from) const;
+  double gain(std::uint32_t k, const std::vector<char>& hidden) const;
+  std::vector<char> hiddenByChosen() const;
+  std::vector<std::uint32_t> demandsFrom(std::uint32_t from) const;
+  std::vector<std::uint32_t> bare() const;
+  std::vector<std::uint32_t> hopeless() const;
+  double shareHopeless() const;
+  void addBest(double least, std::uint32_t from);
+  void countWanted();
+  std::string moreThanStock() const;
+  bool stop() const { return hands_.cancelled && hands_.cancelled(); }
+
+  HandsTask hands_;
+  SearchTask task_;
+  CleanWalls asked_;
+  std::vector<glm::dvec2> stays_;
+  std::function<void(double)> progress_;
+  HandsTraining training_;
+  CandidatePool pool_;
+  HandDemands demands_;
+  std::vector<std::vector<std::uint32_t>> covers_;  // demands, by candidate
+  std::vector<std::uint32_t> covers_known_;         // up to which demand
+  std::vector<std::uint32_t> given_;                // for perfect hands
+  std::vector<std::uint32_t> chosen_;
+  std::uint32_t builds_ = 1;  // seen so far; 0 is the plan itself
+  int tried_ = 0;             // builds, in the last round
+  int clean_ = 0;             // of those
+  double looser_ = 1;         // than the hands are, those of the builds looked at
+  double gaps_each_ = 0;      // that counted, in a build of those
+  int best_clean_ = 0;        // of many builds, with the best choice so far
+  bool worth_only_ = false;
+  double can_be_clean_ = 1;  // share of the first builds in which a filler fits where anything shows
+  std::vector<int> wanted_;  // by kind of the maker's, how many more than the stock would do
+};
+
+}  // namespace petalproof
