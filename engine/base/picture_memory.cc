@@ -1,5 +1,8 @@
 #include "engine/base/picture_memory.h"
 
+#include "engine/base/threads.h"
+
+#include <algorithm>
 #include <cstdint>
 
 #if defined(__linux__)
@@ -16,6 +19,17 @@ void preferLargePages([[maybe_unused]] void* memory, [[maybe_unused]] std::size_
   const std::uintptr_t last = (start + bytes) / large_page * large_page;
   if (first < last) madvise(reinterpret_cast<void*>(first), last - first, MADV_HUGEPAGE);  // NOLINT
 #endif
+}
+
+void touchFirst(void* memory, std::size_t bytes) {
+  constexpr std::size_t page = 4096;
+  constexpr std::size_t stretch = std::size_t{1} << 22;
+  if (bytes < stretch || tbb::this_task_arena::current_thread_index() < 0) return;
+  auto* const first = static_cast<unsigned char*>(memory);
+  forEach((bytes + stretch - 1) / stretch, [&](std::size_t k) {
+    const std::size_t end = std::min(bytes, (k + 1) * stretch);
+    for (std::size_t at = k * stretch; at < end; at += page) first[at] = 0;
+  });
 }
 
 }  // namespace petalproof

@@ -65,7 +65,12 @@ void HandsSearch::proposeCentred() {
 void HandsSearch::cover(double least) {
   std::vector<double> values;
   for (std::uint32_t k = 0; k < demands_.size(); ++k) values.push_back(demands_[k].weight);
-  CoverOptions options{task_.seed, movesFor(chosen_.size()), chosen_, task_.cancelled};
+  CoverOptions options;
+  options.seed = task_.seed;
+  options.moves = movesFor(chosen_.size());
+  options.changes = options.moves * changes_each_move;
+  options.start = chosen_;
+  options.cancelled = task_.cancelled;
   chosen_ = coverSets(coverProblem(task_, pool_, std::move(values), covers_), options).chosen;
   if (least > 0) dropRarelyUsed(least);
 }

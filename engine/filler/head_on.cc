@@ -134,54 +134,37 @@ HeadOnView headOnView(const Scene& scene, const PlaceGrid& grid, const std::vect
   }
   for (const std::int32_t bloom : view.bloom)
     if (bloom >= 0) ++view.face[static_cast<std::size_t>(bloom)];
+  view.blooms = PlaceBits(0, 0, grid.x.count(), grid.y.count());
+  for (int row = 0; row < grid.y.count(); ++row)
+    for (int column = 0; column < grid.x.count(); ++column) {
+      const std::uint32_t place = grid.place(column, row);
+      if (view.bloom[place] >= 0 || view.inner[place] >= 0) view.blooms.set(column, row);
+    }
   return view;
 }
-
-namespace {
-
-// Which places of a rectangle are known to be hidden; quick to ask.
-class HiddenPlaces {
- public:
-  HiddenPlaces(const Silhouette& seen, const PlaceGrid& grid)
-      : column0_(grid.x.firstFrom(seen.min_mm.x)),
-        row0_(grid.y.firstFrom(seen.min_mm.y)),
-        columns_(static_cast<std::size_t>(grid.x.firstAfter(seen.max_mm.x) - column0_ + 1)),
-        hidden_(columns_ * static_cast<std::size_t>(grid.y.firstAfter(seen.max_mm.y) - row0_ + 1), 0) {}
-  std::uint8_t* row(int row) { return hidden_.data() + static_cast<std::size_t>(row - row0_) * columns_; }
-  std::size_t column(int column) const { return static_cast<std::size_t>(column - column0_); }
-
- private:
-  int column0_;
-  int row0_;
-  std::size_t columns_;
-  std::vector<std::uint8_t> hidden_;
-};
-
-}  // namespace
 
 HeadOnLook lookHeadOn(const HeadOnView& view, const PlaceGrid& grid, const Mesh& mesh,
                       const glm::mat4x3& wallFromMesh, const Scene& scene, double diameter_mm) {
   const Silhouette seen = silhouetteHeadOn(mesh, wallFromMesh);
   HeadOnLook look;
   if (seen.triangles.empty()) return look;
-  HiddenPlaces hidden(seen, grid);
+  PlaceBits hidden = frameOf(seen, grid);
   FaceCounts counts;
+  const auto hide = [&](std::uint32_t place) {
+    if (const std::int32_t bloom = view.bloom[place]; bloom >= 0) counts.add(bloom);
+    const std::int32_t inner = view.inner[place];
+    if (inner < 0 || scene.blooms[static_cast<std::size_t>(inner)].diameter_mm <= diameter_mm) return true;
+    look.reaches_into = inner;
+    return false;
+  };
   forEachSlope(mesh, wallFromMesh, grid, seen, [&](int row, int from, int to, const Slope& slope) {
     const double in_row = slope.at(0, grid.y.at(row));
-    std::uint8_t* const known = hidden.row(row);
-    for (int column = from; column < to; ++column) {
+    return view.blooms.forEachInRun(row, from, to, hidden, [&](int column) {
       const std::uint32_t place = grid.place(column, row);
-      std::uint8_t& here = known[hidden.column(column)];
-      if (here != 0 || static_cast<float>(in_row + slope.per_x * grid.x.at(column)) <= view.height_mm[place])
-        continue;
-      here = 1;
-      if (const std::int32_t bloom = view.bloom[place]; bloom >= 0) counts.add(bloom);
-      const std::int32_t inner = view.inner[place];
-      if (inner < 0 || scene.blooms[static_cast<std::size_t>(inner)].diameter_mm <= diameter_mm) continue;
-      look.reaches_into = inner;
-      return false;
-    }
-    return true;
+      if (static_cast<float>(in_row + slope.per_x * grid.x.at(column)) <= view.height_mm[place]) return true;
+      hidden.set(column, row);
+      return hide(place);
+    });
   });
   look.faces = counts.faces();
   return look;

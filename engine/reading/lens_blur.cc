@@ -351,14 +351,14 @@ void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur
   Source source{sharp, board, lens, change, changed, layersOf(discRange(sharp, board, lens, threads)), 0};
   if (source.layers.widest_px < least_blur_px) source.layers = layersOf({0, 0});
   for (const Disc& disc : source.layers.discs) source.margin = std::max(source.margin, disc.reach() + 1);
-  out.as_is.resize(size.width_px, size.height_px);
-  out.change.resize(size.width_px, size.height_px);
   out.widest_px = source.layers.widest_px;
   out.changed = reachedFrom(changed, size, source.margin);
   const int rows = (size.height_px + block_px - 1) / block_px;
   const int columns = (size.width_px + block_px - 1) / block_px;
   Workers workers(threads);
   workers.run([&] {
+    out.as_is.resize(size.width_px, size.height_px);
+    out.change.resize(size.width_px, size.height_px);
     forEach(static_cast<std::size_t>(rows), [&](std::size_t row) {
       TileBlur tile(source);
       for (int column = 0; column < columns; ++column) {

@@ -49,9 +49,9 @@ bool isWall(const ReadingInput& input, const Camera& camera, int x, int y) {
 void findWall(const ReadingInput& input, int threads, std::vector<std::uint8_t>& wall) {
   const WorkingSize& size = input.picture.size;
   const Camera camera = scaledTo(input.camera, size.width_px);
-  resizePicture(wall, input.picture.bare_share.size());
   Workers workers(threads);
   workers.run([&] {
+    resizePicture(wall, input.picture.bare_share.size());
     forEach(static_cast<std::size_t>(size.height_px), [&](std::size_t row) {
       const int y = static_cast<int>(row);
       for (int x = 0; x < size.width_px; ++x)

@@ -215,12 +215,12 @@ void TileSet::addAll(const TileSet& other) {
 
 void seeByEye(const Planes& opponent, const EyeKernels& kernels, const TileSet& wanted, int threads,
               Planes& seen) {
-  seen.resize(opponent.width_px, opponent.height_px);
   const int columns = (wanted.columns() + tiles_a_block - 1) / tiles_a_block;
   const int rows = (wanted.rows() + tiles_a_block - 1) / tiles_a_block;
   constexpr int side = tiles_a_block * TileSet::size_px;
   Workers workers(threads);
   workers.run([&] {
+    seen.resize(opponent.width_px, opponent.height_px);
     forEachWith<TileFilter>(
         static_cast<std::size_t>(columns * rows), kernels, [&](std::size_t k, TileFilter& filter) {
           const int column = static_cast<int>(k) % columns;

@@ -363,8 +363,8 @@ const WorkingPicture& WallPainter::paint(const Camera& camera, const VisibilityB
                         rays,         palette,         linearFromSrgb(colours.room)};
   const PixelShares across(seen.width_px, size.width_px);
   const PixelShares down(seen.height_px, size.height_px);
-  resize(state.picture, size);
   state.workers.run([&] {
+    resize(state.picture, size);
     forEach(static_cast<std::size_t>(size.height_px), [&](std::size_t y) {
       const int row = static_cast<int>(y);
       RowPainter painting(painter, seen, across, down.of(row), down.middleOf(row), state.picture);

@@ -151,8 +151,10 @@ void VisibilityRenderer::renderIds(const Scene& scene, const Camera& camera, Vis
   out.height_px = camera.height_px;
   out.inverse_depths.clear();
   out.people.clear();
-  resizePicture(out.ids,
-                static_cast<std::size_t>(camera.width_px) * static_cast<std::size_t>(camera.height_px));
+  workers_.run([&] {
+    resizePicture(out.ids,
+                  static_cast<std::size_t>(camera.width_px) * static_cast<std::size_t>(camera.height_px));
+  });
   rasteriser_.drawTiles(batchesOf(scene), rasterViewOf(camera),
                         [&](const FinishedTile& tile) { writeIds(tile, sight, out); });
 }
@@ -164,8 +166,10 @@ void VisibilityRenderer::render(const Scene& scene, const Camera& camera, const 
   const auto pixels = static_cast<std::size_t>(camera.width_px) * static_cast<std::size_t>(camera.height_px);
   out.width_px = camera.width_px;
   out.height_px = camera.height_px;
-  resizePicture(out.ids, pixels);
-  resizePicture(out.inverse_depths, pixels);
+  workers_.run([&] {
+    resizePicture(out.ids, pixels);
+    resizePicture(out.inverse_depths, pixels);
+  });
   rasteriser_.drawTiles(batchesOf(scene), view,
                         [&](const FinishedTile& tile) { writeTile(tile, sight, out); });
   renderPeople(view, people, wall, out);
@@ -177,7 +181,7 @@ void VisibilityRenderer::renderPeople(const RasterView& view, const std::vector<
     out.people.clear();
     return;
   }
-  resizePicture(out.people, out.ids.size());
+  workers_.run([&] { resizePicture(out.people, out.ids.size()); });
   std::vector<Mesh> meshes;
   std::vector<TriangleBatch> batches;
   meshes.reserve(people.size());

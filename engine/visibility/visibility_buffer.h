@@ -3,6 +3,7 @@
 // or, where it meets none, the place where that ray crosses the board plane z = 0; that place is
 // classified exactly (by the homography, not by drawing), so touching panels leave no crack.
 
+#include "engine/base/threads.h"
 #include "engine/camera/camera.h"
 #include "engine/plan/plan.h"
 #include "engine/scene/scene.h"
@@ -54,7 +55,7 @@ struct VisibilityBuffer {
 // Keeps threads and buffers between calls. `threads` 0: as many as the machine has.
 class VisibilityRenderer {
  public:
-  explicit VisibilityRenderer(int threads = 0) : rasteriser_(threads) {}
+  explicit VisibilityRenderer(int threads = 0) : workers_(threads), rasteriser_(threads) {}
 
   // Overwrites `out`, reusing its memory, with what each pixel sees but neither depths nor people: for many
   // looks of which only what is bare matters.
@@ -68,6 +69,7 @@ class VisibilityRenderer {
   void renderPeople(const RasterView& view, const std::vector<Person>& people, const WallFrame& wall,
                     VisibilityBuffer& out);
 
+  Workers workers_;
   Rasteriser rasteriser_;
 };
 

@@ -10,6 +10,10 @@
 
 namespace petalproof {
 
+// Of a cover problem's scores, for each move of its local search: on wide bare board, where each place has
+// hundreds of candidates, a move takes ten times as long as usual.
+constexpr std::uint64_t changes_each_move = 20'000;
+
 // `values`: of the elements. `covers`: of each candidate, ascending.
 CoverProblem coverProblem(const SearchTask& task, const CandidatePool& pool, std::vector<double> values,
                           const std::vector<std::vector<std::uint32_t>>& covers);

@@ -18,6 +18,7 @@ struct HeadOnView {
   std::vector<float> height_mm;             // of what is on top, or nothing
   std::vector<std::int64_t> face;           // places where each bloom is on top
   std::vector<std::int32_t> inner;          // the largest bloom in whose inner half a place is; -1: none
+  PlaceBits blooms;                         // where there is either
 };
 
 // The part of a bloom that smaller ones must not be seen to reach into: half as long and half as wide, an

@@ -94,6 +94,21 @@ struct PlaceBits {
   // What it shares with `frame`, in frame's rectangle.
   PlaceBits within(const PlaceBits& frame) const;
   bool any() const;
+  // Calls visit(column) for each place of [from, to) of a row that is set and not set in `but`, until one
+  // returns false; inside both rectangles, which lie in whole words of one grid's columns.
+  template <class Visit>
+  bool forEachInRun(int row, int from, int to, const PlaceBits& but, const Visit& visit) const {
+    for (int column = from; column < to; column = column / 64 * 64 + 64) {
+      const int end = std::min(to, column / 64 * 64 + 64);
+      const std::uint64_t low = ~std::uint64_t{0} << (column % 64);
+      const std::uint64_t high = ~std::uint64_t{0} >> (63 - (end - 1) % 64);
+      std::uint64_t left =
+          word(column - column0, row - row0) & ~but.word(column - but.column0, row - but.row0) & low & high;
+      for (; left != 0; left &= left - 1)
+        if (!visit(column / 64 * 64 + __builtin_ctzll(left))) return false;
+    }
+    return true;
+  }
   // Calls visit(column, row) for each place of the grid that is set, row by row.
   template <class Visit>
   void forEach(const Visit& visit) const {

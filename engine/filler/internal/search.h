@@ -4,6 +4,7 @@
 
 #include "engine/filler/cover.h"
 #include "engine/filler/internal/candidate_pool.h"
+#include "engine/filler/internal/cover_task.h"
 #include "engine/filler/internal/left_bare.h"
 #include "engine/filler/internal/proposals.h"
 #include "engine/filler/internal/search_task.h"
@@ -15,10 +16,6 @@
 #include <vector>
 
 namespace petalproof {
-
-// Of a cover problem's scores, for each move of its local search: on wide bare board, where each place has
-// hundreds of candidates, a move takes ten times as long as usual.
-constexpr std::uint64_t changes_each_move = 20'000;
 
 // Keeps its candidates from one call to the next, so that a search can go on with more pairs.
 class FillerSearch {

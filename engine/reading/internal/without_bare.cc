@@ -112,10 +112,10 @@ void fillPartly(const Picture& picture, int first, int last, FillingChange& chan
 void findChangeOfFilling(const WorkingPicture& picture, const std::vector<std::uint8_t>& wall,
                          const glm::vec3& elsewhere, int threads, FillingChange& change) {
   const Picture seen{picture, wall};
-  change.light.resize(picture.size.width_px, picture.size.height_px);
   change.tiles = TileSet(picture.size.width_px, picture.size.height_px);
   Workers workers(threads);
   workers.run([&] {
+    change.light.resize(picture.size.width_px, picture.size.height_px);
     forEach(static_cast<std::size_t>(change.tiles.rows()), [&](std::size_t row) {
       const int first = static_cast<int>(row) * TileSet::size_px;
       fillPartly(seen, first, std::min(first + TileSet::size_px, picture.size.height_px), change);
