@@ -232,6 +232,7 @@ bool FillerSearch::shiftForBare(const MustHide& all) {
   constexpr std::size_t few = 14;  // fillers in all
   constexpr int most_tries = 2;    // at a place
   constexpr double block_mm = 8;
+  constexpr std::size_t most_in_vain = 64;  // one after the other
   const std::vector<char> hidden = hiddenByChosen();
   std::map<std::pair<int, int>, std::vector<std::uint32_t>> bare;
   for (std::uint32_t k = 0; k < pairs_.size(); ++k)
@@ -241,15 +242,18 @@ bool FillerSearch::shiftForBare(const MustHide& all) {
   bool any = false;
   // Where much must stay bare there are far more places than it is worth trying at.
   std::size_t tries_left = chosen_.size() + few;
+  std::size_t in_vain = 0;
   for (const auto& [block, pairs] : bare) {
-    if (stop() || tries_left == 0 || shifted_for_[block]++ >= most_tries) continue;
+    if (stop() || tries_left == 0 || in_vain == most_in_vain || shifted_for_[block]++ >= most_tries) continue;
     --tries_left;
+    ++in_vain;
     for (const std::size_t most : together) {
       if (most >= few && chosen_.size() > few) break;
       const std::vector<std::uint32_t> near = nearestChosen(pairs_.at(pairs.front()), most);
       const auto in = shiftedFor(task_, pool_, pairs_, eyes_, chosen_, near, pairs);
       if (!in || !exchange(all, {near, *in, pairs})) continue;
       any = true;
+      in_vain = 0;
       break;
     }
   }

@@ -3,6 +3,8 @@
 #include "engine/base/hash.h"
 #include "engine/base/threads.h"
 
+#include <glm/common.hpp>
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -24,12 +26,53 @@ PlaceBits allIn(int from_column, int from_row, int to_column, int to_row) {
 
 // Of all eyes, side by side; those of each are ascending.
 template <class OfEye>
-std::vector<Pair> joined(std::size_t eyes, const OfEye& ofEye) {
+std::vector<Pair> ofAllEyes(std::size_t eyes, const OfEye& ofEye) {
   std::vector<std::vector<Pair>> found(eyes);
   forEach(eyes, [&](std::size_t eye) { found[eye] = ofEye(eye); });
   std::vector<Pair> left;
   for (const auto& some : found) left.insert(left.end(), some.begin(), some.end());
   return left;
+}
+
+struct Rectangle {
+  glm::dvec2 low{1e300};
+  glm::dvec2 high{-1e300};
+  void add(glm::dvec2 place) {
+    low = glm::min(low, place);
+    high = glm::max(high, place);
+  }
+  bool meets(const Silhouette& seen) const {
+    return seen.max_mm.x >= low.x && seen.max_mm.y >= low.y && seen.min_mm.x <= high.x &&
+           seen.min_mm.y <= high.y;
+  }
+};
+
+// Those of the chosen that may hide something in the rectangle or where a changed one does.
+std::vector<std::uint32_t> besideChanged(CandidatePool& pool, const std::vector<Eye>& eyes, std::size_t eye,
+                                         const std::vector<std::uint32_t>& chosen,
+                                         const std::vector<std::uint32_t>& changed, Rectangle bounds) {
+  for (const std::uint32_t k : changed) {
+    const Silhouette& seen = pool.seen(k, eyes, eye).silhouette;
+    bounds.add(seen.min_mm);
+    bounds.add(seen.max_mm);
+  }
+  std::vector<std::uint32_t> near;
+  for (const std::uint32_t k : chosen)
+    if (bounds.meets(pool.seen(k, eyes, eye).silhouette)) near.push_back(k);
+  return near;
+}
+
+// What each of some has, all together: ascending, each once.
+template <class NumbersOf>
+std::vector<std::uint32_t> joined(const std::vector<std::uint32_t>& some, const NumbersOf& numbersOf) {
+  std::vector<std::uint32_t> all;
+  for (const std::uint32_t k : some) {
+    const std::vector<std::uint32_t>& numbers = numbersOf(k);
+    all.insert(all.end(), numbers.begin(), numbers.end());
+  }
+  std::sort(all.begin(), all.end());
+  all.erase(std::unique(all.begin(), all.end()), all.end());
+  return all;
 }
 
 std::pair<int, int> squareOf(glm::dvec2 place) {
@@ -85,7 +128,7 @@ LeftBare::Part LeftBare::partOf(const MustHide& all, std::size_t eye, const Numb
 std::vector<Pair> LeftBare::onGrid(const MustHide& all, std::size_t eye, const Part& part,
                                    const Numbers& chosen) const {
   const PlaceBits& wanted = all.eyes[eye].places;
-  if (wanted.bits.empty() || part.to_column <= part.from_column || part.to_row <= part.from_row) return {};
+  if (wanted.bits.empty() || part.isEmpty()) return {};
   PlaceBits bare = wanted.within(allIn(part.from_column, part.from_row, part.to_column, part.to_row));
   if (!bare.any()) return {};
   for (const std::uint32_t k : chosen) bare.clear(pool_.seen(k, all.eyes, eye).hidden);
@@ -134,18 +177,18 @@ std::vector<Pair> LeftBare::ofEyeAfter(const Numbers& changed, const std::vector
                                        const MustHide& all, std::size_t eye, const Numbers& chosen) {
   const auto number = static_cast<std::uint32_t>(eye);
   const Part part = partOf(all, eye, changed);
-  std::vector<Pair> fresh = onGrid(all, eye, part, chosen);
-  hideOthers(all, eye, changed);
-  Numbers touched;
-  for (const std::uint32_t k : changed) {
-    const Numbers& numbers = hidden_[eye].at(k).numbers;
-    touched.insert(touched.end(), numbers.begin(), numbers.end());
+  Rectangle bounds;
+  if (!part.isEmpty()) {
+    bounds.add({grid_.x.at(part.from_column), grid_.y.at(part.from_row)});
+    bounds.add({grid_.x.at(part.to_column - 1), grid_.y.at(part.to_row - 1)});
   }
-  std::sort(touched.begin(), touched.end());
-  touched.erase(std::unique(touched.begin(), touched.end()), touched.end());
+  const Numbers near = besideChanged(pool_, all.eyes, eye, chosen, changed, bounds);
+  std::vector<Pair> fresh = onGrid(all, eye, part, near);
+  hideOthers(all, eye, changed);
+  const Numbers touched =
+      joined(changed, [&](std::uint32_t k) -> const Numbers& { return hidden_[eye].at(k).numbers; });
   for (const std::uint32_t other : touched)
-    if (std::none_of(chosen.begin(), chosen.end(),
-                     [&](std::uint32_t k) { return hidesOther(eye, k, other); }))
+    if (std::none_of(near.begin(), near.end(), [&](std::uint32_t k) { return hidesOther(eye, k, other); }))
       fresh.push_back({number, false, other});
   std::sort(fresh.begin(), fresh.end());
   std::vector<Pair> stays;
@@ -169,13 +212,13 @@ void LeftBare::lookAt(const MustHide& all) {
 
 std::vector<Pair> LeftBare::find(const MustHide& all, const Numbers& chosen) {
   lookAt(all);
-  return joined(all.eyes.size(), [&](std::size_t eye) { return ofEye(all, eye, chosen); });
+  return ofAllEyes(all.eyes.size(), [&](std::size_t eye) { return ofEye(all, eye, chosen); });
 }
 
 std::vector<Pair> LeftBare::findAfter(const Numbers& changed, const std::vector<Pair>& before,
                                       const MustHide& all, const Numbers& chosen) {
-  return joined(all.eyes.size(),
-                [&](std::size_t eye) { return ofEyeAfter(changed, before, all, eye, chosen); });
+  return ofAllEyes(all.eyes.size(),
+                   [&](std::size_t eye) { return ofEyeAfter(changed, before, all, eye, chosen); });
 }
 
 // By filler: whether it alone hides something that the eye must not see.

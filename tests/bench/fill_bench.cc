@@ -47,6 +47,8 @@ Shot shotOf(const Plan& plan, const char* name, double right, double out, int ti
 
 LoadedPlan wallOf(const LoadedPlan& demo, int times) {
   LoadedPlan made = demo;
+  for (Bloom& bloom : made.plan.blooms)
+    if (bloom.stock) *bloom.stock *= times * times;
   Wall& wall = made.plan.wall;
   const Grid<Cell> cells = wall.grid;
   wall.columns = columns * times;

@@ -37,6 +37,7 @@ class LeftBare {
     int from_row = 0;
     int to_column = 0;
     int to_row = 0;
+    bool isEmpty() const { return to_column <= from_column || to_row <= from_row; }
     bool holds(int column, int row) const {
       return column >= from_column && row >= from_row && column < to_column && row < to_row;
     }
