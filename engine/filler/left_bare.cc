@@ -104,8 +104,8 @@ std::vector<Pair> oneInEachBlock(const PlaceBits& bits, std::uint32_t eye, const
   return pairs;
 }
 
-LeftBare::LeftBare(const SearchTask& task, CandidatePool& pool, int block_places)
-    : task_(task), grid_(task.sites.grid()), pool_(pool), block_places_(block_places) {}
+LeftBare::LeftBare(const PlaceGrid& grid, CandidatePool& pool, int block_places)
+    : grid_(grid), pool_(pool), block_places_(block_places) {}
 
 LeftBare::Part LeftBare::wholeGrid() const { return {0, 0, grid_.x.count(), grid_.y.count()}; }
 

@@ -84,7 +84,7 @@ std::vector<SeenPlace> someOf(const MustHide& all, const SearchTask& task, const
 // Places near a place, by squares.
 class PlacesNearby {
  public:
-  PlacesNearby(const std::vector<SeenPlace>& places, double highest_mm) : places_(places) {
+  PlacesNearby(const std::vector<SeenPlace>& places, double highest_mm) {
     for (std::uint32_t k = 0; k < places.size(); ++k) {
       const SeenPlace& place = places[k];
       const double share = std::min(1.0, highest_mm / place.eye.z);
@@ -106,7 +106,6 @@ class PlacesNearby {
   static std::pair<int, int> squareOf(glm::dvec2 at) {
     return {static_cast<int>(std::floor(at.x / 64)), static_cast<int>(std::floor(at.y / 64))};
   }
-  const std::vector<SeenPlace>& places_;
   double farthest_shift_ = 0;
   std::map<std::pair<int, int>, std::vector<std::uint32_t>> squares_;
 };

@@ -39,7 +39,7 @@ FillerSearch::FillerSearch(const SearchTask& task)
       cell_mm_(block_places_ * task.sites.grid().pitch_mm),
       pairs_(task.sites.grid()),
       pool_(task),
-      left_(task_, pool_, std::max(1, block_places_ / 3)),
+      left_(grid_, pool_, std::max(1, block_places_ / 3)),
       stock_(stockLeft(task.plan, task.maker)) {}
 
 std::vector<Candidate> FillerSearch::cover(const MustHide& all, Again again) {

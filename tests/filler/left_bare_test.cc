@@ -31,7 +31,7 @@ class Choice {
         sites_(loaded_.plan, scene_, maker_, grid_),
         task_{loaded_.plan, scene_, maker_, sites_, 1, {}, {}},
         pool_(task_),
-        left_(task_, pool_, block),
+        left_(grid_, pool_, block),
         random_(seed) {
     for (const glm::dvec3& at : {glm::dvec3(350, 250, 1200), glm::dvec3(1300, 500, 800)}) addEye(at);
     std::vector<Proposal> proposals;

@@ -5,7 +5,6 @@
 #include "engine/filler/internal/candidate_pool.h"
 #include "engine/filler/internal/candidates.h"
 #include "engine/filler/internal/must_hide.h"
-#include "engine/filler/internal/search_task.h"
 
 #include <cstdint>
 #include <map>
@@ -19,7 +18,7 @@ namespace petalproof {
 class LeftBare {
  public:
   // Blocks of so many places each way, in each of which one that is left stands for all.
-  LeftBare(const SearchTask& task, CandidatePool& pool, int block_places);
+  LeftBare(const PlaceGrid& grid, CandidatePool& pool, int block_places);
 
   // Ascending. Eye::others may only grow from one call to the next.
   std::vector<Pair> find(const MustHide& all, const std::vector<std::uint32_t>& chosen);
@@ -58,7 +57,6 @@ class LeftBare {
   std::vector<char> aloneFor(const MustHide& all, std::size_t eye, const Numbers& chosen) const;
   bool isAloneFor(const MustHide& all, std::size_t eye, std::uint32_t one, const Numbers& chosen) const;
 
-  const SearchTask& task_;
   const PlaceGrid& grid_;
   CandidatePool& pool_;
   int block_places_;
