@@ -1,6 +1,7 @@
 // The end of a search: nothing is left bare that a candidate could hide, and no filler is idle.
 
 #include "engine/base/threads.h"
+#include "engine/filler/internal/best_first.h"
 #include "engine/filler/internal/leeway.h"
 #include "engine/filler/internal/proposals.h"
 #include "engine/filler/internal/search.h"
@@ -12,7 +13,6 @@
 #include <iterator>
 #include <map>
 #include <numeric>
-#include <queue>
 #include <utility>
 
 namespace petalproof {
@@ -25,42 +25,17 @@ constexpr std::uint64_t moves_beyond_stock = 4'000;
 
 // By number of the pairs looked at: 1 where a chosen one hides it.
 std::vector<char> FillerSearch::hiddenByChosen() const {
-  std::vector<char> hidden(pairs_.size(), 0);
-  for (const std::uint32_t k : chosen_)
-    for (const std::uint32_t pair : pool_.covers(k)) hidden[pair] = 1;
-  return hidden;
+  return coveredBy(chosen_, pool_.allCovers(), pairs_.size());
 }
 
 // Candidates that hide what the chosen ones don't of the pairs looked at, best first, while there is leeway.
 std::vector<std::uint32_t> FillerSearch::missing() const {
-  Leeway leeway(task_, pool_, chosen_, StockRule::kept);
-  std::vector<char> hidden = hiddenByChosen();
-  const auto gain = [&](std::size_t k) {
-    return std::count_if(pool_.covers(k).begin(), pool_.covers(k).end(),
-                         [&](std::uint32_t pair) { return hidden[pair] == 0; });
+  const auto gain = [&](std::uint32_t k, const std::vector<char>& hidden) {
+    return static_cast<double>(std::count_if(pool_.covers(k).begin(), pool_.covers(k).end(),
+                                             [&](std::uint32_t pair) { return hidden[pair] == 0; }));
   };
-  // Gains only fall, so an old one is an upper bound.
-  using Entry = std::pair<std::ptrdiff_t, std::ptrdiff_t>;  // gain, - number
-  std::vector<std::ptrdiff_t> gains(pool_.size());
-  forEach(pool_.size(), [&](std::size_t k) { gains[k] = gain(k); });
-  std::priority_queue<Entry> queue;
-  for (std::size_t k = 0; k < gains.size(); ++k)
-    if (gains[k] > 0) queue.emplace(gains[k], -static_cast<std::ptrdiff_t>(k));
-  std::vector<std::uint32_t> found;
-  while (!queue.empty()) {
-    const auto [most, number] = queue.top();
-    queue.pop();
-    const auto k = static_cast<std::uint32_t>(-number);
-    const std::ptrdiff_t now = leeway.has(k) ? gain(k) : 0;
-    if (now < most) {
-      if (now > 0) queue.emplace(now, number);
-      continue;
-    }
-    leeway.take(k);
-    found.push_back(k);
-    for (const std::uint32_t pair : pool_.covers(k)) hidden[pair] = 1;
-  }
-  return found;
+  return bestFirst(Leeway(task_, pool_, chosen_, StockRule::kept), pool_.allCovers(), hiddenByChosen(), 0,
+                   gain);
 }
 
 bool FillerSearch::addMissing() {
@@ -112,9 +87,7 @@ void FillerSearch::complete(const MustHide& all) {
 }
 
 bool FillerSearch::coversMost(const std::vector<std::uint32_t>& sets) const {
-  std::vector<char> hidden(pairs_.size(), 0);
-  for (const std::uint32_t k : sets)
-    for (const std::uint32_t pair : pool_.covers(k)) hidden[pair] = 1;
+  const std::vector<char> hidden = coveredBy(sets, pool_.allCovers(), pairs_.size());
   return static_cast<double>(std::count(hidden.begin(), hidden.end(), 1)) >
          0.9 * static_cast<double>(hidden.size());
 }

@@ -1,6 +1,7 @@
 // Which fillers hide what builds show, as the last round has found it.
 
 #include "engine/base/threads.h"
+#include "engine/filler/internal/best_first.h"
 #include "engine/filler/internal/cover_task.h"
 #include "engine/filler/internal/fitting.h"
 #include "engine/filler/internal/hands_search.h"
@@ -121,12 +122,7 @@ double HandsSearch::gain(std::uint32_t k, const std::vector<char>& hidden) const
   return sum + of_build;
 }
 
-std::vector<char> HandsSearch::hiddenByChosen() const {
-  std::vector<char> hidden(demands_.size(), 0);
-  for (const std::uint32_t k : chosen_)
-    for (const std::uint32_t demand : covers_[k]) hidden[demand] = 1;
-  return hidden;
-}
+std::vector<char> HandsSearch::hiddenByChosen() const { return coveredBy(chosen_, covers_, demands_.size()); }
 
 std::vector<std::uint32_t> HandsSearch::bare() const {
   const std::vector<char> hidden = hiddenByChosen();
@@ -136,39 +132,21 @@ std::vector<std::uint32_t> HandsSearch::bare() const {
   return left;
 }
 
-std::vector<std::uint32_t> HandsSearch::bestFirst(Leeway leeway, double least, std::uint32_t from) const {
+std::vector<std::uint32_t> HandsSearch::missing(StockRule stock, double least, std::uint32_t from) const {
   std::vector<char> hidden = hiddenByChosen();
   std::fill(hidden.begin(), hidden.begin() + from, 1);
-  std::vector<double> most(pool_.size());  // gains only fall, so an old one is an upper bound
-  forEach(pool_.size(), [&](std::size_t k) { most[k] = gain(static_cast<std::uint32_t>(k), hidden); });
-  std::vector<std::uint32_t> found;
-  while (!most.empty()) {
-    const auto top = std::max_element(most.begin(), most.end());
-    if (*top <= 0 || *top < least) break;
-    const auto k = static_cast<std::uint32_t>(top - most.begin());
-    const double now = leeway.has(k) ? gain(k, hidden) : 0;
-    if (now < *top) {
-      *top = now;
-      continue;
-    }
-    leeway.take(k);
-    found.push_back(k);
-    for (const std::uint32_t demand : covers_[k]) hidden[demand] = 1;
-    *top = 0;
-  }
-  return found;
+  return bestFirst(Leeway(task_, pool_, chosen_, stock), covers_, std::move(hidden), least,
+                   [&](std::uint32_t k, const std::vector<char>& known) { return gain(k, known); });
 }
 
 void HandsSearch::addBest(double least, std::uint32_t from) {
-  const std::vector<std::uint32_t> more =
-      bestFirst(Leeway(task_, pool_, chosen_, StockRule::kept), least, from);
+  const std::vector<std::uint32_t> more = missing(StockRule::kept, least, from);
   chosen_.insert(chosen_.end(), more.begin(), more.end());
 }
 
 void HandsSearch::countWanted() {
   std::fill(wanted_.begin(), wanted_.end(), 0);
-  for (const std::uint32_t k : bestFirst(Leeway(task_, pool_, chosen_, StockRule::ignored), 0, 0))
-    ++wanted_[pool_[k].kind];
+  for (const std::uint32_t k : missing(StockRule::ignored, 0, 0)) ++wanted_[pool_[k].kind];
 }
 
 // What no filler hides, wherever it fits.

@@ -55,7 +55,7 @@ class HandsSearch {
   void cover(double least);
   void exchangeForBare();
   void dropRarelyUsed(double least);
-  std::vector<std::uint32_t> bestFirst(Leeway leeway, double least, std::uint32_t from) const;
+  std::vector<std::uint32_t> missing(StockRule stock, double least, std::uint32_t from) const;
   double gain(std::uint32_t k, const std::vector<char>& hidden) const;
   std::vector<char> hiddenByChosen() const;
   std::vector<std::uint32_t> demandsFrom(std::uint32_t from) const;
