@@ -33,6 +33,16 @@ void Desk::start(const std::vector<std::string>& arguments) {
 
 bool Desk::isSaved() const { return fs::exists(plan) && !fs::exists(journal); }
 
+bool Desk::saveWhereProposed() {
+  return comesTrue(
+      [&] {
+        screen.key("ctrl+s");
+        screen.key("Return");
+        return comesTrue([&] { return isSaved(); }, 8);
+      },
+      6 * patience_s);
+}
+
 void Desk::save() {
   REQUIRE(comesTrue([&] {
     screen.key("ctrl+s");

@@ -43,6 +43,8 @@ struct Desk {
     });
   }
   bool isSaved() const;
+  // A plan that is nowhere saved yet: the question where to takes its name as it stands.
+  bool saveWhereProposed();
   void save();
   Plan saved() const;
 };

@@ -27,13 +27,7 @@ TEST_CASE("two tables dropped onto the window become a wall") {
   REQUIRE(desk.clickUntil(320, 378, [&] {
     return std::filesystem::exists(desk.state / "petalproof/journals/.unsaved.journal");
   }));
-  REQUIRE(comesTrue(
-      [&] {
-        desk.screen.key("ctrl+s");
-        desk.screen.key("Return");
-        return comesTrue([&] { return desk.isSaved(); }, 8);
-      },
-      6 * patience_s));
+  REQUIRE(desk.saveWhereProposed());
   const Plan plan = desk.saved();
   CHECK(plan.wall.columns == 2);
   CHECK(plan.wall.rows == 2);
@@ -78,13 +72,7 @@ TEST_CASE("tables dropped onto an open plan become a new wall once that is agree
     return comesTrue(
         [&] { return std::filesystem::exists(desk.state / "petalproof/journals/.unsaved.journal"); }, 5);
   }));
-  REQUIRE(comesTrue(
-      [&] {
-        desk.screen.key("ctrl+s");
-        desk.screen.key("Return");
-        return comesTrue([&] { return desk.isSaved(); }, 8);
-      },
-      6 * patience_s));
+  REQUIRE(desk.saveWhereProposed());
   CHECK(desk.saved().blooms.size() == 2);
   CHECK(app::textIn(open_plan) == before);
 }

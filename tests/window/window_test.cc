@@ -65,14 +65,7 @@ void openDemoAndSave(Desk& desk) {
   desk.start();
   REQUIRE(desk.clickUntil(100, 285,
                           [&] { return fs::exists(desk.state / "petalproof/journals/.unsaved.journal"); }));
-  // The question where to save it takes its name as it stands.
-  REQUIRE(comesTrue(
-      [&] {
-        desk.screen.key("ctrl+s");
-        desk.screen.key("Return");
-        return comesTrue([&] { return desk.isSaved(); }, 8);
-      },
-      6 * patience_s));
+  REQUIRE(desk.saveWhereProposed());
 }
 
 }  // namespace
