@@ -1,6 +1,7 @@
 // petalproof check PLAN: the main job on a command line.
 
 #include "viewer/command.h"
+#include "viewer/complain.h"
 #include "viewer/output.h"
 #include "viewer/progress.h"
 
@@ -37,15 +38,6 @@ struct CheckArguments {
   bool all = false;
   bool quiet = false;
 };
-
-void print(const std::vector<Problem>& problems, const char* prefix = "") {
-  for (const Problem& problem : problems) fmt::print(stderr, "{}{}\n", prefix, toString(problem));
-}
-
-ExitStatus complain(const std::string& message, ExitStatus status) {
-  fmt::print(stderr, "{}\n", message);
-  return status;
-}
 
 // Why the outputs asked for can't be written, before any work is done.
 std::optional<std::string> whyNotOutputs(const CheckArguments& arguments) {

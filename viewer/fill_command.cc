@@ -1,6 +1,7 @@
 // petalproof fill PLAN: places fillers, proves them, and says where each goes.
 
 #include "viewer/command.h"
+#include "viewer/complain.h"
 #include "viewer/fill_arguments.h"
 #include "viewer/output.h"
 #include "viewer/progress.h"
@@ -28,15 +29,6 @@
 namespace petalproof {
 namespace fs = std::filesystem;
 namespace {
-
-void print(const std::vector<Problem>& problems, const char* prefix = "") {
-  for (const Problem& problem : problems) fmt::print(stderr, "{}{}\n", prefix, toString(problem));
-}
-
-ExitStatus complain(const std::string& message, ExitStatus status) {
-  fmt::print(stderr, "{}\n", message);
-  return status;
-}
 
 std::optional<std::string> whyNotOutputs(const FillArguments& arguments) {
   if (!arguments.out.empty())

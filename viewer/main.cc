@@ -1,6 +1,7 @@
 // Petalproof's command line. The only place that catches and the only one that decides the exit status.
 
 #include "viewer/command.h"
+#include "viewer/complain.h"
 
 #include "engine/base/nearest_name.h"
 
@@ -54,11 +55,6 @@ std::optional<std::string> wrongFirstWord(const std::string& word) {
   return fmt::format("unknown command \"{}\"{}; see petalproof --help", word, didYouMean(word, names));
 }
 
-ExitStatus complain(const std::string& message, ExitStatus status) {
-  fmt::print(stderr, "petalproof: {}\n", message);
-  return status;
-}
-
 // Adds every command to `app`; the one that the arguments name leaves its action in `chosen`.
 void addCommands(CLI::App& app, Action& chosen) {
   for (const Command& command : allCommands()) {
@@ -76,7 +72,8 @@ ExitStatus run(int argc, char** argv) {
   Action chosen;
   addCommands(app, chosen);
   std::vector<std::string> words = withCommand({argv + 1, argv + argc});
-  if (const auto wrong = wrongFirstWord(words.front())) return complain(*wrong, ExitStatus::input_wrong);
+  if (const auto wrong = wrongFirstWord(words.front()))
+    return complainByName(*wrong, ExitStatus::input_wrong);
   try {
     std::reverse(words.begin(), words.end());  // as CLI11 takes them
     app.parse(std::move(words));
@@ -84,7 +81,7 @@ ExitStatus run(int argc, char** argv) {
     app.exit(asked);
     return ExitStatus::done;
   } catch (const CLI::ParseError& error) {
-    return complain(error.what(), ExitStatus::input_wrong);
+    return complainByName(error.what(), ExitStatus::input_wrong);
   }
   return chosen();
 }
@@ -97,9 +94,9 @@ int main(int argc, char** argv) {
   try {
     return static_cast<int>(petalproof::run(argc, argv));
   } catch (const std::bad_alloc&) {
-    fmt::print(stderr, "petalproof: not enough memory\n");
+    petalproof::complainByName("not enough memory", ExitStatus::failed);
   } catch (const std::exception& error) {
-    fmt::print(stderr, "petalproof: {}\n", error.what());
+    petalproof::complainByName(error.what(), ExitStatus::failed);
   }
   return static_cast<int>(ExitStatus::failed);
 }

@@ -1,6 +1,7 @@
 // petalproof new FILE: a commented plan to start from, or a first plan from a maker's tables.
 
 #include "viewer/command.h"
+#include "viewer/complain.h"
 #include "viewer/new_plan.h"
 
 #include "engine/base/file.h"
@@ -22,11 +23,6 @@ namespace petalproof {
 namespace {
 
 constexpr double longest_panel_mm = 10'000;
-
-ExitStatus complain(const std::string& message, ExitStatus status) {
-  fmt::print(stderr, "petalproof: {}\n", message);
-  return status;
-}
 
 std::optional<Size> panelFrom(const std::string& text, Units units) {
   const auto panel = widthAndHeight(text, units);
@@ -56,26 +52,28 @@ ExitStatus newStarter(const NewArguments& arguments) {
   if (!arguments.panel.empty()) {
     const auto panel = panelFrom(arguments.panel, units);
     if (!panel)
-      return complain("--panel takes a panel's width and height, each over 0 and under 10 m, such as 24x20",
-                      ExitStatus::input_wrong);
+      return complainByName(
+          "--panel takes a panel's width and height, each over 0 and under 10 m, such as 24x20",
+          ExitStatus::input_wrong);
     options.panel = *panel;
   }
   if (!arguments.size.empty()) {
     const auto size = widthAndHeight(arguments.size, units);
     if (!size)
-      return complain("--size takes the wall's width and height, such as 96x96", ExitStatus::input_wrong);
+      return complainByName("--size takes the wall's width and height, such as 96x96",
+                            ExitStatus::input_wrong);
     fitToSize(options, *size, arguments);
   }
   if (const auto wrong = writeFile(arguments.file, starterPlan(options), Existing::refuse))
-    return complain(*wrong, ExitStatus::failed);
+    return complainByName(*wrong, ExitStatus::failed);
   fmt::print("{0} is a plan to start from. Edit it, then:\n  petalproof check {0}\n", arguments.file);
   return ExitStatus::done;
 }
 
 ExitStatus runNewCommand(const NewArguments& arguments) {
   if (std::filesystem::exists(arguments.file))
-    return complain(fmt::format("{} exists already; name a new file", arguments.file),
-                    ExitStatus::input_wrong);
+    return complainByName(fmt::format("{} exists already; name a new file", arguments.file),
+                          ExitStatus::input_wrong);
   const bool tables = !arguments.grid.empty() || !arguments.blooms.empty() || !arguments.recipe.empty();
   return tables ? newFromTables(arguments) : newStarter(arguments);
 }

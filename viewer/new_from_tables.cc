@@ -7,6 +7,7 @@
 #include "engine/plan/read_plan.h"
 #include "engine/plan/tables.h"
 #include "engine/scene/arrange.h"
+#include "viewer/complain.h"
 
 #include <fmt/format.h>
 
@@ -22,10 +23,6 @@ namespace fs = std::filesystem;
 namespace {
 
 constexpr std::size_t most_table_bytes = std::size_t{16} << 20;
-
-void complain(const std::vector<Problem>& problems) {
-  for (const Problem& problem : problems) fmt::print(stderr, "{}\n", toString(problem));
-}
 
 // Nothing where no file is named; problems where it can't be read.
 std::optional<TableFile> readTable(const std::string& path, std::vector<Problem>& problems) {
@@ -98,9 +95,9 @@ void tell(const NewArguments& arguments, const Result<TablesPlan>& tables, const
 
 ExitStatus newFromTables(const NewArguments& arguments) {
   auto tables = readTables(arguments);
-  complain(tables.problems);
+  print(tables.problems);
   if (!tables) {
-    complain(tables.warnings);
+    print(tables.warnings);
     return ExitStatus::input_wrong;
   }
   const fs::path folder = fs::path(arguments.file).parent_path();
@@ -110,7 +107,7 @@ ExitStatus newFromTables(const NewArguments& arguments) {
       planText(planWith(*tables.value, arrangement.grid, arrangement.layouts), tables.value->guesses);
   // What couldn't be loaded again must not be left behind: a limit of the plan file, say.
   const auto loaded = readPlan(text, arguments.file, folder);
-  complain(loaded.problems);
+  print(loaded.problems);
   if (!loaded) return ExitStatus::input_wrong;
   if (const auto wrong = writeFile(arguments.file, text, Existing::refuse)) {
     fmt::print(stderr, "petalproof: {}\n", *wrong);

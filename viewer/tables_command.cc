@@ -1,6 +1,7 @@
 // petalproof tables PLAN: the two tables back, for a spreadsheet.
 
 #include "viewer/command.h"
+#include "viewer/complain.h"
 #include "viewer/output.h"
 #include "viewer/table_paths.h"
 
@@ -21,20 +22,15 @@ struct TablesArguments {
   std::string out;
 };
 
-ExitStatus complain(const std::string& message, ExitStatus status) {
-  fmt::print(stderr, "petalproof: {}\n", message);
-  return status;
-}
-
 ExitStatus runTablesCommand(const TablesArguments& arguments) {
-  if (const auto wrong = whyNotFolder(arguments.out)) return complain(*wrong, ExitStatus::input_wrong);
+  if (const auto wrong = whyNotFolder(arguments.out)) return complainByName(*wrong, ExitStatus::input_wrong);
   auto loaded = loadPlan(arguments.plan);
   for (const Problem& problem : loaded.problems) fmt::print(stderr, "{}\n", toString(problem));
   if (!loaded) return ExitStatus::input_wrong;
   Plan& plan = loaded.value->plan;
   moveMeshPaths(plan.blooms, loaded.value->directory, arguments.out);
   const std::vector<NamedFile> files{{"grid.csv", gridTable(plan)}, {"blooms.csv", bloomTable(plan)}};
-  if (const auto wrong = writeFolder(arguments.out, files)) return complain(*wrong, ExitStatus::failed);
+  if (const auto wrong = writeFolder(arguments.out, files)) return complainByName(*wrong, ExitStatus::failed);
   fmt::print("{0}/grid.csv says what hangs where, {0}/blooms.csv what that takes.\n", arguments.out);
   return ExitStatus::done;
 }

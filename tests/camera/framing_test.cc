@@ -8,7 +8,7 @@ using namespace petalproof;
 
 namespace {
 
-constexpr double to_radians = 3.14159265358979323846 / 180;
+constexpr double radians_per_degree = 3.14159265358979323846 / 180;
 
 // Full frame: the frame is this wide (high) at a distance.
 double frameWidth(double distance, double lens) { return 36 * distance / lens; }
@@ -41,7 +41,7 @@ TEST_CASE("a frame aimed aside reaches beyond one edge only, below the floor too
 
 TEST_CASE("a frame seen from the side: by tangents") {
   // Level, 30 degrees to the right from the middle of the wall, 2000 out; half angle 19.8 degrees.
-  const double yaw = 30 * to_radians;
+  const double yaw = 30 * radians_per_degree;
   const double half = std::atan(18.0 / 50);
   const Camera camera = cameraOf(shotFrom(0, 1400, 2000, 2000 * std::tan(yaw), 1400));
   const OffWall off = offWall(camera, exampleWall());
@@ -55,8 +55,8 @@ TEST_CASE("a frame seen from the side: by tangents") {
 
 TEST_CASE("a side that looks past the horizon reaches endlessly") {
   // Turned 80 degrees to the right, the right side looks away from the board.
-  const OffWall right =
-      offWall(cameraOf(shotFrom(0, 1400, 1000, 1000 * std::tan(80 * to_radians), 1400, 24)), exampleWall());
+  const OffWall right = offWall(
+      cameraOf(shotFrom(0, 1400, 1000, 1000 * std::tan(80 * radians_per_degree), 1400, 24)), exampleWall());
   CHECK_FALSE(right.right_mm);
   CHECK_FALSE(right.top_mm);  // its right end
   CHECK_FALSE(right.bottom_mm);
@@ -64,8 +64,8 @@ TEST_CASE("a side that looks past the horizon reaches endlessly") {
   CHECK(*right.left_mm == 0);
   CHECK(right.any());
   // Tilted 70 degrees up: the lower side still meets the board.
-  const OffWall up =
-      offWall(cameraOf(shotFrom(0, 300, 500, 0, 300 + 500 * std::tan(70 * to_radians), 24)), exampleWall());
+  const OffWall up = offWall(
+      cameraOf(shotFrom(0, 300, 500, 0, 300 + 500 * std::tan(70 * radians_per_degree), 24)), exampleWall());
   CHECK_FALSE(up.top_mm);
   CHECK_FALSE(up.left_mm);
   CHECK_FALSE(up.right_mm);

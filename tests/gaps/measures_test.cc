@@ -30,11 +30,11 @@ IsBare rectangle(glm::dvec2 centre, double length, double width, double angle_de
   };
 }
 
-const PanelGrid panel = gridOf(1, 1, 3000, 2000, 0);
+const PanelGrid wide_panel = gridOf(1, 1, 3000, 2000, 0);
 const glm::dvec2 middle(1500, 1000);
 
 Gap onlyGap(const Camera& camera, const IsBare& is_bare) {
-  GapsOfShot found = findGaps(pictureOf(panel, camera, is_bare), panel, camera);
+  GapsOfShot found = findGaps(pictureOf(wide_panel, camera, is_bare), wide_panel, camera);
   REQUIRE(found.gaps.size() == 1);
   CHECK(found.specks.count == 0);
   return found.gaps.front();
@@ -42,10 +42,10 @@ Gap onlyGap(const Camera& camera, const IsBare& is_bare) {
 
 // From the front, from the side, from below with a wide lens, from far with a long one.
 std::vector<Camera> cameras(double megapixels = 2) {
-  return {cameraAt(panel, {1500, 1000, 2500}, middle, 50, megapixels),
-          cameraAt(panel, {4200, 1300, 1800}, middle, 50, megapixels),
-          cameraAt(panel, {700, -300, 900}, middle, 24, megapixels),
-          cameraAt(panel, {-3000, 1500, 2000}, middle, 85, megapixels)};
+  return {cameraAt(wide_panel, {1500, 1000, 2500}, middle, 50, megapixels),
+          cameraAt(wide_panel, {4200, 1300, 1800}, middle, 50, megapixels),
+          cameraAt(wide_panel, {700, -300, 900}, middle, 24, megapixels),
+          cameraAt(wide_panel, {-3000, 1500, 2000}, middle, 85, megapixels)};
 }
 
 }  // namespace
@@ -215,7 +215,7 @@ TEST_CASE("fewer than four pixels, or less than a millimetre, are specks") {
   // At 0.2 mm a pixel a strip of 4 pixels is 0.8 wide, one of 6 is 1.2.
   const Camera fine = headOnCamera(middle, 0.2, 600, 400);
   const auto strip = [&](double width) {
-    return findGaps(pictureOf(panel, fine, rectangle(middle, 50, width, 0)), panel, fine);
+    return findGaps(pictureOf(wide_panel, fine, rectangle(middle, 50, width, 0)), wide_panel, fine);
   };
   CHECK(strip(0.8).gaps.empty());
   CHECK(strip(0.8).specks.count == 1);

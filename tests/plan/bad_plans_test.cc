@@ -1,6 +1,8 @@
 // Every bad plan and grid of tests/plan/data has its exact messages beside it, one a line.
 #include "engine/base/file.h"
 #include "engine/plan/read_plan.h"
+#include "tests/plan/data_folder.h"
+#include "tests/support/texts.h"
 
 #include <doctest/doctest.h>
 #include <fmt/format.h>
@@ -11,11 +13,12 @@
 #include <vector>
 
 using namespace petalproof;
+using petalproof::testing::data;
+using petalproof::testing::problemsOf;
 namespace fs = std::filesystem;
 
 namespace {
 
-const fs::path data = fs::path(PETALPROOF_SOURCE_DIR) / "tests/plan/data";
 constexpr std::size_t enough = std::size_t{1} << 20;
 
 std::string contents(const fs::path& path) {
@@ -30,12 +33,6 @@ std::vector<fs::path> filesIn(const fs::path& folder, const std::string& extensi
     if (entry.path().extension() == extension) files.push_back(entry.path());
   std::sort(files.begin(), files.end());
   return files;
-}
-
-std::string problemsOf(const Result<LoadedPlan>& result) {
-  std::string text;
-  for (const Problem& problem : result.problems) text += toString(problem) + "\n";
-  return text;
 }
 
 std::string expectedFor(const fs::path& file) { return contents(fs::path(file).replace_extension(".txt")); }

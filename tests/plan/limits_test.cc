@@ -1,5 +1,6 @@
 // Limits that protect the program: answered in words, and before memory is asked for.
 #include "engine/plan/read_plan.h"
+#include "tests/support/texts.h"
 
 #include <doctest/doctest.h>
 #include <fmt/format.h>
@@ -25,10 +26,7 @@ std::string planText(const Sections& sections) {
 }
 
 std::string problemsOf(const std::string& text, const PlanLimits& limits = {}) {
-  std::string all;
-  const auto result = readPlan(text, "plan.toml", {}, limits);
-  for (const Problem& problem : result.problems) all += toString(problem) + "\n";
-  return all;
+  return testing::problemsOf(readPlan(text, "plan.toml", {}, limits));
 }
 
 std::string repeated(std::string_view text, int times) {

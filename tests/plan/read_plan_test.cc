@@ -1,6 +1,7 @@
 #include "engine/plan/read_plan.h"
 
 #include "engine/base/file.h"
+#include "tests/plan/data_folder.h"
 
 #include <doctest/doctest.h>
 #include <fmt/format.h>
@@ -9,11 +10,10 @@
 #include <string>
 
 using namespace petalproof;
+using petalproof::testing::data;
 namespace fs = std::filesystem;
 
 namespace {
-
-const fs::path data = fs::path(PETALPROOF_SOURCE_DIR) / "tests/plan/data";
 
 LoadedPlan loadedFrom(const fs::path& file) {
   auto result = loadPlan(file);

@@ -1,6 +1,7 @@
 #include "engine/plan/starter_plan.h"
 
 #include "engine/plan/read_plan.h"
+#include "tests/support/texts.h"
 
 #include <doctest/doctest.h>
 
@@ -9,6 +10,7 @@
 #include <vector>
 
 using namespace petalproof;
+using petalproof::testing::problemsOf;
 
 namespace {
 
@@ -21,12 +23,6 @@ constexpr Units all_units[] = {Units::inch, Units::centimetre, Units::millimetre
 
 Result<LoadedPlan> loaded(const StarterOptions& options) {
   return readPlan(starterPlan(options), "new.toml", {});
-}
-
-std::string problemsOf(const Result<LoadedPlan>& result) {
-  std::string text;
-  for (const Problem& problem : result.problems) text += toString(problem) + "\n";
-  return text;
 }
 
 // Whether a line of the text gives the key, spaces or none before its =.

@@ -2,6 +2,7 @@
 
 #include "engine/plan/read_plan.h"
 #include "tests/plan/generated_plan.h"
+#include "tests/support/texts.h"
 
 #include <doctest/doctest.h>
 
@@ -9,16 +10,9 @@
 #include <string>
 
 using namespace petalproof;
+using petalproof::testing::problemsOf;
 
-namespace {
-
-std::string problemsOf(const Result<LoadedPlan>& result) {
-  std::string text;
-  for (const Problem& problem : result.problems) text += toString(problem) + "\n";
-  return text;
-}
-
-}  // namespace
+namespace {}  // namespace
 
 TEST_CASE("a saved plan loads to an equal plan") {
   for (std::uint64_t seed = 0; seed < 1000; ++seed) {

@@ -2,6 +2,7 @@
 #include "engine/report/internal/advice_json.h"
 #include "engine/report/internal/text_columns.h"
 #include "tests/report/made_up.h"
+#include "tests/support/texts.h"
 
 #include <doctest/doctest.h>
 
@@ -9,9 +10,9 @@
 #include <sstream>
 
 namespace petalproof {
-namespace {
+using testing::holds;
 
-bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+namespace {
 
 Shot coupleShot() {
   Shot shot;

@@ -5,12 +5,15 @@
 #include "engine/report/internal/text_columns.h"
 #include "engine/report/internal/worst_places.h"
 #include "tests/report/made_up.h"
+#include "tests/support/texts.h"
 
 #include <doctest/doctest.h>
 
 #include <sstream>
 
 namespace petalproof {
+using testing::holds;
+
 namespace {
 
 const Owner crossing{GapKind::crossing, 0, 0, false};
@@ -20,8 +23,6 @@ const Owner panel{GapKind::board, 1, 1, false};
 
 // The gap of the example that people gave: 7 1/4 in below the top of row 2, 5 in long, 5/8 in wide.
 Gap exampleGap() { return made_up::gap(3, upright_seam, {508.79375, 406.4 - 184.15}, 127, 15.875); }
-
-bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 std::string tableOf(std::vector<ShotCheck> shots, Units units = Units::inch) {
   return checkTable(made_up::check(std::move(shots)), made_up::plan(units), made_up::scene());

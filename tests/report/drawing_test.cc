@@ -2,6 +2,7 @@
 
 #include "engine/report/internal/sheet.h"
 #include "engine/report/internal/tape_measure.h"
+#include "tests/report/pixel.h"
 
 #include <doctest/doctest.h>
 
@@ -9,16 +10,12 @@
 #include <random>
 
 namespace petalproof {
+using testing::pixel;
+
 namespace {
 
 constexpr Colour paper{255, 255, 255};
 constexpr Colour ink{0, 0, 0};
-
-Colour pixel(const Image& image, int x, int y) {
-  const std::size_t at = 3 * (static_cast<std::size_t>(y) * static_cast<std::size_t>(image.width_px) +
-                              static_cast<std::size_t>(x));
-  return {image.rgb[at], image.rgb[at + 1], image.rgb[at + 2]};
-}
 
 // The smallest rectangle that holds every pixel that isn't of that colour.
 PixelRect inked(const Image& image, Colour background) {

@@ -5,6 +5,7 @@
 #include "engine/report/internal/projected_outlines.h"
 #include "engine/report/internal/sheet.h"
 #include "tests/report/made_up.h"
+#include "tests/report/pixel.h"
 
 #include <doctest/doctest.h>
 #include <glm/geometric.hpp>
@@ -14,6 +15,8 @@
 #include <cmath>
 
 namespace petalproof {
+using testing::pixel;
+
 namespace {
 
 constexpr double small_px = 8.2e5;  // pictures wide enough to fill the sheet
@@ -43,12 +46,6 @@ ShotCheck shotOfPanel() {
   shot.camera.height_px = 480;
   shot.camera.focal_px = 640 * 2000.0 / 480;
   return shot;
-}
-
-Colour pixel(const Image& image, int x, int y) {
-  const std::size_t at = 3 * (static_cast<std::size_t>(y) * static_cast<std::size_t>(image.width_px) +
-                              static_cast<std::size_t>(x));
-  return {image.rgb[at], image.rgb[at + 1], image.rgb[at + 2]};
 }
 
 bool dark(Colour colour) { return colour.red < 90 && colour.green < 110; }

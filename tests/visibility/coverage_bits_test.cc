@@ -3,7 +3,9 @@
 #include "engine/gaps/bare_board.h"
 #include "engine/gaps/gaps.h"
 #include "engine/visibility/visibility_buffer.h"
+#include "tests/support/pick.h"
 #include "tests/support/random_wall.h"
+#include "tests/visibility/view_of.h"
 
 #include <doctest/doctest.h>
 
@@ -15,20 +17,10 @@
 #include <vector>
 
 namespace petalproof {
+using testing::pick;
+using testing::viewOf;
+
 namespace {
-
-double pick(std::mt19937_64& random, double from, double to) {
-  return std::uniform_real_distribution<double>(from, to)(random);
-}
-
-RasterView viewOf(int width, int height, double focal_px) {
-  RasterView view;
-  view.focal_px = focal_px;
-  view.principal_px = {width / 2.0, height / 2.0};
-  view.width_px = width;
-  view.height_px = height;
-  return view;
-}
 
 // A mesh's own memory and the batch that refers to it.
 struct Triangles {

@@ -1,4 +1,5 @@
 #include "engine/visibility/rasteriser.h"
+#include "tests/support/pick.h"
 #include "tests/support/sanitized.h"
 #include "tests/visibility/picture_triangles.h"
 
@@ -11,6 +12,8 @@
 #include <random>
 
 namespace petalproof {
+using testing::pick;
+
 namespace {
 
 using testing::PictureTriangles;
@@ -40,10 +43,6 @@ bool covers(std::array<std::int64_t, 3> x, std::array<std::int64_t, 3> y, int co
 }
 
 std::int64_t snapped(double px) { return static_cast<std::int64_t>(std::floor(px * 1024 + 0.5)); }
-
-double pick(std::mt19937_64& random, double from, double to) {
-  return std::uniform_real_distribution<double>(from, to)(random);
-}
 
 // From slivers and sub-pixel triangles to ones far larger than the picture.
 std::array<glm::dvec2, 3> randomTriangle(std::mt19937_64& random, int width, int height) {

@@ -1,5 +1,6 @@
 #include "engine/visibility/internal/setup.h"
 #include "engine/visibility/internal/tile_kernels.h"
+#include "tests/support/pick.h"
 
 #include <doctest/doctest.h>
 
@@ -12,11 +13,9 @@
 #include <vector>
 
 namespace petalproof::visibility {
-namespace {
+using petalproof::testing::pick;
 
-double pick(std::mt19937_64& random, double from, double to) {
-  return std::uniform_real_distribution<double>(from, to)(random);
-}
+namespace {
 
 RasterView viewAround(int width_px, int height_px) {
   RasterView view;

@@ -1,9 +1,11 @@
 #include "engine/visibility/rasteriser.h"
 
 #include "engine/visibility/visibility_buffer.h"
+#include "tests/support/pick.h"
 #include "tests/support/random_wall.h"
 #include "tests/visibility/embree_caster.h"
 #include "tests/visibility/picture_triangles.h"
+#include "tests/visibility/view_of.h"
 
 #include <doctest/doctest.h>
 
@@ -17,22 +19,12 @@
 #include <thread>
 
 namespace petalproof {
+using testing::pick;
+using testing::viewOf;
+
 namespace {
 
 using testing::PictureTriangles;
-
-double pick(std::mt19937_64& random, double from, double to) {
-  return std::uniform_real_distribution<double>(from, to)(random);
-}
-
-RasterView viewOf(int width, int height, double focal_px) {
-  RasterView view;
-  view.focal_px = focal_px;
-  view.principal_px = {width / 2.0, height / 2.0};
-  view.width_px = width;
-  view.height_px = height;
-  return view;
-}
 
 // Does the ray through a pixel's centre meet the triangle (camera frame, long doubles)? Nothing where it
 // passes so near an edge that snapping may decide.

@@ -1,6 +1,7 @@
 // Any triangulation of the frame covers each pixel exactly once.
 
 #include "engine/visibility/rasteriser.h"
+#include "tests/support/pick.h"
 #include "tests/support/sanitized.h"
 #include "tests/visibility/picture_triangles.h"
 
@@ -12,14 +13,12 @@
 #include <vector>
 
 namespace petalproof {
+using testing::pick;
+
 namespace {
 
 using testing::PictureTriangles;
 using PictureTriangle = std::array<glm::dvec2, 3>;
-
-double pick(std::mt19937_64& random, double from, double to) {
-  return std::uniform_real_distribution<double>(from, to)(random);
-}
 
 // A place in the triangle, on the grid that corners are snapped to; often a pixel's centre, corner or the
 // middle of its side.

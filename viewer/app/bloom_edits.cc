@@ -11,7 +11,7 @@
 namespace petalproof::app {
 namespace {
 
-constexpr const char* gone = "what was picked isn't there any more";
+constexpr const char* picked_gone = "what was picked isn't there any more";
 
 TapePoint moved(TapePoint at, TapePoint by, bool upside_down) {
   const double sign = upside_down ? -1 : 1;
@@ -29,7 +29,7 @@ double turned(double turn_deg) {
 template <class Body>
 Made toEach(Plan& plan, const std::vector<BloomRef>& blooms, const char* doing, const Body& body) {
   const auto picked = pickedFrom(plan, blooms);
-  if (!picked) return refused(gone);
+  if (!picked) return refused(picked_gone);
   Made done = made(fmt::format("{} {}", doing, wordsFor(*picked)));
   for (const Picked& one : *picked) body(one);
   return done;
@@ -84,7 +84,7 @@ Made change(Plan& plan, const ExchangeBlooms& edit) {
 
 Made change(Plan& plan, const CopyBlooms& edit) {
   const auto picked = pickedFrom(plan, edit.blooms);
-  if (!picked) return refused(gone);
+  if (!picked) return refused(picked_gone);
   Made done = made("copy " + wordsFor(*picked));
   std::set<const Placement*> copied;
   Selection copies;
@@ -111,7 +111,7 @@ Made change(Plan& plan, const CopyBlooms& edit) {
 
 Made change(Plan& plan, const DeleteBlooms& edit) {
   const auto picked = pickedFrom(plan, edit.blooms);
-  if (!picked) return refused(gone);
+  if (!picked) return refused(picked_gone);
   Made done = made("delete " + wordsFor(*picked));
   std::set<const Placement*> doomed;
   for (const Picked& one : *picked) doomed.insert(one.placement);
@@ -130,7 +130,7 @@ Made change(Plan& plan, const DeleteBlooms& edit) {
 }
 
 Made change(Plan& plan, const AddBloom& edit) {
-  if (!isCell(plan, edit.cell)) return refused(gone);
+  if (!isCell(plan, edit.cell)) return refused(picked_gone);
   const Cell& cell = plan.wall.grid.at(edit.cell.column, edit.cell.row);
   Layout* const layout = cell.hasPanel() ? layoutNamed(plan, cell.layout) : nullptr;
   if (!layout)
@@ -156,7 +156,7 @@ Made change(Plan& plan, const AddFiller& edit) {
 
 Made change(Plan& plan, const FixFillers& edit) {
   for (const int filler : edit.fillers) {
-    if (filler < 0 || static_cast<std::size_t>(filler) >= plan.fillers.size()) return refused(gone);
+    if (filler < 0 || static_cast<std::size_t>(filler) >= plan.fillers.size()) return refused(picked_gone);
     plan.fillers[static_cast<std::size_t>(filler)].fixed = edit.fixed;
   }
   const char* const doing = edit.fixed ? "fix" : "release";

@@ -30,7 +30,7 @@ std::string freeShotName(const Plan& plan, const std::string& wanted) {
   return name;
 }
 
-constexpr const char* gone = "that shot isn't there any more";
+constexpr const char* shot_gone = "that shot isn't there any more";
 
 }  // namespace
 
@@ -46,7 +46,7 @@ Made change(Plan& plan, const AddShot& edit) {
 
 Made change(Plan& plan, const CopyShot& edit) {
   std::vector<Shot>& shots = ownShots(plan);
-  if (!isShot(plan, edit.shot)) return refused(gone);
+  if (!isShot(plan, edit.shot)) return refused(shot_gone);
   Shot copy = shots[static_cast<std::size_t>(edit.shot)];
   Made done = made("copy the shot " + copy.name);
   copy.name = freeShotName(plan, copy.name);
@@ -57,7 +57,7 @@ Made change(Plan& plan, const CopyShot& edit) {
 
 Made change(Plan& plan, const DeleteShot& edit) {
   std::vector<Shot>& shots = ownShots(plan);
-  if (!isShot(plan, edit.shot)) return refused(gone);
+  if (!isShot(plan, edit.shot)) return refused(shot_gone);
   if (shots.size() == 1) return refused("a plan keeps at least one shot");
   Made done = made("delete the shot " + shots[static_cast<std::size_t>(edit.shot)].name);
   shots.erase(shots.begin() + edit.shot);
@@ -66,7 +66,7 @@ Made change(Plan& plan, const DeleteShot& edit) {
 
 Made change(Plan& plan, const SetShot& edit) {
   std::vector<Shot>& shots = ownShots(plan);
-  if (!isShot(plan, edit.shot)) return refused(gone);
+  if (!isShot(plan, edit.shot)) return refused(shot_gone);
   shots[static_cast<std::size_t>(edit.shot)] = edit.to;
   return made(edit.what.empty() ? "change the shot " + edit.to.name
                                 : fmt::format("change {} of {}", edit.what, edit.to.name));

@@ -31,7 +31,7 @@ Length rounded(double mm, Units units) {
 }
 
 // The way an arrow key points on the screen.
-std::optional<ImVec2> wayOf(int key) {
+std::optional<ImVec2> arrowStepOf(int key) {
   switch (key) {
     case GLFW_KEY_LEFT: return ImVec2(-1, 0);
     case GLFW_KEY_RIGHT: return ImVec2(1, 0);
@@ -348,7 +348,7 @@ void FloorPlan::followKeys(const app::State& state, const Shot& shot, const Ui& 
   chooseNext(handlesOf(state.plan(), now, scale), 0);
   for (const KeyPress& press : ui.keys) {
     if (press.key == GLFW_KEY_TAB) chooseNext(handlesOf(state.plan(), now, scale), 1);
-    const auto way = wayOf(press.key);
+    const auto way = arrowStepOf(press.key);
     if (!way) continue;
     const double step = (press.mods & GLFW_MOD_SHIFT) != 0 ? roundTo(units) : stepOf(units);
     const auto px = static_cast<float>(step * millimetresPer(units) * scale.px_per_mm);

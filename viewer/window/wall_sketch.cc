@@ -8,13 +8,13 @@
 namespace petalproof::window {
 namespace {
 
-constexpr float tape_px = 22;
-constexpr float margin_px = 8;
+constexpr float sketch_tape_px = 22;
+constexpr float sketch_margin_px = 8;
 
 void drawTapes(ImDrawList& list, const Ui& ui, const DrawingScale& scale, const PanelGrid& panels,
                Units units) {
   const Area& inner = scale.area;
-  const float tape = tape_px * ui.scale;
+  const float tape = sketch_tape_px * ui.scale;
   const float side = sideTapeWidth(panels.height_mm(), units) * ui.scale;
   const ImVec2 corner = scale.screenOf({0, panels.height_mm()});
   drawTape(list, ui,
@@ -42,9 +42,9 @@ void WallSketch::draw(const Ui& ui, const Area& area, const std::shared_ptr<cons
   shown.live.scene = scene;
   pictures.follow(shown);
   const float side = sideTapeWidth(scene->panels.height_mm(), plan->plan.units) * ui.scale;
-  const Area room{{area.min.x + side, area.min.y + tape_px * ui.scale}, area.max};
+  const Area room{{area.min.x + side, area.min.y + sketch_tape_px * ui.scale}, area.max};
   const glm::dvec2 over = overhangOf(*scene);
-  const float margin = margin_px * ui.scale;
+  const float margin = sketch_margin_px * ui.scale;
   DrawingScale scale = fittingScale(room, scene->panels, margin, over);
   // No paper without wall below it or beside it.
   const auto side_px = [&](double wall_mm, double over_mm) {

@@ -3,6 +3,7 @@
 #include "engine/base/colour.h"
 #include "engine/reading/internal/reflection.h"
 #include "engine/reading/internal/surfaces.h"
+#include "engine/reading/internal/unit_or.h"
 
 #include <glm/geometric.hpp>
 #include <glm/mat3x3.hpp>
@@ -28,11 +29,6 @@ std::vector<std::uint16_t> rowsOf(int along, int across) {
     first.push_back(static_cast<std::uint16_t>(first.back() + width + 1));
   }
   return first;
-}
-
-glm::vec3 unitOr(const glm::vec3& v, const glm::vec3& otherwise) {
-  const float length = glm::length(v);
-  return length > 0 ? v / length : otherwise;
 }
 
 struct Corner {

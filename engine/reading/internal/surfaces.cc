@@ -1,6 +1,7 @@
 #include "engine/reading/internal/surfaces.h"
 
 #include "engine/base/colour.h"
+#include "engine/reading/internal/unit_or.h"
 #include "engine/scene/board_boxes.h"
 
 #include <glm/geometric.hpp>
@@ -23,11 +24,6 @@ Corners cornersOf(const TriangleBatch& batch, std::size_t triangle) {
     corners.p[k] = batch.worldFromBatch * glm::vec4(batch.vertices[batch.triangles[triangle][k]], 1.0F);
   }
   return corners;
-}
-
-glm::vec3 unitOr(const glm::vec3& v, const glm::vec3& otherwise) {
-  const float length = glm::length(v);
-  return length > 0 ? v / length : otherwise;
 }
 
 struct Hit {
