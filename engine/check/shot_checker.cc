@@ -87,9 +87,10 @@ Result<ShotCheck> ShotChecker::check(const Shot& shot, const ShotPlaces& places,
 }
 
 ShotCheck ShotChecker::see(const LensEnd& end, const SceneColours& colours, const Step& step) {
-  ShotCheck done = sight_.see({loaded_->plan, *scene_, end.shot, end.camera}, step);
+  ShotCheck done = sight_.see({loaded_->plan, *scene_, end.shot, end.camera, readings_}, step);
   if (step) step("reading gaps");
   read(colours, done);
+  sight_.forgetTriangles();
   return done;
 }
 
@@ -97,6 +98,7 @@ void ShotChecker::read(const SceneColours& colours, ShotCheck& done) {
   if (!readings_ || done.found.gaps.empty()) return;
   const WorkingSize size = workingSizeOf(done.camera, done.viewing);
   const WorkingPicture& picture = painter().paint(done.camera, sight_.seen(), size, colours, now_and_then_);
+  sight_.forgetTriangles();  // as large as the shot itself, when the reading's planes are yet to come
   ReadingInput input{picture, done.camera, scene_->panels, done.found.gaps, blurOf(done.camera, size)};
   input.thresholds = loaded_->plan.reading;
   input.elsewhere = meanBloomLight(*scene_);

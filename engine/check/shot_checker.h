@@ -45,8 +45,6 @@ class ShotChecker {
 
   // What the shot checked last sees.
   const VisibilityBuffer& seen() const { return sight_.seen(); }
-  // For looks without readings in between.
-  ShotSight& sight() { return sight_; }
 
   // The picture of a shot checked before as it will be looked at: blurred, at the working size; people are
   // left out.

@@ -1,5 +1,6 @@
 #include "engine/check/shot_sight.h"
 
+#include "engine/base/threads.h"
 #include "engine/check/internal/worse_end.h"
 
 #include <tuple>
@@ -42,25 +43,17 @@ ShotCheck ShotSight::see(const SightTask& task, const Step& step) {
   done.lens = task.shot.lens;
   done.camera = task.camera;
   if (step) step("seeing the wall");
-  renderer_.render(task.scene, task.camera, task.shot.people, wall, buffer_);
+  using Triangles = VisibilityRenderer::Triangles;
+  renderer_.render(task.scene, task.camera, task.shot.people, wall, buffer_,
+                   task.triangles ? Triangles::asked : Triangles::unasked);
   done.focus = focusOf(task.camera, task.shot, wall);
-  done.shares = sharesOf(buffer_);
+  Workers(threads_).run([&] { done.shares = sharesOf(buffer_); });
   done.off = offWall(task.camera, wall);
   done.remedy = remedyFor(task.shot, wall);
   done.room = roomForPeople(task.camera, task.shot, wall);
   done.warnings = framingWarnings(task.camera, task.shot, wall, task.plan.wall.room);
   done.viewing = viewingOf(task.shot, task.camera, task.plan.units);
   if (step) step("finding gaps");
-  done.found = findGaps(buffer_, task.scene.panels, task.camera, threads_);
-  return done;
-}
-
-ShotCheck ShotSight::seeGaps(const SightTask& task) {
-  ShotCheck done;
-  done.shot = task.shot;
-  done.lens = task.shot.lens;
-  done.camera = task.camera;
-  renderer_.renderIds(task.scene, task.camera, buffer_);
   done.found = findGaps(buffer_, task.scene.panels, task.camera, threads_);
   return done;
 }

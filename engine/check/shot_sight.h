@@ -50,6 +50,7 @@ struct SightTask {
   const Scene& scene;
   const Shot& shot;  // with one focal length
   const Camera& camera;
+  bool triangles = false;  // in the buffer too, for a picture of it
 };
 
 // Looks at shots of any plan, one at a time; keeps threads and buffers in between. `threads` 0: as many as
@@ -63,12 +64,12 @@ class ShotSight {
 
   // All of ShotCheck but the readings.
   ShotCheck see(const SightTask& task, const Step& step = {});
-  // Only its gaps, none of them behind people, and in the buffer only what each pixel sees: takes half of
-  // the time.
-  ShotCheck seeGaps(const SightTask& task);
   // Only the buffer.
   void lookAgain(const Scene& scene, const Camera& camera, const std::vector<Person>& people,
                  const WallFrame& wall);
+
+  // Gives back the memory of the triangles of what was looked at last.
+  void forgetTriangles() { std::vector<std::uint32_t>().swap(buffer_.triangles); }
 
   // What was looked at last.
   const VisibilityBuffer& seen() const { return buffer_; }

@@ -93,9 +93,9 @@ class FillWork {
 
   // Problems: as of fillPlan. Until there are any, one after the other.
   std::vector<Problem> findWhatIsBare();
-  std::vector<Problem> fill();
+  void fill();
   std::vector<Problem> fillForHands();
-  std::vector<Problem> tryInRoughLight();
+  std::vector<Problem> fillInRoughLight();
   std::vector<Problem> prove();
   FillResult result();
 
@@ -103,7 +103,7 @@ class FillWork {
   bool cancelled() const { return options_.cancelled && options_.cancelled(); }
   using Again = FillerSearch::Again;
   void cover(Again again = Again::add);
-  std::vector<Problem> coverWhatIsSeen();
+  void coverWhatIsSeen();
   bool suggestForWhatIsLeft();
   bool learn();
   Progress progressOfProof(Lighting lighting) const;
@@ -122,6 +122,7 @@ class FillWork {
   std::optional<FillerSearch> search_;
   FillResult result_;
   MustHide first_;  // as the plan is given
+  std::vector<PixelMask> bare_before_;
   MustHide all_;
   std::vector<Candidate> chosen_;
   std::vector<PlacedFiller> added_;
@@ -141,6 +142,7 @@ std::vector<Problem> FillWork::findWhatIsBare() {
   result_.before = std::move(before.value->check);
   for (const ShotCheck& shot : result_.before.shots) filling_.cameras.push_back(shot.camera);
   first_ = std::move(before.value->must_hide);
+  bare_before_ = std::move(before.value->bare);
   all_ = first_;
   return {};
 }
@@ -152,17 +154,14 @@ void FillWork::cover(Again again) {
 }
 
 // A proof takes long; most of what it would find is seen at a glance.
-std::vector<Problem> FillWork::coverWhatIsSeen() {
-  QuickLook look(filling_, result_.before.shots, checker_.sight());
+void FillWork::coverWhatIsSeen() {
+  const QuickLook look(filling_, result_.before.shots, bare_before_);
   for (int k = 0; k < most_quick_looks && !cancelled(); ++k) {
-    Result<Scene> scene = filledScene();
-    if (!scene) return std::move(scene.problems);
     const std::int64_t known = all_.pairs();
-    join(all_, look.see(filling_.base.plan, *scene.value));
+    join(all_, look.see(chosen_));
     if (all_.pairs() == known) break;
     cover();
   }
-  return {};
 }
 
 Progress FillWork::progressOfProof(Lighting lighting) const {
@@ -226,23 +225,25 @@ bool FillWork::learn() {
   return false;
 }
 
-std::vector<Problem> FillWork::fill() {
+void FillWork::fill() {
   cover();
-  return added_.empty() ? std::vector<Problem>() : coverWhatIsSeen();
+  if (!added_.empty()) coverWhatIsSeen();
 }
 
 // Most of what the proof would find shows in rough light too, in a part of the time.
-std::vector<Problem> FillWork::tryInRoughLight() {
+std::vector<Problem> FillWork::fillInRoughLight() {
+  fill();
   if (added_.empty() || options_.hide == Hide::all || cancelled()) return {};
   if (std::vector<Problem> problems = checkFilled(Lighting::rough); !problems.empty()) return problems;
-  return learn() ? fill() : std::vector<Problem>();
+  if (learn()) fill();
+  return {};
 }
 
 std::vector<Problem> FillWork::prove() {
   for (int round = 1;; ++round) {
     if (std::vector<Problem> problems = checkFilled(Lighting::full); !problems.empty()) return problems;
     if (round == most_proofs || !learn()) return {};
-    if (std::vector<Problem> problems = fill(); !problems.empty()) return problems;
+    fill();
     if (filledPlan(filling_.base, added_).plan == proof_.plan.plan) return {};
   }
 }
@@ -308,8 +309,8 @@ Result<FillResult> fillKept(const Kept& kept, const FillOptions& options) {
   Result<Scene> scene = buildScene(kept.loaded);
   if (!scene) return Result<FillResult>::failure(std::move(scene.problems));
   FillWork work(kept, options, *scene.value, *maker.value);
-  for (const auto step : {&FillWork::findWhatIsBare, &FillWork::fill, &FillWork::tryInRoughLight,
-                          &FillWork::prove, &FillWork::fillForHands})
+  for (const auto step :
+       {&FillWork::findWhatIsBare, &FillWork::fillInRoughLight, &FillWork::prove, &FillWork::fillForHands})
     if (std::vector<Problem> problems = (work.*step)(); !problems.empty())
       return Result<FillResult>::failure(std::move(problems));
   return Result<FillResult>::success(work.result(), std::move(scene.warnings));

@@ -108,13 +108,12 @@ std::uint32_t MustHideCollector::eyeAt(const glm::dvec3& at) {
   return static_cast<std::uint32_t>(found_.eyes.size() - 1);
 }
 
-void MustHideCollector::add(const ShotCheck& shot, const VisibilityBuffer& seen, const PanelGrid& panels,
-                            bool rim) {
+void MustHideCollector::add(const ShotCheck& shot, const PixelMask& bare, bool rim) {
   const std::uint32_t eye = eyeAt(shot.camera.position.mm);
   for (std::size_t gap = 0; gap < shot.found.gaps.size(); ++gap)
     if (hide_ == Hide::all || (gap < shot.readings.size() && mustHide(hide_, shot.readings[gap].reads)))
       addGap(shot, gap, eye, rim);
-  if (hide_ == Hide::all && shot.found.specks.count > 0) addSpecks(shot, seen, panels, eye);
+  if (hide_ == Hide::all && shot.found.specks.count > 0) addSpecks(shot, bare, eye);
   ++shots_;
 }
 
@@ -146,17 +145,16 @@ void MustHideCollector::addPixels(const ShotCheck& shot, const Gap& gap, std::ui
         addThinned(found_.eyes[eye].others, known, place->mm);
 }
 
-void MustHideCollector::addSpecks(const ShotCheck& shot, const VisibilityBuffer& seen,
-                                  const PanelGrid& panels, std::uint32_t eye) {
+void MustHideCollector::addSpecks(const ShotCheck& shot, const PixelMask& bare, std::uint32_t eye) {
   std::vector<Run> runs;
   for (const Gap& gap : shot.found.gaps) runs.insert(runs.end(), gap.runs.begin(), gap.runs.end());
   std::sort(runs.begin(), runs.end(),
             [](const Run& a, const Run& b) { return std::pair(a.row, a.begin) < std::pair(b.row, b.begin); });
   std::set<std::pair<int, int>> known;
   std::size_t next = 0;
-  for (int y = 0; y < seen.height_px; ++y)
-    for (int x = 0; x < seen.width_px; ++x) {
-      if (!isBare(seen.id(x, y), panels)) continue;
+  for (int y = 0; y < bare.height_px; ++y)
+    for (int x = 0; x < bare.width_px; ++x) {
+      if (!bare.has(x, y)) continue;
       while (next < runs.size() && std::pair(runs[next].row, runs[next].end) <= std::pair(y, x)) ++next;
       if (next < runs.size() && runs[next].row == y && runs[next].begin <= x) continue;
       if (const auto place = boardPointOf(shot.camera, {{x + 0.5, y + 0.5}}))

@@ -2,6 +2,8 @@
 
 #include "engine/base/threads.h"
 #include "engine/filler/internal/why_left.h"
+#include "engine/gaps/bare_board.h"
+#include "engine/visibility/coverage_bits.h"
 
 #include <fmt/format.h>
 
@@ -11,6 +13,19 @@
 #include <utility>
 
 namespace petalproof {
+namespace {
+
+std::vector<TriangleBatch> batchesOf(const FillerMaker& maker, std::span<const Candidate> chosen) {
+  std::vector<TriangleBatch> batches;
+  for (const Candidate& one : chosen) {
+    const FillerMaker::Hung hung = maker.hang(one.kind, one.site.from_corner_mm, one.turn_deg);
+    batches.push_back({hung.mesh->vertices, hung.mesh->triangles, hung.wallFromMesh, 1, false});
+  }
+  return batches;
+}
+
+}  // namespace
+
 Result<CheckedPlan> checkPlan(const Filling& filling, LoadedPlan plan, const Scene& scene,
                               const HowToCheck& how, ShotChecker& checker) {
   const FillOptions& options = filling.options;
@@ -21,33 +36,43 @@ Result<CheckedPlan> checkPlan(const Filling& filling, LoadedPlan plan, const Sce
   check.readings = options.hide != Hide::all || options.readings;
   check.lighting = how.lighting;
   check.progress = how.progress;
+  std::vector<PixelMask> bare;
+  Workers workers(options.threads);
   check.on_shot = [&](const ShotCheck& shot, const VisibilityBuffer& seen) {
-    collector.add(shot, seen, scene.panels, how.rim);
+    workers.run([&] { bare.push_back(bareMask(seen, scene.panels)); });
+    collector.add(shot, bare.back(), how.rim);
   };
   Result<Check> done = runCheck(plan, scene, check, checker);
   if (!done) return Result<CheckedPlan>::failure(std::move(done.problems));
-  return Result<CheckedPlan>::success({std::move(plan), std::move(*done.value), collector.take()});
+  return Result<CheckedPlan>::success(
+      {std::move(plan), std::move(*done.value), collector.take(), std::move(bare)});
 }
 
-QuickLook::QuickLook(const Filling& filling, const std::vector<ShotCheck>& before, ShotSight& sight)
+QuickLook::QuickLook(const Filling& filling, const std::vector<ShotCheck>& before,
+                     const std::vector<PixelMask>& bare)
     : filling_(filling),
       before_(before),
-      lost_(before, mostLeft(filling.options.hide), filling.base.plan.reading),
-      sight_(sight) {}
+      bare_(bare),
+      lost_(before, mostLeft(filling.options.hide), filling.base.plan.reading) {}
 
-MustHide QuickLook::see(const Plan& filled, const Scene& scene) {
-  MustHideCollector collector(filling_.grid, filling_.options.hide, filled.reading);
-  for (std::size_t k = 0; k < before_.size(); ++k) {
-    Shot shot = before_[k].shot;
-    shot.lens = before_[k].lens;
-    ShotCheck seen = sight_.seeGaps({filled, scene, shot, before_[k].camera});
-    for (const Gap& gap : seen.found.gaps) {
-      Reading reading;
-      reading.reads = lost_.wouldBeNoticed(k, gap) ? Reads::shows : Reads::lost;
-      seen.readings.push_back(reading);
-    }
-    collector.add(seen, sight_.seen(), scene.panels, false);
-  }
+MustHide QuickLook::see(std::span<const Candidate> chosen) const {
+  const std::vector<TriangleBatch> batches = batchesOf(filling_.maker, chosen);
+  std::vector<ShotCheck> seen(before_.size());
+  std::vector<PixelMask> bare(before_.size());
+  Workers workers(filling_.options.threads);
+  workers.run([&] {
+    forEach(before_.size(), [&](std::size_t k) {
+      seen[k].shot = before_[k].shot;
+      seen[k].camera = before_[k].camera;
+      if (!CoverageRasteriser::holdsFor(seen[k].camera)) return;
+      CoverageRasteriser(1).drawUncovered(batches, rasterViewOf(seen[k].camera), bare_[k], bare[k]);
+      seen[k].found = findGaps(bare[k], filling_.scene.panels, seen[k].camera, GapMeasures::all);
+      for (const Gap& gap : seen[k].found.gaps)
+        seen[k].readings.emplace_back().reads = lost_.wouldBeNoticed(k, gap) ? Reads::shows : Reads::lost;
+    });
+  });
+  MustHideCollector collector(filling_.grid, filling_.options.hide, filling_.base.plan.reading);
+  for (std::size_t k = 0; k < seen.size(); ++k) collector.add(seen[k], bare[k], false);
   return collector.take();
 }
 

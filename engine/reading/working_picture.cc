@@ -331,7 +331,7 @@ struct WallPainter::State {
   void lightUp(const Camera& camera, const VisibilityBuffer& seen, const BoardRays& rays,
                const std::function<void()>& now_and_then) {
     workers.run([&] {
-      triangles.see(*scene, camera, light->paper(), rasteriser);
+      triangles.see(*scene, camera, seen, rasteriser);
       const SeenPieces pieces{triangles.sides(*scene, camera, light->paper()),
                               boardTiles(seen, rays, light->boards())};
       light->lightUp(pieces, now_and_then);

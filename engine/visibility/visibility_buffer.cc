@@ -1,12 +1,14 @@
 #include "engine/visibility/visibility_buffer.h"
 
 #include "engine/base/picture_memory.h"
+#include "engine/base/threads.h"
 #include "engine/scene/person.h"
 #include "engine/visibility/internal/board_cells.h"
 #include "engine/visibility/internal/stream.h"
 
 #include <algorithm>
 #include <array>
+#include <atomic>
 
 namespace petalproof {
 
@@ -66,7 +68,18 @@ void writeIds(const FinishedTile& tile, const BoardSight& sight, VisibilityBuffe
   }
 }
 
-void writeTile(const FinishedTile& tile, const BoardSight& sight, VisibilityBuffer& out) {
+// By triangle, 0 for none: its bloom's index + 1.
+std::vector<std::uint32_t> bloomsOfTriangles(const Scene& scene) {
+  std::vector<std::uint32_t> blooms{0};
+  for (std::size_t k = 0; k < scene.blooms.size(); ++k)
+    blooms.insert(blooms.end(), scene.meshes[scene.blooms[k].mesh].triangles.size(),
+                  static_cast<std::uint32_t>(k + 1));
+  return blooms;
+}
+
+// `blooms_of`: where the tile's ids are triangles.
+void writeTile(const FinishedTile& tile, const BoardSight& sight, std::span<const std::uint32_t> blooms_of,
+               VisibilityBuffer& out) {
   const TilePart part(tile, out);
   const auto columns = static_cast<std::size_t>(part.columns);
   const auto one = sight.cellOver(tile.x0(), tile.y0(), tile.x0() + part.columns, tile.y0() + part.rows);
@@ -74,6 +87,11 @@ void writeTile(const FinishedTile& tile, const BoardSight& sight, VisibilityBuff
   BoardRow row;
   for (int y = 0; y < part.rows; ++y) {
     tile.readRow(y, blooms.ids.data(), blooms.inverse_depths.data());
+    const std::size_t at = out.offset(tile.x0(), tile.y0() + y);
+    if (!blooms_of.empty()) {
+      visibility::streamCopy(std::span<const std::uint32_t>(blooms.ids).first(columns), &out.triangles[at]);
+      for (std::uint32_t& id : blooms.ids) id = blooms_of[id];
+    }
     const auto end = blooms.ids.begin() + part.columns;
     if (std::find(blooms.ids.begin(), end, 0U) != end) {
       if (one) row.ids.fill(*one);
@@ -81,7 +99,6 @@ void writeTile(const FinishedTile& tile, const BoardSight& sight, VisibilityBuff
       sight.inverseDepthsOfRow(tile.x0(), tile.y0() + y, row.inverse_depths);
     }
     putBlooms(blooms, row);
-    const std::size_t at = out.offset(tile.x0(), tile.y0() + y);
     visibility::streamCopy(std::span<const PixelId>(row.ids).first(columns), &out.ids[at]);
     visibility::streamCopy(std::span<const float>(row.inverse_depths).first(columns),
                            &out.inverse_depths[at]);
@@ -145,12 +162,24 @@ std::vector<TriangleBatch> batchesOf(const Scene& scene) {
   return batches;
 }
 
+std::vector<TriangleBatch> triangleBatchesOf(const Scene& scene) {
+  std::vector<TriangleBatch> batches = batchesOf(scene);
+  std::uint32_t first = 1;
+  for (TriangleBatch& batch : batches) {
+    batch.id = first;
+    batch.id_per_triangle = true;
+    first += static_cast<std::uint32_t>(batch.triangles.size());
+  }
+  return batches;
+}
+
 void VisibilityRenderer::renderIds(const Scene& scene, const Camera& camera, VisibilityBuffer& out) {
   const BoardSight sight(scene.panels, camera);
   out.width_px = camera.width_px;
   out.height_px = camera.height_px;
   out.inverse_depths.clear();
   out.people.clear();
+  out.triangles.clear();
   workers_.run([&] {
     resizePicture(out.ids,
                   static_cast<std::size_t>(camera.width_px) * static_cast<std::size_t>(camera.height_px));
@@ -160,8 +189,11 @@ void VisibilityRenderer::renderIds(const Scene& scene, const Camera& camera, Vis
 }
 
 void VisibilityRenderer::render(const Scene& scene, const Camera& camera, const std::vector<Person>& people,
-                                const WallFrame& wall, VisibilityBuffer& out) {
+                                const WallFrame& wall, VisibilityBuffer& out, Triangles triangles) {
   const RasterView view = rasterViewOf(camera);
+  const bool asked = triangles == Triangles::asked;
+  const std::vector<std::uint32_t> blooms_of =
+      asked ? bloomsOfTriangles(scene) : std::vector<std::uint32_t>();
   const BoardSight sight(scene.panels, camera);
   const auto pixels = static_cast<std::size_t>(camera.width_px) * static_cast<std::size_t>(camera.height_px);
   out.width_px = camera.width_px;
@@ -169,9 +201,10 @@ void VisibilityRenderer::render(const Scene& scene, const Camera& camera, const 
   workers_.run([&] {
     resizePicture(out.ids, pixels);
     resizePicture(out.inverse_depths, pixels);
+    resizePicture(out.triangles, asked ? pixels : 0);
   });
-  rasteriser_.drawTiles(batchesOf(scene), view,
-                        [&](const FinishedTile& tile) { writeTile(tile, sight, out); });
+  rasteriser_.drawTiles(asked ? triangleBatchesOf(scene) : batchesOf(scene), view,
+                        [&](const FinishedTile& tile) { writeTile(tile, sight, blooms_of, out); });
   renderPeople(view, people, wall, out);
 }
 
@@ -193,16 +226,25 @@ void VisibilityRenderer::renderPeople(const RasterView& view, const std::vector<
 }
 
 PictureShares sharesOf(const VisibilityBuffer& buffer) {
-  std::array<std::int64_t, 8> counts{};
-  for (const PixelId id : buffer.ids) ++counts[static_cast<std::size_t>(id.sees())];
-  std::int64_t hidden = 0;
-  for (const std::uint8_t person : buffer.people) hidden += person;
+  constexpr std::size_t stretch = std::size_t{1} << 18;
+  std::array<std::atomic<std::int64_t>, 8> counts{};
+  std::atomic<std::int64_t> hidden{0};
+  forEach((buffer.ids.size() + stretch - 1) / stretch, [&](std::size_t part) {
+    const std::size_t end = std::min(buffer.ids.size(), (part + 1) * stretch);
+    std::array<std::int64_t, 8> some{};
+    for (std::size_t k = part * stretch; k < end; ++k) ++some[static_cast<std::size_t>(buffer.ids[k].sees())];
+    for (std::size_t k = 0; k < some.size(); ++k) counts[k] += some[k];
+    if (buffer.people.empty()) return;
+    std::int64_t people = 0;
+    for (std::size_t k = part * stretch; k < end; ++k) people += buffer.people[k];
+    hidden += people;
+  });
   const double pixels = buffer.ids.empty() ? 1.0 : static_cast<double>(buffer.ids.size());
   const auto share = [&](Sees sees) {
-    return static_cast<double>(counts[static_cast<std::size_t>(sees)]) / pixels;
+    return static_cast<double>(counts[static_cast<std::size_t>(sees)].load()) / pixels;
   };
   return {share(Sees::bloom),  share(Sees::board), share(Sees::seam),
-          share(Sees::behind), share(Sees::off),   static_cast<double>(hidden) / pixels};
+          share(Sees::behind), share(Sees::off),   static_cast<double>(hidden.load()) / pixels};
 }
 
 }  // namespace petalproof

@@ -41,10 +41,12 @@ PixelId boardPlaneAt(const PanelGrid& panels, BoardPoint place);
 struct VisibilityBuffer {
   int width_px = 0;
   int height_px = 0;
-  std::vector<PixelId> ids;           // row-major from the top left
-  std::vector<float> inverse_depths;  // along the lens axis, 1/mm: of the bloom, else of the board plane
-                                      // (which goes on off the wall); 0 where a ray meets neither
-  std::vector<std::uint8_t> people;   // 1: a person hides this pixel; empty where nobody stands
+  std::vector<PixelId> ids;              // row-major from the top left
+  std::vector<float> inverse_depths;     // along the lens axis, 1/mm: of the bloom, else of the board plane
+                                         // (which goes on off the wall); 0 where a ray meets neither
+  std::vector<std::uint8_t> people;      // 1: a person hides this pixel; empty where nobody stands
+  std::vector<std::uint32_t> triangles;  // of paper, as triangleBatchesOf numbers them; 0 where no bloom is;
+                                         // empty where they weren't asked for
 
   std::size_t offset(int x, int y) const {
     return static_cast<std::size_t>(y) * static_cast<std::size_t>(width_px) + static_cast<std::size_t>(x);
@@ -62,8 +64,9 @@ class VisibilityRenderer {
   void renderIds(const Scene& scene, const Camera& camera, VisibilityBuffer& out);
 
   // Overwrites `out`, reusing its memory. `people` may be empty.
+  enum class Triangles { unasked, asked };
   void render(const Scene& scene, const Camera& camera, const std::vector<Person>& people,
-              const WallFrame& wall, VisibilityBuffer& out);
+              const WallFrame& wall, VisibilityBuffer& out, Triangles triangles = Triangles::unasked);
 
  private:
   void renderPeople(const RasterView& view, const std::vector<Person>& people, const WallFrame& wall,
@@ -76,6 +79,8 @@ class VisibilityRenderer {
 RasterView rasterViewOf(const Camera& camera);
 // One batch a bloom, id = index + 1.
 std::vector<TriangleBatch> batchesOf(const Scene& scene);
+// Likewise, but each triangle with its number from 1, through the scene: bloom by bloom, as in its mesh.
+std::vector<TriangleBatch> triangleBatchesOf(const Scene& scene);
 
 // Shares of the cropped picture: of what shows as if nobody stood there they add up to 1; `people` is
 // the share of pixels that people hide.
@@ -87,6 +92,7 @@ struct PictureShares {
   double off = 0;
   double people = 0;
 };
+// Within Workers::run side by side.
 PictureShares sharesOf(const VisibilityBuffer& buffer);
 
 }  // namespace petalproof

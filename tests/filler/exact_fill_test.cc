@@ -3,6 +3,7 @@
 #include "engine/base/threads.h"
 #include "engine/filler/internal/must_hide.h"
 #include "engine/filler/internal/search.h"
+#include "engine/gaps/bare_board.h"
 
 #include "tests/filler/cover_instances.h"
 #include "tests/filler/exact_cover.h"
@@ -50,7 +51,7 @@ struct Task {
     MustHideCollector collector(grid, Hide::faint, loaded.plan.reading);
     CheckOptions options;
     options.on_shot = [&](const ShotCheck& shot, const VisibilityBuffer& seen) {
-      collector.add(shot, seen, scene.panels, true);
+      collector.add(shot, bareMask(seen, scene.panels), true);
     };
     REQUIRE(runCheck(loaded, scene, options));
     return collector.take();

@@ -120,6 +120,27 @@ TEST_CASE("the board between the blooms agrees with Embree's view of the panels"
   }
 }
 
+TEST_CASE("a shot seen with its triangles is the same shot, and the triangles are those seen by themselves") {
+  const Scene scene = testing::randomWall({4, 3, 6, 3.0, 5});
+  const Camera camera = testing::cameraOnWall(scene.panels, 2, 35);
+  const WallFrame wall = testing::wallFrameOf(scene.panels);
+  VisibilityRenderer renderer(2);
+  VisibilityBuffer plain;
+  VisibilityBuffer with_triangles;
+  renderer.render(scene, camera, {}, wall, plain);
+  renderer.render(scene, camera, {}, wall, with_triangles, VisibilityRenderer::Triangles::asked);
+  CHECK(with_triangles.ids == plain.ids);
+  CHECK(with_triangles.inverse_depths == plain.inverse_depths);
+  CHECK(plain.triangles.empty());
+
+  IdBuffer alone;
+  Rasteriser(1).draw(triangleBatchesOf(scene), rasterViewOf(camera), alone);
+  CHECK(with_triangles.triangles == alone.ids);
+  CHECK(std::count(alone.ids.begin(), alone.ids.end(), 0U) > 0);
+  CHECK(std::count(alone.ids.begin(), alone.ids.end(), 1U) <
+        std::count(plain.ids.begin(), plain.ids.end(), PixelId(Sees::bloom, 0)));
+}
+
 TEST_CASE("pixels are not explained lightly") {
   const Scene scene = testing::randomWall(testing::smallWall(1));
   const auto batches = batchesOf(scene);

@@ -5,6 +5,7 @@
 #include "engine/filler/fill.h"
 #include "engine/filler/internal/place_grid.h"
 #include "engine/scene/handmade.h"
+#include "engine/visibility/pixel_mask.h"
 
 #include <glm/vec2.hpp>
 #include <glm/vec3.hpp>
@@ -55,8 +56,9 @@ class MustHideCollector {
   MustHideCollector(const PlaceGrid& grid, Hide hide, const ReadingThresholds& thresholds)
       : grid_(grid), hide_(hide), thresholds_(thresholds) {}
 
-  // Of a shot as the check finds it. `rim`: leave what reads lost along the rims of gaps.
-  void add(const ShotCheck& shot, const VisibilityBuffer& seen, const PanelGrid& panels, bool rim);
+  // Of a shot as the check finds it, and the pixels that it sees bare. `rim`: leave what reads lost along the
+  // rims of gaps.
+  void add(const ShotCheck& shot, const PixelMask& bare, bool rim);
   const MustHide& found() const { return found_; }
   MustHide take() { return std::move(found_); }
 
@@ -64,8 +66,7 @@ class MustHideCollector {
   std::uint32_t eyeAt(const glm::dvec3& at);
   void addGap(const ShotCheck& shot, std::size_t gap, std::uint32_t eye, bool rim);
   void addPixels(const ShotCheck& shot, const Gap& gap, std::uint32_t eye);
-  void addSpecks(const ShotCheck& shot, const VisibilityBuffer& seen, const PanelGrid& panels,
-                 std::uint32_t eye);
+  void addSpecks(const ShotCheck& shot, const PixelMask& bare, std::uint32_t eye);
 
   const PlaceGrid& grid_;
   Hide hide_;

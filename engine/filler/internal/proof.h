@@ -8,21 +8,23 @@
 
 #include <functional>
 #include <set>
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
 
 namespace petalproof {
 
-// The ordinary check, and what it finds that must be hidden. `rim`: as MustHideCollector::add.
+// The ordinary check, and what it finds that must be hidden.
 struct CheckedPlan {
   LoadedPlan plan;
   Check check;
   MustHide must_hide;
+  std::vector<PixelMask> bare;  // what each shot sees bare
 };
 using SayProgress = std::function<void(double, const std::string&)>;
 struct HowToCheck {
-  bool rim = false;
+  bool rim = false;  // as MustHideCollector::add
   Lighting lighting = Lighting::full;
   SayProgress progress;
 };
@@ -30,17 +32,20 @@ Result<CheckedPlan> checkPlan(const Filling& filling, LoadedPlan plan, const Sce
                               const HowToCheck& how, ShotChecker& checker);
 
 // A look without readings, for a small part of a check's time: what LostStrips takes for gaps that read.
+// Fillers only take from what is bare without them, so they alone are drawn.
 class QuickLook {
  public:
-  // `before`: shots of the same wall with fewer fillers, checked. Refers to its arguments.
-  QuickLook(const Filling& filling, const std::vector<ShotCheck>& before, ShotSight& sight);
-  MustHide see(const Plan& filled, const Scene& scene);
+  // `before`: shots of the wall without the fillers looked for, checked; `bare`: what each sees bare there.
+  // Refers to its arguments.
+  QuickLook(const Filling& filling, const std::vector<ShotCheck>& before, const std::vector<PixelMask>& bare);
+  // What is left beside these fillers. Shots too large for CoverageRasteriser are left to the proof.
+  MustHide see(std::span<const Candidate> chosen) const;
 
  private:
   const Filling& filling_;
   const std::vector<ShotCheck>& before_;
+  const std::vector<PixelMask>& bare_;
   LostStrips lost_;
-  ShotSight& sight_;
 };
 
 // A gap that a check finds and that should be hidden; refers to the check.

@@ -60,10 +60,17 @@ void BoardLight::addSpots(int tile, SharedSpots& spots) const {
   }
 }
 
+void BoardLight::makeRoomFor(std::span<const int> tiles) {
+  for (const int tile : tiles) {
+    tile_at_.at(tile % tile_at_.columns(), tile / tile_at_.columns()) =
+        static_cast<std::uint32_t>(points_.size());
+    points_.resize(points_.size() + spots_of_tile);
+  }
+}
+
 void BoardLight::take(int tile, std::span<const Arriving> light) {
-  tile_at_.at(tile % tile_at_.columns(), tile / tile_at_.columns()) =
-      static_cast<std::uint32_t>(points_.size());
-  points_.insert(points_.end(), light.begin(), light.end());
+  const std::uint32_t first = tile_at_.at(tile % tile_at_.columns(), tile / tile_at_.columns());
+  std::copy(light.begin(), light.end(), points_.begin() + first);
 }
 
 Arriving BoardLight::at(BoardPoint place) const {

@@ -22,8 +22,10 @@ class BoardLight {
   // The tile of a place; places outside the wall's outline belong to the nearest tile.
   int tileOf(BoardPoint place) const;
   glm::dvec2 middleOf(int tile) const;
-  // Adds the places whose light a tile needs. `take` gets what arrives there, in the same order.
+  // Adds the places whose light a tile needs. `take` gets what arrives there, in the same order;
+  // tiles that there is room for may take theirs side by side.
   void addSpots(int tile, SharedSpots& spots) const;
+  void makeRoomFor(std::span<const int> tiles);
   void take(int tile, std::span<const Arriving> light);
   static constexpr std::size_t spots_of_tile = 5 * 5;
   bool isLit(int tile) const {

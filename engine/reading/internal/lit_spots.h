@@ -30,6 +30,11 @@ struct VectorRow {
     y.push_back(v.y);
     z.push_back(v.z);
   }
+  void append(const VectorRow& more) {
+    x.insert(x.end(), more.x.begin(), more.x.end());
+    y.insert(y.end(), more.y.begin(), more.y.end());
+    z.insert(z.end(), more.z.begin(), more.z.end());
+  }
   glm::vec3 at(std::size_t k) const { return {x[k], y[k], z[k]}; }
 };
 
@@ -53,6 +58,11 @@ struct LitSpots {
     points.push_back(spot.point);
     normals.push_back(spot.normal);
     faces.push_back(spot.face);
+  }
+  void append(const LitSpots& more) {
+    points.append(more.points);
+    normals.append(more.normals);
+    faces.append(more.faces);
   }
 };
 

@@ -1,5 +1,6 @@
 #include "engine/reading/internal/scene_light.h"
 
+#include "engine/base/threads.h"
 #include "engine/reading/internal/triangle_sight.h"
 
 #include <glm/geometric.hpp>
@@ -114,7 +115,7 @@ SeenPieces SceneLight::inSquares(const std::vector<std::uint8_t>& squares,
                                  const std::function<void()>& now_and_then) {
   Marks marks{std::vector<std::uint8_t>(2 * paper_.triangles(), 0),
               std::vector<std::uint8_t>(static_cast<std::size_t>(boards_.tiles()), 0)};
-  const std::vector<TriangleBatch> batches = numbered(scene_, paper_);
+  const std::vector<TriangleBatch> batches = triangleBatchesOf(scene_);
   const glm::dvec2 whole(scene_.panels.width_mm(), scene_.panels.height_mm());
   IdBuffer seen;
   for (int square = 0; square < across_ * down_; ++square) {
@@ -147,23 +148,60 @@ SeenPieces SceneLight::inSquares(const std::vector<std::uint8_t>& squares,
   return pieces;
 }
 
-void SceneLight::light(const SeenPieces& pieces, LightQuality quality,
-                       const std::function<void()>& now_and_then) {
+// Pieces that share no spots with the paper of others: a bloom's sides, or a stretch of the board.
+struct SceneLight::Group {
+  std::span<const PaperSide> sides;
+  std::span<const int> tiles;
   SharedSpots spots;
-  for (const PaperSide& side : pieces.sides) paper_.addSpots(side, spots);
-  for (const int tile : pieces.tiles) boards_.addSpots(tile, spots);
-  std::vector<Arriving> light;
-  light_.arriving(spots.unique(), quality, light, now_and_then);
-  std::span<const std::uint32_t> left = spots.which();
+  std::size_t first = 0;  // of its spots among all
+};
+
+std::vector<SceneLight::Group> SceneLight::groupsOf(const SeenPieces& pieces) {
+  constexpr std::size_t tiles_together = 256;
+  std::vector<Group> groups;
+  const std::span<const PaperSide> sides(pieces.sides);
+  for (std::size_t from = 0; from < sides.size();) {
+    std::size_t end = from;
+    while (end < sides.size() && sides[end].bloom == sides[from].bloom) ++end;
+    groups.push_back({sides.subspan(from, end - from), {}, {}});
+    from = end;
+  }
+  const std::span<const int> tiles(pieces.tiles);
+  for (std::size_t from = 0; from < tiles.size(); from += tiles_together)
+    groups.push_back({{}, tiles.subspan(from, std::min(tiles_together, tiles.size() - from)), {}});
+  return groups;
+}
+
+void SceneLight::take(const Group& group, std::span<const Arriving> light) {
+  std::span<const std::uint32_t> left = group.spots.which();
   std::vector<Arriving> own;
   const auto next = [&](std::size_t count) {
     own.clear();
-    for (const std::uint32_t k : left.first(count)) own.push_back(light[k]);
+    for (const std::uint32_t k : left.first(count)) own.push_back(light[group.first + k]);
     left = left.subspan(count);
     return std::span<const Arriving>(own);
   };
-  for (const PaperSide& side : pieces.sides) paper_.take(side, next(paper_.spotsOf(side)));
-  for (const int tile : pieces.tiles) boards_.take(tile, next(BoardLight::spots_of_tile));
+  for (const PaperSide& side : group.sides) paper_.take(side, next(paper_.spotsOf(side)));
+  for (const int tile : group.tiles) boards_.take(tile, next(BoardLight::spots_of_tile));
+}
+
+void SceneLight::light(const SeenPieces& pieces, LightQuality quality,
+                       const std::function<void()>& now_and_then) {
+  std::vector<Group> groups = groupsOf(pieces);
+  forEach(groups.size(), [&](std::size_t k) {
+    for (const PaperSide& side : groups[k].sides) paper_.addSpots(side, groups[k].spots);
+    for (const int tile : groups[k].tiles) boards_.addSpots(tile, groups[k].spots);
+  });
+  LitSpots all;
+  for (Group& group : groups) {
+    group.first = all.size();
+    all.append(group.spots.unique());
+  }
+  std::vector<Arriving> light;
+  light_.arriving(all, quality, light, now_and_then);
+  paper_.makeRoomFor(pieces.sides);
+  boards_.makeRoomFor(pieces.tiles);
+  forEach(groups.size(), [&](std::size_t k) { take(groups[k], light); });
 }
 
 void SceneLight::lightUp(const SeenPieces& seen, const std::function<void()>& now_and_then) {

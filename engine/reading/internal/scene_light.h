@@ -11,6 +11,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <span>
 #include <vector>
 
 namespace petalproof {
@@ -45,7 +46,10 @@ class SceneLight {
   std::vector<std::uint8_t> dueSquares(const SeenPieces& seen) const;
   void addSeen(const glm::dvec3& way, const RasterView& view, const IdBuffer& seen, Marks& marks) const;
   SeenPieces inSquares(const std::vector<std::uint8_t>& squares, const std::function<void()>& now_and_then);
+  struct Group;
+  static std::vector<Group> groupsOf(const SeenPieces& pieces);
   void light(const SeenPieces& pieces, LightQuality quality, const std::function<void()>& now_and_then);
+  void take(const Group& group, std::span<const Arriving> light);
 
   const Scene& scene_;
   Lighting lighting_;

@@ -121,12 +121,21 @@ void SurfaceLight::addSpots(PaperSide side, SharedSpots& spots) const {
   });
 }
 
+void SurfaceLight::makeRoomFor(std::span<const PaperSide> sides) {
+  std::size_t next = points_.size();
+  for (const PaperSide& side : sides) {
+    net_at_[placeOf(side)] = static_cast<std::uint32_t>(next);
+    next += spotsOf(side);
+  }
+  points_.resize(next);
+}
+
 void SurfaceLight::take(PaperSide side, std::span<const Arriving> light) {
   const glm::vec3 own = linearFromSrgb(scene_.blooms[side.bloom].colour);
-  net_at_[placeOf(side)] = static_cast<std::uint32_t>(points_.size());
+  glm::vec3* to = points_.data() + net_at_[placeOf(side)];
   auto next = light.begin();
   forNet(side, [&](const Corner& at, const glm::vec3&, bool) {
-    points_.push_back(paperInLight(tinted(own, at.tint), *next++));
+    *to++ = paperInLight(tinted(own, at.tint), *next++);
   });
 }
 

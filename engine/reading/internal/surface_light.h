@@ -65,13 +65,15 @@ class SurfaceLight {
     return layouts_[scene_.blooms[bloom].mesh][triangle - first_of_[bloom]].apex;
   }
 
-  // Adds the places whose light a side needs. `take` gets what arrives there, in the same order.
+  // Adds the places whose light a side needs. `take` gets what arrives there, in the same order; sides that
+  // there is room for may take theirs side by side.
   void addSpots(PaperSide side, SharedSpots& spots) const;
+  void makeRoomFor(std::span<const PaperSide> sides);
   void take(PaperSide side, std::span<const Arriving> light);
   bool isLit(PaperSide side) const { return net_at_[placeOf(side)] != not_lit; }
   std::size_t spotsOf(PaperSide side) const;
 
-  // Of a side that is lit. Valid until the next call of `take`.
+  // Of a side that is lit. Valid until the next call of `makeRoomFor`.
   PaperNet netOf(PaperSide side) const;
 
  private:

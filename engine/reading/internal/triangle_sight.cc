@@ -1,31 +1,17 @@
 #include "engine/reading/internal/triangle_sight.h"
 
 #include "engine/base/picture_memory.h"
-#include "engine/visibility/visibility_buffer.h"
+#include "engine/base/threads.h"
 
 #include <glm/geometric.hpp>
 #include <glm/matrix.hpp>
 
+#include <algorithm>
 #include <array>
 #include <atomic>
 #include <cmath>
 
 namespace petalproof {
-namespace {
-
-constexpr int tile_px = FinishedTile::size_px;
-
-}  // namespace
-
-std::vector<TriangleBatch> numbered(const Scene& scene, const SurfaceLight& surfaces) {
-  std::vector<TriangleBatch> batches = batchesOf(scene);
-  for (std::size_t k = 0; k < batches.size(); ++k) {
-    batches[k].id = surfaces.firstOf(k) + 1;
-    batches[k].id_per_triangle = true;
-  }
-  return batches;
-}
-
 namespace {
 
 using CornersFromEye = std::array<glm::dvec3, 3>;
@@ -45,34 +31,40 @@ CornersFromEye cornersFromEye(const Scene& scene, std::size_t bloom, std::size_t
 
 }  // namespace
 
-void TriangleSight::see(const Scene& scene, const Camera& camera, const SurfaceLight& surfaces,
+void TriangleSight::see(const Scene& scene, const Camera& camera, const VisibilityBuffer& seen,
                         Rasteriser& rasteriser) {
   width_px_ = camera.width_px;
   height_px_ = camera.height_px;
   middle_ = {static_cast<float>(width_px_) / 2, static_cast<float>(height_px_) / 2};
-  resizePicture(ids_, static_cast<std::size_t>(width_px_) * static_cast<std::size_t>(height_px_));
-  seen_.assign(surfaces.triangles() + 1, 0);
-  rasteriser.drawTiles(numbered(scene, surfaces), rasterViewOf(camera),
-                       [this](const FinishedTile& tile) { take(tile); });
+  if (seen.triangles.empty()) draw(scene, camera, rasteriser);
+  picture_ = seen.triangles.empty() ? drawn_.data() : seen.triangles.data();
+  std::size_t triangles = 0;
+  for (const BloomInstance& bloom : scene.blooms) triangles += scene.meshes[bloom.mesh].triangles.size();
+  seen_.assign(triangles + 1, 0);
+  forEach(static_cast<std::size_t>(height_px_), [&](std::size_t y) { markSeen(row(static_cast<int>(y))); });
 }
 
-void TriangleSight::take(const FinishedTile& tile) {
-  std::array<std::uint32_t, tile_px> ids;
-  std::array<float, tile_px> inverse_depths;
-  const int columns = std::min(tile_px, width_px_ - tile.x0());
-  const int rows = std::min(tile_px, height_px_ - tile.y0());
-  std::uint32_t last = 0;
-  for (int y = 0; y < rows; ++y) {
-    tile.readRow(y, ids.data(), inverse_depths.data());
-    for (int x = 0; x < columns; ++x) {
-      const std::uint32_t id = ids[static_cast<std::size_t>(x)];
-      if (id == last) continue;
-      last = id;
-      std::atomic_ref<std::uint8_t>(seen_[id]).store(1, std::memory_order_relaxed);
+void TriangleSight::draw(const Scene& scene, const Camera& camera, Rasteriser& rasteriser) {
+  resizePicture(drawn_, static_cast<std::size_t>(width_px_) * static_cast<std::size_t>(height_px_));
+  rasteriser.drawTiles(triangleBatchesOf(scene), rasterViewOf(camera), [this](const FinishedTile& tile) {
+    constexpr int tile_px = FinishedTile::size_px;
+    std::array<std::uint32_t, tile_px> ids;
+    std::array<float, tile_px> inverse_depths;
+    for (int y = tile.y0(); y < std::min(tile.y0() + tile_px, height_px_); ++y) {
+      tile.readRow(y - tile.y0(), ids.data(), inverse_depths.data());
+      std::copy_n(
+          ids.data(), std::min(tile_px, width_px_ - tile.x0()),
+          drawn_.data() + static_cast<std::size_t>(y) * static_cast<std::size_t>(width_px_) + tile.x0());
     }
-    std::copy_n(ids.data(), columns,
-                ids_.data() + static_cast<std::size_t>(tile.y0() + y) * static_cast<std::size_t>(width_px_) +
-                    tile.x0());
+  });
+}
+
+void TriangleSight::markSeen(const std::uint32_t* row) {
+  std::uint32_t last = 0;
+  for (int x = 0; x < width_px_; ++x) {
+    if (row[x] == last) continue;
+    last = row[x];
+    std::atomic_ref<std::uint8_t>(seen_[last]).store(1, std::memory_order_relaxed);
   }
 }
 

@@ -6,6 +6,7 @@
 #include "engine/reading/internal/surface_light.h"
 #include "engine/scene/scene.h"
 #include "engine/visibility/rasteriser.h"
+#include "engine/visibility/visibility_buffer.h"
 
 #include <algorithm>
 #include <cstdint>
@@ -13,17 +14,15 @@
 
 namespace petalproof {
 
-// Every bloom, each triangle with the id of its number + 1.
-std::vector<TriangleBatch> numbered(const Scene& scene, const SurfaceLight& surfaces);
-
 class TriangleSight {
  public:
-  // Draws the shot.
-  void see(const Scene& scene, const Camera& camera, const SurfaceLight& surfaces, Rasteriser& rasteriser);
+  // Takes the triangles that `seen`, which must stay until the picture is forgotten, has of the shot; where
+  // it has none, draws it.
+  void see(const Scene& scene, const Camera& camera, const VisibilityBuffer& seen, Rasteriser& rasteriser);
 
   // Row-major; number of the triangle + 1, 0 where no bloom is.
   const std::uint32_t* row(int y) const {
-    return ids_.data() + static_cast<std::size_t>(y) * static_cast<std::size_t>(width_px_);
+    return picture_ + static_cast<std::size_t>(y) * static_cast<std::size_t>(width_px_);
   }
   int width_px() const { return width_px_; }
   int height_px() const { return height_px_; }
@@ -35,7 +34,10 @@ class TriangleSight {
              const std::vector<PaperSide>& sides);
 
   // Gives the picture's memory back: from here on rows can't be asked for.
-  void forgetPicture() { std::vector<std::uint32_t>().swap(ids_); }
+  void forgetPicture() {
+    picture_ = nullptr;
+    std::vector<std::uint32_t>().swap(drawn_);
+  }
 
   // What the triangle `id` sends to a place of the picture.
   glm::vec3 colour(std::uint32_t id, float u, float v) const {
@@ -48,7 +50,8 @@ class TriangleSight {
   }
 
  private:
-  void take(const FinishedTile& tile);
+  void draw(const Scene& scene, const Camera& camera, Rasteriser& rasteriser);
+  void markSeen(const std::uint32_t* row);
 
   // Shares of the corners at a place of the picture, times something: they are linear in it.
   struct Face {
@@ -61,7 +64,8 @@ class TriangleSight {
   int width_px_ = 0;
   int height_px_ = 0;
   glm::vec2 middle_{0};
-  std::vector<std::uint32_t> ids_;
+  std::vector<std::uint32_t> drawn_;
+  const std::uint32_t* picture_ = nullptr;
   std::vector<std::uint8_t> seen_;      // by id: 1 where it shows
   std::vector<std::uint32_t> face_of_;  // triangle: index into faces_
   std::vector<Face> faces_;

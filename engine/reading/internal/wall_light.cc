@@ -186,7 +186,10 @@ void WallLight::arriving(const LitSpots& spots, LightQuality quality, std::vecto
           sums.add(lamp, spots, from, count, open);
         },
         now_and_then);
-    for (std::size_t k = 0; k < spots.size(); ++k) light[k] = sums.at(k, spots.normals.z[k]);
+    forEach(stripsOf(spots), [&](std::size_t strip) {
+      const std::size_t end = std::min(spots.size(), (strip + 1) * strip_spots);
+      for (std::size_t k = strip * strip_spots; k < end; ++k) light[k] = sums.at(k, spots.normals.z[k]);
+    });
   });
 }
 
