@@ -1,7 +1,5 @@
 #include "engine/filler/internal/head_on.h"
 
-#include "engine/filler/internal/silhouette.h"
-
 #include <glm/vec4.hpp>
 
 #include <algorithm>
@@ -144,8 +142,8 @@ HeadOnView headOnView(const Scene& scene, const PlaceGrid& grid, const std::vect
 }
 
 HeadOnLook lookHeadOn(const HeadOnView& view, const PlaceGrid& grid, const Mesh& mesh,
-                      const glm::mat4x3& wallFromMesh, const Scene& scene, double diameter_mm) {
-  const Silhouette seen = silhouetteHeadOn(mesh, wallFromMesh);
+                      const glm::mat4x3& wallFromMesh, const Silhouette& seen, const Scene& scene,
+                      double diameter_mm) {
   HeadOnLook look;
   if (seen.triangles.empty()) return look;
   PlaceBits hidden = frameOf(seen, grid);

@@ -127,8 +127,10 @@ bool Sites::anyNear(glm::dvec2 place, const Visit& bars_it) const {
 void Sites::takeOldFillers() {
   for (const BloomInstance& filler : scene_.blooms) {
     if (filler.panel_column >= 0) continue;
+    const Mesh& mesh = scene_.meshes[filler.mesh];
+    const Silhouette seen = silhouetteHeadOn(mesh, filler.wallFromMesh);
     for (const FaceHidden& face :
-         lookHeadOn(view_, grid_, scene_.meshes[filler.mesh], filler.wallFromMesh, scene_, no_limit).faces) {
+         lookHeadOn(view_, grid_, mesh, filler.wallFromMesh, seen, scene_, no_limit).faces) {
       const auto bloom = static_cast<std::size_t>(face.bloom);
       if (scene_.blooms[bloom].diameter_mm > filler.diameter_mm) taken_[bloom] += face.places;
     }
@@ -244,7 +246,7 @@ Barred Sites::bars(std::size_t number, const Site& site, double turn_deg,
   });
   if (!any_near) return {};
   HeadOnLook look =
-      lookHeadOn(view_, grid_, *hung.mesh, hung.wallFromMesh, scene_, kind.diameter_mm + clearance_mm);
+      lookHeadOn(view_, grid_, *hung.mesh, hung.wallFromMesh, seen, scene_, kind.diameter_mm + clearance_mm);
   if (look.reaches_into >= 0) return {Bar::innerHalf, look.reaches_into};
   for (const FaceHidden& face : look.faces) {
     if (!larger(face.bloom)) continue;

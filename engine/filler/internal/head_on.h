@@ -2,6 +2,7 @@
 // The wall's blooms seen head-on, by parallel rays: which bloom is on top at each place, and how far out.
 
 #include "engine/filler/internal/place_grid.h"
+#include "engine/filler/internal/silhouette.h"
 #include "engine/scene/scene.h"
 
 #include <glm/vec2.hpp>
@@ -43,8 +44,9 @@ struct HeadOnLook {
   std::vector<FaceHidden> faces;   // of which blooms it would hide how much; ascending by bloom
   std::int32_t reaches_into = -1;  // a bloom larger than it in whose inner half it is seen
 };
-// Of a bloom of that diameter; the faces are all counted only where it reaches into none.
+// Of a bloom of that diameter, `seen` head-on; the faces are all counted only where it reaches into none.
 HeadOnLook lookHeadOn(const HeadOnView& view, const PlaceGrid& grid, const Mesh& mesh,
-                      const glm::mat4x3& wallFromMesh, const Scene& scene, double diameter_mm);
+                      const glm::mat4x3& wallFromMesh, const Silhouette& seen, const Scene& scene,
+                      double diameter_mm);
 
 }  // namespace petalproof
