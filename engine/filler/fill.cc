@@ -12,16 +12,20 @@
 #include "engine/scene/filler_maker.h"
 
 #include <algorithm>
+#include <cmath>
+#include <cstddef>
 #include <iterator>
 #include <optional>
+#include <set>
 #include <tuple>
 #include <utility>
 
 namespace petalproof {
 namespace {
 
-constexpr int most_proofs = 4;
-constexpr int most_quick_looks = 6;           // before each proof
+constexpr int most_proofs = 8;
+constexpr int most_improved = 2;     // of the rounds after a check; later ones only add what still lacks
+constexpr int most_quick_looks = 6;  // before each proof
 constexpr std::size_t most_close_looks = 40;  // each takes a while
 constexpr int most_proofs_for_hands = 3;
 
@@ -104,6 +108,13 @@ class FillWork {
   using Again = FillerSearch::Again;
   void cover(Again again = Again::add);
   void coverWhatIsSeen();
+  using LookedAt = std::tuple<std::ptrdiff_t, int, int>;  // shot, and where in squares of 8 mm
+  struct Lacking {
+    glm::dvec3 eye{0};
+    glm::dvec2 place{0};
+    LookedAt key;
+  };
+  std::vector<Lacking> lacking() const;
   bool suggestForWhatIsLeft();
   bool learn();
   Progress progressOfProof(Lighting lighting) const;
@@ -128,7 +139,9 @@ class FillWork {
   std::vector<PlacedFiller> added_;
   CheckedPlan proof_;
   std::optional<HandsTask> hands_;  // where they aren't perfect
-  Progress progress_;               // of the step that is being done
+  std::set<LookedAt> looked_in_vain_;
+  int improved_ = 0;
+  Progress progress_;  // of the step that is being done
   const char* doing_ = "placing fillers";
 };
 
@@ -185,27 +198,40 @@ std::vector<Problem> FillWork::checkFilled(Lighting lighting) {
   return {};
 }
 
+// The gaps that the last check found, that the search can't hide, and that no close look was in vain for.
+std::vector<FillWork::Lacking> FillWork::lacking() const {
+  constexpr double block_mm = 8;
+  const GivenUp given_up(search_->givenUp());
+  std::vector<Lacking> lacking;
+  for (const GapLeft& left : gapsLeft(proof_.check, options_.hide)) {
+    const glm::dvec2 at = placeIn(*left.gap, left.shot->camera);
+    const LookedAt key{left.shot - proof_.check.shots.data(), static_cast<int>(std::floor(at.x / block_mm)),
+                       static_cast<int>(std::floor(at.y / block_mm))};
+    if (given_up.isNear(at) && looked_in_vain_.count(key) == 0)
+      lacking.push_back({left.shot->camera.position.mm, at, key});
+  }
+  return lacking;
+}
+
 // True if a close look around what the search can't hide finds fillers that it has not.
 bool FillWork::suggestForWhatIsLeft() {
-  std::vector<GapLeft> gaps = gapsLeft(proof_.check, options_.hide);
-  const GivenUp given_up(search_->givenUp());
-  gaps.erase(std::remove_if(gaps.begin(), gaps.end(),
-                            [&](const GapLeft& left) {
-                              return !given_up.isNear(placeIn(*left.gap, left.shot->camera));
-                            }),
-             gaps.end());
-  gaps.resize(std::min(gaps.size(), most_close_looks));
-  std::vector<std::optional<Proposal>> found(gaps.size());
   std::vector<Proposal> proposals;
-  workers_.run([&] {
-    forEach(gaps.size(), [&](std::size_t k) {
-      const auto& [shot, gap] = gaps[k];
-      found[k] = fillerThatFits(*task_, shot->camera.position.mm, placeIn(*gap, shot->camera), chosen_);
+  const std::vector<Lacking> gaps = lacking();
+  for (std::size_t from = 0; from < gaps.size() && proposals.empty() && !cancelled();
+       from += most_close_looks) {
+    std::vector<std::optional<Proposal>> found(std::min(most_close_looks, gaps.size() - from));
+    workers_.run([&] {
+      forEach(found.size(), [&](std::size_t k) {
+        found[k] = fillerThatFits(*task_, gaps[from + k].eye, gaps[from + k].place, chosen_);
+      });
     });
-    for (const auto& one : found)
-      if (one) proposals.push_back(*one);
-    search_->suggest(proposals);
-  });
+    for (std::size_t k = 0; k < found.size(); ++k)
+      if (found[k])
+        proposals.push_back(*found[k]);
+      else
+        looked_in_vain_.insert(gaps[from + k].key);
+  }
+  workers_.run([&] { search_->suggest(proposals); });
   return !proposals.empty();
 }
 
@@ -217,7 +243,7 @@ bool FillWork::learn() {
   const std::int64_t known = all_.pairs();
   const auto checked = std::pair(chosen_, added_);
   join(all_, proof_.must_hide);
-  cover(Again::improve);
+  cover(improved_++ < most_improved ? Again::improve : Again::add);
   if (suggestForWhatIsLeft()) return true;
   if (all_.pairs() != known && foundMore(proof_.must_hide, GivenUp(search_->givenUp()), grid_)) return true;
   if (std::ssize(search_->givenUp()) < proof_.must_hide.pairs()) return true;
