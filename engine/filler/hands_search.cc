@@ -15,7 +15,7 @@
 namespace petalproof {
 namespace {
 
-constexpr int builds_more = 4;  // than asked for: not all builds are like those looked at
+constexpr int builds_more = 6;  // than asked for: not all builds are like those looked at
 constexpr int builds_to_be_sure = 200;
 constexpr double too_many_gaps = 50;       // in a build, all shots together: no few fillers more mend that
 constexpr double looser = 1.25;            // every other time
@@ -92,7 +92,9 @@ std::vector<Problem> HandsSearch::search() {
   }
   if (std::vector<Problem> problems = searchFinely(coarse.size() + 1.0, rounds + 1); !problems.empty())
     return problems;
-  return best_clean_ < hardly_any_share * builds_to_be_sure ? onlyWorthIt() : std::vector<Problem>();
+  const bool is_any = best_clean_ >= hardly_any_share * builds_to_be_sure;
+  const bool by_stock = is_any && !moreThanStock().empty();
+  return isHalfEnough() || by_stock ? std::vector<Problem>() : onlyWorthIt();
 }
 
 // With many builds in each round; what does best by builds not seen before is the answer.
@@ -107,6 +109,7 @@ std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
     if (looser_ != 1) continue;
     in_vain = clean_ > best_clean_ ? 0 : in_vain + 1;
     if (clean_ > best_clean_) best = looked_at;
+    if (clean_ > best_clean_) fillers_of_best_ = static_cast<int>(looked_at.size());
     best_clean_ = std::max(best_clean_, clean_);
     if (isEnough()) return reduce();
     if (in_vain == most_in_vain) break;
@@ -135,23 +138,27 @@ std::vector<Problem> HandsSearch::prune() {
 // what there is. Each try in vain tells more of what they are needed for.
 std::vector<Problem> HandsSearch::reduce() {
   const double may_fail = builds_ * (1 - static_cast<double>(asked_.clean) / asked_.of);
+  constexpr int most_tries = 12;
+  constexpr double least_share = 0.01;
   std::vector<std::uint32_t> enough = chosen_;
-  bool anew = true;
-  for (const double share : {0.5, 1.0, 0.5, 0.25, 0.12, 0.06, 0.03, 0.015}) {
-    if (stop()) break;
+  double share = 0.5;
+  for (int k = 0; k < most_tries && share > least_share && !stop(); ++k) {
     chosen_ = enough;
     Workers workers(hands_.threads);
     workers.run([&] {
-      if (anew) {
+      if (k == 0) {
         proposeCentred();
         cover(0);
       }
       dropForFewWalls(share * may_fail);
     });
-    anew = false;
+    if (k > 0 && chosen_.size() >= enough.size()) break;
     if (chosen_.size() >= enough.size()) continue;
     if (std::vector<Problem> problems = lookAgain(); !problems.empty()) return problems;
-    if (isEnough()) enough = chosen_;
+    if (isEnough())
+      enough = chosen_;
+    else if (k > 0)
+      share /= 2;
   }
   chosen_ = std::move(enough);
   return {};
@@ -204,23 +211,26 @@ std::vector<Problem> HandsSearch::go(const Round& round) {
       propose(bare(), true);
       findLost(from);
     }
-    addBest(round.least, worth_only_ ? from : 0);
-    if (!worth_only_) hideWhatIsBare();
+    worth_only_ ? addBest(round.least, from) : hideWhatIsBare();
     countWanted();
   });
   return {};
 }
 
-// A new choice may do worse in builds not seen yet, so a good one is only added to, as
-// long as anything fits.
+// A new choice among all takes fewer, but does worse in builds not seen yet: so most of a good one, or of one
+// that doesn't get good, stays as it is.
 void HandsSearch::hideWhatIsBare() {
   constexpr double good_share = 0.7;
-  const bool is_good = std::max(best_clean_, looser_ == 1 ? clean_ : 0) >= good_share * builds_to_be_sure;
-  if (!is_good && !bare().empty()) exchangeForBare();
+  constexpr int rounds_anew = 4;
+  const int clean = std::max(best_clean_, looser_ == 1 ? clean_ : 0);
+  const bool anew = finely_++ < rounds_anew && clean < good_share * builds_to_be_sure;
+  addBest(0, 0);
+  if (anew && !bare().empty()) exchangeForBare();
   if (bare().empty()) return;
   lookCloselyAt(bare());
   addBest(0, 0);
-  if (!bare().empty()) is_good ? swapForBare() : exchangeForBare();
+  if (bare().empty()) return;
+  anew ? exchangeForBare() : swapForBare();
   addBest(0, 0);
 }
 
@@ -280,11 +290,17 @@ void HandsSearch::addPlanned(const MustHide& shown) {
   }
 }
 
-// With four builds more to be sure, once there are many. Where too many can't be clean: of the others.
+// With a few builds more to be sure, once there are many. Where too many can't be clean: of the others.
 bool HandsSearch::isEnough() const {
   const int sure = tried_ >= builds_to_be_sure ? builds_more : 0;
   const int may_be_clean = canBeEnough(lost_) ? tried_ : tried_ - lost_;
-  return (clean_ - sure) * asked_.of >= may_be_clean * asked_.clean;
+  const int needed = (may_be_clean * asked_.clean + asked_.of - 1) / asked_.of;
+  return clean_ >= std::min(may_be_clean, needed + sure);
+}
+
+// Less, and what most walls don't need was better left out: who wants it all the same asks for fewer walls.
+bool HandsSearch::isHalfEnough() const {
+  return 2 * best_clean_ * asked_.of >= builds_to_be_sure * asked_.clean;
 }
 
 bool HandsSearch::canBeEnough(int lost) const { return (tried_ - lost) * asked_.of >= tried_ * asked_.clean; }
@@ -331,15 +347,24 @@ std::string HandsSearch::whyLost() const {
                      builds_to_be_sure, where);
 }
 
+std::string HandsSearch::whyOnlyWorthIt(const std::string& more) const {
+  std::string best = "hardly any is";
+  if (best_clean_ >= hardly_any_share * builds_to_be_sure)
+    best = fmt::format("no more than {} in {} were found to be, by {} fillers", best_clean_,
+                       builds_to_be_sure, fillers_of_best_);
+  else
+    best += more.empty() ? ", however many fillers hang" : " without " + more;
+  return fmt::format(
+      "with such hands {}: so only those were added that hide something in most walls, and spares are what "
+      "helps on the day",
+      best);
+}
+
 std::optional<std::string> HandsSearch::whyNotClean(const HandsReport& report) const {
   if (report.builds == 0 || report.clean * asked_.of >= report.builds * asked_.clean) return std::nullopt;
   const std::string asked = fmt::format("{} walls in {} were to be clean; ", asked_.clean, asked_.of);
   const std::string more = moreThanStock();
-  if (worth_only_)
-    return asked + fmt::format(
-                       "with such hands hardly any is{}: so only those were added that hide something "
-                       "in most walls, and spares are what helps on the day",
-                       more.empty() ? ", however many fillers hang" : " without " + more);
+  if (worth_only_) return asked + whyOnlyWorthIt(more);
   if (const std::string lost = whyLost(); !lost.empty()) return asked + lost;
   if (more.empty())
     return asked + "they aren't, because no more fillers were found that fit where such hands leave gaps";

@@ -53,8 +53,10 @@ class HandsSearch {
   std::vector<Problem> lookAgain();
   void findLost(std::uint32_t from);
   std::string whyLost() const;
+  std::string whyOnlyWorthIt(const std::string& more) const;
   bool isEnough() const;
   bool canBeEnough(int lost) const;
+  bool isHalfEnough() const;
   std::vector<Problem> onlyWorthIt();
   void add(const HandsTraining::Looked& looked);
   void addOf(std::span<const GapOfHands> of_shot, const HandsTraining::Looked& looked);
@@ -112,6 +114,8 @@ class HandsSearch {
   double looser_ = 1;     // than the hands are, those of the builds looked at
   double gaps_each_ = 0;  // that counted, in a build of those
   int best_clean_ = 0;    // of many builds, with the best choice so far
+  int fillers_of_best_ = 0;
+  int finely_ = 0;  // rounds with many builds
   bool worth_only_ = false;
   double can_be_clean_ = 1;  // share of the first builds in which a filler fits where anything shows
   std::vector<int> wanted_;  // by kind of the maker's, how many more than the stock would do
