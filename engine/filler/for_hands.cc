@@ -91,7 +91,12 @@ HandsTraining::Looked HandsTraining::look(const Scene& filled, int builds, Close
   const BuildOptions options = optionsOf(task_, closeness);
   const std::vector<GapsOfBuild> found =
       BuildLook(task_.base.plan, filled, task_.shots, lost_, options).look(fresh);
-  Looked looked{fresh, {}};
+  Looked looked{{fresh}, {}};
+  for (std::uint64_t time = 1; time < times_hung; ++time) {
+    std::vector<HandBuild>& again = builds_.emplace_back();
+    for (const HandBuild& build : fresh) again.push_back(build.withFillersHungAgain(time));
+    looked.hung.emplace_back(again);
+  }
   for (std::size_t build = 0; build < found.size(); ++build)
     for (std::size_t shot = 0; shot < found[build].size(); ++shot) {
       const Camera camera = BuildLook::cameraOf(task_.shots[shot], options);

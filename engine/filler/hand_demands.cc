@@ -52,6 +52,12 @@ std::size_t HandDemands::binOf(glm::dvec2 at) const {
   return binAt(at.y, bins_down_) * bins_across_ + binAt(at.x, bins_across_);
 }
 
+bool HandDemands::isHiddenBy(const Candidate& candidate, std::uint32_t k) const {
+  const Eye& eye = eyes_[demands_[k].view];
+  return mightHide(maker_, candidate, eye, demands_[k].at_mm) &&
+         hides(silhouetteOf(maker_, candidate, eye), demands_[k].at_mm);
+}
+
 double HandDemands::reachOfAny(const Candidate& candidate) const {
   double reach = 0;
   for (const std::uint32_t view : apart_)

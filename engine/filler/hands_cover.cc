@@ -8,8 +8,8 @@
 #include "engine/filler/internal/scan.h"
 
 #include <algorithm>
+#include <limits>
 #include <numeric>
-#include <set>
 #include <utility>
 
 namespace petalproof {
@@ -89,37 +89,102 @@ void HandsSearch::exchangeForBare() {
   }
 }
 
-// What few builds only are better for may be otherwise in others: more of them will tell.
-void HandsSearch::dropRarelyUsed(double least) {
-  std::vector<std::uint32_t> times(demands_.size(), 0);
-  for (const std::uint32_t k : chosen_)
-    for (const std::uint32_t demand : covers_[k]) ++times[demand];
-  for (std::size_t n = chosen_.size(); n-- > 0;) {
-    const std::uint32_t k = chosen_[n];
-    std::vector<char> by_others(demands_.size(), 1);
-    bool planned = false;
-    for (const std::uint32_t demand : covers_[k]) {
-      by_others[demand] = times[demand] > 1 ? 1 : 0;
-      planned = planned || (times[demand] == 1 && demands_.buildOf(demand) == 0);
-    }
-    if (planned || gain(k, by_others) >= least) continue;
-    for (const std::uint32_t demand : covers_[k]) --times[demand];
-    chosen_.erase(chosen_.begin() + static_cast<std::ptrdiff_t>(n));
-  }
-}
-
 // In gaps, no more than one of each build: one place that shows is as bad as several.
-double HandsSearch::gain(std::uint32_t k, const std::vector<char>& hidden) const {
+template <class Counts>
+double HandsSearch::sumOverBuilds(std::uint32_t k, const Counts& counts) const {
   double sum = 0;
   double of_build = 0;
   std::uint32_t build = ~std::uint32_t{0};
   for (const std::uint32_t demand : covers_[k]) {
-    if (hidden[demand] != 0) continue;
+    if (!counts(demand)) continue;
     if (demands_.buildOf(demand) != build) sum += std::exchange(of_build, 0);
     build = demands_.buildOf(demand);
-    of_build = std::min(1.0, of_build + demands_[demand].weight);
+    of_build = std::min(1.0, of_build + static_cast<double>(demands_[demand].weight));
   }
   return sum + of_build;
+}
+
+// One filler in place of the few that stand in its way, where that leaves less bare. All others stay.
+void HandsSearch::swapForBare() {
+  constexpr std::size_t most_tried = 400;
+  std::vector<char> hidden = hiddenByChosen();
+  std::vector<std::pair<double, std::uint32_t>> by_gain;
+  for (std::uint32_t k = 0; k < pool_.size(); ++k)
+    if (const double more = gain(k, hidden); more > 0) by_gain.emplace_back(-more, k);
+  std::sort(by_gain.begin(), by_gain.end());
+  by_gain.resize(std::min(by_gain.size(), most_tried));
+  for (const auto& [known, k] : by_gain)
+    if (!stop() && swapIn(k, gain(k, hidden))) hidden = hiddenByChosen();
+}
+
+// True if it is in.
+bool HandsSearch::swapIn(std::uint32_t k, double more) {
+  constexpr std::size_t most_out = 3;
+  const std::vector<std::uint32_t>& in_conflict = pool_.conflicts()[k];
+  std::vector<std::uint32_t> out;
+  std::vector<std::uint32_t> rest;
+  for (const std::uint32_t one : chosen_)
+    (std::binary_search(in_conflict.begin(), in_conflict.end(), one) ? out : rest).push_back(one);
+  if (more <= 0 || out.size() > most_out || !Leeway(task_, pool_, rest, StockRule::kept).has(k)) return false;
+  rest.push_back(k);
+  std::vector<char> hidden = coveredBy(rest, covers_, demands_.size());
+  double less = 0;
+  for (const std::uint32_t one : out) {
+    less += gain(one, hidden);
+    const bool planned = std::any_of(covers_[one].begin(), covers_[one].end(), [&](std::uint32_t demand) {
+      return demands_.buildOf(demand) == 0 && hidden[demand] == 0;
+    });
+    if (planned || less >= more) return false;
+    for (const std::uint32_t demand : covers_[one]) hidden[demand] = 1;
+  }
+  chosen_ = std::move(rest);
+  return true;
+}
+
+// What few builds only are better for may be otherwise in others: more of them will tell.
+void HandsSearch::dropRarelyUsed(double least) {
+  std::vector<std::uint32_t> times = timesHidden();
+  for (std::size_t n = chosen_.size(); n-- > 0;)
+    if (neededAlone(chosen_[n], times) < least) drop(n, times);
+}
+
+// Those that fewest walls need, as long as all of them together are needed in no more than so many of the
+// builds seen.
+void HandsSearch::dropForFewWalls(double most) {
+  std::vector<std::uint32_t> times = timesHidden();
+  while (!chosen_.empty()) {
+    std::vector<double> needed(chosen_.size());
+    forEach(chosen_.size(), [&](std::size_t n) { needed[n] = neededAlone(chosen_[n], times); });
+    const auto least = std::min_element(needed.begin(), needed.end());
+    most -= *least;
+    if (most < 0) return;
+    drop(static_cast<std::size_t>(least - needed.begin()), times);
+  }
+}
+
+std::vector<std::uint32_t> HandsSearch::timesHidden() const {
+  std::vector<std::uint32_t> times(demands_.size(), 0);
+  for (const std::uint32_t k : chosen_)
+    for (const std::uint32_t demand : covers_[k]) ++times[demand];
+  return times;
+}
+
+void HandsSearch::drop(std::size_t n, std::vector<std::uint32_t>& times) {
+  for (const std::uint32_t demand : covers_[chosen_[n]]) --times[demand];
+  chosen_.erase(chosen_.begin() + static_cast<std::ptrdiff_t>(n));
+}
+
+// Gaps that only this filler hides, no more than one of each build; without end where one is the plan's own.
+double HandsSearch::neededAlone(std::uint32_t k, const std::vector<std::uint32_t>& times) const {
+  const auto isAlone = [&](std::uint32_t demand) { return times[demand] == 1; };
+  const bool planned = std::any_of(covers_[k].begin(), covers_[k].end(), [&](std::uint32_t demand) {
+    return demands_.buildOf(demand) == 0 && isAlone(demand);
+  });
+  return planned ? std::numeric_limits<double>::infinity() : sumOverBuilds(k, isAlone);
+}
+
+double HandsSearch::gain(std::uint32_t k, const std::vector<char>& hidden) const {
+  return sumOverBuilds(k, [&](std::uint32_t demand) { return hidden[demand] == 0; });
 }
 
 std::vector<char> HandsSearch::hiddenByChosen() const { return coveredBy(chosen_, covers_, demands_.size()); }
@@ -147,24 +212,6 @@ void HandsSearch::addBest(double least, std::uint32_t from) {
 void HandsSearch::countWanted() {
   std::fill(wanted_.begin(), wanted_.end(), 0);
   for (const std::uint32_t k : missing(StockRule::ignored, 0, 0)) ++wanted_[pool_[k].kind];
-}
-
-// What no filler hides, wherever it fits.
-std::vector<std::uint32_t> HandsSearch::hopeless() const {
-  std::vector<char> could(demands_.size(), 0);
-  for (const auto& covers : covers_)
-    for (const std::uint32_t demand : covers) could[demand] = 1;
-  std::vector<std::uint32_t> not_yet;
-  for (std::uint32_t k = 0; k < demands_.size(); ++k)
-    if (could[k] == 0) not_yet.push_back(k);
-  return not_yet;
-}
-
-double HandsSearch::shareHopeless() const {
-  std::set<std::uint32_t> builds;
-  for (const std::uint32_t k : hopeless())
-    if (demands_.buildOf(k) != 0) builds.insert(demands_.buildOf(k));
-  return tried_ == 0 ? 0 : static_cast<double>(builds.size()) / tried_;
 }
 
 }  // namespace petalproof

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <numeric>
 #include <set>
 #include <utility>
@@ -14,7 +15,7 @@
 namespace petalproof {
 namespace {
 
-constexpr int builds_more = 4;  // than asked for: not all builds are like those looked at
+constexpr int builds_more = 6;  // than asked for: not all builds are like those looked at
 constexpr int builds_to_be_sure = 200;
 constexpr double too_many_gaps = 50;       // in a build, all shots together: no few fillers more mend that
 constexpr double looser = 1.25;            // every other time
@@ -76,7 +77,8 @@ std::vector<Problem> HandsSearch::search() {
   workers.run([&] {
     propose(demandsFrom(0), gaps < few_gaps);
     propose(hopeless(), true);
-    can_be_clean_ = 1 - shareHopeless();
+    lookCloselyAt(hopeless());
+    can_be_clean_ = 1 - static_cast<double>(buildsWithHopeless(0)) / std::max(1, tried_);
     if (can_be_clean_ < hardly_any_share) return;
     cover(coarse[0].least);
     proposeCentred();
@@ -90,7 +92,9 @@ std::vector<Problem> HandsSearch::search() {
   }
   if (std::vector<Problem> problems = searchFinely(coarse.size() + 1.0, rounds + 1); !problems.empty())
     return problems;
-  return best_clean_ < hardly_any_share * builds_to_be_sure ? onlyWorthIt() : std::vector<Problem>();
+  const bool is_any = best_clean_ >= hardly_any_share * builds_to_be_sure;
+  const bool by_stock = is_any && !moreThanStock().empty();
+  return isHalfEnough() || by_stock ? std::vector<Problem>() : onlyWorthIt();
 }
 
 // With many builds in each round; what does best by builds not seen before is the answer.
@@ -105,6 +109,7 @@ std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
     if (looser_ != 1) continue;
     in_vain = clean_ > best_clean_ ? 0 : in_vain + 1;
     if (clean_ > best_clean_) best = looked_at;
+    if (clean_ > best_clean_) fillers_of_best_ = static_cast<int>(looked_at.size());
     best_clean_ = std::max(best_clean_, clean_);
     if (isEnough()) return reduce();
     if (in_vain == most_in_vain) break;
@@ -114,27 +119,60 @@ std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
     workers.run([&] { addBest(0, 0); });
   }
   chosen_ = std::move(best);
+  return prune();
+}
+
+// Without those that hardly any wall needs, where no fewer walls are clean then.
+std::vector<Problem> HandsSearch::prune() {
+  constexpr double hardly_any = 0.01;
+  const std::vector<std::uint32_t> best = chosen_;
+  Workers workers(hands_.threads);
+  workers.run([&] { dropForFewWalls(hardly_any * builds_); });
+  if (stop() || chosen_.size() == best.size()) return {};
+  if (std::vector<Problem> problems = lookAgain(); !problems.empty()) return problems;
+  if (clean_ + builds_more < best_clean_) chosen_ = best;
   return {};
 }
 
-// Without those that few builds ask for, as many as may be left out.
+// Without those that few walls need, as many as may be left out: first by a new choice among all, then of
+// what there is. Each try in vain tells more of what they are needed for.
 std::vector<Problem> HandsSearch::reduce() {
-  const double may_fail = 1 - static_cast<double>(asked_.clean) / asked_.of;
-  const std::vector<std::uint32_t> enough = chosen_;
-  for (const double share : {0.5, 0.25, 0.1, 0.0}) {
-    if (stop()) break;
+  const double may_fail = builds_ * (1 - static_cast<double>(asked_.clean) / asked_.of);
+  constexpr int most_tries = 12;
+  constexpr double least_share = 0.01;
+  std::vector<std::uint32_t> enough = chosen_;
+  double share = 0.5;
+  for (int k = 0; k < most_tries && share > least_share && !stop(); ++k) {
     chosen_ = enough;
     Workers workers(hands_.threads);
     workers.run([&] {
-      proposeCentred();
-      cover(0);
-      dropRarelyUsed(share * may_fail * builds_);
+      if (k == 0) {
+        proposeCentred();
+        cover(0);
+      }
+      dropForFewWalls(share * may_fail);
     });
+    if (k > 0 && chosen_.size() >= enough.size()) break;
     if (chosen_.size() >= enough.size()) continue;
-    if (std::vector<Problem> problems = look(chosen(), builds_to_be_sure); !problems.empty()) return problems;
-    if (isEnough()) return {};
+    if (std::vector<Problem> problems = lookAgain(); !problems.empty()) return problems;
+    if (isEnough())
+      enough = chosen_;
+    else if (k > 0)
+      share /= 2;
   }
-  chosen_ = enough;
+  chosen_ = std::move(enough);
+  return {};
+}
+
+// At many builds, for how many come out clean.
+std::vector<Problem> HandsSearch::lookAgain() {
+  const std::uint32_t from = demands_.size();
+  if (std::vector<Problem> problems = look(chosen(), builds_to_be_sure); !problems.empty()) return problems;
+  Workers workers(hands_.threads);
+  workers.run([&] {
+    propose(demandsFrom(from), true);
+    findLost(from);
+  });
   return {};
 }
 
@@ -171,33 +209,71 @@ std::vector<Problem> HandsSearch::go(const Round& round) {
     if (!worth_only_) {
       if (round.least > 0) return cover(round.least);
       propose(bare(), true);
+      findLost(from);
     }
-    addBest(round.least, worth_only_ ? from : 0);
-    if (!worth_only_ && !bare().empty()) exchangeForBare();
+    worth_only_ ? addBest(round.least, from) : hideWhatIsBare();
     countWanted();
   });
   return {};
 }
 
-void HandsSearch::add(const HandsTraining::Looked& looked) {
-  std::set<std::size_t> unclean;
-  std::size_t last_build = looked.builds.size();
-  std::size_t last_shot = 0;
-  std::uint32_t view = 0;
-  for (const GapOfHands& gap : looked.gaps) {
-    if (staysNear(stays_, gap.centre_mm)) continue;
-    unclean.insert(gap.build);
-    if (gap.build != last_build || gap.shot != last_shot)
-      view = demands_.addView(hands_.shots[gap.shot].camera.position.mm, &looked.builds[gap.build],
-                              builds_ + static_cast<std::uint32_t>(gap.build));
-    last_build = gap.build;
-    last_shot = gap.shot;
-    demands_.add(view, gap.places_mm, 1.0F / static_cast<float>(gap.places_mm.size()));
+// A new choice among all takes fewer, but does worse in builds not seen yet: so most of a good one, or of one
+// that doesn't get good, stays as it is.
+void HandsSearch::hideWhatIsBare() {
+  constexpr double good_share = 0.7;
+  constexpr int rounds_anew = 4;
+  const int clean = std::max(best_clean_, looser_ == 1 ? clean_ : 0);
+  const bool anew = finely_++ < rounds_anew && clean < good_share * builds_to_be_sure;
+  addBest(0, 0);
+  if (anew && !bare().empty()) exchangeForBare();
+  if (bare().empty()) return;
+  lookCloselyAt(bare());
+  addBest(0, 0);
+  if (bare().empty()) return;
+  anew ? exchangeForBare() : swapForBare();
+  addBest(0, 0);
+}
+
+// A filler that is tried comes out otherwise at each place. Of many places one would be found that is lucky
+// in all builds looked at, so each has to hide what shows however often the wall's fillers are hung.
+void HandsSearch::addOf(std::span<const GapOfHands> of_shot, const HandsTraining::Looked& looked) {
+  const auto [build, shot] = std::pair(of_shot.front().build, of_shot.front().shot);
+  const auto number = builds_ + static_cast<std::uint32_t>(build);
+  for (const std::span<const HandBuild> hung : looked.hung) {
+    const std::uint32_t view = demands_.addView(hands_.shots[shot].camera.position.mm, &hung[build], number);
+    for (const GapOfHands& gap : of_shot)
+      demands_.add(view, gap.places_mm, 1.0F / static_cast<float>(gap.places_mm.size() * looked.hung.size()));
   }
-  builds_ += static_cast<std::uint32_t>(looked.builds.size());
-  gaps_each_ = static_cast<double>(looked.gaps.size()) / static_cast<double>(looked.builds.size());
-  tried_ = static_cast<int>(looked.builds.size());
+}
+
+void HandsSearch::findLost(std::uint32_t from) {
+  lookCloselyAt(hopeless());
+  lost_ = buildsWithHopeless(from);
+  if (looser_ == 1 && tried_ == builds_to_be_sure) lost_of_many_ = lost_;
+}
+
+void HandsSearch::add(const HandsTraining::Looked& looked) {
+  std::vector<GapOfHands> gaps;
+  std::copy_if(looked.gaps.begin(), looked.gaps.end(), std::back_inserter(gaps),
+               [&](const GapOfHands& gap) { return !staysNear(stays_, gap.centre_mm); });
+  std::set<std::size_t> unclean;
+  for (std::size_t from = 0, to = 0; from < gaps.size(); from = to) {
+    const auto isOther = [&](const GapOfHands& gap) {
+      return std::pair(gap.build, gap.shot) != std::pair(gaps[from].build, gaps[from].shot);
+    };
+    to = static_cast<std::size_t>(
+        std::find_if(gaps.begin() + static_cast<std::ptrdiff_t>(from), gaps.end(), isOther) - gaps.begin());
+    unclean.insert(gaps[from].build);
+    addOf(std::span(gaps).subspan(from, to - from), looked);
+  }
+  builds_ += static_cast<std::uint32_t>(looked.builds());
+  gaps_each_ = static_cast<double>(gaps.size()) / static_cast<double>(looked.builds());
+  tried_ = static_cast<int>(looked.builds());
+  lost_ = 0;
   clean_ = tried_ - static_cast<int>(unclean.size());
+  if (std::getenv("HP"))
+    std::fprintf(stderr, "look %d clean %d each %.2f chosen %zu looser %.2f demands %u pool %zu\n", tried_,
+                 clean_, gaps_each_, chosen_.size(), looser_, demands_.size(), pool_.size());
 }
 
 // One place of each block of the grid.
@@ -214,11 +290,20 @@ void HandsSearch::addPlanned(const MustHide& shown) {
   }
 }
 
-// With four builds more to be sure, once there are many.
+// With a few builds more to be sure, once there are many. Where too many can't be clean: of the others.
 bool HandsSearch::isEnough() const {
   const int sure = tried_ >= builds_to_be_sure ? builds_more : 0;
-  return (clean_ - sure) * asked_.of >= tried_ * asked_.clean;
+  const int may_be_clean = canBeEnough(lost_) ? tried_ : tried_ - lost_;
+  const int needed = (may_be_clean * asked_.clean + asked_.of - 1) / asked_.of;
+  return clean_ >= std::min(may_be_clean, needed + sure);
 }
+
+// Less, and what most walls don't need was better left out: who wants it all the same asks for fewer walls.
+bool HandsSearch::isHalfEnough() const {
+  return 2 * best_clean_ * asked_.of >= builds_to_be_sure * asked_.clean;
+}
+
+bool HandsSearch::canBeEnough(int lost) const { return (tried_ - lost) * asked_.of >= tried_ * asked_.clean; }
 
 std::vector<Candidate> HandsSearch::chosen() const {
   std::vector<Candidate> all;
@@ -253,15 +338,34 @@ std::string HandsSearch::moreThanStock() const {
   return more;
 }
 
+// Empty where as many as asked for might come out clean.
+std::string HandsSearch::whyLost() const {
+  if (canBeEnough(lost_of_many_)) return "";
+  const std::string where = worstHopeless();
+  if (where.empty()) return "";
+  return fmt::format("in {} of {} builds there is a gap that no filler hides, most often {}", lost_of_many_,
+                     builds_to_be_sure, where);
+}
+
+std::string HandsSearch::whyOnlyWorthIt(const std::string& more) const {
+  std::string best = "hardly any is";
+  if (best_clean_ >= hardly_any_share * builds_to_be_sure)
+    best = fmt::format("no more than {} in {} were found to be, by {} fillers", best_clean_,
+                       builds_to_be_sure, fillers_of_best_);
+  else
+    best += more.empty() ? ", however many fillers hang" : " without " + more;
+  return fmt::format(
+      "with such hands {}: so only those were added that hide something in most walls, and spares are what "
+      "helps on the day",
+      best);
+}
+
 std::optional<std::string> HandsSearch::whyNotClean(const HandsReport& report) const {
   if (report.builds == 0 || report.clean * asked_.of >= report.builds * asked_.clean) return std::nullopt;
   const std::string asked = fmt::format("{} walls in {} were to be clean; ", asked_.clean, asked_.of);
   const std::string more = moreThanStock();
-  if (worth_only_)
-    return asked + fmt::format(
-                       "with such hands hardly any is{}: so only those were added that hide something "
-                       "in most walls, and spares are what helps on the day",
-                       more.empty() ? ", however many fillers hang" : " without " + more);
+  if (worth_only_) return asked + whyOnlyWorthIt(more);
+  if (const std::string lost = whyLost(); !lost.empty()) return asked + lost;
   if (more.empty())
     return asked + "they aren't, because no more fillers were found that fit where such hands leave gaps";
   return asked +

@@ -60,7 +60,7 @@ HandErrors handErrorsOf(const Hands& hands, Units units) {
 }
 
 HandBuild::HandBuild(const Scene& scene, const HandErrors& errors, std::uint64_t seed, std::uint64_t build)
-    : scene_(scene), errors_(errors), hash_(hashOf({seed, build, 0x68616e6473ULL})) {
+    : scene_(scene), errors_(errors), hash_(hashOf({seed, build, 0x68616e6473ULL})), fillers_hash_(hash_) {
   const PanelGrid& grid = scene.panels;
   const double half_variance = errors.step_mm * std::sqrt(0.5);
   for (int row = 0; row < grid.rows; ++row)
@@ -76,6 +76,12 @@ HandBuild::HandBuild(const Scene& scene, const HandErrors& errors, std::uint64_t
                       grid.top_mm(row) - grid.panel_height_mm / 2};
       panels_.push_back(error);
     }
+}
+
+HandBuild HandBuild::withFillersHungAgain(std::uint64_t time) const {
+  HandBuild again = *this;
+  if (time > 0) again.fillers_hash_ = hashOf({hash_, time});
+  return again;
 }
 
 HandBuild::Farthest HandBuild::farthest() const {
@@ -128,7 +134,7 @@ glm::mat4x3 HandBuild::wallFromMesh(const BloomInstance& bloom, bool greenery) c
 
 glm::mat4x3 HandBuild::wallFromFiller(const glm::mat4x3& wallFromMesh, glm::dvec2 at_mm,
                                       bool greenery) const {
-  const std::uint64_t hash = hashOf({hash_, placeNumber(at_mm.x), placeNumber(at_mm.y)});
+  const std::uint64_t hash = hashOf({fillers_hash_, placeNumber(at_mm.x), placeNumber(at_mm.y)});
   return comeOut(wallFromMesh, panelUnder(at_mm), hash, greenery);
 }
 

@@ -35,6 +35,9 @@ class HandBuild {
  public:
   // Refers to its arguments but `errors`, which must outlive it. `build`: which one, from 0.
   HandBuild(const Scene& scene, const HandErrors& errors, std::uint64_t seed, std::uint64_t build);
+  // The same wall, its fillers hung once more: they come out otherwise, panels and their blooms as before.
+  // `time`: 0 for this one.
+  HandBuild withFillersHungAgain(std::uint64_t time) const;
 
   // Where a bloom of the scene comes out. `greenery`: how it is turned matters.
   glm::mat4x3 wallFromMesh(const BloomInstance& bloom, bool greenery) const;
@@ -64,6 +67,7 @@ class HandBuild {
   const Scene& scene_;
   HandErrors errors_;
   std::uint64_t hash_;  // of the build
+  std::uint64_t fillers_hash_;
   std::vector<PanelError> panels_;
 };
 

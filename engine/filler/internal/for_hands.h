@@ -45,12 +45,15 @@ class HandsTraining {
   explicit HandsTraining(const HandsTask& task);
 
   struct Looked {
-    std::span<const HandBuild> builds;
+    // The same walls, their fillers hung so many times: first as they were looked at.
+    std::vector<std::span<const HandBuild>> hung;
+    std::size_t builds() const { return hung.front().size(); }
     std::vector<GapOfHands> gaps;  // what would be noticed, by build, then shot
   };
   // So many builds more of the wall with the fillers that `filled` has, by hands so many times as loose: then
   // what seldom shows does so more often.
   Looked look(const Scene& filled, int builds, Closeness closeness, double looser = 1);
+  static constexpr std::uint64_t times_hung = 3;
 
  private:
   HandsTask task_;

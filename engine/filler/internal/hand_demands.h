@@ -32,6 +32,8 @@ class HandDemands {
   std::uint32_t size() const { return static_cast<std::uint32_t>(demands_.size()); }
   const HandDemand& operator[](std::uint32_t k) const { return demands_[k]; }
   std::uint32_t buildOf(std::uint32_t k) const { return builds_[demands_[k].view]; }
+  const glm::dvec3& eyeOf(std::uint32_t k) const { return eyes_[demands_[k].view].at; }
+  bool isHiddenBy(const Candidate& candidate, std::uint32_t k) const;
 
   // Demands from number `from` on that the filler hides as it comes out in each build; those of a view
   // together.

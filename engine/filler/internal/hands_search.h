@@ -9,8 +9,11 @@
 
 #include <cstdint>
 #include <functional>
+#include <map>
 #include <optional>
+#include <span>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace petalproof {
@@ -46,22 +49,45 @@ class HandsSearch {
   std::vector<Problem> go(const Round& round);
   std::vector<Problem> searchFinely(double done, double rounds);
   std::vector<Problem> reduce();
+  std::vector<Problem> prune();
+  std::vector<Problem> lookAgain();
+  void findLost(std::uint32_t from);
+  std::string whyLost() const;
+  std::string whyOnlyWorthIt(const std::string& more) const;
   bool isEnough() const;
+  bool canBeEnough(int lost) const;
+  bool isHalfEnough() const;
   std::vector<Problem> onlyWorthIt();
   void add(const HandsTraining::Looked& looked);
+  void addOf(std::span<const GapOfHands> of_shot, const HandsTraining::Looked& looked);
   void addPlanned(const MustHide& shown);
   void propose(const std::vector<std::uint32_t>& demands, bool close);
   void proposeCentred();
   void cover(double least);
   void exchangeForBare();
+  void hideWhatIsBare();
+  void swapForBare();
+  bool swapIn(std::uint32_t k, double more);
   void dropRarelyUsed(double least);
+  void dropForFewWalls(double most);
+  void drop(std::size_t n, std::vector<std::uint32_t>& times);
+  std::vector<std::uint32_t> timesHidden() const;
+  double neededAlone(std::uint32_t k, const std::vector<std::uint32_t>& times) const;
+  template <class Counts>
+  double sumOverBuilds(std::uint32_t k, const Counts& counts) const;
   std::vector<std::uint32_t> missing(StockRule stock, double least, std::uint32_t from) const;
   double gain(std::uint32_t k, const std::vector<char>& hidden) const;
   std::vector<char> hiddenByChosen() const;
   std::vector<std::uint32_t> demandsFrom(std::uint32_t from) const;
   std::vector<std::uint32_t> bare() const;
   std::vector<std::uint32_t> hopeless() const;
-  double shareHopeless() const;
+  using Block = std::pair<int, int>;  // of the board plane
+  using Blocks = std::map<Block, std::vector<std::uint32_t>>;
+  Blocks blocksOf(const std::vector<std::uint32_t>& demands) const;
+  int buildsWithHopeless(std::uint32_t from) const;
+  void lookCloselyAt(const std::vector<std::uint32_t>& demands);
+  std::vector<Proposal> closeLook(const std::vector<std::uint32_t>& demands) const;
+  std::string worstHopeless() const;
   void addBest(double least, std::uint32_t from);
   void countWanted();
   std::string moreThanStock() const;
@@ -82,9 +108,14 @@ class HandsSearch {
   std::uint32_t builds_ = 1;  // seen so far; 0 is the plan itself
   int tried_ = 0;             // builds, in the last round
   int clean_ = 0;             // of those
-  double looser_ = 1;         // than the hands are, those of the builds looked at
-  double gaps_each_ = 0;      // that counted, in a build of those
-  int best_clean_ = 0;        // of many builds, with the best choice so far
+  int lost_ = 0;              // of those, with a place that no filler hides, wherever it fits
+  int lost_of_many_ = 0;      // the same of the last many builds by hands as they are
+  std::map<Block, int> looked_closely_;
+  double looser_ = 1;     // than the hands are, those of the builds looked at
+  double gaps_each_ = 0;  // that counted, in a build of those
+  int best_clean_ = 0;    // of many builds, with the best choice so far
+  int fillers_of_best_ = 0;
+  int finely_ = 0;  // rounds with many builds
   bool worth_only_ = false;
   double can_be_clean_ = 1;  // share of the first builds in which a filler fits where anything shows
   std::vector<int> wanted_;  // by kind of the maker's, how many more than the stock would do

@@ -1,0 +1,158 @@
+// Places of builds that no filler hides, wherever it fits.
+
+#include "engine/base/hash.h"
+#include "engine/base/length_text.h"
+#include "engine/base/threads.h"
+#include "engine/filler/internal/hands_search.h"
+#include "engine/filler/internal/why_left.h"
+#include "engine/gaps/gaps.h"
+
+#include <fmt/format.h>
+
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <tuple>
+#include <utility>
+
+namespace petalproof {
+namespace {
+
+constexpr double block_mm = 12;
+constexpr int most_looks = 3;  // at a block: other builds show other places of it
+
+struct Tried {
+  int hidden = 0;
+  double aside_mm = 0;
+  Proposal proposal;
+};
+
+// Some of them, from all over.
+std::vector<std::uint32_t> spreadOver(const std::vector<std::uint32_t>& all, std::size_t most) {
+  std::vector<std::uint32_t> some;
+  for (std::size_t k = 0; k < std::min(most, all.size()); ++k)
+    some.push_back(all[k * all.size() / std::min(most, all.size())]);
+  return some;
+}
+
+}  // namespace
+
+// What no filler hides, wherever it fits.
+std::vector<std::uint32_t> HandsSearch::hopeless() const {
+  std::vector<char> could(demands_.size(), 0);
+  for (const auto& covers : covers_)
+    for (const std::uint32_t demand : covers) could[demand] = 1;
+  std::vector<std::uint32_t> not_yet;
+  for (std::uint32_t k = 0; k < demands_.size(); ++k)
+    if (could[k] == 0) not_yet.push_back(k);
+  return not_yet;
+}
+
+// Of demands from number `from` on; with a place that no filler hides however often it is hung.
+int HandsSearch::buildsWithHopeless(std::uint32_t from) const {
+  std::map<std::tuple<std::uint32_t, double, double>, std::uint64_t> times;
+  std::set<std::uint32_t> builds;
+  for (const std::uint32_t k : hopeless()) {
+    const std::uint32_t build = demands_.buildOf(k);
+    const glm::dvec2 at = demands_[k].at_mm;
+    if (k >= from && build != 0 && ++times[{build, at.x, at.y}] >= HandsTraining::times_hung)
+      builds.insert(build);
+  }
+  return static_cast<int>(builds.size());
+}
+
+HandsSearch::Blocks HandsSearch::blocksOf(const std::vector<std::uint32_t>& demands) const {
+  Blocks blocks;
+  for (const std::uint32_t k : demands) {
+    const glm::dvec2 block = glm::floor(demands_[k].at_mm / block_mm);
+    if (demands_.buildOf(k) != 0) blocks[{static_cast<int>(block.x), static_cast<int>(block.y)}].push_back(k);
+  }
+  return blocks;
+}
+
+// A scan takes what would hide most, and may pass by the few sites that hide a place beside larger blooms.
+void HandsSearch::lookCloselyAt(const std::vector<std::uint32_t>& demands) {
+  constexpr std::size_t most_blocks = 12;
+  const Blocks blocks = blocksOf(demands);
+  std::vector<std::pair<std::size_t, Block>> by_size;
+  for (const auto& [block, some] : blocks)
+    if (looked_closely_[block] < most_looks) by_size.emplace_back(some.size(), block);
+  std::sort(by_size.begin(), by_size.end(), [](const auto& a, const auto& b) {
+    return a.first != b.first ? a.first > b.first : a.second < b.second;
+  });
+  by_size.resize(std::min(by_size.size(), most_blocks));
+  std::vector<std::vector<Proposal>> found(by_size.size());
+  forEach(by_size.size(), [&](std::size_t n) { found[n] = closeLook(blocks.at(by_size[n].second)); });
+  for (std::size_t n = 0; n < by_size.size(); ++n) {
+    ++looked_closely_[by_size[n].second];
+    pool_.add(found[n]);
+  }
+  propose({}, false);
+}
+
+// Sites all around them that break no rule: those that hide most of them, of equals the nearest.
+std::vector<Proposal> HandsSearch::closeLook(const std::vector<std::uint32_t>& demands) const {
+  constexpr std::size_t most_asked = 6;
+  constexpr std::size_t most_found = 4;
+  const std::vector<std::uint32_t> asked = spreadOver(demands, most_asked);
+  glm::dvec2 middle(0);
+  for (const std::uint32_t k : asked) middle += demands_[k].at_mm / static_cast<double>(asked.size());
+  std::vector<Tried> tried;
+  for (std::size_t kind = 0; kind < task_.maker.kinds().size(); ++kind) {
+    const FillerKind& one = task_.maker.kinds()[kind];
+    const double reach = 0.5 * one.diameter_mm;
+    const double pitch = std::max(task_.sites.tapeStep_mm(), one.width_mm / 12);
+    const int turns = one.greenery ? 8 : 1;
+    for (double y = -reach; y <= reach; y += pitch)
+      for (double x = -reach; x <= reach; x += pitch)
+        for (int turn = 0; turn < turns; ++turn) {
+          const glm::dvec2 aside(x, y);
+          if (glm::length(aside) > reach) continue;
+          const Candidate probe{kind, task_.sites.nearestSite(middle + aside), 360 * turn / turns, {}};
+          if (task_.sites.barsPlate(one, probe.site.board_mm).by != Bar::none) break;
+          const auto hidden = std::count_if(asked.begin(), asked.end(),
+                                            [&](std::uint32_t k) { return demands_.isHiddenBy(probe, k); });
+          if (hidden > 0)
+            tried.push_back({static_cast<int>(hidden),
+                             glm::length(aside),
+                             {kind, probe.site.board_mm, probe.turn_deg, 0}});
+        }
+  }
+  std::stable_sort(tried.begin(), tried.end(), [](const Tried& a, const Tried& b) {
+    return a.hidden != b.hidden ? a.hidden > b.hidden : a.aside_mm < b.aside_mm;
+  });
+  std::vector<Proposal> found;
+  for (const Tried& one : tried) {
+    if (found.size() == most_found) break;
+    const Site site = task_.sites.nearestSite(one.proposal.board_mm);
+    if (task_.sites.bars(one.proposal.kind, site, one.proposal.turn_deg).by == Bar::none)
+      found.push_back(one.proposal);
+  }
+  return found;
+}
+
+// "on B2, 3 in from its left and 4 1/8 in from its top (why)", where most walls are left unclean.
+std::string HandsSearch::worstHopeless() const {
+  const Blocks blocks = blocksOf(hopeless());
+  const auto worst = std::max_element(blocks.begin(), blocks.end(), [](const auto& a, const auto& b) {
+    return a.second.size() < b.second.size();
+  });
+  if (worst == blocks.end()) return "";
+  const std::uint32_t demand = worst->second[worst->second.size() / 2];
+  const glm::dvec2 at = demands_[demand].at_mm;
+  const PanelGrid& panels = task_.scene.panels;
+  const Owner owner = ownerOf(panels, {at});
+  const std::vector<int> none_wanted(task_.maker.kinds().size(), 0);
+  const glm::dvec3 eye = demands_.eyeOf(demand);
+  std::string why = whyLeft(task_, eye, at, {}, none_wanted);
+  if (fillerThatFits(task_, eye, at, {})) why = "what fits there hides it in some walls only";
+  const double from_left = at.x - panels.left_mm(owner.column);
+  const double from_top = panels.top_mm(owner.row) - at.y;
+  return fmt::format("on {}, {} from its left and {} from its top ({})", cellName(owner.column, owner.row),
+                     tapeText(std::max(0.0, from_left), task_.plan.units),
+                     tapeText(std::max(0.0, from_top), task_.plan.units), why);
+}
+
+}  // namespace petalproof
