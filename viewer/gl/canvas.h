@@ -21,7 +21,7 @@ class Canvas {
   // Everything drawn from here on goes to the canvas, until finish().
   void begin() const;
   // Brings the samples of each pixel together, so that the texture shows what was drawn. `depths`: theirs
-  // too.
+  // too. What has one sample a pixel was drawn there straight away.
   void finish(bool depths = false) const;
 
   // What was drawn, its first row the lowest one of the picture.

@@ -108,18 +108,27 @@ void WallRenderer::lightAgain() {
   lit_ = true;
 }
 
-void WallRenderer::draw(const View& view, const Look& look, Canvas& canvas) {
+void WallRenderer::draw(const View& view, const Look& look, Canvas& canvas, const PassListener& listener) {
   assert(view.width_px == canvas.width_px() && view.height_px == canvas.height_px());
+  const auto next = [&listener](const char* pass) {
+    if (listener) listener(pass);
+  };
   testDepths();
+  next("light");
   if (!look.keep_light || !lit_) lightAgain();
+  next("clear");
   canvas.begin();
   testDepths();
   clearTo(look.paper);
-  drawSolids(view, look);
+  drawSolids(view, look, next);
+  next("room");
   if (look.room && view.eye.w > 0) drawRoom(view, look);
+  next("marks");
   if (look.heat) heat_.draw(view);
   if (look.marks) marks_.draw(view, look.ink);
+  next("people");
   if (look.people > 0) drawPeople(view, look);
+  next("");
 }
 
 void WallRenderer::drawRoom(const View& view, const Look& look) const {
@@ -166,11 +175,13 @@ const Program& WallRenderer::useForPaper(const View& view, const Look& look) con
   return paper_;
 }
 
-void WallRenderer::drawSolids(const View& view, const Look& look) const {
+void WallRenderer::drawSolids(const View& view, const Look& look, const PassListener& next) const {
+  next("blooms");
   const Program& paper = useForPaper(view, look);
   paper.set("hasSigns", look.signs ? 1 : 0);
   paper.set("thin", paper_thin);
   blooms_.draw(paper, copies_unit, view, look.coarse_px);
+  next("panels");
   paper.set("hasSigns", 0);
   paper.set("thin", 0.0F);
   solids_.draw(paper, copies_unit, view);

@@ -13,6 +13,7 @@
 #include "engine/scene/scene.h"
 
 #include <cstdint>
+#include <functional>
 #include <span>
 #include <vector>
 
@@ -34,6 +35,9 @@ struct Look {
   Colour added{255, 222, 120};
 };
 
+// Told what is drawn next, "blooms", "panels", and "" once all is, by who wants to know what each takes.
+using PassListener = std::function<void(const char*)>;
+
 // A bloom's sign: chosen by the hand, or added as a filler just now.
 enum Sign : std::uint8_t { no_sign = 0, chosen_sign = 1, new_sign = 2 };
 
@@ -50,7 +54,7 @@ class WallRenderer {
   void setHeat(const BareMap& map, int shots) { heat_.set(map, shots); }
 
   // The whole picture, people in front of marks, onto a canvas of the view's size.
-  void draw(const View& view, const Look& look, Canvas& canvas);
+  void draw(const View& view, const Look& look, Canvas& canvas, const PassListener& next = {});
 
   // The marks alone, over what is bound to be drawn on: sharp on a blurred picture.
   void drawMarks(const View& view, const MarkInk& ink) const { marks_.draw(view, ink); }
@@ -66,7 +70,7 @@ class WallRenderer {
  private:
   void lightAgain();
   void drawRoom(const View& view, const Look& look) const;
-  void drawSolids(const View& view, const Look& look) const;
+  void drawSolids(const View& view, const Look& look, const PassListener& next) const;
   void drawPeople(const View& view, const Look& look) const;
   const Program& useForPaper(const View& view, const Look& look) const;
 
