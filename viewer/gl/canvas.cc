@@ -101,6 +101,15 @@ void Canvas::finish(bool depths) const {
   glBindFramebuffer(GL_FRAMEBUFFER, 0);
 }
 
+void Canvas::copyFrom(const Canvas& other) const {
+  assert(samples_ <= 1 && other.samples_ <= 1);
+  assert(width_px_ == other.width_px_ && height_px_ == other.height_px_);
+  glBindFramebuffer(GL_READ_FRAMEBUFFER, other.finished_.name());
+  glBindFramebuffer(GL_DRAW_FRAMEBUFFER, finished_.name());
+  glBlitFramebuffer(0, 0, width_px_, height_px_, 0, 0, width_px_, height_px_,
+                    GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT, GL_NEAREST);
+}
+
 Image Canvas::image() const {
   std::vector<std::uint8_t> rgba(4 * static_cast<std::size_t>(width_px_) *
                                  static_cast<std::size_t>(height_px_));

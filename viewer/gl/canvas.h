@@ -29,6 +29,9 @@ class Canvas {
   GLuint depthTexture() const { return depths_.name(); }
   // The framebuffer without samples, to draw onto what is finished.
   void beginOnFinished() const;
+  // Takes over what the other one shows, with its depths. Precondition: both have one sample a pixel, and are
+  // of a size.
+  void copyFrom(const Canvas& other) const;
   // What was drawn, as a picture.
   Image image() const;
 

@@ -154,7 +154,7 @@ Sent InstancedMeshes::set(std::span<const Mesh> meshes, std::span<const Copy> co
     sendMeshes(meshes);
     sent.meshes = meshes.size();
   }
-  sent.copies = sendCopies(copies);
+  sendCopies(copies, sent);
   return sent;
 }
 
@@ -203,24 +203,24 @@ std::vector<std::size_t> InstancedMeshes::orderedByMesh(std::span<const Copy> co
   return order;
 }
 
-std::size_t InstancedMeshes::sendCopies(std::span<const Copy> copies) {
+void InstancedMeshes::sendCopies(std::span<const Copy> copies, Sent& sent) {
   std::vector<glm::vec4> texels;
   texels.reserve(texels_per_copy * copies.size());
   balls_.clear();
-  for (const std::size_t k : orderedByMesh(copies)) {
+  numbers_ = orderedByMesh(copies);
+  for (const std::size_t k : numbers_) {
     addTexels(texels, copies[k], k);
     balls_.push_back(placed(drawn_[copies[k].mesh].ball, copies[k].wallFromMesh));
   }
   sendFirstCopies();
   glBindBuffer(GL_TEXTURE_BUFFER, copy_data_.name());
-  std::size_t sent = copies.size();
   if (texels.size() == texels_.size()) {
-    sent = sendChanged(texels);
+    sendChanged(texels, sent);
   } else {
     sendAll(texels);
+    sent.copies = copies.size();
   }
   texels_ = std::move(texels);
-  return sent;
 }
 
 void InstancedMeshes::sendAll(const std::vector<glm::vec4>& texels) {
@@ -235,15 +235,14 @@ void InstancedMeshes::sendAll(const std::vector<glm::vec4>& texels) {
 }
 
 // Precondition: as many as were sent last.
-std::size_t InstancedMeshes::sendChanged(const std::vector<glm::vec4>& texels) {
-  std::size_t sent = 0;
+void InstancedMeshes::sendChanged(const std::vector<glm::vec4>& texels, Sent& sent) {
   for (std::size_t k = 0; k < texels.size(); k += texels_per_copy) {
     if (std::equal(&texels[k], &texels[k] + texels_per_copy, &texels_[k])) continue;
     glBufferSubData(GL_TEXTURE_BUFFER, static_cast<GLintptr>(k * sizeof(glm::vec4)),
                     texels_per_copy * sizeof(glm::vec4), &texels[k]);
-    ++sent;
+    sent.changed.push_back(numbers_[k / texels_per_copy]);
   }
-  return sent;
+  sent.copies = sent.changed.size();
 }
 
 void InstancedMeshes::sendFirstCopies() {
@@ -259,7 +258,7 @@ void InstancedMeshes::sendFirstCopies() {
   firsts_ = std::move(firsts);
 }
 
-// `level_of(mesh, ball)`: which level a copy is drawn with, or left_out.
+// `level_of(mesh, k)`: which level the k-th copy in the order of their meshes is drawn with, or left_out.
 template <class LevelOf>
 std::size_t InstancedMeshes::drawCopies(const Program& program, int texture_unit,
                                         const LevelOf& level_of) const {
@@ -273,7 +272,7 @@ std::size_t InstancedMeshes::drawCopies(const Program& program, int texture_unit
   std::size_t triangles = 0;
   for (const Drawn& mesh : drawn_) {
     const auto levelAt = [&](GLsizei k) {
-      return level_of(mesh, balls_[static_cast<std::size_t>(mesh.first_copy + k)]);
+      return level_of(mesh, static_cast<std::size_t>(mesh.first_copy + k));
     };
     for (GLsizei k = 0; k < mesh.copies;) {
       const int chosen = levelAt(k);
@@ -305,13 +304,15 @@ std::size_t InstancedMeshes::drawCopies(const Program& program, int texture_unit
 }
 
 std::size_t InstancedMeshes::draw(const Program& program, int texture_unit) const {
-  return drawCopies(program, texture_unit, [](const Drawn&, const Ball&) { return 0; });
+  return drawCopies(program, texture_unit, [](const Drawn&, std::size_t) { return 0; });
 }
 
-std::size_t InstancedMeshes::draw(const Program& program, int texture_unit, const View& view,
-                                  float coarse_px) const {
+std::size_t InstancedMeshes::draw(const Program& program, int texture_unit, const View& view, float coarse_px,
+                                  const Part& part) const {
   const Sight sight(view);
-  return drawCopies(program, texture_unit, [&](const Drawn& mesh, const Ball& ball) {
+  return drawCopies(program, texture_unit, [&](const Drawn& mesh, std::size_t k) {
+    if (!part.chosen.empty() && (part.chosen[numbers_[k]] != 0) == part.others) return left_out;
+    const Ball& ball = balls_[k];
     if (!sight.holds(ball)) return left_out;
     if (coarse_px <= 0) return 0;
     const float most_mm = coarse_px / sight.pxPerMm(ball);

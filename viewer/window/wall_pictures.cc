@@ -169,6 +169,14 @@ GLuint WallPictures::draw(const PictureWish& wish, gl::Canvas& canvas, gl::Canva
   return blurred.texture();
 }
 
+GLuint WallPictures::drawMoving(const PictureWish& wish, gl::Canvas& canvas, gl::StillPicture& still) {
+  putPeople(wish.people_of);
+  canvas.resize(wish.view.width_px, wish.view.height_px);
+  renderer_.drawMoving(wish.view, wish.look, canvas, still);
+  canvas.finish();
+  return canvas.texture();
+}
+
 std::optional<std::size_t> WallPictures::bloomAt(const gl::View& view, int x_px, int y_px) {
   if (!scene_) return std::nullopt;
   ids_.draw(renderer_, gl::partOf(view, x_px, y_px, 1, 1));
@@ -195,14 +203,12 @@ bool PicturePane::isCurrent(const WallPictures& pictures, const PictureWish& wis
 // As it looks while it moves: the light as it was, nothing blurred, edges as they come.
 GLuint PicturePane::drawMoving(WallPictures& pictures, const PictureWish& wish) {
   PictureWish now = wish;
-  now.look.keep_light = true;
   now.look.coarse_px = moving_coarse_px;
-  now.spread.reset();
   now.view.width_px = std::max(1, now.view.width_px / moving_divisor_);
   now.view.height_px = std::max(1, now.view.height_px / moving_divisor_);
   now.look.ink.width_px /= static_cast<float>(moving_divisor_);
   const auto start = std::chrono::steady_clock::now();
-  const GLuint texture = pictures.draw(now, moving_, blurred_);
+  const GLuint texture = pictures.drawMoving(now, moving_, still_);
   const double ms = millisecondsSince(start);
   moving_divisor_ = nextDivisor(moving_divisor_, ms);
   return texture;
