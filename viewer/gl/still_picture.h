@@ -24,8 +24,8 @@ bool isSameStill(const StillKey& a, const StillKey& b);
 // Kept by who draws the same picture again and again, filled by WallRenderer::drawMoving.
 struct StillPicture {
   Canvas canvas{1};
-  StillKey last;                     // of the last picture
-  bool drawn = false;                // what follows is there
+  bool drawn = false;                // the canvas shows it
+  StillKey key;                      // what it shows
   std::uint64_t moves = 0;           // of the renderer, when it was drawn
   std::vector<std::uint8_t> moving;  // by bloom of the scene: 1 where it was left out
 };

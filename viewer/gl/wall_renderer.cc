@@ -158,8 +158,8 @@ bool WallRenderer::standsStill(const StillPicture& still) const {
 }
 
 void WallRenderer::drawStill(StillPicture& still) const {
-  const View& view = still.last.view;
-  const Look& look = still.last.look;
+  const View& view = still.key.view;
+  const Look& look = still.key.look;
   still.canvas.resize(view.width_px, view.height_px);
   still.canvas.begin();
   testDepths();
@@ -173,20 +173,20 @@ void WallRenderer::drawStill(StillPicture& still) const {
 void WallRenderer::drawMoving(const View& view, const Look& look, Canvas& canvas, StillPicture& still) {
   if (!lit_) lightAgain();
   const StillKey now{view, look, wall_changes_, light_changes_, sign_changes_, people_changes_};
-  const bool same = isSameStill(now, still.last);
-  still.last = now;
-  if (!same) still.drawn = false;
-  if (!same || !still.drawn || !standsStill(still)) {
-    // Where nothing but blooms moved since the last picture, the same ones will move again.
+  const bool same = still.drawn && isSameStill(now, still.key);
+  if (!same || !standsStill(still)) {
+    // Those that moved just now will move again, and those that did before.
     std::vector<std::uint8_t> moving = movedSince(std::max<std::uint64_t>(moves_, 1) - 1);
-    if (still.drawn)
+    if (same)
       for (std::size_t k = 0; k < moving.size(); ++k) moving[k] |= still.moving[k];
-    const auto count = std::count(moving.begin(), moving.end(), 1);
-    if (!same || count == 0 || 2 * static_cast<std::size_t>(count) > moving.size()) {
+    const auto count = static_cast<std::size_t>(std::count(moving.begin(), moving.end(), 1));
+    still.drawn = false;
+    if (count == 0 || 2 * count > moving.size()) {
       Look in_motion = look;
       in_motion.keep_light = true;
       return draw(view, in_motion, canvas);
     }
+    still.key = now;
     still.moving = std::move(moving);
     drawStill(still);
   }

@@ -98,9 +98,11 @@ gl::Look lookOf(const app::State& state, float ink_px) {
 
 void WallPictures::follow(const app::State& state) {
   if (state.live.scene != scene_) {
+    const std::size_t blooms = scene_ ? scene_->blooms.size() : 0;
     scene_ = state.live.scene;
     if (scene_) renderer_.setScene(*scene_);
-    signs_.clear();
+    // Of as many blooms as before the renderer keeps the signs.
+    if (!scene_ || scene_->blooms.size() != blooms) signs_.clear();
     ++wall_version_;
   }
   if (state.now.plan != plan_) {
@@ -204,11 +206,17 @@ bool PicturePane::isCurrent(const WallPictures& pictures, const PictureWish& wis
 GLuint PicturePane::drawMoving(WallPictures& pictures, const PictureWish& wish) {
   PictureWish now = wish;
   now.look.coarse_px = moving_coarse_px;
+  now.spread.reset();
+  const bool same_wish = shown_ && isSameWish(shown_->wish, wish);
+  // Blooms are moved, or what stands still is there and only marks changed.
+  if (same_wish && (shown_->wall != pictures.wallVersion() || still_.drawn))
+    return pictures.drawMoving(now, moving_, still_);
+  now.look.keep_light = true;
   now.view.width_px = std::max(1, now.view.width_px / moving_divisor_);
   now.view.height_px = std::max(1, now.view.height_px / moving_divisor_);
   now.look.ink.width_px /= static_cast<float>(moving_divisor_);
   const auto start = std::chrono::steady_clock::now();
-  const GLuint texture = pictures.drawMoving(now, moving_, still_);
+  const GLuint texture = pictures.draw(now, moving_, blurred_);
   const double ms = millisecondsSince(start);
   moving_divisor_ = nextDivisor(moving_divisor_, ms);
   return texture;

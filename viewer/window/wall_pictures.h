@@ -40,7 +40,7 @@ class WallPictures {
 
   // Draws the wish onto the canvas and, where it spreads, on to `blurred`; returns the texture.
   GLuint draw(const PictureWish& wish, gl::Canvas& canvas, gl::Canvas& blurred);
-  // As it looks while it moves, as WallRenderer::drawMoving.
+  // The same while blooms are moved, as WallRenderer::drawMoving.
   GLuint drawMoving(const PictureWish& wish, gl::Canvas& canvas, gl::StillPicture& still);
   // What is under a pixel of a view; nothing where there is no bloom. An index into Scene::blooms.
   std::optional<std::size_t> bloomAt(const gl::View& view, int x_px, int y_px);

@@ -113,10 +113,8 @@ void drawNews(const app::State& state, const Ui& ui) {
                                news.glow ? "; they glow on the wall, marked * here" : "", news.at_least));
   if (!news.left.empty()) {
     ImGui::PushStyleColor(ImGuiCol_Text, ui.theme.warm);
-    ImGui::TextWrapped(
-        "%s", fmt::format("{} gap{} that show{} could not be hidden; why stands below.", news.left.size(),
-                          news.left.size() == 1 ? "" : "s", news.left.size() == 1 ? "s" : "")
-                  .c_str());
+    ImGui::TextWrapped("Gaps that could not be hidden: %d; why stands below.",
+                       static_cast<int>(news.left.size()));
     ImGui::PopStyleColor();
   }
   for (const std::string& note : news.notes) remark(ui, note);
