@@ -48,6 +48,19 @@ TEST_CASE("the parts of the screen lie beside each other, inside the window, non
     }
 }
 
+TEST_CASE("numbers on a tape are whole ones, as short as the tape down the side is wide") {
+  CHECK(numberOnTape(1000, Units::centimetre) == "100");
+  CHECK(numberOnTape(48 * 25.4, Units::inch) == "48");
+  CHECK(numberOnTape(2500, Units::millimetre) == "2500");
+  CHECK(numberOnTape(0, Units::inch) == "0");
+  constexpr float letter = 7;  // of the small font, at scale 1
+  constexpr float beside = 9;
+  for (const Units units : {Units::inch, Units::centimetre, Units::millimetre})
+    for (double mm = 10; mm < 1e5; mm *= 3)
+      CHECK(static_cast<float>(numberOnTape(mm, units).size()) * letter + beside <=
+            sideTapeWidth(mm, units) + 1);
+}
+
 TEST_CASE("numbers on a tape stand as far apart as asked, in steps a tape has") {
   CHECK(tapeStepMm(1, Units::inch, 30) == doctest::Approx(2 * 25.4));
   CHECK(tapeStepMm(1, Units::inch, 60) == doctest::Approx(4 * 25.4));

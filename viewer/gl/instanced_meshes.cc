@@ -72,14 +72,39 @@ Ball ballOf(const Mesh& mesh) {
   return ball;
 }
 
-// Seen from the front, what is hidden by others needs no light where those are drawn first.
+// Seen from the front, what is hidden by others needs no light where those are drawn first. In runs of
+// triangles that follow each other: those share corners, each of which is then placed once.
 void sortFrontFirst(const Mesh& mesh, std::vector<Triangle>& triangles) {
-  std::vector<std::pair<float, Triangle>> by_depth;
-  by_depth.reserve(triangles.size());
-  for (const Triangle& t : triangles)
-    by_depth.emplace_back(-mesh.vertices[t[0]].z - mesh.vertices[t[1]].z - mesh.vertices[t[2]].z, t);
+  constexpr std::size_t run = 16;
+  std::vector<std::pair<float, std::size_t>> by_depth;  // of each run, and where it begins
+  for (std::size_t from = 0; from < triangles.size(); from += run) {
+    const std::size_t to = std::min(from + run, triangles.size());
+    float sum = 0;
+    for (std::size_t k = from; k < to; ++k)
+      for (const std::uint32_t corner : triangles[k]) sum += mesh.vertices[corner].z;
+    by_depth.emplace_back(-sum / static_cast<float>(to - from), from);
+  }
   std::sort(by_depth.begin(), by_depth.end());
-  for (std::size_t k = 0; k < triangles.size(); ++k) triangles[k] = by_depth[k].second;
+  std::vector<Triangle> sorted;
+  sorted.reserve(triangles.size());
+  for (const auto& [depth, from] : by_depth)
+    for (std::size_t k = from; k < std::min(from + run, triangles.size()); ++k)
+      sorted.push_back(triangles[k]);
+  triangles = std::move(sorted);
+}
+
+// The tallest first, for the same reason.
+std::vector<std::size_t> tallestFirst(std::span<const Mesh> meshes) {
+  std::vector<std::pair<float, std::size_t>> by_height;
+  for (std::size_t k = 0; k < meshes.size(); ++k) {
+    float most = 0;
+    for (const glm::vec3& v : meshes[k].vertices) most = std::max(most, v.z);
+    by_height.emplace_back(-most, k);
+  }
+  std::sort(by_height.begin(), by_height.end());
+  std::vector<std::size_t> order;
+  for (const auto& [height, mesh] : by_height) order.push_back(mesh);
+  return order;
 }
 
 Ball placed(const Ball& ball, const glm::mat4x3& wallFromMesh) {
@@ -161,6 +186,7 @@ Sent InstancedMeshes::set(std::span<const Mesh> meshes, std::span<const Copy> co
 void InstancedMeshes::sendMeshes(std::span<const Mesh> meshes) {
   meshes_.assign(meshes.begin(), meshes.end());
   drawn_.assign(meshes.size(), {});
+  drawing_order_ = tallestFirst(meshes);
   std::vector<Vertex> vertices;
   std::vector<std::uint32_t> indices;
   for (std::size_t k = 0; k < meshes.size(); ++k) {
@@ -270,7 +296,8 @@ std::size_t InstancedMeshes::drawCopies(const Program& program, int texture_unit
   glBindVertexArray(array_.name());
   Singles singles;
   std::size_t triangles = 0;
-  for (const Drawn& mesh : drawn_) {
+  for (const std::size_t number : drawing_order_) {
+    const Drawn& mesh = drawn_[number];
     const auto levelAt = [&](GLsizei k) {
       return level_of(mesh, static_cast<std::size_t>(mesh.first_copy + k));
     };

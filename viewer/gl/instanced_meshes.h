@@ -98,10 +98,11 @@ class InstancedMeshes {
   std::vector<Mesh> meshes_;  // as sent
   std::vector<glm::vec4> texels_;
   std::vector<GLint> firsts_;
-  Buffer first_copies_;               // one a vertex: of its mesh
-  std::vector<Drawn> drawn_;          // by mesh
-  std::vector<Ball> balls_;           // of the wall frame, by copy in the order of their meshes
-  std::vector<std::size_t> numbers_;  // of copies in that order
+  Buffer first_copies_;                     // one a vertex: of its mesh
+  std::vector<Drawn> drawn_;                // by mesh
+  std::vector<std::size_t> drawing_order_;  // of them
+  std::vector<Ball> balls_;                 // of the wall frame, by copy in the order of their meshes
+  std::vector<std::size_t> numbers_;        // of copies in that order
 };
 
 // Unit normals of smooth paper, area-weighted, one a vertex; that of a vertex without a face is +z.

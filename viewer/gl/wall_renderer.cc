@@ -38,12 +38,16 @@ float highestOf(const Scene& scene) {
   return most;
 }
 
-void clearTo(Colour colour) {
-  const glm::vec4 clear(srgbOf(colour), 1);
+// The room will be wherever nothing else is: no need for a colour.
+void clearFor(const Look& look, bool with_room) {
+  const glm::vec4 clear(srgbOf(look.paper), 1);
   const float far = 1;
-  glClearBufferfv(GL_COLOR, 0, &clear.x);
+  if (!with_room) glClearBufferfv(GL_COLOR, 0, &clear.x);
   glClearBufferfv(GL_DEPTH, 0, &far);
 }
+
+// Seen head-on there is none.
+bool showsRoom(const View& view, const Look& look) { return look.room && view.eye.w > 0; }
 
 void testDepths() {
   glEnable(GL_DEPTH_TEST);
@@ -129,10 +133,10 @@ void WallRenderer::draw(const View& view, const Look& look, Canvas& canvas, cons
   next("clear");
   canvas.begin();
   testDepths();
-  clearTo(look.paper);
+  clearFor(look, showsRoom(view, look));
   drawSolids(view, look, {}, next);
   next("room");
-  if (look.room && view.eye.w > 0) drawRoom(view, look);
+  if (showsRoom(view, look)) drawRoom(view, look);
   next("on top");
   drawOnTop(view, look);
   next("");
@@ -163,9 +167,9 @@ void WallRenderer::drawStill(StillPicture& still) const {
   still.canvas.resize(view.width_px, view.height_px);
   still.canvas.begin();
   testDepths();
-  clearTo(look.paper);
+  clearFor(look, showsRoom(view, look));
   drawSolids(view, look, {still.moving, true}, [](const char*) {});
-  if (look.room && view.eye.w > 0) drawRoom(view, look);
+  if (showsRoom(view, look)) drawRoom(view, look);
   still.moves = moves_;
   still.drawn = true;
 }
