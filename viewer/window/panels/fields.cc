@@ -19,6 +19,13 @@ constexpr std::size_t most_letters = 256;
 
 bool isBlank(const std::string& text) { return text.find_first_not_of(' ') == std::string::npos; }
 
+// What was read, in an outer value; none where there is nothing.
+template <class Value>
+std::optional<std::optional<Value>> inOuter(const std::optional<Value>& read) {
+  if (!read) return std::nullopt;
+  return std::optional<std::optional<Value>>(std::in_place, *read);
+}
+
 constexpr const char* not_a_length = "Not a length. As with a tape: 7 1/4, 8 ft 4 in, 60 cm";
 constexpr const char* not_a_number = "Not a number that fits here. Such as 7, 2.5 or 7 1/4";
 constexpr const char* not_whole = "A whole number is needed";
@@ -89,7 +96,7 @@ std::optional<std::optional<Length>> Fields::usualLength(const char* label,
   if (finished && !emptied && !read) refuse(label, *finished, shown);
   explain(label, not_a_length, words);
   if (emptied) return std::optional<Length>();
-  return read ? std::optional(read) : std::nullopt;
+  return inOuter(read);
 }
 
 std::optional<double> Fields::number(const char* label, double value, int decimals, float width,
@@ -113,7 +120,7 @@ std::optional<std::optional<double>> Fields::optionalNumber(const char* label,
   if (finished && !emptied && !read) refuse(label, *finished, shown);
   explain(label, not_a_number, nullptr);
   if (emptied) return std::optional<double>();
-  return read ? std::optional(read) : std::nullopt;
+  return inOuter(read);
 }
 
 std::optional<int> Fields::whole(const char* label, int value, float width) {
@@ -134,7 +141,7 @@ std::optional<std::optional<int>> Fields::usualWhole(const char* label, const st
   if (finished && !emptied && !read) refuse(label, *finished, shown);
   explain(label, not_whole, "Left empty, as is usual for the shape");
   if (emptied) return std::optional<int>();
-  return read ? std::optional(read) : std::nullopt;
+  return inOuter(read);
 }
 
 ImVec4 shownAs(Colour colour) {
