@@ -1,7 +1,9 @@
 // The light on the wall: a broad soft light from the upper left in front, whose shadows come from a map, and
 // an even one from all of the front, which neighbours keep away as far as they stand higher.
-uniform sampler2D shadowMap;     // what the light meets first on its way to the board plane: mean height, mean square, mm
-uniform sampler2D neighbours;    // how far the wall stands out on average about a place, mm: 14, 34 and 80 mm around
+uniform sampler2D shadowMap;     // what the light meets first on its way to the board plane, as in shadow.frag
+uniform vec2 shadowHeights;      // mm to the map's heights: factor, then added
+uniform sampler2D neighbours;    // how far the wall stands out on average about a place: 14, 34 and 80 mm around
+uniform float neighbourTop;      // mm, where those are 1
 uniform sampler2D wallShadow;    // how much of the light the whole wall keeps away, 0 to 1
 uniform vec2 lightSlope;         // over the board plane, towards the light, with each mm out from it
 uniform vec2 shadowOrigin;       // mm
@@ -21,15 +23,16 @@ float keyReaching(vec3 place, vec3 facing) {
   vec3 from = place + 4.0 * facing;
   vec2 at = (from.xy - from.z * lightSlope - shadowOrigin) * shadowScale;
   vec2 met = textureLod(shadowMap, at, 2.0).rg;
-  float over = max(met.r - from.z, 0.0);
-  float spread = max(met.g - met.r * met.r, 1.0);
+  met.r = 2.0 * met.r - 1.0;
+  float over = max(met.r - (from.z * shadowHeights.x + shadowHeights.y), 0.0);
+  float spread = max(met.g - met.r * met.r, shadowHeights.x * shadowHeights.x);  // at least 1 mm
   return clamp((spread / (spread + over * over) - 0.12) / 0.88, 0.0, 1.0);
 }
 
 // The share of the even light that reaches a place, 0 to 1.
 float evenReaching(vec3 place, vec3 facing) {
   vec2 at = (place.xy + 16.0 * facing.xy - heightOrigin) * heightScale;
-  vec3 higher = (texture(neighbours, at).rgb - place.z) / vec3(14.0, 34.0, 80.0);
+  vec3 higher = (neighbourTop * texture(neighbours, at).rgb - place.z) / vec3(14.0, 34.0, 80.0);
   return 1.0 - dot(clamp(higher, 0.0, 1.0), vec3(0.34, 0.3, 0.26));
 }
 
@@ -46,13 +49,14 @@ vec3 litPaper(vec3 place, vec3 facing, vec3 colour, float thin) {
   vec3 through = thin * 0.3 * max(-c, 0.0) * reaching * keyColour;
   // What neighbours keep away they give back in their own colour, taken to be like this one.
   vec3 back = 0.26 * (1.0 - open) * colour;
-  return colour * (straight + back) + colour * sqrt(colour) * through;
+  // The square root of the colour, to 0.03: what comes through is deeper than what is sent back.
+  vec3 deeper = (1.23 - 0.45 * colour) * colour + 0.22;
+  return colour * (straight + back + deeper * through);
 }
 
-// IEC 61966-2-1's curve by three square roots, to 0.002.
+// IEC 61966-2-1's curve by one square root, to 0.002 (half a step of 8 bits) but for what is darker than 0.04,
+// which comes out up to 0.008 too dark.
 vec3 srgb(vec3 linear) {
-  vec3 r2 = sqrt(max(linear, vec3(0.0)));
-  vec3 r4 = sqrt(r2);
-  vec3 r8 = sqrt(r4);
-  return max(0.662002687 * r2 + 0.68412206 * r4 - 0.323583601 * r8 - 0.022541147 * linear, vec3(0.0));
+  vec3 r = sqrt(max(linear, vec3(0.0)));
+  return max(((0.21708 * r - 0.54082) * r + 1.357606) * r - 0.031978, vec3(0.0));
 }

@@ -54,7 +54,7 @@ class TableReading {
     if (row.cells == sheet_->rows[columns_->heading_row].cells) return RowKind::headings;
     const std::string& first = row.cells[row.firstFilled()];
     const bool sized = !row.cell(columns_->find(Meaning::size)->number).empty();
-    if (!sized && (startsTotals(first) || onlyNumbers(row))) return RowKind::totals;
+    if (!sized && (startsTotals(firstWord(row)) || onlyNumbers(row))) return RowKind::totals;
     return row.filled() == 1 && !isNumber(first) && columns_->all.size() > 1 ? RowKind::remark
                                                                              : RowKind::bloom;
   }
@@ -63,6 +63,14 @@ class TableReading {
   static bool onlyNumbers(const SheetRow& row) {
     return std::all_of(row.cells.begin(), row.cells.end(),
                        [](const std::string& cell) { return cell.empty() || isNumber(cell); });
+  }
+
+  // The first cell that isn't a number, whichever column is the first; empty where there is none.
+  // Precondition: the row isn't blank.
+  static std::string firstWord(const SheetRow& row) {
+    for (const std::string& cell : row.cells)
+      if (!cell.empty() && !isNumber(cell)) return cell;
+    return {};
   }
 
   void readRow(const SheetRow& row, std::vector<BloomRow>& rows) {
@@ -82,11 +90,13 @@ class TableReading {
   void readTotals(const SheetRow& row) {
     findings_->remark(sheet_->at(row), "a line of totals: left out");
     const BloomColumn* column = columns_->find(Meaning::count);
-    const auto said = column ? countFromText(row.cell(column->number)) : std::nullopt;
-    if (said && all_read_ && said->count != sum_ && !wordsOf(row.cells[row.firstFilled()]).empty() &&
-        !lowerCase(row.cells[row.firstFilled()]).starts_with("sub"))
-      findings_->remark(sheet_->at(row, column->number),
-                        fmt::format("the total is {}, the rows above add up to {}", said->count, sum_));
+    const std::string word = firstWord(row);
+    if (column == nullptr || !all_read_ || wordsOf(word).empty() || lowerCase(word).starts_with("sub"))
+      return;
+    const auto said = countFromText(row.cell(column->number));
+    if (!said || said->count == sum_) return;
+    findings_->remark(sheet_->at(row, column->number),
+                      fmt::format("the total is {}, the rows above add up to {}", said->count, sum_));
   }
 
   void readBloom(const SheetRow& row, std::vector<BloomRow>& rows) {

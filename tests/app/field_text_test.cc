@@ -34,3 +34,25 @@ TEST_CASE("what a field shows reads back as the same length, to what it shows") 
       CHECK(std::abs(read->value - length.value) <= (units == Units::millimetre ? 0.0501 : 0.00501));
     }
 }
+
+TEST_CASE("a number is read as people type it, with the unit of its field") {
+  CHECK(numberFromText("85", {}) == 85);
+  CHECK(numberFromText(" 7 1/4 ", {}) == 7.25);
+  CHECK(numberFromText("-1/2", {}) == -0.5);
+  CHECK(numberFromText("5,6", {}) == doctest::Approx(5.6));
+  CHECK(numberFromText("85 mm", {"mm"}) == 85);
+  CHECK(numberFromText("85mm", {"mm"}) == 85);
+  CHECK(numberFromText("f/2.8", {"f/"}) == doctest::Approx(2.8));
+  CHECK(numberFromText("30\u00b0", {"\u00b0", "degrees"}) == 30);
+  CHECK(numberFromText("22 1/2 degrees", {"\u00b0", "degrees"}) == 22.5);
+  CHECK(numberFromText("4 %", {"%"}) == 4);
+  // Units of other fields, and what is no number.
+  CHECK(!numberFromText("85 mm", {}));
+  CHECK(!numberFromText("30 in", {"mm"}));
+  CHECK(!numberFromText("7'", {}));
+  CHECK(!numberFromText("7\u2033", {}));
+  CHECK(!numberFromText("7 1/0", {}));
+  CHECK(!numberFromText("mm", {"mm"}));
+  CHECK(!numberFromText("", {}));
+  CHECK(!numberFromText("1 2", {}));
+}

@@ -3,6 +3,7 @@
 #include "engine/plan/read_plan.h"
 #include "engine/scene/scene.h"
 #include "tests/bench/pairs.h"
+#include "tests/bench/pass_times.h"
 #include "tests/support/random_wall.h"
 #include "viewer/gl/headless.h"
 #include "viewer/gl/wall_renderer.h"
@@ -10,7 +11,9 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <cstdint>
 #include <cstdio>
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -41,6 +44,8 @@ gl::View viewOfFrame(const PanelGrid& panels, const Size& size, int frame) {
   return gl::viewOf(eye, panels);
 }
 
+double millions(std::uint64_t count) { return static_cast<double>(count) / 1e6; }
+
 double medianMs(int frames, const std::function<void(int)>& draw) {
   std::vector<double> times;
   for (int k = 0; k < frames; ++k)
@@ -51,41 +56,78 @@ double medianMs(int frames, const std::function<void(int)>& draw) {
   return median(times);
 }
 
+struct Manner {
+  const char* name;
+  int samples;
+  gl::Look look;
+};
+
+// As the window draws what rests, and what moves.
+std::array<Manner, 2> manners() {
+  Manner fine{"fine", 4, {}};
+  fine.look.coarse_px = 0.6F;
+  Manner moving{"moving", 1, {}};
+  moving.look.coarse_px = 3;
+  return {fine, moving};
+}
+
+// Of each pass, what it takes of the card; those that nothing was drawn in are left out.
+void printPasses(gl::WallRenderer& wall, const std::function<gl::View(int)>& view, const gl::Look& look,
+                 gl::Canvas& canvas, int frames) {
+  PassTimes times;
+  for (int k = 0; k < frames; ++k) {
+    wall.draw(view(k), look, canvas, [&times](const char* pass) { times.next(pass); });
+    times.next("finish");
+    canvas.finish();
+    times.endPicture();
+  }
+  for (const PassFacts& pass : times.facts()) {
+    constexpr double hardly_ms = 0.005;
+    if (pass.samples == 0 && pass.ms < hardly_ms) continue;
+    fmt::print("         {:<8}{:>8.3f} ms {:>8.2f} M samples", pass.name, pass.ms, millions(pass.samples));
+    if (pass.fragments > 0)
+      fmt::print(" {:>7.2f} M fragments {:>6.3f} M vertices", millions(pass.fragments),
+                 millions(pass.vertices));
+    fmt::print("\n");
+  }
+}
+
+void timeManner(gl::WallRenderer& wall, const Scene& scene, const Size& size, const Manner& manner,
+                const char* name, int frames) {
+  gl::Canvas canvas(manner.samples);
+  canvas.resize(size.width_px, size.height_px);
+  const auto empty = [&canvas](int) {
+    const std::array<float, 4> paper{1, 1, 1, 1};
+    const float far = 1;
+    canvas.begin();
+    glClearBufferfv(GL_COLOR, 0, paper.data());
+    glClearBufferfv(GL_DEPTH, 0, &far);
+    canvas.finish();
+  };
+  const auto view = [&](int frame) { return viewOfFrame(scene.panels, size, frame); };
+  const auto draw = [&](int frame) {
+    wall.draw(view(frame), manner.look, canvas);
+    canvas.finish();
+  };
+  empty(0);
+  draw(0);  // the light's maps are drawn once for a wall
+  const double nothing = medianMs(frames, empty);
+  const double drawn = medianMs(frames, draw);
+  fmt::print("{:<6} {:<6} {:<7} {:>9.2f} {:>9.2f} {:>8.1f} x\n", name, size.name, manner.name, nothing, drawn,
+             drawn / nothing);
+  printPasses(wall, view, manner.look, canvas, frames);
+  std::fflush(stdout);
+}
+
 void timeWall(const char* name, const Scene& scene, int frames) {
   gl::WallRenderer wall;
   const double sent = milliseconds([&] {
     wall.setScene(scene);
     glFinish();
   });
-  for (const Size& size : sizes) {
-    gl::Canvas fine_canvas;
-    gl::Canvas moving_canvas(1);
-    fine_canvas.resize(size.width_px, size.height_px);
-    moving_canvas.resize(size.width_px, size.height_px);
-    const auto draw = [&](const gl::Look& look, gl::Canvas& canvas) {
-      return [&wall, &scene, &size, &canvas, look](int frame) {
-        wall.draw(viewOfFrame(scene.panels, size, frame), look, canvas);
-        canvas.finish();
-      };
-    };
-    const auto empty = [&](int) {
-      const std::array<float, 4> paper{1, 1, 1, 1};
-      const float far = 1;
-      fine_canvas.begin();
-      glClearBufferfv(GL_COLOR, 0, paper.data());
-      glClearBufferfv(GL_DEPTH, 0, &far);
-      fine_canvas.finish();
-    };
-    draw({}, fine_canvas)(0);  // the light's maps are drawn once for a wall
-    const double nothing = medianMs(frames, empty);
-    const double fine = medianMs(frames, draw({}, fine_canvas));
-    gl::Look in_motion;
-    in_motion.coarse_px = 3;
-    const double moving = medianMs(frames, draw(in_motion, moving_canvas));
-    fmt::print("{:<6} {:<6} {:>9.2f} {:>9.2f} {:>8.1f} x {:>9.2f} {:>8.1f} x {:>10.1f}\n", name, size.name,
-               nothing, fine, fine / nothing, moving, moving / nothing, sent);
-    std::fflush(stdout);
-  }
+  fmt::print("{}: {} blooms, sent in {:.1f} ms\n", name, scene.blooms.size(), sent);
+  for (const Size& size : sizes)
+    for (const Manner& manner : manners()) timeManner(wall, scene, size, manner, name, frames);
 }
 
 }  // namespace
@@ -96,10 +138,10 @@ int timeFrames(const std::string& device, int frames) {
     fmt::print(stderr, "there is no such OpenGL here\n");
     return 1;
   }
-  fmt::print("Frames, 4 samples a pixel (1 in motion), medians of {}; OpenGL: {}\n", frames,
-             context->renderer());
-  fmt::print("{:<6} {:<6} {:>9} {:>9} {:>10} {:>10} {:>9} {:>10}\n", "wall", "size", "empty, ms", "fine, ms",
-             "/ empty", "moving, ms", "/ empty", "sent in, ms");
+  fmt::print("Frames, 4 samples a pixel (1 in motion), medians of {}; below each its passes. OpenGL: {}\n",
+             frames, context->renderer());
+  fmt::print("{:<6} {:<6} {:<7} {:>9} {:>9} {:>10}\n", "wall", "size", "drawn", "empty, ms", "whole, ms",
+             "/ empty");
   const auto loaded = loadPlan(PETALPROOF_SOURCE_DIR "/assets/plans/demo.toml");
   if (!loaded) return 1;
   const auto demo = buildScene(*loaded.value);

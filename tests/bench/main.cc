@@ -6,7 +6,7 @@
 //   petalproof_bench [pairs] [seed] [megapixels ...]
 //   petalproof_bench reading [pairs] [shot]
 //   petalproof_bench frames [card|processor] [frames]
-//   petalproof_bench live [changes]
+//   petalproof_bench live [changes] [demo]
 //   petalproof_bench fill [panels]
 
 #include "engine/visibility/coverage_bits.h"
@@ -173,7 +173,8 @@ int main(int argc, char** argv) {
   const int pairs = words.size() > first ? std::max(1, std::atoi(words[first].c_str())) : 5;
   if (reading_only) return petalproof::bench::timeReading(words.size() > 2 ? words[2] : "group", pairs);
   if (!words.empty() && words[0] == "live") {
-    petalproof::bench::printLiveTimes(words.size() > 1 ? std::max(1, std::atoi(words[1].c_str())) : 60);
+    petalproof::bench::printLiveTimes(words.size() > 1 ? std::max(1, std::atoi(words[1].c_str())) : 60,
+                                      words.size() > 2);
     return 0;
   }
   const std::uint64_t seed = words.size() > 1 ? std::strtoull(words[1].c_str(), nullptr, 10) : 1;

@@ -3,6 +3,7 @@
 #include "viewer/window/client_picture.h"
 #include "viewer/window/lens_view.h"
 #include "viewer/window/panel_hand.h"
+#include "viewer/window/panels/fields.h"
 #include "viewer/window/screen_layout.h"
 #include "viewer/window/tape.h"
 #include "viewer/window/wall_drawing.h"
@@ -46,6 +47,107 @@ TEST_CASE("the parts of the screen lie beside each other, inside the window, non
       CHECK(layout.notes.width() >= 290 * scale);
       CHECK(layout.notes.height() >= 380 * scale);
     }
+}
+
+// Dear ImGui without a window: what it draws nobody sees.
+class Widgets {
+ public:
+  Widgets() {
+    ImGui::CreateContext();
+    ImGuiIO& io = ImGui::GetIO();
+    io.IniFilename = nullptr;
+    io.DisplaySize = {400, 300};
+    unsigned char* pixels = nullptr;
+    int width = 0;
+    int height = 0;
+    io.Fonts->GetTexDataAsRGBA32(&pixels, &width, &height);
+  }
+  ~Widgets() { ImGui::DestroyContext(); }
+  Widgets(const Widgets&) = delete;
+  Widgets& operator=(const Widgets&) = delete;
+
+  template <class Draw>
+  void frame(const Draw& draw) const {
+    ImGui::NewFrame();
+    ImGui::Begin("fields");
+    draw();
+    ImGui::End();
+    ImGui::EndFrame();
+  }
+};
+
+TEST_CASE("fields that nobody types in say nothing") {
+  const Widgets widgets;
+  Fields fields;
+  for (int k = 0; k < 4; ++k)
+    widgets.frame([&] {
+      CHECK(!fields.length("a", {7.25}, Units::inch, 60));
+      CHECK(!fields.usualLength("b", Length{3}, Units::inch, 60));
+      CHECK(!fields.usualLength("c", std::nullopt, Units::inch, 60));
+      CHECK(!fields.number("d", 85, 1, 60));
+      CHECK(!fields.optionalNumber("e", 200.0, 1, 60));
+      CHECK(!fields.optionalNumber("f", std::nullopt, 1, 60));
+      CHECK(!fields.whole("g", 4, 60));
+      CHECK(!fields.usualWhole("h", 12, 60));
+      CHECK(!fields.usualWhole("i", std::nullopt, 60));
+      CHECK(!fields.text("j", "sun", 60));
+    });
+}
+
+// Types into the only field of a frame: goes there, replaces what stands in it, and goes away.
+template <class Field>
+auto typed(const Widgets& widgets, const char* text, const Field& field) {
+  decltype(field()) last;
+  const auto draw = [&](bool into) {
+    widgets.frame([&] {
+      if (into) ImGui::SetKeyboardFocusHere();
+      if (auto said = field()) last = said;
+    });
+  };
+  draw(true);
+  draw(false);
+  draw(false);
+  for (const char* letter = text; *letter != '\0'; ++letter)
+    ImGui::GetIO().AddInputCharacter(static_cast<unsigned char>(*letter));
+  draw(false);
+  widgets.frame([&] {
+    ImGui::SetWindowFocus(nullptr);
+    if (auto said = field()) last = said;
+  });
+  draw(false);
+  return last;
+}
+
+TEST_CASE("what is typed is said once, in the field's own form; what can't be read is not") {
+  const Widgets widgets;
+  Fields fields;
+  const auto length = typed(widgets, "7 1/4", [&] { return fields.length("a", {3}, Units::inch, 60); });
+  REQUIRE(length);
+  CHECK(length->value == 7.25);
+  const auto in_cm = typed(widgets, "18 cm", [&] { return fields.length("b", {3}, Units::inch, 60); });
+  REQUIRE(in_cm);
+  CHECK(in_cm->value == doctest::Approx(18 / 2.54));
+  const auto number = typed(widgets, "35 mm", [&] { return fields.number("c", 85, 1, 60, {"mm"}); });
+  REQUIRE(number);
+  CHECK(*number == 35);
+  CHECK(!typed(widgets, "wide", [&] { return fields.number("d", 85, 1, 60); }));
+  CHECK(!typed(widgets, "7 1/0", [&] { return fields.usualLength("e", Length{3}, Units::inch, 60); }));
+  const auto usual = typed(widgets, " ", [&] { return fields.usualLength("f", Length{3}, Units::inch, 60); });
+  REQUIRE(usual);
+  CHECK(!*usual);
+}
+
+TEST_CASE("numbers on a tape are whole ones, as short as the tape down the side is wide") {
+  CHECK(numberOnTape(1000, Units::centimetre) == "100");
+  CHECK(numberOnTape(48 * 25.4, Units::inch) == "48");
+  CHECK(numberOnTape(2500, Units::millimetre) == "2500");
+  CHECK(numberOnTape(0, Units::inch) == "0");
+  constexpr float letter = 7;  // of the small font, at scale 1
+  constexpr float beside = 9;
+  for (const Units units : {Units::inch, Units::centimetre, Units::millimetre})
+    for (double mm = 10; mm < 1e5; mm *= 3)
+      CHECK(static_cast<float>(numberOnTape(mm, units).size()) * letter + beside <=
+            sideTapeWidth(mm, units) + 1);
 }
 
 TEST_CASE("numbers on a tape stand as far apart as asked, in steps a tape has") {

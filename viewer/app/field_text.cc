@@ -1,15 +1,13 @@
 #include "viewer/app/field_text.h"
 
+#include "engine/base/length_text.h"
+
 #include <fmt/format.h>
 
 #include <cmath>
 #include <numeric>
 
 namespace petalproof::app {
-
-double finestStep(Units units) {
-  return units == Units::inch ? 0.0625 : units == Units::centimetre ? 0.1 : 1;
-}
 namespace {
 
 constexpr int parts_of_inch = 16;
@@ -24,7 +22,34 @@ std::string inSixteenths(long sixteenths) {
   return whole == 0 ? sign + fraction : fmt::format("{}{} {}", sign, whole, fraction);
 }
 
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
+  return text;
+}
+
 }  // namespace
+
+double finestStep(Units units) {
+  return units == Units::inch ? 0.0625 : units == Units::centimetre ? 0.1 : 1;
+}
+
+std::optional<double> numberFromText(std::string_view text, std::initializer_list<std::string_view> units) {
+  text = trimmed(text);
+  for (const std::string_view unit : units) {
+    if (unit.ends_with('/') && text.starts_with(unit)) {
+      text.remove_prefix(unit.size());
+      break;
+    }
+    if (!unit.ends_with('/') && text.ends_with(unit)) {
+      text.remove_suffix(unit.size());
+      break;
+    }
+  }
+  // What is left has the form of a length without a unit: the same whatever lengths are in.
+  const auto read = lengthFromText(text, Units::millimetre);
+  return read && read == lengthFromText(text, Units::inch) ? std::optional(read->value) : std::nullopt;
+}
 
 std::string numberText(double value, int decimals) {
   std::string text = fmt::format("{:.{}f}", value, decimals);

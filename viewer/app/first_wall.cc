@@ -16,14 +16,15 @@ namespace {
 
 std::string sides(Size size) { return fmt::format("{}x{}", size.width.value, size.height.value); }
 
-// What the fields of the window are called.
-InputWords windowWords() {
+// What the fields of the window are called; `by_recipe`: those of the four questions.
+InputWords windowWords(bool by_recipe) {
   InputWords words;
   words.panel = "the panel's size";
   words.size = "the wall's size";
   words.grid = "the wall's cells";
   words.recipe = "the recipe";
-  words.which_blooms = "Paste the list of blooms, or say how many of each hang on a panel";
+  words.which_blooms =
+      by_recipe ? "Say how many of each hang on a panel" : "Paste the list of blooms beside the cells";
   words.how_large = "Give its size, or paste its cells";
   words.other_units = words.other_panel = words.other_title = "";
   return words;
@@ -84,7 +85,7 @@ bool fits(const FirstWall& before, ArrangeRequest request) {
 Result<FirstWall> arrangedWall(const TablesInput& input, const std::filesystem::path& directory, Pace pace,
                                const FirstWall* before) {
   TablesInput in_window = input;
-  in_window.words = windowWords();
+  in_window.words = windowWords(!input.grid && !input.blooms);
   auto tables = planFromTables(in_window);
   if (!tables) return Result<FirstWall>::failure(std::move(tables.problems));
   FirstWall wall;

@@ -15,7 +15,8 @@ Result<FillResult> fill(const LoadedPlan& plan, FillOptions options, JobReport& 
   options.cancelled = [&report] { return report.stopped(); };
   options.progress = [&report](double share, const std::string& what) {
     if (report.stopped()) throw Stopped{};
-    report.tell(share, what);
+    // What was found is still to be put together, on large walls for a while.
+    report.tell(share, share < 1 ? what : "putting the list together");
   };
   try {
     return fillPlan(plan, options);

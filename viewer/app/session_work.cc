@@ -16,6 +16,7 @@ void Session::Parts::carryOut(const PlaceFillers& request) {
   wanted.start_over = request.start_over;
   wanted.threads = options.threads;
   state.filled.reset();
+  state.notice.clear();
   state.filling = Progress{};
   filling = startFilling(state.now.plan, wanted, options.wake);
 }

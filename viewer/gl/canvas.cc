@@ -17,7 +17,7 @@ void checkComplete() {
 Renderbuffer storageOf(int samples, GLenum format, int width_px, int height_px) {
   auto made = Renderbuffer::make();
   glBindRenderbuffer(GL_RENDERBUFFER, made.name());
-  glRenderbufferStorageMultisample(GL_RENDERBUFFER, samples > 1 ? samples : 0, format, width_px, height_px);
+  glRenderbufferStorageMultisample(GL_RENDERBUFFER, samples, format, width_px, height_px);
   return made;
 }
 
@@ -58,7 +58,7 @@ void Canvas::resize(int width_px, int height_px) {
   width_px_ = width_px;
   height_px_ = height_px;
   makeFinished();
-  makeSampled();
+  if (samples_ > 1) makeSampled();
 }
 
 void Canvas::makeSampled() {
@@ -83,7 +83,7 @@ void Canvas::makeFinished() {
 }
 
 void Canvas::begin() const {
-  glBindFramebuffer(GL_FRAMEBUFFER, sampled_.name());
+  glBindFramebuffer(GL_FRAMEBUFFER, samples_ > 1 ? sampled_.name() : finished_.name());
   glViewport(0, 0, width_px_, height_px_);
 }
 
@@ -93,11 +93,21 @@ void Canvas::beginOnFinished() const {
 }
 
 void Canvas::finish(bool depths) const {
+  if (samples_ <= 1) return glBindFramebuffer(GL_FRAMEBUFFER, 0);
   glBindFramebuffer(GL_READ_FRAMEBUFFER, sampled_.name());
   glBindFramebuffer(GL_DRAW_FRAMEBUFFER, finished_.name());
   const GLbitfield parts = GL_COLOR_BUFFER_BIT | (depths ? GL_DEPTH_BUFFER_BIT : 0U);
   glBlitFramebuffer(0, 0, width_px_, height_px_, 0, 0, width_px_, height_px_, parts, GL_NEAREST);
   glBindFramebuffer(GL_FRAMEBUFFER, 0);
+}
+
+void Canvas::copyFrom(const Canvas& other) const {
+  assert(samples_ <= 1 && other.samples_ <= 1);
+  assert(width_px_ == other.width_px_ && height_px_ == other.height_px_);
+  glBindFramebuffer(GL_READ_FRAMEBUFFER, other.finished_.name());
+  glBindFramebuffer(GL_DRAW_FRAMEBUFFER, finished_.name());
+  glBlitFramebuffer(0, 0, width_px_, height_px_, 0, 0, width_px_, height_px_,
+                    GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT, GL_NEAREST);
 }
 
 Image Canvas::image() const {

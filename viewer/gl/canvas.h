@@ -21,7 +21,7 @@ class Canvas {
   // Everything drawn from here on goes to the canvas, until finish().
   void begin() const;
   // Brings the samples of each pixel together, so that the texture shows what was drawn. `depths`: theirs
-  // too.
+  // too. What has one sample a pixel was drawn there straight away.
   void finish(bool depths = false) const;
 
   // What was drawn, its first row the lowest one of the picture.
@@ -29,6 +29,9 @@ class Canvas {
   GLuint depthTexture() const { return depths_.name(); }
   // The framebuffer without samples, to draw onto what is finished.
   void beginOnFinished() const;
+  // Takes over what the other one shows, with its depths. Precondition: both have one sample a pixel, and are
+  // of a size.
+  void copyFrom(const Canvas& other) const;
   // What was drawn, as a picture.
   Image image() const;
 

@@ -72,14 +72,39 @@ Ball ballOf(const Mesh& mesh) {
   return ball;
 }
 
-// Seen from the front, what is hidden by others needs no light where those are drawn first.
+// Seen from the front, what is hidden by others needs no light where those are drawn first. In runs of
+// triangles that follow each other: those share corners, each of which is then placed once.
 void sortFrontFirst(const Mesh& mesh, std::vector<Triangle>& triangles) {
-  std::vector<std::pair<float, Triangle>> by_depth;
-  by_depth.reserve(triangles.size());
-  for (const Triangle& t : triangles)
-    by_depth.emplace_back(-mesh.vertices[t[0]].z - mesh.vertices[t[1]].z - mesh.vertices[t[2]].z, t);
+  constexpr std::size_t run = 16;
+  std::vector<std::pair<float, std::size_t>> by_depth;  // of each run, and where it begins
+  for (std::size_t from = 0; from < triangles.size(); from += run) {
+    const std::size_t to = std::min(from + run, triangles.size());
+    float sum = 0;
+    for (std::size_t k = from; k < to; ++k)
+      for (const std::uint32_t corner : triangles[k]) sum += mesh.vertices[corner].z;
+    by_depth.emplace_back(-sum / static_cast<float>(to - from), from);
+  }
   std::sort(by_depth.begin(), by_depth.end());
-  for (std::size_t k = 0; k < triangles.size(); ++k) triangles[k] = by_depth[k].second;
+  std::vector<Triangle> sorted;
+  sorted.reserve(triangles.size());
+  for (const auto& [depth, from] : by_depth)
+    for (std::size_t k = from; k < std::min(from + run, triangles.size()); ++k)
+      sorted.push_back(triangles[k]);
+  triangles = std::move(sorted);
+}
+
+// The tallest first, for the same reason.
+std::vector<std::size_t> tallestFirst(std::span<const Mesh> meshes) {
+  std::vector<std::pair<float, std::size_t>> by_height;
+  for (std::size_t k = 0; k < meshes.size(); ++k) {
+    float most = 0;
+    for (const glm::vec3& v : meshes[k].vertices) most = std::max(most, v.z);
+    by_height.emplace_back(-most, k);
+  }
+  std::sort(by_height.begin(), by_height.end());
+  std::vector<std::size_t> order;
+  for (const auto& [height, mesh] : by_height) order.push_back(mesh);
+  return order;
 }
 
 Ball placed(const Ball& ball, const glm::mat4x3& wallFromMesh) {
@@ -154,13 +179,14 @@ Sent InstancedMeshes::set(std::span<const Mesh> meshes, std::span<const Copy> co
     sendMeshes(meshes);
     sent.meshes = meshes.size();
   }
-  sent.copies = sendCopies(copies);
+  sendCopies(copies, sent);
   return sent;
 }
 
 void InstancedMeshes::sendMeshes(std::span<const Mesh> meshes) {
   meshes_.assign(meshes.begin(), meshes.end());
   drawn_.assign(meshes.size(), {});
+  drawing_order_ = tallestFirst(meshes);
   std::vector<Vertex> vertices;
   std::vector<std::uint32_t> indices;
   for (std::size_t k = 0; k < meshes.size(); ++k) {
@@ -203,24 +229,24 @@ std::vector<std::size_t> InstancedMeshes::orderedByMesh(std::span<const Copy> co
   return order;
 }
 
-std::size_t InstancedMeshes::sendCopies(std::span<const Copy> copies) {
+void InstancedMeshes::sendCopies(std::span<const Copy> copies, Sent& sent) {
   std::vector<glm::vec4> texels;
   texels.reserve(texels_per_copy * copies.size());
   balls_.clear();
-  for (const std::size_t k : orderedByMesh(copies)) {
+  numbers_ = orderedByMesh(copies);
+  for (const std::size_t k : numbers_) {
     addTexels(texels, copies[k], k);
     balls_.push_back(placed(drawn_[copies[k].mesh].ball, copies[k].wallFromMesh));
   }
   sendFirstCopies();
   glBindBuffer(GL_TEXTURE_BUFFER, copy_data_.name());
-  std::size_t sent = copies.size();
   if (texels.size() == texels_.size()) {
-    sent = sendChanged(texels);
+    sendChanged(texels, sent);
   } else {
     sendAll(texels);
+    sent.copies = copies.size();
   }
   texels_ = std::move(texels);
-  return sent;
 }
 
 void InstancedMeshes::sendAll(const std::vector<glm::vec4>& texels) {
@@ -235,15 +261,14 @@ void InstancedMeshes::sendAll(const std::vector<glm::vec4>& texels) {
 }
 
 // Precondition: as many as were sent last.
-std::size_t InstancedMeshes::sendChanged(const std::vector<glm::vec4>& texels) {
-  std::size_t sent = 0;
+void InstancedMeshes::sendChanged(const std::vector<glm::vec4>& texels, Sent& sent) {
   for (std::size_t k = 0; k < texels.size(); k += texels_per_copy) {
     if (std::equal(&texels[k], &texels[k] + texels_per_copy, &texels_[k])) continue;
     glBufferSubData(GL_TEXTURE_BUFFER, static_cast<GLintptr>(k * sizeof(glm::vec4)),
                     texels_per_copy * sizeof(glm::vec4), &texels[k]);
-    ++sent;
+    sent.changed.push_back(numbers_[k / texels_per_copy]);
   }
-  return sent;
+  sent.copies = sent.changed.size();
 }
 
 void InstancedMeshes::sendFirstCopies() {
@@ -259,7 +284,7 @@ void InstancedMeshes::sendFirstCopies() {
   firsts_ = std::move(firsts);
 }
 
-// `level_of(mesh, ball)`: which level a copy is drawn with, or left_out.
+// `level_of(mesh, k)`: which level the k-th copy in the order of their meshes is drawn with, or left_out.
 template <class LevelOf>
 std::size_t InstancedMeshes::drawCopies(const Program& program, int texture_unit,
                                         const LevelOf& level_of) const {
@@ -271,9 +296,10 @@ std::size_t InstancedMeshes::drawCopies(const Program& program, int texture_unit
   glBindVertexArray(array_.name());
   Singles singles;
   std::size_t triangles = 0;
-  for (const Drawn& mesh : drawn_) {
+  for (const std::size_t number : drawing_order_) {
+    const Drawn& mesh = drawn_[number];
     const auto levelAt = [&](GLsizei k) {
-      return level_of(mesh, balls_[static_cast<std::size_t>(mesh.first_copy + k)]);
+      return level_of(mesh, static_cast<std::size_t>(mesh.first_copy + k));
     };
     for (GLsizei k = 0; k < mesh.copies;) {
       const int chosen = levelAt(k);
@@ -305,13 +331,15 @@ std::size_t InstancedMeshes::drawCopies(const Program& program, int texture_unit
 }
 
 std::size_t InstancedMeshes::draw(const Program& program, int texture_unit) const {
-  return drawCopies(program, texture_unit, [](const Drawn&, const Ball&) { return 0; });
+  return drawCopies(program, texture_unit, [](const Drawn&, std::size_t) { return 0; });
 }
 
-std::size_t InstancedMeshes::draw(const Program& program, int texture_unit, const View& view,
-                                  float coarse_px) const {
+std::size_t InstancedMeshes::draw(const Program& program, int texture_unit, const View& view, float coarse_px,
+                                  const Part& part) const {
   const Sight sight(view);
-  return drawCopies(program, texture_unit, [&](const Drawn& mesh, const Ball& ball) {
+  return drawCopies(program, texture_unit, [&](const Drawn& mesh, std::size_t k) {
+    if (!part.chosen.empty() && (part.chosen[numbers_[k]] != 0) == part.others) return left_out;
+    const Ball& ball = balls_[k];
     if (!sight.holds(ball)) return left_out;
     if (coarse_px <= 0) return 0;
     const float most_mm = coarse_px / sight.pxPerMm(ball);

@@ -36,6 +36,13 @@ struct Ball {
 struct Sent {
   std::size_t meshes = 0;
   std::size_t copies = 0;
+  std::vector<std::size_t> changed;  // which copies, where there are as many as before
+};
+
+// Which copies are drawn, by their numbers: those that `chosen` has, or all others. Empty: all.
+struct Part {
+  std::span<const std::uint8_t> chosen;
+  bool others = false;
 };
 
 class InstancedMeshes {
@@ -49,7 +56,8 @@ class InstancedMeshes {
   // are the copies. Returns how many triangles were sent.
   std::size_t draw(const Program& program, int texture_unit) const;  // all of them
   // Those in the picture. `coarse_px`: corners may move by so many pixels.
-  std::size_t draw(const Program& program, int texture_unit, const View& view, float coarse_px = 0) const;
+  std::size_t draw(const Program& program, int texture_unit, const View& view, float coarse_px = 0,
+                   const Part& part = {}) const;
 
  private:
   static constexpr std::size_t level_count = 4;  // the mesh itself, and coarser ones of some of its corners
@@ -78,9 +86,9 @@ class InstancedMeshes {
   void sendFirstCopies();
   void sendMeshes(std::span<const Mesh> meshes);
   std::vector<std::size_t> orderedByMesh(std::span<const Copy> copies);
-  std::size_t sendCopies(std::span<const Copy> copies);
+  void sendCopies(std::span<const Copy> copies, Sent& sent);
   void sendAll(const std::vector<glm::vec4>& texels);
-  std::size_t sendChanged(const std::vector<glm::vec4>& texels);
+  void sendChanged(const std::vector<glm::vec4>& texels, Sent& sent);
 
   VertexArray array_;
   Buffer vertices_;
@@ -90,9 +98,11 @@ class InstancedMeshes {
   std::vector<Mesh> meshes_;  // as sent
   std::vector<glm::vec4> texels_;
   std::vector<GLint> firsts_;
-  Buffer first_copies_;       // one a vertex: of its mesh
-  std::vector<Drawn> drawn_;  // by mesh
-  std::vector<Ball> balls_;   // of the wall frame, by copy in the order of their meshes
+  Buffer first_copies_;                     // one a vertex: of its mesh
+  std::vector<Drawn> drawn_;                // by mesh
+  std::vector<std::size_t> drawing_order_;  // of them
+  std::vector<Ball> balls_;                 // of the wall frame, by copy in the order of their meshes
+  std::vector<std::size_t> numbers_;        // of copies in that order
 };
 
 // Unit normals of smooth paper, area-weighted, one a vertex; that of a vertex without a face is +z.

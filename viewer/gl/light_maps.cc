@@ -20,11 +20,12 @@ constexpr int neighbour_side_px = 512;
 constexpr float overhang_mm = 300;
 // How far the shadow of the whole wall, on the room behind it, is spread.
 constexpr float wall_shadow_reach_mm = 210;
-constexpr float nothing_mm = -60;  // as high as nothing is for the shadow map; as in wall_shadow.frag
+constexpr float nothing_mm = -60;  // as high as nothing is for the shadow map
 constexpr int shadow_unit = 1;
 constexpr int neighbour_unit = 2;
 constexpr int wall_shadow_unit = 5;
 
+// All are of at most 32 bits a place: cards read those twice as fast as wider ones, where it counts.
 void makeColourTarget(const Texture& texture, GLint format, int side_px, const Framebuffer& target) {
   glBindTexture(GL_TEXTURE_2D, texture.name());
   glTexImage2D(GL_TEXTURE_2D, 0, format, side_px, side_px, 0, GL_RED, GL_FLOAT, nullptr);
@@ -105,9 +106,11 @@ LightMaps::LightMaps()
       neighbour_target_(Framebuffer::make()),
       wall_shadow_(Texture::make()),
       wall_shadow_target_(Framebuffer::make()) {
-  makeHeightTarget(shadows_, GL_RG32F, shadow_side_px, shadow_depths_, shadow_target_);
+  makeHeightTarget(shadows_, GL_RG16, shadow_side_px, shadow_depths_, shadow_target_);
+  // Of them one level is read.
+  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR_MIPMAP_NEAREST);
   makeHeightTarget(heights_, GL_R16F, height_side_px, height_depths_, height_target_);
-  makeColourTarget(neighbours_, GL_RGBA16F, neighbour_side_px, neighbour_target_);
+  makeColourTarget(neighbours_, GL_RGB10_A2, neighbour_side_px, neighbour_target_);
   makeColourTarget(wall_shadow_, GL_R8, wall_shadow_side_px, wall_shadow_target_);
   glBindFramebuffer(GL_FRAMEBUFFER, 0);
 }
@@ -118,6 +121,9 @@ void LightMaps::update(const PanelGrid& panels, float highest_mm, const Draw& dr
   const glm::vec3 high(panels.width_mm() + overhang_mm, panels.height_mm() + overhang_mm, highest_mm);
   shadow_frame_ = lightFrame(low, high);
   clipFromWallOfLight_ = clipFromWallAlongLight(shadow_frame_, lowest_mm, highest_mm);
+  highest_mm_ = std::max(highest_mm, 1.0F);
+  shadow_heights_.x = 2 / (highest_mm_ - nothing_mm);
+  shadow_heights_.y = -1 - nothing_mm * shadow_heights_.x;
   height_origin_mm_ = glm::vec2(low);
   height_size_mm_ = glm::vec2(high - low);
   clipFromWallHeadOn_ = headOnView({glm::dvec2(low), glm::dvec2(high)}, 1, 1).clipFromWall;
@@ -137,7 +143,7 @@ void LightMaps::update(const PanelGrid& panels, float highest_mm, const Draw& dr
 
 void LightMaps::drawShadows(const Draw& draw) {
   const float far = 1;
-  const std::array<float, 4> nothing{nothing_mm, nothing_mm * nothing_mm, 0, 0};
+  const std::array<float, 4> nothing{0, 1, 0, 0};
   glActiveTexture(GL_TEXTURE0);
   glBindFramebuffer(GL_FRAMEBUFFER, shadow_target_.name());
   glViewport(0, 0, shadow_side_px, shadow_side_px);
@@ -145,6 +151,7 @@ void LightMaps::drawShadows(const Draw& draw) {
   glClearBufferfv(GL_COLOR, 0, nothing.data());
   shadow_program_.use();
   shadow_program_.set("clipFromWall", clipFromWallOfLight_);
+  shadow_program_.set("shadowHeights", shadow_heights_);
   draw(shadow_program_);
   glBindTexture(GL_TEXTURE_2D, shadows_.name());
   glGenerateMipmap(GL_TEXTURE_2D);
@@ -173,6 +180,7 @@ void LightMaps::drawNeighbours() {
   neighbour_program_.use();
   neighbour_program_.set("heightMap", 0);
   neighbour_program_.set("heightTexelMm", std::max(height_size_mm_.x, height_size_mm_.y) / height_side_px);
+  neighbour_program_.set("top", highest_mm_);
   glDrawArrays(GL_TRIANGLES, 0, 3);
 }
 
@@ -186,6 +194,7 @@ void LightMaps::drawWallShadow() {
   glBindTexture(GL_TEXTURE_2D, shadows_.name());
   wall_shadow_program_.use();
   wall_shadow_program_.set("shadowMap", 0);
+  wall_shadow_program_.set("something", 0.25F * shadow_heights_.x * -nothing_mm);  // halfway to the board
   wall_shadow_program_.set("low",
                            (wall_shadow_frame_.origin_mm - shadow_frame_.origin_mm) / shadow_frame_.size_mm);
   wall_shadow_program_.set("size", wall_shadow_frame_.size_mm / shadow_frame_.size_mm);
@@ -204,6 +213,8 @@ void LightMaps::bind(const Program& program) const {
   texture("wallShadow", wall_shadow_, wall_shadow_unit);
   glActiveTexture(GL_TEXTURE0);
   program.set("lightSlope", lightSlope());
+  program.set("shadowHeights", shadow_heights_);
+  program.set("neighbourTop", highest_mm_);
   program.set("shadowOrigin", shadow_frame_.origin_mm);
   program.set("shadowScale", 1.0F / shadow_frame_.size_mm);
   program.set("wallShadowOrigin", wall_shadow_frame_.origin_mm);

@@ -66,6 +66,8 @@ class LightMaps {
   glm::mat4 clipFromWallHeadOn_{1.0F};
   Frame shadow_frame_;
   Frame wall_shadow_frame_;
+  glm::vec2 shadow_heights_{1, 0};  // mm to -1 to 1: factor, then added
+  float highest_mm_ = 1;
   glm::vec2 height_origin_mm_{0.0F};
   glm::vec2 height_size_mm_{1.0F};
 };

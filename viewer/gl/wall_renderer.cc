@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <array>
 #include <cassert>
+#include <utility>
 
 namespace petalproof::gl {
 namespace {
@@ -37,12 +38,16 @@ float highestOf(const Scene& scene) {
   return most;
 }
 
-void clearTo(Colour colour) {
-  const glm::vec4 clear(srgbOf(colour), 1);
+// The room will be wherever nothing else is: no need for a colour.
+void clearFor(const Look& look, bool with_room) {
+  const glm::vec4 clear(srgbOf(look.paper), 1);
   const float far = 1;
-  glClearBufferfv(GL_COLOR, 0, &clear.x);
+  if (!with_room) glClearBufferfv(GL_COLOR, 0, &clear.x);
   glClearBufferfv(GL_DEPTH, 0, &far);
 }
+
+// Seen head-on there is none.
+bool showsRoom(const View& view, const Look& look) { return look.room && view.eye.w > 0; }
 
 void testDepths() {
   glEnable(GL_DEPTH_TEST);
@@ -68,7 +73,13 @@ Sent WallRenderer::setScene(const Scene& scene) {
   const Solids solids = panelSolids(scene);
   const Sent sent = blooms_.set(scene.meshes, copiesOf(scene));
   const Sent sent_solids = solids_.set(solids.meshes, solids.copies);
-  light_is_old_ |= sent.meshes + sent.copies + sent_solids.meshes + sent_solids.copies > 0;
+  const bool moved = sent.meshes + sent.copies > 0;
+  const bool solids_changed = sent_solids.meshes + sent_solids.copies > 0;
+  light_is_old_ |= moved || solids_changed;
+  if (solids_changed || sent.meshes > 0 || sent.changed.size() != sent.copies) ++wall_changes_;
+  moves_ += moved ? 1 : 0;
+  moved_at_.resize(scene.blooms.size());
+  for (const std::size_t bloom : sent.changed) moved_at_[bloom] = moves_;
   panels_ = scene.panels;
   room_colour_ = scene.colours.room;
   highest_mm_ = highestOf(scene);
@@ -81,15 +92,17 @@ Sent WallRenderer::setScene(const Scene& scene) {
 
 void WallRenderer::setPeople(std::span<const Person> people, const WallFrame& wall) {
   const Solids solids = peopleSolids(people, wall);
-  people_.set(solids.meshes, solids.copies);
-  standing_.clear();
+  const Sent sent = people_.set(solids.meshes, solids.copies);
+  const std::vector<glm::vec3> before = std::exchange(standing_, {});
   for (std::size_t k = 0; k < std::min(people.size(), most_shadows); ++k) {
     const glm::vec3 at = solids.copies[k].wallFromMesh[3];
     standing_.emplace_back(at.x, at.z, 0.17 * toMillimetres(people[k].height, wall.units));
   }
+  if (standing_ != before || sent.meshes + sent.copies > 0) ++people_changes_;
 }
 
 void WallRenderer::setSigns(std::span<const std::uint8_t> signs) {
+  ++sign_changes_;
   std::vector<std::uint8_t> all(signs.begin(), signs.end());
   all.resize(std::max<std::size_t>(bloom_count_, 1), no_sign);
   glBindBuffer(GL_TEXTURE_BUFFER, sign_data_.name());
@@ -104,22 +117,88 @@ void WallRenderer::lightAgain() {
     solids_.draw(program, copies_unit);
     blooms_.draw(program, copies_unit);
   });
+  ++light_changes_;
   light_is_old_ = false;
   lit_ = true;
 }
 
-void WallRenderer::draw(const View& view, const Look& look, Canvas& canvas) {
+void WallRenderer::draw(const View& view, const Look& look, Canvas& canvas, const PassListener& listener) {
   assert(view.width_px == canvas.width_px() && view.height_px == canvas.height_px());
+  const auto next = [&listener](const char* pass) {
+    if (listener) listener(pass);
+  };
   testDepths();
+  next("light");
   if (!look.keep_light || !lit_) lightAgain();
+  next("clear");
   canvas.begin();
   testDepths();
-  clearTo(look.paper);
-  drawSolids(view, look);
-  if (look.room && view.eye.w > 0) drawRoom(view, look);
+  clearFor(look, showsRoom(view, look));
+  drawSolids(view, look, {}, next);
+  next("room");
+  if (showsRoom(view, look)) drawRoom(view, look);
+  next("on top");
+  drawOnTop(view, look);
+  next("");
+}
+
+void WallRenderer::drawOnTop(const View& view, const Look& look) const {
   if (look.heat) heat_.draw(view);
   if (look.marks) marks_.draw(view, look.ink);
   if (look.people > 0) drawPeople(view, look);
+}
+
+std::vector<std::uint8_t> WallRenderer::movedSince(std::uint64_t moves) const {
+  std::vector<std::uint8_t> moved;
+  for (const std::uint64_t at : moved_at_) moved.push_back(at > moves ? 1 : 0);
+  return moved;
+}
+
+// Whatever moved since it was drawn was left out.
+bool WallRenderer::standsStill(const StillPicture& still) const {
+  for (std::size_t k = 0; k < moved_at_.size(); ++k)
+    if (moved_at_[k] > still.moves && still.moving[k] == 0) return false;
+  return true;
+}
+
+void WallRenderer::drawStill(StillPicture& still) const {
+  const View& view = still.key.view;
+  const Look& look = still.key.look;
+  still.canvas.resize(view.width_px, view.height_px);
+  still.canvas.begin();
+  testDepths();
+  clearFor(look, showsRoom(view, look));
+  drawSolids(view, look, {still.moving, true}, [](const char*) {});
+  if (showsRoom(view, look)) drawRoom(view, look);
+  still.moves = moves_;
+  still.drawn = true;
+}
+
+void WallRenderer::drawMoving(const View& view, const Look& look, Canvas& canvas, StillPicture& still) {
+  if (!lit_) lightAgain();
+  const StillKey now{view, look, wall_changes_, light_changes_, sign_changes_, people_changes_};
+  const bool same = still.drawn && isSameStill(now, still.key);
+  if (!same || !standsStill(still)) {
+    // Those that moved just now will move again, and those that did before.
+    std::vector<std::uint8_t> moving = movedSince(std::max<std::uint64_t>(moves_, 1) - 1);
+    if (same)
+      for (std::size_t k = 0; k < moving.size(); ++k) moving[k] |= still.moving[k];
+    const auto count = static_cast<std::size_t>(std::count(moving.begin(), moving.end(), 1));
+    still.drawn = false;
+    if (count == 0 || 2 * count > moving.size()) {
+      Look in_motion = look;
+      in_motion.keep_light = true;
+      return draw(view, in_motion, canvas);
+    }
+    still.key = now;
+    still.moving = std::move(moving);
+    drawStill(still);
+  }
+  canvas.copyFrom(still.canvas);
+  canvas.begin();
+  testDepths();
+  drawBloomsAsPaper(view, look, {still.moving, false});
+  drawOnTop(view, look);
 }
 
 void WallRenderer::drawRoom(const View& view, const Look& look) const {
@@ -166,11 +245,19 @@ const Program& WallRenderer::useForPaper(const View& view, const Look& look) con
   return paper_;
 }
 
-void WallRenderer::drawSolids(const View& view, const Look& look) const {
+void WallRenderer::drawBloomsAsPaper(const View& view, const Look& look, const Part& part) const {
   const Program& paper = useForPaper(view, look);
   paper.set("hasSigns", look.signs ? 1 : 0);
   paper.set("thin", paper_thin);
-  blooms_.draw(paper, copies_unit, view, look.coarse_px);
+  blooms_.draw(paper, copies_unit, view, look.coarse_px, part);
+}
+
+void WallRenderer::drawSolids(const View& view, const Look& look, const Part& part,
+                              const PassListener& next) const {
+  next("blooms");
+  drawBloomsAsPaper(view, look, part);
+  next("panels");
+  const Program& paper = paper_;
   paper.set("hasSigns", 0);
   paper.set("thin", 0.0F);
   solids_.draw(paper, copies_unit, view);

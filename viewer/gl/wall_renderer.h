@@ -6,6 +6,8 @@
 #include "viewer/gl/heat_layer.h"
 #include "viewer/gl/instanced_meshes.h"
 #include "viewer/gl/light_maps.h"
+#include "viewer/gl/look.h"
+#include "viewer/gl/still_picture.h"
 #include "viewer/gl/view.h"
 #include "viewer/gl/wall_marks.h"
 
@@ -13,26 +15,14 @@
 #include "engine/scene/scene.h"
 
 #include <cstdint>
+#include <functional>
 #include <span>
 #include <vector>
 
 namespace petalproof::gl {
 
-// What is shown, and how.
-struct Look {
-  bool room = true;  // the room around the wall; else `paper` around it. Head-on: never a room
-  Colour paper{250, 247, 241};
-  float people = 0;  // how solid they are, 0 (not there) to 1
-  bool marks = false;
-  bool heat = false;        // the wall paler, under the counts
-  bool signs = true;        // what is chosen or new stands out
-  bool keep_light = false;  // shadows as they were last, while the wall is being changed
-  float coarse_px = 0;      // for pictures in motion: blooms' corners may be off by so much
-  float pale = 0;           // blooms towards white paper, 0 to 1
-  MarkInk ink;
-  Colour chosen{52, 96, 168};
-  Colour added{255, 222, 120};
-};
+// Told what is drawn next, "blooms", "panels", and "" once all is, by who wants to know what each takes.
+using PassListener = std::function<void(const char*)>;
 
 // A bloom's sign: chosen by the hand, or added as a filler just now.
 enum Sign : std::uint8_t { no_sign = 0, chosen_sign = 1, new_sign = 2 };
@@ -50,7 +40,11 @@ class WallRenderer {
   void setHeat(const BareMap& map, int shots) { heat_.set(map, shots); }
 
   // The whole picture, people in front of marks, onto a canvas of the view's size.
-  void draw(const View& view, const Look& look, Canvas& canvas);
+  void draw(const View& view, const Look& look, Canvas& canvas, const PassListener& next = {});
+
+  // The same while blooms are moved, for one sample a pixel and with the light as it was: what stands still
+  // is taken from `still` where that is of this view and look.
+  void drawMoving(const View& view, const Look& look, Canvas& canvas, StillPicture& still);
 
   // The marks alone, over what is bound to be drawn on: sharp on a blurred picture.
   void drawMarks(const View& view, const MarkInk& ink) const { marks_.draw(view, ink); }
@@ -66,7 +60,12 @@ class WallRenderer {
  private:
   void lightAgain();
   void drawRoom(const View& view, const Look& look) const;
-  void drawSolids(const View& view, const Look& look) const;
+  void drawSolids(const View& view, const Look& look, const Part& part, const PassListener& next) const;
+  void drawBloomsAsPaper(const View& view, const Look& look, const Part& part) const;
+  void drawOnTop(const View& view, const Look& look) const;
+  void drawStill(StillPicture& still) const;
+  bool standsStill(const StillPicture& still) const;
+  std::vector<std::uint8_t> movedSince(std::uint64_t moves) const;
   void drawPeople(const View& view, const Look& look) const;
   const Program& useForPaper(const View& view, const Look& look) const;
 
@@ -85,6 +84,13 @@ class WallRenderer {
   PanelGrid panels_;
   Colour room_colour_;
   std::size_t bloom_count_ = 0;
+  // Of blooms: the number of the change that moved each last.
+  std::uint64_t moves_ = 0;
+  std::vector<std::uint64_t> moved_at_;
+  std::uint64_t wall_changes_ = 0;
+  std::uint64_t light_changes_ = 0;
+  std::uint64_t sign_changes_ = 0;
+  std::uint64_t people_changes_ = 0;
   bool light_is_old_ = true;
   bool lit_ = false;
   float highest_mm_ = 0;

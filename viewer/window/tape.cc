@@ -1,7 +1,5 @@
 #include "viewer/window/tape.h"
 
-#include "engine/base/length_text.h"
-
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -18,7 +16,7 @@ ImVec2 onTape(const TapeLine& tape, float along, float outwards) {
 }
 
 void drawNumber(ImDrawList& list, const Ui& ui, const TapeLine& tape, float along, double mm) {
-  const std::string number = tapeNumber(mm, tape.units);
+  const std::string number = numberOnTape(mm, tape.units);
   const float out = 9 * ui.scale;
   const ImVec2 at = onTape(tape, along, out);
   if (tape.across) {
@@ -29,6 +27,10 @@ void drawNumber(ImDrawList& list, const Ui& ui, const TapeLine& tape, float alon
 }
 
 }  // namespace
+
+std::string numberOnTape(double mm, Units units) {
+  return std::to_string(std::llround(mm / millimetresPer(units)));
+}
 
 double tapeStepMm(double px_per_mm, Units units, double least_px) {
   static constexpr std::array<double, 5> inches{1, 2, 4, 6, 12};

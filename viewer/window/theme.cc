@@ -64,6 +64,7 @@ void applyTheme(const Theme& theme, float scale) {
   paint(style, {ImGuiCol_ChildBg}, faded(theme.paper, 0));
   paint(style, {ImGuiCol_Text}, theme.ink);
   paint(style, {ImGuiCol_TextDisabled}, theme.faint);
+  paint(style, {warm_colour}, theme.warm);
   paint(style, {ImGuiCol_Border, ImGuiCol_Separator, ImGuiCol_TableBorderLight}, theme.line);
   paint(style, {ImGuiCol_FrameBg}, faded(theme.line, 0.38F));
   paint(style, {ImGuiCol_FrameBgHovered, ImGuiCol_FrameBgActive}, faded(theme.pencil, 0.2F));

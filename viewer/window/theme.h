@@ -24,6 +24,9 @@ struct Theme {
 
 const Theme& themeOf(bool dark);
 
+// `warm` among Dear ImGui's colours, which has none for what needs a look.
+constexpr ImGuiCol warm_colour = ImGuiCol_PlotLinesHovered;
+
 // Dear ImGui's widgets in these colours, `scale` times as large as at 96 dots an inch.
 void applyTheme(const Theme& theme, float scale);
 

@@ -93,6 +93,7 @@ void beginArea(const char* name, const Area& area, Keys keys) {
   ImGui::Begin(name, nullptr,
                ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
                    ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoScrollWithMouse |
+                   ImGuiWindowFlags_NoFocusOnAppearing |
                    (keys == Keys::forOthers ? ImGuiWindowFlags_NoNav : 0));
   ImGui::PopStyleColor();
   ImGui::PopStyleVar();

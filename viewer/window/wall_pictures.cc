@@ -98,9 +98,11 @@ gl::Look lookOf(const app::State& state, float ink_px) {
 
 void WallPictures::follow(const app::State& state) {
   if (state.live.scene != scene_) {
+    const std::size_t blooms = scene_ ? scene_->blooms.size() : 0;
     scene_ = state.live.scene;
     if (scene_) renderer_.setScene(*scene_);
-    signs_.clear();
+    // Of as many blooms as before the renderer keeps the signs.
+    if (!scene_ || scene_->blooms.size() != blooms) signs_.clear();
     ++wall_version_;
   }
   if (state.now.plan != plan_) {
@@ -169,6 +171,14 @@ GLuint WallPictures::draw(const PictureWish& wish, gl::Canvas& canvas, gl::Canva
   return blurred.texture();
 }
 
+GLuint WallPictures::drawMoving(const PictureWish& wish, gl::Canvas& canvas, gl::StillPicture& still) {
+  putPeople(wish.people_of);
+  canvas.resize(wish.view.width_px, wish.view.height_px);
+  renderer_.drawMoving(wish.view, wish.look, canvas, still);
+  canvas.finish();
+  return canvas.texture();
+}
+
 std::optional<std::size_t> WallPictures::bloomAt(const gl::View& view, int x_px, int y_px) {
   if (!scene_) return std::nullopt;
   ids_.draw(renderer_, gl::partOf(view, x_px, y_px, 1, 1));
@@ -195,9 +205,13 @@ bool PicturePane::isCurrent(const WallPictures& pictures, const PictureWish& wis
 // As it looks while it moves: the light as it was, nothing blurred, edges as they come.
 GLuint PicturePane::drawMoving(WallPictures& pictures, const PictureWish& wish) {
   PictureWish now = wish;
-  now.look.keep_light = true;
   now.look.coarse_px = moving_coarse_px;
   now.spread.reset();
+  const bool same_wish = shown_ && isSameWish(shown_->wish, wish);
+  // Blooms are moved, or what stands still is there and only marks changed.
+  if (same_wish && (shown_->wall != pictures.wallVersion() || still_.drawn))
+    return pictures.drawMoving(now, moving_, still_);
+  now.look.keep_light = true;
   now.view.width_px = std::max(1, now.view.width_px / moving_divisor_);
   now.view.height_px = std::max(1, now.view.height_px / moving_divisor_);
   now.look.ink.width_px /= static_cast<float>(moving_divisor_);

@@ -40,6 +40,8 @@ class WallPictures {
 
   // Draws the wish onto the canvas and, where it spreads, on to `blurred`; returns the texture.
   GLuint draw(const PictureWish& wish, gl::Canvas& canvas, gl::Canvas& blurred);
+  // The same while blooms are moved, as WallRenderer::drawMoving.
+  GLuint drawMoving(const PictureWish& wish, gl::Canvas& canvas, gl::StillPicture& still);
   // What is under a pixel of a view; nothing where there is no bloom. An index into Scene::blooms.
   std::optional<std::size_t> bloomAt(const gl::View& view, int x_px, int y_px);
   // One more tile of a large picture of the wish that it was begun with; as gl::TiledPicture.
@@ -93,6 +95,7 @@ class PicturePane {
   gl::Canvas canvas_;
   gl::Canvas moving_;  // one sample a pixel: where a processor draws, several cost several times as much
   gl::Canvas blurred_;
+  gl::StillPicture still_;
   std::optional<Key> shown_;
   bool fine_ = true;
   double last_fine_ms_ = 1e9;  // not known yet: the first picture is to be there soon

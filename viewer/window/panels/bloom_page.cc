@@ -82,7 +82,8 @@ void BloomPage::drawPlace(const app::State& state, const Ui& ui, const Placement
   if (const auto top = fields_.length("from top", placement.at.from_top, units, width))
     actions.emplace_back(app::Edit{app::PlaceBloom{bloom, {placement.at.from_left, *top}}});
   remark(ui, bloom.isFiller() ? "On the wall, by tape." : "On the panel before it is hung, by tape.");
-  if (const auto turn = fields_.number("turn, degrees", placement.turn_deg, 1, width))
+  if (const auto turn =
+          fields_.number("turn, degrees", placement.turn_deg, 1, width, {"\u00b0", "degrees", "deg"}))
     actions.emplace_back(app::Edit{app::SetTurn{state.selection.blooms, *turn}});
   help("Clockwise seen from the front; the wheel turns it, too.");
   if (const auto raised = fields_.length("raised", placement.raised, units, width))

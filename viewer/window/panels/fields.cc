@@ -2,12 +2,12 @@
 
 #include "engine/base/length_text.h"
 #include "viewer/app/field_text.h"
+#include "viewer/window/theme.h"
 
 #include <GLFW/glfw3.h>
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <cstring>
 #include <utility>
@@ -17,14 +17,25 @@ namespace {
 
 constexpr std::size_t most_letters = 256;
 
-std::optional<double> numberFrom(std::string text) {
-  std::replace(text.begin(), text.end(), ',', '.');
-  text.erase(0, std::min(text.find_first_not_of(' '), text.size()));
-  text.erase(text.find_last_not_of(' ') + 1);
-  double value = 0;
-  const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (read.ec != std::errc() || read.ptr != text.data() + text.size()) return std::nullopt;
-  return value;
+bool isBlank(const std::string& text) { return text.find_first_not_of(' ') == std::string::npos; }
+
+// What was read, in an outer value; none where there is nothing.
+template <class Value>
+std::optional<std::optional<Value>> inOuter(const std::optional<Value>& read) {
+  if (!read) return std::nullopt;
+  return std::optional<std::optional<Value>>(std::in_place, *read);
+}
+
+constexpr const char* not_a_length = "Not a length. As with a tape: 7 1/4, 8 ft 4 in, 60 cm";
+constexpr const char* not_a_number = "Not a number that fits here. Such as 7, 2.5 or 7 1/4";
+constexpr const char* not_whole = "A whole number is needed";
+constexpr double most_whole = 1e6;
+
+// Nothing for what isn't whole.
+std::optional<int> wholeFrom(const std::string& text) {
+  const auto read = app::numberFromText(text, {});
+  if (!read || *read != std::floor(*read) || std::abs(*read) > most_whole) return std::nullopt;
+  return static_cast<int>(*read);
 }
 
 }  // namespace
@@ -32,12 +43,17 @@ std::optional<double> numberFrom(std::string text) {
 std::optional<std::string> Fields::text(const char* label, const std::string& value, float width) {
   const ImGuiID id = ImGui::GetID(label);
   const auto typing = typed_.find(id);
+  const auto refused = refused_.find(id);
+  if (refused != refused_.end() && refused->second.value != value) refused_.erase(id);
+  const bool is_refused = refused_.contains(id);
   std::array<char, most_letters> letters{};
-  const std::string& shown = typing == typed_.end() ? value : typing->second;
+  const std::string& shown = typing != typed_.end() ? typing->second : is_refused ? refused_[id].text : value;
   std::memcpy(letters.data(), shown.data(), std::min(shown.size(), letters.size() - 1));
   ImGui::SetNextItemWidth(width);
+  if (is_refused) ImGui::PushStyleColor(ImGuiCol_Text, ImGui::GetStyleColorVec4(warm_colour));
   const bool changed =
       ImGui::InputText(label, letters.data(), letters.size(), ImGuiInputTextFlags_AutoSelectAll);
+  if (is_refused) ImGui::PopStyleColor();
   if (ImGui::IsItemActive()) {
     typed_[id] = letters.data();
     return std::nullopt;
@@ -45,50 +61,87 @@ std::optional<std::string> Fields::text(const char* label, const std::string& va
   if (typing == typed_.end()) return std::nullopt;
   const std::string finished = changed ? std::string(letters.data()) : std::move(typing->second);
   typed_.erase(typing);
+  refused_.erase(id);
   if (ImGui::IsKeyPressed(GLFW_KEY_ESCAPE) || finished == value) return std::nullopt;
   return finished;
 }
 
+void Fields::refuse(const char* label, const std::string& text, const std::string& value) {
+  refused_[ImGui::GetID(label)] = {text, value};
+}
+
+void Fields::explain(const char* label, const char* wrong, const char* usually) const {
+  if (refused_.contains(ImGui::GetID(label)))
+    help(wrong);
+  else if (usually != nullptr)
+    help(usually);
+}
+
 std::optional<Length> Fields::length(const char* label, Length value, Units units, float width) {
-  const auto finished = text(label, app::fieldText(value, units), width);
-  help("As with a tape: 7 1/4, 8 ft 4 in, 60 cm");
-  return finished ? lengthFromText(*finished, units) : std::nullopt;
+  const std::string shown = app::fieldText(value, units);
+  const auto finished = text(label, shown, width);
+  const auto read = finished ? lengthFromText(*finished, units) : std::nullopt;
+  if (finished && !read) refuse(label, *finished, shown);
+  explain(label, not_a_length, "As with a tape: 7 1/4, 8 ft 4 in, 60 cm");
+  return read;
 }
 
 std::optional<std::optional<Length>> Fields::usualLength(const char* label,
                                                          const std::optional<Length>& value, Units units,
                                                          float width, const char* words) {
-  const auto finished = text(label, value ? app::fieldText(*value, units) : "", width);
-  help(words);
-  if (!finished) return std::nullopt;
-  if (finished->find_first_not_of(' ') == std::string::npos) return std::optional<Length>();
-  const auto read = lengthFromText(*finished, units);
-  return read ? std::optional(read) : std::nullopt;
+  const std::string shown = value ? app::fieldText(*value, units) : "";
+  const auto finished = text(label, shown, width);
+  const bool emptied = finished && isBlank(*finished);
+  const auto read = finished && !emptied ? lengthFromText(*finished, units) : std::nullopt;
+  if (finished && !emptied && !read) refuse(label, *finished, shown);
+  explain(label, not_a_length, words);
+  if (emptied) return std::optional<Length>();
+  return inOuter(read);
 }
 
-std::optional<double> Fields::number(const char* label, double value, int decimals, float width) {
-  const auto finished = text(label, app::numberText(value, decimals), width);
-  return finished ? numberFrom(*finished) : std::nullopt;
+std::optional<double> Fields::number(const char* label, double value, int decimals, float width,
+                                     std::initializer_list<std::string_view> units) {
+  const std::string shown = app::numberText(value, decimals);
+  const auto finished = text(label, shown, width);
+  const auto read = finished ? app::numberFromText(*finished, units) : std::nullopt;
+  if (finished && !read) refuse(label, *finished, shown);
+  explain(label, not_a_number, nullptr);
+  return read;
+}
+
+std::optional<std::optional<double>> Fields::optionalNumber(const char* label,
+                                                            const std::optional<double>& value, int decimals,
+                                                            float width,
+                                                            std::initializer_list<std::string_view> units) {
+  const std::string shown = value ? app::numberText(*value, decimals) : "";
+  const auto finished = text(label, shown, width);
+  const bool emptied = finished && isBlank(*finished);
+  const auto read = finished && !emptied ? app::numberFromText(*finished, units) : std::nullopt;
+  if (finished && !emptied && !read) refuse(label, *finished, shown);
+  explain(label, not_a_number, nullptr);
+  if (emptied) return std::optional<double>();
+  return inOuter(read);
 }
 
 std::optional<int> Fields::whole(const char* label, int value, float width) {
-  const auto finished = number(label, value, 0, width);
-  constexpr double most = 1e6;
-  if (!finished || std::abs(*finished) > most || *finished != std::floor(*finished)) return std::nullopt;
-  return static_cast<int>(*finished);
+  const std::string shown = std::to_string(value);
+  const auto finished = text(label, shown, width);
+  const auto read = finished ? wholeFrom(*finished) : std::nullopt;
+  if (finished && !read) refuse(label, *finished, shown);
+  explain(label, not_whole, nullptr);
+  return read;
 }
 
 std::optional<std::optional<int>> Fields::usualWhole(const char* label, const std::optional<int>& value,
                                                      float width) {
-  const auto finished = text(label, value ? std::to_string(*value) : "", width);
-  help("Left empty, as is usual for the shape");
-  if (!finished) return std::nullopt;
-  std::optional<std::optional<int>> typed{std::in_place};
-  if (finished->find_first_not_of(' ') == std::string::npos) return typed;
-  const auto read = numberFrom(*finished);
-  if (!read || *read != std::floor(*read) || std::abs(*read) > 1e6) return std::nullopt;
-  typed->emplace(static_cast<int>(*read));
-  return typed;
+  const std::string shown = value ? std::to_string(*value) : "";
+  const auto finished = text(label, shown, width);
+  const bool emptied = finished && isBlank(*finished);
+  const auto read = finished && !emptied ? wholeFrom(*finished) : std::nullopt;
+  if (finished && !emptied && !read) refuse(label, *finished, shown);
+  explain(label, not_whole, "Left empty, as is usual for the shape");
+  if (emptied) return std::optional<int>();
+  return inOuter(read);
 }
 
 ImVec4 shownAs(Colour colour) {

@@ -1,14 +1,17 @@
 #pragma once
 // Fields to type in. What is being typed stays here until it is finished: with Enter, or by going elsewhere.
-// Escape leaves the old value.
+// Escape leaves the old value. What can't be read stays in its field, in another colour, with the reason
+// below the mouse, until it is put right or the value changes.
 
 #include "engine/base/colour.h"
 #include "engine/base/units.h"
 #include "viewer/window/ui.h"
 
+#include <initializer_list>
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace petalproof::window {
@@ -22,14 +25,30 @@ class Fields {
   std::optional<std::optional<Length>> usualLength(
       const char* label, const std::optional<Length>& value, Units units, float width,
       const char* words = "Left empty, as is usual for the shape");
-  std::optional<double> number(const char* label, double value, int decimals, float width);
+  // As app::numberFromText with these units.
+  std::optional<double> number(const char* label, double value, int decimals, float width,
+                               std::initializer_list<std::string_view> units = {});
+  // Empty: nothing. As usualLength.
+  std::optional<std::optional<double>> optionalNumber(const char* label, const std::optional<double>& value,
+                                                      int decimals, float width,
+                                                      std::initializer_list<std::string_view> units = {});
   std::optional<int> whole(const char* label, int value, float width);
   std::optional<std::optional<int>> usualWhole(const char* label, const std::optional<int>& value,
                                                float width);
   std::optional<std::string> text(const char* label, const std::string& value, float width);
 
  private:
+  struct Refused {
+    std::string text;
+    std::string value;  // that it was to replace
+  };
+  // What was finished stays there, refused.
+  void refuse(const char* label, const std::string& text, const std::string& value);
+  // Of the field drawn last.
+  void explain(const char* label, const char* wrong, const char* usually) const;
+
   std::map<ImGuiID, std::string> typed_;
+  std::map<ImGuiID, Refused> refused_;
 };
 
 // A slider whose drag is one step: the value, and the stroke that it belongs to.

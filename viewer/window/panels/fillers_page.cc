@@ -111,16 +111,29 @@ void drawNews(const app::State& state, const Ui& ui) {
                  ? (news.left.empty() ? "Nothing has to be hidden." : "None could be placed.")
                  : fmt::format("{} placed{}. No placement needs fewer than {}.", news.placed.size(),
                                news.glow ? "; they glow on the wall, marked * here" : "", news.at_least));
+  if (!news.left.empty()) {
+    ImGui::PushStyleColor(ImGuiCol_Text, ui.theme.warm);
+    ImGui::TextWrapped("Gaps that could not be hidden: %d; why stands below.",
+                       static_cast<int>(news.left.size()));
+    ImGui::PopStyleColor();
+  }
   for (const std::string& note : news.notes) remark(ui, note);
 }
 
-// Gaps that stay, those with the same reason together.
+// Gaps that stay, those with the same reason together, the commonest reasons first.
 void drawLeft(const app::State& state, const Ui& ui) {
   if (!state.filled || state.filled->left.empty()) return;
   heading(ui, "Left as they are");
+  constexpr std::size_t most_reasons = 6;
   std::map<std::string, std::vector<std::string>> ids;
   for (const LeftGap& left : state.filled->left) ids[left.why].push_back(left.id);
-  for (const auto& [why, gaps] : ids) remark(ui, fmt::format("{}: {}", namesOf(gaps, 4), why));
+  std::vector<std::pair<std::string, std::vector<std::string>>> reasons(ids.begin(), ids.end());
+  std::stable_sort(reasons.begin(), reasons.end(),
+                   [](const auto& a, const auto& b) { return a.second.size() > b.second.size(); });
+  for (std::size_t k = 0; k < std::min(most_reasons, reasons.size()); ++k)
+    remark(ui, fmt::format("{}: {}", namesOf(reasons[k].second, 4), reasons[k].first));
+  if (reasons.size() > most_reasons)
+    remark(ui, fmt::format("and {} more reasons", reasons.size() - most_reasons));
 }
 
 }  // namespace
@@ -161,11 +174,11 @@ app::Actions FillersPage::draw(const app::State& state, const Ui& ui) {
   if (!state.filling) drawKinds(state, ui, actions);
   drawNews(state, ui);
   drawToCut(state, ui);
+  drawLeft(state, ui);
   const std::size_t count = state.plan().fillers.size();
   if (count == 0) remark(ui, "No filler hangs on the wall.");
   if (count > 0) heading(ui, fmt::format("{} on the wall", count).c_str());
   for (std::size_t k = 0; k < count; ++k) drawFiller(state, ui, static_cast<int>(k), actions);
-  drawLeft(state, ui);
   return actions;
 }
 

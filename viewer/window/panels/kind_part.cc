@@ -70,7 +70,7 @@ void KindPart::drawMaking(Work& work) {
   take(work, fields_.number("strips", bloom.strips, 1, work.width), bloom.strips);
   help("Adhesive strips for one");
   ImGui::SameLine();
-  take(work, fields_.number("minutes", bloom.minutes, 1, work.width), bloom.minutes);
+  take(work, fields_.number("minutes", bloom.minutes, 1, work.width, {"minutes", "min"}), bloom.minutes);
   help("Cutting and building one");
   bool filler = bloom.filler;
   if (ImGui::Checkbox("may be a filler", &filler)) {

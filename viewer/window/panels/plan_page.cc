@@ -62,7 +62,7 @@ void PlanPage::drawHands(const app::State& state, const Ui& ui, app::Actions& ac
   const float width = 62 * ui.scale;
   const auto change = [&] { actions.emplace_back(app::Edit{app::SetHands{hands}}); };
   const auto number = [&](const char* label, double& of, double per, const char* words) {
-    if (const auto typed = fields_.number(label, of * per, 2, width)) {
+    if (const auto typed = fields_.number(label, of * per, 2, width, {"%", "\u00b0", "degrees"})) {
       of = *typed / per;
       change();
     }

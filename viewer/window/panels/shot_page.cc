@@ -9,7 +9,6 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 
 namespace petalproof::window {
 namespace {
@@ -91,7 +90,7 @@ void ShotPage::drawLens(Work& work) {
     set(work, "lens", slid->stroke);
   }
   ImGui::SameLine();
-  if (const auto mm = fields_.number("mm", work.shot.lens.mm, 1, 52 * work.ui.scale)) {
+  if (const auto mm = fields_.number("mm", work.shot.lens.mm, 1, 52 * work.ui.scale, {"mm"})) {
     work.shot.lens.mm = *mm;
     set(work, "lens");
   }
@@ -105,7 +104,7 @@ void ShotPage::drawLens(Work& work) {
     set(work, "aperture");
   }
   ImGui::SameLine();
-  if (const auto stop = fields_.number("f-number", work.shot.aperture, 2, 52 * work.ui.scale)) {
+  if (const auto stop = fields_.number("f-number", work.shot.aperture, 2, 52 * work.ui.scale, {"f/", "F/"})) {
     work.shot.aperture = *stop;
     set(work, "aperture");
   }
@@ -115,11 +114,9 @@ void ShotPage::drawLens(Work& work) {
 // The far end of a zoom, and whether the numbers are those of a full frame.
 void ShotPage::drawZoom(Work& work) {
   FocalLength& lens = work.shot.lens;
-  const std::string far = lens.to_mm ? app::numberText(*lens.to_mm, 1) : "";
-  if (const auto typed = fields_.text("mm, a zoom's far end", far, 52 * work.ui.scale)) {
-    double to = 0;
-    const auto read = std::from_chars(typed->data(), typed->data() + typed->size(), to);
-    lens.to_mm = read.ec == std::errc() ? std::optional(to) : std::nullopt;
+  if (const auto typed =
+          fields_.optionalNumber("mm, a zoom's far end", lens.to_mm, 1, 52 * work.ui.scale, {"mm"})) {
+    lens.to_mm = *typed;
     set(work, "zoom");
   }
   help(

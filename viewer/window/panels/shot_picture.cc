@@ -58,12 +58,12 @@ void ShotPage::drawSensor(Work& work) {
   }
   if (!sensor.name.empty()) return;
   const float width = 52 * work.ui.scale;
-  if (const auto wide = fields_.number("by", sensor.width_mm, 3, width)) {
+  if (const auto wide = fields_.number("by", sensor.width_mm, 3, width, {"mm"})) {
     sensor.width_mm = *wide;
     set(work, "sensor");
   }
   ImGui::SameLine();
-  if (const auto high = fields_.number("mm, held level", sensor.height_mm, 3, width)) {
+  if (const auto high = fields_.number("mm, held level", sensor.height_mm, 3, width, {"mm"})) {
     sensor.height_mm = *high;
     set(work, "sensor");
   }

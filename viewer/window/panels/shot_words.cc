@@ -45,7 +45,8 @@ void drawShotWords(const app::State& state, const Ui& ui) {
   if (!app::isCurrent(state, state.shot)) return remark(ui, "Looking at the wall ...");
   const ShotCheck& check = *state.live.shots[static_cast<std::size_t>(state.shot)].check;
   const Units units = state.plan().units;
-  remark(ui, fmt::format("Blooms {}, bare board {},\nseams {} of the picture", shareWords(check.shares.bloom),
+  remark(ui, fmt::format("Blooms {}, {} board {},\nseams {} of the picture", shareWords(check.shares.bloom),
+                         state.plan().wall.board.ground == Ground::covered ? "covered" : "bare",
                          shareWords(check.shares.board), shareWords(check.shares.seam)));
   if (check.off.any()) {
     ImGui::PushStyleColor(ImGuiCol_Text, ui.theme.warm);
