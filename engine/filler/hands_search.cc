@@ -72,6 +72,7 @@ std::vector<Problem> HandsSearch::search() {
   std::size_t gaps = 1;
   for (const ShotCheck& shot : hands_.shots) gaps += shot.found.gaps.size();
   const int first = std::clamp(gaps_to_begin_with / static_cast<int>(gaps), 6, 24);
+  if (given_.empty() && isEnoughAsItIs()) return {};
   if (std::vector<Problem> problems = look({}, first); !problems.empty()) return problems;
   Workers workers(hands_.threads);
   workers.run([&] {
@@ -296,6 +297,12 @@ bool HandsSearch::isEnough() const {
   const int may_be_clean = canBeEnough(lost_) ? tried_ : tried_ - lost_;
   const int needed = (may_be_clean * asked_.clean + asked_.of - 1) / asked_.of;
   return clean_ >= std::min(may_be_clean, needed + sure);
+}
+
+// What is said of a filled plan holds for it when it is filled again.
+bool HandsSearch::isEnoughAsItIs() const {
+  const HandsReport report = reportOnHands(hands_, task_.scene, asked_, stays_);
+  return report.clean * asked_.of >= report.builds * asked_.clean;
 }
 
 // Less, and what most walls don't need was better left out: who wants it all the same asks for fewer walls.
