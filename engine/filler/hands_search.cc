@@ -101,6 +101,8 @@ std::vector<Problem> HandsSearch::search() {
 // With many builds in each round; what does best by builds not seen before is the answer.
 std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
   constexpr int most_in_vain = 4;
+  constexpr int rounds_to_tell = 3;  // whether it comes to anything
+  int rounds_told = 0;
   std::vector<std::uint32_t> best = chosen_;
   for (int in_vain = 0; done < rounds && !stop(); ++done) {
     if (progress_) progress_(done / rounds);
@@ -113,7 +115,9 @@ std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
     if (clean_ > best_clean_) fillers_of_best_ = static_cast<int>(looked_at.size());
     best_clean_ = std::max(best_clean_, clean_);
     if (isEnough()) return reduce();
-    if (in_vain == most_in_vain) break;
+    const bool leads_nowhere =
+        ++rounds_told >= rounds_to_tell && best_clean_ < hardly_any_share * builds_to_be_sure;
+    if (in_vain == most_in_vain || leads_nowhere) break;
     if (in_vain == 0) continue;
     chosen_ = best;
     Workers workers(hands_.threads);
