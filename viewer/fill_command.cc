@@ -120,8 +120,7 @@ Result<Filled> filledOf(const LoadedPlan& given, const FillArguments& arguments,
   auto result = fillPlan(given, options);
   if (!result) return Result<Filled>::failure(std::move(result.problems));
   if (given.plan.hands && !result.value->hands)
-    result.value->notes.push_back(
-        "The fillers are for perfect hands: what [hands] says isn't counted in yet.");
+    result.value->notes.push_back("The fillers are for perfect hands: what [hands] says is left aside.");
   Filled filled{withKeptFillers(given, result.value->kept), {}, {}, std::move(*result.value)};
   auto before = buildScene(filled.before);
   if (!before) return Result<Filled>::failure(std::move(before.problems));

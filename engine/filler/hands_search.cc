@@ -72,6 +72,7 @@ std::vector<Problem> HandsSearch::search() {
   std::size_t gaps = 1;
   for (const ShotCheck& shot : hands_.shots) gaps += shot.found.gaps.size();
   const int first = std::clamp(gaps_to_begin_with / static_cast<int>(gaps), 6, 24);
+  if (given_.empty() && isEnoughAsItIs()) return {};
   if (std::vector<Problem> problems = look({}, first); !problems.empty()) return problems;
   Workers workers(hands_.threads);
   workers.run([&] {
@@ -100,6 +101,8 @@ std::vector<Problem> HandsSearch::search() {
 // With many builds in each round; what does best by builds not seen before is the answer.
 std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
   constexpr int most_in_vain = 4;
+  constexpr int rounds_to_tell = 3;  // whether it comes to anything
+  int rounds_told = 0;
   std::vector<std::uint32_t> best = chosen_;
   for (int in_vain = 0; done < rounds && !stop(); ++done) {
     if (progress_) progress_(done / rounds);
@@ -112,7 +115,9 @@ std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
     if (clean_ > best_clean_) fillers_of_best_ = static_cast<int>(looked_at.size());
     best_clean_ = std::max(best_clean_, clean_);
     if (isEnough()) return reduce();
-    if (in_vain == most_in_vain) break;
+    const bool leads_nowhere =
+        ++rounds_told >= rounds_to_tell && best_clean_ < hardly_any_share * builds_to_be_sure;
+    if (in_vain == most_in_vain || leads_nowhere) break;
     if (in_vain == 0) continue;
     chosen_ = best;
     Workers workers(hands_.threads);
@@ -296,6 +301,12 @@ bool HandsSearch::isEnough() const {
   const int may_be_clean = canBeEnough(lost_) ? tried_ : tried_ - lost_;
   const int needed = (may_be_clean * asked_.clean + asked_.of - 1) / asked_.of;
   return clean_ >= std::min(may_be_clean, needed + sure);
+}
+
+// What is said of a filled plan holds for it when it is filled again.
+bool HandsSearch::isEnoughAsItIs() const {
+  const HandsReport report = reportOnHands(hands_, task_.scene, asked_, stays_);
+  return report.clean * asked_.of >= report.builds * asked_.clean;
 }
 
 // Less, and what most walls don't need was better left out: who wants it all the same asks for fewer walls.

@@ -44,7 +44,10 @@ std::string shotLines(const FillResult& result) {
 std::string firstLines(const FillResult& result, const std::vector<int>& numbers) {
   if (result.fillers.size() <= ten_minutes) return "";
   std::map<int, int> by_rank;
-  for (std::size_t i = 0; i < result.fillers.size(); ++i) by_rank[result.fillers[i].rank] = numbers[i];
+  // Those that were there hide nothing that the plan as given shows: they have no rank.
+  for (std::size_t i = 0; i < result.fillers.size(); ++i)
+    if (result.fillers[i].rank > 0) by_rank[result.fillers[i].rank] = numbers[i];
+  if (by_rank.size() <= ten_minutes) return "";
   std::vector<int> first;
   for (const auto& entry : by_rank)
     if (first.size() < ten_minutes) first.push_back(entry.second);
@@ -67,7 +70,7 @@ std::vector<std::string> rowOf(const PlacedFiller& filler, int number, const Pla
           tapeNumber(filler.from_top_mm, plan.units),
           fmt::format("{:.0f}", turn),
           sitsOnWords(filler.over),
-          std::to_string(filler.rank),
+          filler.rank > 0 ? std::to_string(filler.rank) : "",
           filler.old ? "there already" : ""};
 }
 

@@ -108,6 +108,9 @@ TEST_CASE("walls by hands: fillers for builds that come out otherwise than plann
     CHECK(result.value->count == 1 + result.value->hands->costs);
     CHECK(result.value->hands->clean >= 190);
     CHECK(result.value->left.empty());
+    const Result<FillResult> again = fillPlan(result.value->filled, options);
+    REQUIRE(again);
+    CHECK(again.value->count == 0);
     options.threads = 3;
     const Result<FillResult> other = fillPlan(plan, options);
     REQUIRE(other);

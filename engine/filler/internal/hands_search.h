@@ -57,6 +57,7 @@ class HandsSearch {
   bool isEnough() const;
   bool canBeEnough(int lost) const;
   bool isHalfEnough() const;
+  bool isEnoughAsItIs() const;
   std::vector<Problem> onlyWorthIt();
   void add(const HandsTraining::Looked& looked);
   void addOf(std::span<const GapOfHands> of_shot, const HandsTraining::Looked& looked);
