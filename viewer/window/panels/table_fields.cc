@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <cctype>
+#include <string_view>
 #include <utility>
+#include <vector>
 
 namespace petalproof::window {
 namespace fs = std::filesystem;
@@ -40,13 +42,42 @@ bool isGrid(const fs::path& file, const std::string& text) {
   return true;
 }
 
-// Shines through the empty field that lies over it.
+using Row = std::vector<std::string>;
+
+std::vector<Row> rowsOf(std::string_view example) {
+  std::vector<Row> rows(1, Row(1));
+  for (const char c : example) {
+    if (c == '\n')
+      rows.emplace_back(1);
+    else if (c == '\t')
+      rows.back().emplace_back();
+    else
+      rows.back().back() += c;
+  }
+  return rows;
+}
+
+// Shines through the empty field that lies over it, cells below each other as in a spreadsheet.
 void drawExample(const Ui& ui, const char* example, ImVec2 size) {
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const ImVec2 room = ImGui::GetStyle().FramePadding;
   const ImVec4 clip(at.x, at.y, at.x + size.x, at.y + size.y);
-  ImGui::GetWindowDrawList()->AddText(ui.fonts.text, ui.fonts.text->FontSize, {at.x + room.x, at.y + room.y},
-                                      faded(ui.theme.faint, 0.75F), example, nullptr, 0, &clip);
+  const std::vector<Row> rows = rowsOf(example);
+  std::vector<float> left(1, at.x + room.x);  // of each column
+  for (std::size_t column = 0;; ++column) {
+    float wide = 0;
+    for (const Row& row : rows)
+      if (column + 1 < row.size()) wide = std::max(wide, ImGui::CalcTextSize(row[column].c_str()).x);
+    if (wide <= 0) break;
+    left.push_back(left.back() + wide + 16 * ui.scale);
+  }
+  for (std::size_t row = 0; row < rows.size(); ++row)
+    for (std::size_t column = 0; column < rows[row].size(); ++column) {
+      const float down = static_cast<float>(row) * ui.fonts.text->FontSize;
+      ImGui::GetWindowDrawList()->AddText(ui.fonts.text, ui.fonts.text->FontSize,
+                                          {left[column], at.y + room.y + down}, faded(ui.theme.faint, 0.75F),
+                                          rows[row][column].c_str(), nullptr, 0, &clip);
+    }
 }
 
 }  // namespace
