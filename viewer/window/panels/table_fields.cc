@@ -24,8 +24,28 @@ constexpr const char* blooms_example =
     "\n"
     "In any order, with whatever headings.";
 
-// A list of blooms has sizes and numbers of them; cells have names only. What the file is called decides
-// first.
+// Whatever can be read as a list of blooms is one: cells of a wall have no headings.
+bool isListOfBlooms(const std::string& text) {
+  TablesInput input;
+  input.blooms = TableFile{"", text};
+  input.panel = "24x20";
+  input.size = "96x80";
+  return static_cast<bool>(planFromTables(input));
+}
+
+// One that can't be read yet has sizes and numbers of blooms all the same; cells have names only, but for the
+// numbers of rows before them.
+bool hasNumbers(std::string_view text) {
+  char before = '\n';
+  for (const char c : text) {
+    const bool starts_cell = before == ',' || before == ';' || before == '\t';
+    if (starts_cell && std::isdigit(static_cast<unsigned char>(c)) != 0) return true;
+    before = c;
+  }
+  return false;
+}
+
+// What the file is called decides first.
 bool isGrid(const fs::path& file, const std::string& text) {
   std::string name = file.filename().string();
   std::transform(name.begin(), name.end(), name.begin(),
@@ -33,13 +53,7 @@ bool isGrid(const fs::path& file, const std::string& text) {
   const auto isCalled = [&name](const char* word) { return name.find(word) != std::string::npos; };
   if (isCalled("grid") || isCalled("wall") || isCalled("layout")) return true;
   if (isCalled("bloom")) return false;
-  char before = ',';
-  for (const char c : text) {
-    const bool at_start = before == ',' || before == ';' || before == '\t' || before == '\n';
-    if (at_start && std::isdigit(static_cast<unsigned char>(c)) != 0) return false;
-    before = c;
-  }
-  return true;
+  return !isListOfBlooms(text) && !hasNumbers(text);
 }
 
 using Row = std::vector<std::string>;
@@ -108,7 +122,9 @@ void TableFields::drawTable(const Ui& ui, const char* words, const char* example
   ImGui::SameLine(size.x - button);
   if (ImGui::Button("Paste")) {
     const char* const pasted = ImGui::GetClipboardText();
-    text = pasted ? pasted : "";
+    std::string table = pasted ? pasted : "";
+    // The list of blooms goes to its own place, wherever it was pasted.
+    (isListOfBlooms(table) ? blooms_ : text) = std::move(table);
     changed_ = true;
   }
   if (text.empty()) drawExample(ui, example, size);
