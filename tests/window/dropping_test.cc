@@ -61,7 +61,7 @@ TEST_CASE("tables dropped onto an open plan become a new wall once that is agree
   app::write(open_plan, before);
   const auto grid = desk.home / "cells.csv";  // told from the other by what is in it
   const auto blooms = desk.home / "list.csv";
-  app::write(grid, "a,b\nb,a\n");
+  app::write(grid, ",A,B\n1,a,b\n2,b,a\n");
   app::write(blooms, "Bloom,Type,Size,Count,Color\nEmber,dahlia,14,4,rust\nSnow,peony,10,8,white\n");
   desk.start({open_plan.string()});
   REQUIRE(dropFiles(desk.screen.display(), "Petalproof", {grid, blooms}, 600, 300));

@@ -2,6 +2,7 @@
 
 #include "engine/check/check.h"
 
+#include <algorithm>
 #include <utility>
 
 namespace petalproof::app {
@@ -15,8 +16,10 @@ Result<FillResult> fill(const LoadedPlan& plan, FillOptions options, JobReport& 
   options.cancelled = [&report] { return report.stopped(); };
   options.progress = [&report](double share, const std::string& what) {
     if (report.stopped()) throw Stopped{};
-    // What was found is still to be put together, on large walls for a while.
-    report.tell(share, share < 1 ? what : "putting the list together");
+    // The checks within it end with 1 and "done" while the filling goes on.
+    const Progress before = report.progress();
+    const bool ends = share >= 1;
+    report.tell(std::max(before.share, ends ? 0.0 : share), ends ? before.what : what);
   };
   try {
     return fillPlan(plan, options);

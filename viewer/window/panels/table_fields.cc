@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <cctype>
+#include <string_view>
 #include <utility>
+#include <vector>
 
 namespace petalproof::window {
 namespace fs = std::filesystem;
@@ -22,8 +24,28 @@ constexpr const char* blooms_example =
     "\n"
     "In any order, with whatever headings.";
 
-// A list of blooms has sizes and numbers of them; cells have names only. What the file is called decides
-// first.
+// Whatever can be read as a list of blooms is one: cells of a wall have no headings.
+bool isListOfBlooms(const std::string& text) {
+  TablesInput input;
+  input.blooms = TableFile{"", text};
+  input.panel = "24x20";
+  input.size = "96x80";
+  return static_cast<bool>(planFromTables(input));
+}
+
+// One that can't be read yet has sizes and numbers of blooms all the same; cells have names only, but for the
+// numbers of rows before them.
+bool hasNumbers(std::string_view text) {
+  char before = '\n';
+  for (const char c : text) {
+    const bool starts_cell = before == ',' || before == ';' || before == '\t';
+    if (starts_cell && std::isdigit(static_cast<unsigned char>(c)) != 0) return true;
+    before = c;
+  }
+  return false;
+}
+
+// What the file is called decides first.
 bool isGrid(const fs::path& file, const std::string& text) {
   std::string name = file.filename().string();
   std::transform(name.begin(), name.end(), name.begin(),
@@ -31,22 +53,45 @@ bool isGrid(const fs::path& file, const std::string& text) {
   const auto isCalled = [&name](const char* word) { return name.find(word) != std::string::npos; };
   if (isCalled("grid") || isCalled("wall") || isCalled("layout")) return true;
   if (isCalled("bloom")) return false;
-  char before = ',';
-  for (const char c : text) {
-    const bool at_start = before == ',' || before == ';' || before == '\t' || before == '\n';
-    if (at_start && std::isdigit(static_cast<unsigned char>(c)) != 0) return false;
-    before = c;
-  }
-  return true;
+  return !isListOfBlooms(text) && !hasNumbers(text);
 }
 
-// Shines through the empty field that lies over it.
+using Row = std::vector<std::string>;
+
+std::vector<Row> rowsOf(std::string_view example) {
+  std::vector<Row> rows(1, Row(1));
+  for (const char c : example) {
+    if (c == '\n')
+      rows.emplace_back(1);
+    else if (c == '\t')
+      rows.back().emplace_back();
+    else
+      rows.back().back() += c;
+  }
+  return rows;
+}
+
+// Shines through the empty field that lies over it, cells below each other as in a spreadsheet.
 void drawExample(const Ui& ui, const char* example, ImVec2 size) {
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const ImVec2 room = ImGui::GetStyle().FramePadding;
   const ImVec4 clip(at.x, at.y, at.x + size.x, at.y + size.y);
-  ImGui::GetWindowDrawList()->AddText(ui.fonts.text, ui.fonts.text->FontSize, {at.x + room.x, at.y + room.y},
-                                      faded(ui.theme.faint, 0.75F), example, nullptr, 0, &clip);
+  const std::vector<Row> rows = rowsOf(example);
+  std::vector<float> left(1, at.x + room.x);  // of each column
+  for (std::size_t column = 0;; ++column) {
+    float wide = 0;
+    for (const Row& row : rows)
+      if (column + 1 < row.size()) wide = std::max(wide, ImGui::CalcTextSize(row[column].c_str()).x);
+    if (wide <= 0) break;
+    left.push_back(left.back() + wide + 16 * ui.scale);
+  }
+  for (std::size_t row = 0; row < rows.size(); ++row)
+    for (std::size_t column = 0; column < rows[row].size(); ++column) {
+      const float down = static_cast<float>(row) * ui.fonts.text->FontSize;
+      ImGui::GetWindowDrawList()->AddText(ui.fonts.text, ui.fonts.text->FontSize,
+                                          {left[column], at.y + room.y + down}, faded(ui.theme.faint, 0.75F),
+                                          rows[row][column].c_str(), nullptr, 0, &clip);
+    }
 }
 
 }  // namespace
@@ -77,7 +122,9 @@ void TableFields::drawTable(const Ui& ui, const char* words, const char* example
   ImGui::SameLine(size.x - button);
   if (ImGui::Button("Paste")) {
     const char* const pasted = ImGui::GetClipboardText();
-    text = pasted ? pasted : "";
+    std::string table = pasted ? pasted : "";
+    // The list of blooms goes to its own place, wherever it was pasted.
+    (isListOfBlooms(table) ? blooms_ : text) = std::move(table);
     changed_ = true;
   }
   if (text.empty()) drawExample(ui, example, size);
