@@ -207,13 +207,16 @@ class PictureOcclusion {
   }
 
   float onBoard(const PlaceInSight& one, std::span<const Arriving> own) {
-    boards_.take(tileOf(one), own);
+    const int tile = tileOf(one);
+    boards_.makeRoomFor(std::span(&tile, 1));
+    boards_.take(tile, own);
     return boards_.at({glm::dvec2(one.place.point)}).dome;
   }
 
   float onPaper(const PlaceInSight& one, std::span<const Arriving> own,
                 const std::vector<glm::vec3>& shares) {
     const PaperSide side = sideOf(one);
+    paper_.makeRoomFor(std::span(&side, 1));
     paper_.take(side, own);
     PaperNet net = paper_.netOf(side);
     net.points = shares.data();
