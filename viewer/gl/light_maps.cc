@@ -43,7 +43,6 @@ void makeColourTarget(const Texture& texture, GLint format, int side_px, const F
 void makeHeightTarget(const Texture& heights, GLint format, int side_px, const Renderbuffer& depths,
                       const Framebuffer& target) {
   makeColourTarget(heights, format, side_px, target);
-  glGenerateMipmap(GL_TEXTURE_2D);
   glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR_MIPMAP_LINEAR);
   glBindRenderbuffer(GL_RENDERBUFFER, depths.name());
   glRenderbufferStorage(GL_RENDERBUFFER, GL_DEPTH_COMPONENT24, side_px, side_px);
