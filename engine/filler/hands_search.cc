@@ -276,9 +276,6 @@ void HandsSearch::add(const HandsTraining::Looked& looked) {
   tried_ = static_cast<int>(looked.builds());
   lost_ = 0;
   clean_ = tried_ - static_cast<int>(unclean.size());
-  if (std::getenv("HP"))
-    std::fprintf(stderr, "look %d clean %d each %.2f chosen %zu looser %.2f demands %u pool %zu\n", tried_,
-                 clean_, gaps_each_, chosen_.size(), looser_, demands_.size(), pool_.size());
 }
 
 // One place of each block of the grid.
