@@ -109,10 +109,8 @@ ExitStatus newFromTables(const NewArguments& arguments) {
   const auto loaded = readPlan(text, arguments.file, folder);
   print(loaded.problems);
   if (!loaded) return ExitStatus::input_wrong;
-  if (const auto wrong = writeFile(arguments.file, text, Existing::refuse)) {
-    fmt::print(stderr, "petalproof: {}\n", *wrong);
-    return ExitStatus::failed;
-  }
+  if (const auto wrong = writeFile(arguments.file, text, Existing::refuse))
+    return complainByName(*wrong, ExitStatus::failed);
   tell(arguments, tables, arrangement);
   return ExitStatus::done;
 }

@@ -25,7 +25,7 @@ struct TablesArguments {
 ExitStatus runTablesCommand(const TablesArguments& arguments) {
   if (const auto wrong = whyNotFolder(arguments.out)) return complainByName(*wrong, ExitStatus::input_wrong);
   auto loaded = loadPlan(arguments.plan);
-  for (const Problem& problem : loaded.problems) fmt::print(stderr, "{}\n", toString(problem));
+  print(loaded.problems);
   if (!loaded) return ExitStatus::input_wrong;
   Plan& plan = loaded.value->plan;
   moveMeshPaths(plan.blooms, loaded.value->directory, arguments.out);

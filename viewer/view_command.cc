@@ -1,11 +1,9 @@
 // petalproof, petalproof PLAN, petalproof view PLAN: the window.
 
 #include "viewer/command.h"
+#include "viewer/complain.h"
 #include "viewer/window/window.h"
 
-#include <fmt/format.h>
-
-#include <cstdio>
 #include <memory>
 
 namespace petalproof {
@@ -13,9 +11,7 @@ namespace {
 
 ExitStatus runView(const window::WindowOptions& options) {
   const auto wrong = window::runWindow(options);
-  if (!wrong) return ExitStatus::done;
-  fmt::print(stderr, "petalproof: {}\n", *wrong);
-  return ExitStatus::failed;
+  return wrong ? complainByName(*wrong, ExitStatus::failed) : ExitStatus::done;
 }
 
 }  // namespace

@@ -36,11 +36,13 @@ Result<CheckedPlan> checkPlan(const Filling& filling, LoadedPlan plan, const Sce
   check.readings = options.hide != Hide::all || options.readings;
   check.lighting = how.lighting;
   check.progress = how.progress;
+  const bool keeps_bare = how.rim || options.hide == Hide::all;
   std::vector<PixelMask> bare;
   Workers workers(options.threads);
   check.on_shot = [&](const ShotCheck& shot, const VisibilityBuffer& seen) {
-    workers.run([&] { bare.push_back(bareMask(seen, scene.panels)); });
-    collector.add(shot, bare.back(), how.rim);
+    PixelMask& mask = bare.emplace_back();
+    if (keeps_bare) workers.run([&] { mask = bareMask(seen, scene.panels); });
+    collector.add(shot, mask, how.rim);
   };
   Result<Check> done = runCheck(plan, scene, check, checker);
   if (!done) return Result<CheckedPlan>::failure(std::move(done.problems));

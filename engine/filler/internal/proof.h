@@ -20,7 +20,7 @@ struct CheckedPlan {
   LoadedPlan plan;
   Check check;
   MustHide must_hide;
-  std::vector<PixelMask> bare;  // what each shot sees bare
+  std::vector<PixelMask> bare;  // what each shot sees bare; kept with `rim`, and where all must be hidden
 };
 using SayProgress = std::function<void(double, const std::string&)>;
 struct HowToCheck {
