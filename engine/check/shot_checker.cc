@@ -90,7 +90,6 @@ ShotCheck ShotChecker::see(const LensEnd& end, const SceneColours& colours, cons
   ShotCheck done = sight_.see({loaded_->plan, *scene_, end.shot, end.camera, readings_}, step);
   if (step) step("reading gaps");
   read(colours, done);
-  sight_.forgetTriangles();
   return done;
 }
 
