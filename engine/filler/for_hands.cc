@@ -1,6 +1,7 @@
 #include "engine/filler/internal/for_hands.h"
 
 #include "engine/base/units.h"
+#include "engine/filler/internal/hand_demands.h"
 #include "engine/filler/internal/must_hide.h"
 #include "engine/filler/internal/pixels_of_gap.h"
 #include "engine/gaps/components.h"

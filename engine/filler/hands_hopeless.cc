@@ -1,13 +1,8 @@
-// Places of builds that no filler hides, wherever it fits.
+// Places of builds that no candidate hides, and a closer look around them.
 
 #include "engine/base/hash.h"
-#include "engine/base/length_text.h"
 #include "engine/base/threads.h"
-#include "engine/filler/internal/hands_search.h"
-#include "engine/filler/internal/why_left.h"
-#include "engine/gaps/gaps.h"
-
-#include <fmt/format.h>
+#include "engine/filler/internal/hands_cover.h"
 
 #include <glm/geometric.hpp>
 
@@ -39,31 +34,29 @@ std::vector<std::uint32_t> spreadOver(const std::vector<std::uint32_t>& all, std
 
 }  // namespace
 
-// What no filler hides, wherever it fits.
-std::vector<std::uint32_t> HandsSearch::hopeless() const {
+HandsCover::Numbers HandsCover::hopeless() const {
   std::vector<char> could(demands_.size(), 0);
   for (const auto& covers : covers_)
     for (const std::uint32_t demand : covers) could[demand] = 1;
-  std::vector<std::uint32_t> not_yet;
+  Numbers not_yet;
   for (std::uint32_t k = 0; k < demands_.size(); ++k)
     if (could[k] == 0) not_yet.push_back(k);
   return not_yet;
 }
 
-// Of demands from number `from` on; with a place that no filler hides however often it is hung.
-int HandsSearch::buildsWithHopeless(std::uint32_t from) const {
+int HandsCover::buildsWithHopeless(std::uint32_t from) const {
   std::map<std::tuple<std::uint32_t, double, double>, std::uint64_t> times;
   std::set<std::uint32_t> builds;
   for (const std::uint32_t k : hopeless()) {
     const std::uint32_t build = demands_.buildOf(k);
     const glm::dvec2 at = demands_[k].at_mm;
-    if (k >= from && build != 0 && ++times[{build, at.x, at.y}] >= HandsTraining::times_hung)
+    if (k >= from && build != 0 && ++times[{build, at.x, at.y}] >= times_hung)
       builds.insert(build);
   }
   return static_cast<int>(builds.size());
 }
 
-HandsSearch::Blocks HandsSearch::blocksOf(const std::vector<std::uint32_t>& demands) const {
+HandsCover::Blocks HandsCover::blocksOf(const Numbers& demands) const {
   Blocks blocks;
   for (const std::uint32_t k : demands) {
     const glm::dvec2 block = glm::floor(demands_[k].at_mm / block_mm);
@@ -72,8 +65,7 @@ HandsSearch::Blocks HandsSearch::blocksOf(const std::vector<std::uint32_t>& dema
   return blocks;
 }
 
-// A scan takes what would hide most, and may pass by the few sites that hide a place beside larger blooms.
-void HandsSearch::lookCloselyAt(const std::vector<std::uint32_t>& demands) {
+void HandsCover::lookCloselyAt(const Numbers& demands) {
   constexpr std::size_t most_blocks = 12;
   const Blocks blocks = blocksOf(demands);
   std::vector<std::pair<std::size_t, Block>> by_size;
@@ -89,11 +81,11 @@ void HandsSearch::lookCloselyAt(const std::vector<std::uint32_t>& demands) {
     ++looked_closely_[by_size[n].second];
     pool_.add(found[n]);
   }
-  propose({}, false);
+  propose({}, Look::wide);
 }
 
 // Sites all around them that break no rule: those that hide most of them, of equals the nearest.
-std::vector<Proposal> HandsSearch::closeLook(const std::vector<std::uint32_t>& demands) const {
+std::vector<Proposal> HandsCover::closeLook(const Numbers& demands) const {
   constexpr std::size_t most_asked = 6;
   constexpr std::size_t most_found = 4;
   const std::vector<std::uint32_t> asked = spreadOver(demands, most_asked);
@@ -133,26 +125,13 @@ std::vector<Proposal> HandsSearch::closeLook(const std::vector<std::uint32_t>& d
   return found;
 }
 
-// "on B2, 3 in from its left and 4 1/8 in from its top (why)", where most walls are left unclean.
-std::string HandsSearch::worstHopeless() const {
+std::optional<std::uint32_t> HandsCover::worstHopeless() const {
   const Blocks blocks = blocksOf(hopeless());
   const auto worst = std::max_element(blocks.begin(), blocks.end(), [](const auto& a, const auto& b) {
     return a.second.size() < b.second.size();
   });
-  if (worst == blocks.end()) return "";
-  const std::uint32_t demand = worst->second[worst->second.size() / 2];
-  const glm::dvec2 at = demands_[demand].at_mm;
-  const PanelGrid& panels = task_.scene.panels;
-  const Owner owner = ownerOf(panels, {at});
-  const std::vector<int> none_wanted(task_.maker.kinds().size(), 0);
-  const glm::dvec3 eye = demands_.eyeOf(demand);
-  const std::string why = fillerThatFits(task_, eye, at, {}) ? "what fits there hides it in some walls only"
-                                                             : whyLeft(task_, eye, at, {}, none_wanted);
-  const double from_left = at.x - panels.left_mm(owner.column);
-  const double from_top = panels.top_mm(owner.row) - at.y;
-  return fmt::format("on {}, {} from its left and {} from its top ({})", cellName(owner.column, owner.row),
-                     tapeText(std::max(0.0, from_left), task_.plan.units),
-                     tapeText(std::max(0.0, from_top), task_.plan.units), why);
+  if (worst == blocks.end()) return std::nullopt;
+  return worst->second[worst->second.size() / 2];
 }
 
 }  // namespace petalproof

@@ -2,26 +2,19 @@
 
 #include "engine/base/threads.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <iterator>
-#include <numeric>
 #include <set>
 #include <utility>
 
 namespace petalproof {
 namespace {
 
-constexpr int builds_more = 6;  // than asked for: not all builds are like those looked at
-constexpr int builds_to_be_sure = 200;
-constexpr double too_many_gaps = 50;       // in a build, all shots together: no few fillers more mend that
-constexpr double looser = 1.25;            // every other time
-constexpr double hardly_any_share = 0.05;  // of walls: then none are as good
-constexpr float planned_weight = 8;        // against 1 of a gap of a build
-constexpr int planned_apart = 4;           // places of the grid each way
+constexpr int builds_more = 6;        // than asked for: not all builds are like those looked at
+constexpr double too_many_gaps = 50;  // in a build, all shots together: no few fillers more mend that
+constexpr double looser = 1.25;       // every other time
 
 // As the plan would have them; their colours make no difference here.
 LoadedPlan withFillers(const LoadedPlan& base, const FillerMaker& maker,
@@ -37,12 +30,6 @@ LoadedPlan withFillers(const LoadedPlan& base, const FillerMaker& maker,
   return filled;
 }
 
-std::vector<Proposal> proposalsOf(const std::vector<Candidate>& chosen) {
-  std::vector<Proposal> proposals;
-  for (const Candidate& one : chosen) proposals.push_back({one.kind, one.site.board_mm, one.turn_deg, 0});
-  return proposals;
-}
-
 }  // namespace
 
 HandsSearch::HandsSearch(const HandsTask& hands, const SearchTask& task, const CleanWalls& asked,
@@ -53,14 +40,10 @@ HandsSearch::HandsSearch(const HandsTask& hands, const SearchTask& task, const C
       stays_(perfect.stays),
       progress_(std::move(progress)),
       training_(hands),
-      pool_(task),
-      demands_(task.maker, {task.scene.panels.width_mm(), task.scene.panels.height_mm()}),
+      cover_(task_),
       wanted_(task.maker.kinds().size(), 0) {
-  addPlanned(perfect.hidden);
-  Workers workers(hands_.threads);
-  workers.run([&] { pool_.add(proposalsOf(perfect.chosen)); });
-  given_ = pool_.numbersOf(proposalsOf(perfect.chosen));
-  chosen_ = given_;
+  cover_.addPlanned(perfect.hidden);
+  Workers(hands_.threads).run([&] { cover_.give(perfect.chosen); });
 }
 
 std::vector<Problem> HandsSearch::search() {
@@ -72,18 +55,18 @@ std::vector<Problem> HandsSearch::search() {
   std::size_t gaps = 1;
   for (const ShotCheck& shot : hands_.shots) gaps += shot.found.gaps.size();
   const int first = std::clamp(gaps_to_begin_with / static_cast<int>(gaps), 6, 24);
-  if (given_.empty() && isEnoughAsItIs()) return {};
+  if (cover_.chosen().empty() && isEnoughAsItIs()) return {};
   if (std::vector<Problem> problems = look({}, first); !problems.empty()) return problems;
   Workers workers(hands_.threads);
   workers.run([&] {
-    propose(demandsFrom(0), gaps < few_gaps);
-    propose(hopeless(), true);
-    lookCloselyAt(hopeless());
-    can_be_clean_ = 1 - static_cast<double>(buildsWithHopeless(0)) / std::max(1, tried_);
+    cover_.proposeFrom(0, gaps < few_gaps ? Look::close : Look::wide);
+    cover_.proposeForHopeless(Look::close);
+    cover_.lookCloselyAtHopeless();
+    can_be_clean_ = 1 - static_cast<double>(cover_.buildsWithHopeless(0)) / std::max(1, tried_);
     if (can_be_clean_ < hardly_any_share) return;
-    cover(coarse[0].least);
-    proposeCentred();
-    cover(coarse[0].least);
+    cover_.cover(coarse[0].least);
+    cover_.proposeCentred();
+    cover_.cover(coarse[0].least);
   });
   if (can_be_clean_ < hardly_any_share) return onlyWorthIt();
   for (std::size_t k = 0; k < coarse.size() && !stop(); ++k) {
@@ -103,11 +86,11 @@ std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
   constexpr int most_in_vain = 4;
   constexpr int rounds_to_tell = 3;  // whether it comes to anything
   int rounds_told = 0;
-  std::vector<std::uint32_t> best = chosen_;
+  HandsCover::Numbers best = cover_.chosen();
   for (int in_vain = 0; done < rounds && !stop(); ++done) {
     if (progress_) progress_(done / rounds);
     looser_ = looser_ == 1 ? looser : 1;
-    const std::vector<std::uint32_t> looked_at = chosen_;
+    const HandsCover::Numbers looked_at = cover_.chosen();
     if (std::vector<Problem> problems = go({builds_to_be_sure, 0}); !problems.empty()) return problems;
     if (looser_ != 1) continue;
     in_vain = clean_ > best_clean_ ? 0 : in_vain + 1;
@@ -119,23 +102,22 @@ std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
         ++rounds_told >= rounds_to_tell && best_clean_ < hardly_any_share * builds_to_be_sure;
     if (in_vain == most_in_vain || leads_nowhere) break;
     if (in_vain == 0) continue;
-    chosen_ = best;
-    Workers workers(hands_.threads);
-    workers.run([&] { addBest(0, 0); });
+    cover_.choose(best);
+    Workers(hands_.threads).run([&] { cover_.addBest(0, 0); });
   }
-  chosen_ = std::move(best);
+  cover_.choose(std::move(best));
   return prune();
 }
 
 // Without those that hardly any wall needs, where no fewer walls are clean then.
 std::vector<Problem> HandsSearch::prune() {
   constexpr double hardly_any = 0.01;
-  const std::vector<std::uint32_t> best = chosen_;
+  const HandsCover::Numbers best = cover_.chosen();
   Workers workers(hands_.threads);
-  workers.run([&] { dropForFewWalls(hardly_any * builds_); });
-  if (stop() || chosen_.size() == best.size()) return {};
+  workers.run([&] { cover_.dropForFewWalls(hardly_any * builds_); });
+  if (stop() || cover_.chosen().size() == best.size()) return {};
   if (std::vector<Problem> problems = lookAgain(); !problems.empty()) return problems;
-  if (clean_ + builds_more < best_clean_) chosen_ = best;
+  if (clean_ + builds_more < best_clean_) cover_.choose(best);
   return {};
 }
 
@@ -145,37 +127,38 @@ std::vector<Problem> HandsSearch::reduce() {
   const double may_fail = builds_ * (1 - static_cast<double>(asked_.clean) / asked_.of);
   constexpr int most_tries = 12;
   constexpr double least_share = 0.01;
-  std::vector<std::uint32_t> enough = chosen_;
+  HandsCover::Numbers enough = cover_.chosen();
   double share = 0.5;
   for (int k = 0; k < most_tries && share > least_share && !stop(); ++k) {
-    chosen_ = enough;
+    cover_.choose(enough);
     Workers workers(hands_.threads);
     workers.run([&] {
       if (k == 0) {
-        proposeCentred();
-        cover(0);
+        cover_.proposeCentred();
+        cover_.cover(0);
       }
-      dropForFewWalls(share * may_fail);
+      cover_.dropForFewWalls(share * may_fail);
     });
-    if (k > 0 && chosen_.size() >= enough.size()) break;
-    if (chosen_.size() >= enough.size()) continue;
+    if (k > 0 && cover_.chosen().size() >= enough.size()) break;
+    if (cover_.chosen().size() >= enough.size()) continue;
     if (std::vector<Problem> problems = lookAgain(); !problems.empty()) return problems;
     if (isEnough())
-      enough = chosen_;
+      enough = cover_.chosen();
     else if (k > 0)
       share /= 2;
   }
-  chosen_ = std::move(enough);
+  cover_.choose(std::move(enough));
   return {};
 }
 
 // At many builds, for how many come out clean.
 std::vector<Problem> HandsSearch::lookAgain() {
-  const std::uint32_t from = demands_.size();
-  if (std::vector<Problem> problems = look(chosen(), builds_to_be_sure); !problems.empty()) return problems;
+  const std::uint32_t from = cover_.demands().size();
+  if (std::vector<Problem> problems = look(cover_.chosenFillers(), builds_to_be_sure); !problems.empty())
+    return problems;
   Workers workers(hands_.threads);
   workers.run([&] {
-    propose(demandsFrom(from), true);
+    cover_.proposeFrom(from, Look::close);
     findLost(from);
   });
   return {};
@@ -187,7 +170,7 @@ std::vector<Problem> HandsSearch::onlyWorthIt() {
   constexpr std::array<Round, 3> rounds{{{16, 8}, {32, 16}, {32, 16}}};
   worth_only_ = true;
   looser_ = 1;
-  chosen_ = given_;
+  cover_.chooseGiven();
   for (std::size_t k = 0; k < rounds.size() && !stop(); ++k) {
     if (progress_) progress_(static_cast<double>(k + 1) / (rounds.size() + 1));
     if (std::vector<Problem> problems = go(rounds[k]); !problems.empty()) return problems;
@@ -204,20 +187,21 @@ std::vector<Problem> HandsSearch::look(const std::vector<Candidate>& hung, int b
 }
 
 std::vector<Problem> HandsSearch::go(const Round& round) {
-  const std::uint32_t from = demands_.size();
-  if (std::vector<Problem> problems = look(chosen(), round.builds); !problems.empty()) return problems;
+  const std::uint32_t from = cover_.demands().size();
+  if (std::vector<Problem> problems = look(cover_.chosenFillers(), round.builds); !problems.empty())
+    return problems;
   if (isEnough() && looser_ == 1) return {};
   if (!worth_only_ && gaps_each_ > too_many_gaps) return {};
   Workers workers(hands_.threads);
   workers.run([&] {
-    propose(demandsFrom(from), false);
+    cover_.proposeFrom(from, Look::wide);
     if (!worth_only_) {
-      if (round.least > 0) return cover(round.least);
-      propose(bare(), true);
+      if (round.least > 0) return cover_.cover(round.least);
+      cover_.proposeForBare(Look::close);
       findLost(from);
     }
-    worth_only_ ? addBest(round.least, from) : hideWhatIsBare();
-    countWanted();
+    worth_only_ ? cover_.addBest(round.least, from) : hideWhatIsBare();
+    wanted_ = cover_.wantedBeyondStock();
   });
   return {};
 }
@@ -229,31 +213,30 @@ void HandsSearch::hideWhatIsBare() {
   constexpr int rounds_anew = 4;
   const int clean = std::max(best_clean_, looser_ == 1 ? clean_ : 0);
   const bool anew = finely_++ < rounds_anew && clean < good_share * builds_to_be_sure;
-  addBest(0, 0);
-  if (anew && !bare().empty()) exchangeForBare();
-  if (bare().empty()) return;
-  lookCloselyAt(bare());
-  addBest(0, 0);
-  if (bare().empty()) return;
-  anew ? exchangeForBare() : swapForBare();
-  addBest(0, 0);
+  const auto isBare = [&] { return !cover_.bare().empty(); };
+  cover_.addBest(0, 0);
+  if (anew && isBare()) cover_.exchangeForBare();
+  if (!isBare()) return;
+  cover_.lookCloselyAtBare();
+  cover_.addBest(0, 0);
+  if (!isBare()) return;
+  anew ? cover_.exchangeForBare() : cover_.swapForBare();
+  cover_.addBest(0, 0);
 }
 
-// A filler that is tried comes out otherwise at each place. Of many places one would be found that is lucky
-// in all builds looked at, so each has to hide what shows however often the wall's fillers are hung.
 void HandsSearch::addOf(std::span<const GapOfHands> of_shot, const HandsTraining::Looked& looked) {
   const auto [build, shot] = std::pair(of_shot.front().build, of_shot.front().shot);
-  const auto number = builds_ + static_cast<std::uint32_t>(build);
-  for (const std::span<const HandBuild> hung : looked.hung) {
-    const std::uint32_t view = demands_.addView(hands_.shots[shot].camera.position.mm, &hung[build], number);
-    for (const GapOfHands& gap : of_shot)
-      demands_.add(view, gap.places_mm, 1.0F / static_cast<float>(gap.places_mm.size() * looked.hung.size()));
-  }
+  std::vector<const HandBuild*> hung;
+  for (const std::span<const HandBuild> builds : looked.hung) hung.push_back(&builds[build]);
+  std::vector<std::vector<glm::dvec2>> places;
+  for (const GapOfHands& gap : of_shot) places.push_back(gap.places_mm);
+  cover_.addGaps(hands_.shots[shot].camera.position.mm, builds_ + static_cast<std::uint32_t>(build), hung,
+                 places);
 }
 
 void HandsSearch::findLost(std::uint32_t from) {
-  lookCloselyAt(hopeless());
-  lost_ = buildsWithHopeless(from);
+  cover_.lookCloselyAtHopeless();
+  lost_ = cover_.buildsWithHopeless(from);
   if (looser_ == 1 && tried_ == builds_to_be_sure) lost_of_many_ = lost_;
 }
 
@@ -278,20 +261,6 @@ void HandsSearch::add(const HandsTraining::Looked& looked) {
   clean_ = tried_ - static_cast<int>(unclean.size());
 }
 
-// One place of each block of the grid.
-void HandsSearch::addPlanned(const MustHide& shown) {
-  const PlaceGrid& grid = task_.sites.grid();
-  for (const Eye& eye : shown.eyes) {
-    std::vector<glm::dvec2> places = eye.others;
-    std::set<std::pair<int, int>> blocks;
-    eye.places.forEach([&](int column, int row) {
-      if (blocks.emplace(column / planned_apart, row / planned_apart).second)
-        places.push_back({grid.x.at(column), grid.y.at(row)});
-    });
-    if (!places.empty()) demands_.add(demands_.addView(eye.at, nullptr, 0), places, planned_weight);
-  }
-}
-
 // With a few builds more to be sure, once there are many. Where too many can't be clean: of the others.
 bool HandsSearch::isEnough() const {
   const int sure = tried_ >= builds_to_be_sure ? builds_more : 0;
@@ -313,73 +282,14 @@ bool HandsSearch::isHalfEnough() const {
 
 bool HandsSearch::canBeEnough(int lost) const { return (tried_ - lost) * asked_.of >= tried_ * asked_.clean; }
 
-std::vector<Candidate> HandsSearch::chosen() const {
-  std::vector<Candidate> all;
-  for (const std::uint32_t k : chosen_) all.push_back(pool_[k]);
-  return all;
-}
-
-std::vector<std::uint32_t> HandsSearch::demandsFrom(std::uint32_t from) const {
-  std::vector<std::uint32_t> some(demands_.size() - from);
-  std::iota(some.begin(), some.end(), from);
-  return some;
-}
-
 void HandsSearch::hideToo(const MustHide& shown) {
   Workers workers(hands_.threads);
   workers.run([&] {
-    const std::uint32_t from = demands_.size();
-    addPlanned(shown);
-    propose(demandsFrom(from), true);
-    addBest(0, 0);
+    const std::uint32_t from = cover_.demands().size();
+    cover_.addPlanned(shown);
+    cover_.proposeFrom(from, Look::close);
+    cover_.addBest(0, 0);
   });
-}
-
-// "12 more of bud and 3 more of sage"; empty where the stock isn't in the way.
-std::string HandsSearch::moreThanStock() const {
-  std::string more;
-  for (std::size_t kind = 0; kind < wanted_.size(); ++kind) {
-    const Bloom& bloom = task_.plan.blooms[static_cast<std::size_t>(task_.maker.kinds()[kind].kind)];
-    if (wanted_[kind] > 0 && bloom.stock)
-      more += fmt::format("{}{} more of {}", more.empty() ? "" : " and ", wanted_[kind], bloom.name);
-  }
-  return more;
-}
-
-// Empty where as many as asked for might come out clean.
-std::string HandsSearch::whyLost() const {
-  if (canBeEnough(lost_of_many_)) return "";
-  const std::string where = worstHopeless();
-  if (where.empty()) return "";
-  return fmt::format("in {} of {} builds there is a gap that no filler hides, most often {}", lost_of_many_,
-                     builds_to_be_sure, where);
-}
-
-std::string HandsSearch::whyOnlyWorthIt(const std::string& more) const {
-  std::string best = "hardly any is";
-  if (best_clean_ >= hardly_any_share * builds_to_be_sure)
-    best = fmt::format("no more than {} in {} were found to be, by {} fillers", best_clean_,
-                       builds_to_be_sure, fillers_of_best_);
-  else
-    best += more.empty() ? ", however many fillers hang" : " without " + more;
-  return fmt::format(
-      "with such hands {}: so only those were added that hide something in most walls, and spares are what "
-      "helps on the day",
-      best);
-}
-
-std::optional<std::string> HandsSearch::whyNotClean(const HandsReport& report) const {
-  if (report.builds == 0 || report.clean * asked_.of >= report.builds * asked_.clean) return std::nullopt;
-  const std::string asked = fmt::format("{} walls in {} were to be clean; ", asked_.clean, asked_.of);
-  const std::string more = moreThanStock();
-  if (worth_only_) return asked + whyOnlyWorthIt(more);
-  if (const std::string lost = whyLost(); !lost.empty()) return asked + lost;
-  if (more.empty())
-    return asked + "they aren't, because no more fillers were found that fit where such hands leave gaps";
-  return asked +
-         fmt::format(
-             "they aren't, because the stock is used up: {} would hide more of what such hands leave bare",
-             more);
 }
 
 }  // namespace petalproof

@@ -53,7 +53,6 @@ class HandsTraining {
   // So many builds more of the wall with the fillers that `filled` has, by hands so many times as loose: then
   // what seldom shows does so more often.
   Looked look(const Scene& filled, int builds, Closeness closeness, double looser = 1);
-  static constexpr std::uint64_t times_hung = 3;
 
  private:
   HandsTask task_;

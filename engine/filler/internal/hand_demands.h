@@ -13,6 +13,9 @@
 
 namespace petalproof {
 
+// What shows in a build is asked of fillers that hang there so many times, each time otherwise.
+inline constexpr std::uint64_t times_hung = 3;
+
 // A place of a gap, in mm on the board plane, and how much it counts.
 struct HandDemand {
   std::uint32_t view = 0;

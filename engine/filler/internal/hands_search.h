@@ -3,17 +3,14 @@
 // too; first what several builds show, then what any does, each time in builds not seen before.
 
 #include "engine/filler/internal/for_hands.h"
-#include "engine/filler/internal/hand_demands.h"
-#include "engine/filler/internal/leeway.h"
+#include "engine/filler/internal/hands_cover.h"
 #include "engine/filler/internal/must_hide.h"
 
 #include <cstdint>
 #include <functional>
-#include <map>
 #include <optional>
 #include <span>
 #include <string>
-#include <utility>
 #include <vector>
 
 namespace petalproof {
@@ -36,11 +33,13 @@ class HandsSearch {
   // What the plan itself still shows beside them.
   void hideToo(const MustHide& shown);
 
-  std::vector<Candidate> chosen() const;
+  std::vector<Candidate> chosen() const { return cover_.chosenFillers(); }
   // In words, where fewer walls are clean than were asked for.
   std::optional<std::string> whyNotClean(const HandsReport& report) const;
 
  private:
+  static constexpr int builds_to_be_sure = 200;
+  static constexpr double hardly_any_share = 0.05;  // of walls: then none are as good
   struct Round {
     int builds;
     double least;  // what a filler must hide that no other does, in gaps of different builds
@@ -51,47 +50,19 @@ class HandsSearch {
   std::vector<Problem> reduce();
   std::vector<Problem> prune();
   std::vector<Problem> lookAgain();
+  std::vector<Problem> onlyWorthIt();
+  void hideWhatIsBare();
   void findLost(std::uint32_t from);
-  std::string whyLost() const;
-  std::string whyOnlyWorthIt(const std::string& more) const;
+  void add(const HandsTraining::Looked& looked);
+  void addOf(std::span<const GapOfHands> of_shot, const HandsTraining::Looked& looked);
   bool isEnough() const;
   bool canBeEnough(int lost) const;
   bool isHalfEnough() const;
   bool isEnoughAsItIs() const;
-  std::vector<Problem> onlyWorthIt();
-  void add(const HandsTraining::Looked& looked);
-  void addOf(std::span<const GapOfHands> of_shot, const HandsTraining::Looked& looked);
-  void addPlanned(const MustHide& shown);
-  void propose(const std::vector<std::uint32_t>& demands, bool close);
-  void proposeCentred();
-  void cover(double least);
-  void exchangeForBare();
-  void hideWhatIsBare();
-  void swapForBare();
-  bool swapIn(std::uint32_t k, double more);
-  void dropRarelyUsed(double least);
-  void dropForFewWalls(double most);
-  void drop(std::size_t n, std::vector<std::uint32_t>& times);
-  std::vector<std::uint32_t> timesHidden() const;
-  double neededAlone(std::uint32_t k, const std::vector<std::uint32_t>& times) const;
-  template <class Counts>
-  double sumOverBuilds(std::uint32_t k, const Counts& counts) const;
-  std::vector<std::uint32_t> missing(StockRule stock, double least, std::uint32_t from) const;
-  double gain(std::uint32_t k, const std::vector<char>& hidden) const;
-  std::vector<char> hiddenByChosen() const;
-  std::vector<std::uint32_t> demandsFrom(std::uint32_t from) const;
-  std::vector<std::uint32_t> bare() const;
-  std::vector<std::uint32_t> hopeless() const;
-  using Block = std::pair<int, int>;  // of the board plane
-  using Blocks = std::map<Block, std::vector<std::uint32_t>>;
-  Blocks blocksOf(const std::vector<std::uint32_t>& demands) const;
-  int buildsWithHopeless(std::uint32_t from) const;
-  void lookCloselyAt(const std::vector<std::uint32_t>& demands);
-  std::vector<Proposal> closeLook(const std::vector<std::uint32_t>& demands) const;
-  std::string worstHopeless() const;
-  void addBest(double least, std::uint32_t from);
-  void countWanted();
   std::string moreThanStock() const;
+  std::string worstHopeless() const;
+  std::string whyLost() const;
+  std::string whyOnlyWorthIt(const std::string& more) const;
   bool stop() const { return hands_.cancelled && hands_.cancelled(); }
 
   HandsTask hands_;
@@ -100,21 +71,15 @@ class HandsSearch {
   std::vector<glm::dvec2> stays_;
   std::function<void(double)> progress_;
   HandsTraining training_;
-  CandidatePool pool_;
-  HandDemands demands_;
-  std::vector<std::vector<std::uint32_t>> covers_;  // demands, by candidate
-  std::vector<std::uint32_t> covers_known_;         // up to which demand
-  std::vector<std::uint32_t> given_;                // for perfect hands
-  std::vector<std::uint32_t> chosen_;
+  HandsCover cover_;
   std::uint32_t builds_ = 1;  // seen so far; 0 is the plan itself
   int tried_ = 0;             // builds, in the last round
   int clean_ = 0;             // of those
   int lost_ = 0;              // of those, with a place that no filler hides, wherever it fits
   int lost_of_many_ = 0;      // the same of the last many builds by hands as they are
-  std::map<Block, int> looked_closely_;
-  double looser_ = 1;     // than the hands are, those of the builds looked at
-  double gaps_each_ = 0;  // that counted, in a build of those
-  int best_clean_ = 0;    // of many builds, with the best choice so far
+  double looser_ = 1;         // than the hands are, those of the builds looked at
+  double gaps_each_ = 0;      // that counted, in a build of those
+  int best_clean_ = 0;        // of many builds, with the best choice so far
   int fillers_of_best_ = 0;
   int finely_ = 0;  // rounds with many builds
   bool worth_only_ = false;
