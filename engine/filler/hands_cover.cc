@@ -29,6 +29,12 @@ ScanOptions scanOf(const SearchTask& task, Look look) {
   return options;
 }
 
+std::vector<Proposal> proposalsOf(const std::vector<Candidate>& fillers) {
+  std::vector<Proposal> proposals;
+  for (const Candidate& one : fillers) proposals.push_back({one.kind, one.site.board_mm, one.turn_deg, 0});
+  return proposals;
+}
+
 std::uint64_t movesFor(std::size_t fillers) { return 2'000 + 40 * fillers; }
 
 }  // namespace
@@ -51,6 +57,10 @@ void HandsCover::addPlanned(const MustHide& shown) {
   }
 }
 
+void HandsCover::lookedAt(int builds, const std::vector<Candidate>& hung) {
+  looks_.push_back({builds, demands_.size(), pool_.numbersOf(proposalsOf(hung))});
+}
+
 void HandsCover::addGaps(const glm::dvec3& eye, std::uint32_t build, std::span<const HandBuild* const> hung,
                          std::span<const std::vector<glm::dvec2>> gaps_mm) {
   for (const HandBuild* one : hung) {
@@ -61,10 +71,8 @@ void HandsCover::addGaps(const glm::dvec3& eye, std::uint32_t build, std::span<c
 }
 
 void HandsCover::give(const std::vector<Candidate>& fillers) {
-  std::vector<Proposal> proposals;
-  for (const Candidate& one : fillers) proposals.push_back({one.kind, one.site.board_mm, one.turn_deg, 0});
-  pool_.add(proposals);
-  given_ = pool_.numbersOf(proposals);
+  pool_.add(proposalsOf(fillers));
+  given_ = pool_.numbersOf(proposalsOf(fillers));
   chosen_ = given_;
 }
 
@@ -97,7 +105,7 @@ void HandsCover::propose(const Numbers& demands, Look look) {
 }
 
 void HandsCover::proposeCentred() {
-  const std::vector<std::uint32_t> times = timesHidden();
+  const std::vector<std::uint32_t> times = timesHiddenBy(chosen_);
   std::vector<std::vector<Proposal>> found(chosen_.size());
   forEach(chosen_.size(), [&](std::size_t n) {
     std::vector<glm::dvec2> places;
@@ -134,52 +142,79 @@ void HandsCover::exchangeForBare() {
   }
 }
 
-// In gaps, no more than one of each build: one place that shows is as bad as several.
-template <class Counts>
-double HandsCover::sumOverBuilds(std::uint32_t k, const Counts& counts) const {
+// No more than one gap of each build: one place that shows is as bad as several. `worth`: of a demand, 0
+// where it doesn't count.
+template <class Worth>
+double HandsCover::sumOverBuilds(std::uint32_t k, const Worth& worth) const {
   double sum = 0;
-  double of_build = 0;
+  double weight = 0;
+  double most = 0;
   std::uint32_t build = ~std::uint32_t{0};
+  const auto finish = [&] { sum += std::min(1.0, std::exchange(weight, 0)) * std::exchange(most, 0); };
   for (const std::uint32_t demand : covers_[k]) {
-    if (!counts(demand)) continue;
-    if (demands_.buildOf(demand) != build) sum += std::exchange(of_build, 0);
+    const double one = worth(demand);
+    if (one == 0) continue;
+    if (demands_.buildOf(demand) != build) finish();
     build = demands_.buildOf(demand);
-    of_build = std::min(1.0, of_build + static_cast<double>(demands_[demand].weight));
+    weight += static_cast<double>(demands_[demand].weight);
+    most = std::max(most, one);
   }
-  return sum + of_build;
+  finish();
+  return sum;
+}
+
+// Looks see only what is bare in them. A place that the first few builds have shown, and that fillers have
+// hidden ever since, may show in as many of all builds as it did in those.
+HandsCover::Shares HandsCover::sharesOfWalls() const {
+  std::vector<int> bare(demands_.size(), 0);
+  for (std::size_t look = 0; look < looks_.size(); ++look) {
+    std::vector<char> seen(demands_.size(), 1);
+    for (const std::uint32_t k : looks_[look].hung)
+      for (const std::uint32_t demand : covers_[k]) seen[demand] = 0;
+    const std::uint32_t to = look + 1 < looks_.size() ? looks_[look + 1].from : demands_.size();
+    std::fill(seen.begin() + looks_[look].from, seen.begin() + to, 1);
+    for (std::size_t demand = 0; demand < seen.size(); ++demand)
+      bare[demand] += seen[demand] * looks_[look].builds;
+  }
+  Shares shares;
+  for (const int builds : bare) shares.push_back(1.0 / std::max(1, builds));
+  return shares;
 }
 
 void HandsCover::swapForBare() {
   constexpr std::size_t most_tried = 400;
+  const Shares shares = sharesOfWalls();
   std::vector<char> hidden = hiddenByChosen();
+  const auto gainNow = [&](std::uint32_t k) {
+    return sumOverBuilds(k, [&](std::uint32_t demand) { return hidden[demand] == 0 ? shares[demand] : 0; });
+  };
+  std::vector<double> gains(pool_.size());
+  forEach(gains.size(), [&](std::size_t k) { gains[k] = gainNow(static_cast<std::uint32_t>(k)); });
   std::vector<std::pair<double, std::uint32_t>> by_gain;
   for (std::uint32_t k = 0; k < pool_.size(); ++k)
-    if (const double more = gain(k, hidden); more > 0) by_gain.emplace_back(-more, k);
+    if (gains[k] > 0) by_gain.emplace_back(-gains[k], k);
   std::sort(by_gain.begin(), by_gain.end());
   by_gain.resize(std::min(by_gain.size(), most_tried));
   for (const auto& [known, k] : by_gain)
-    if (!(task_.cancelled && task_.cancelled()) && swapIn(k, gain(k, hidden))) hidden = hiddenByChosen();
+    if (!(task_.cancelled && task_.cancelled()) && swapIn(k, gainNow(k), shares)) hidden = hiddenByChosen();
 }
 
 // True if it is in.
-bool HandsCover::swapIn(std::uint32_t k, double more) {
+bool HandsCover::swapIn(std::uint32_t k, double more, const Shares& shares) {
   constexpr std::size_t most_out = 3;
   const std::vector<std::uint32_t>& in_conflict = pool_.conflicts()[k];
-  std::vector<std::uint32_t> out;
-  std::vector<std::uint32_t> rest;
+  Numbers out;
+  Numbers rest;
   for (const std::uint32_t one : chosen_)
     (std::binary_search(in_conflict.begin(), in_conflict.end(), one) ? out : rest).push_back(one);
   if (more <= 0 || out.size() > most_out || !Leeway(task_, pool_, rest, StockRule::kept).has(k)) return false;
   rest.push_back(k);
-  std::vector<char> hidden = coveredBy(rest, covers_, demands_.size());
+  std::vector<std::uint32_t> times = timesHiddenBy(rest);
   double less = 0;
   for (const std::uint32_t one : out) {
-    less += gain(one, hidden);
-    const bool planned = std::any_of(covers_[one].begin(), covers_[one].end(), [&](std::uint32_t demand) {
-      return demands_.buildOf(demand) == 0 && hidden[demand] == 0;
-    });
-    if (planned || less >= more) return false;
-    for (const std::uint32_t demand : covers_[one]) hidden[demand] = 1;
+    for (const std::uint32_t demand : covers_[one]) ++times[demand];
+    less += neededAlone(one, times, [&](std::uint32_t demand) { return shares[demand]; });
+    if (less >= more) return false;
   }
   chosen_ = std::move(rest);
   return true;
@@ -187,26 +222,29 @@ bool HandsCover::swapIn(std::uint32_t k, double more) {
 
 // What few builds only are better for may be otherwise in others: more of them will tell.
 void HandsCover::dropRarelyUsed(double least) {
-  std::vector<std::uint32_t> times = timesHidden();
+  std::vector<std::uint32_t> times = timesHiddenBy(chosen_);
   for (std::size_t n = chosen_.size(); n-- > 0;)
-    if (neededAlone(chosen_[n], times) < least) drop(n, times);
+    if (neededAlone(chosen_[n], times, [](std::uint32_t) { return 1.0; }) < least) drop(n, times);
 }
 
-void HandsCover::dropForFewWalls(double most) {
-  std::vector<std::uint32_t> times = timesHidden();
+void HandsCover::dropForFewWalls(double most_share) {
+  const Shares shares = sharesOfWalls();
+  std::vector<std::uint32_t> times = timesHiddenBy(chosen_);
   while (!chosen_.empty()) {
     std::vector<double> needed(chosen_.size());
-    forEach(chosen_.size(), [&](std::size_t n) { needed[n] = neededAlone(chosen_[n], times); });
+    forEach(chosen_.size(), [&](std::size_t n) {
+      needed[n] = neededAlone(chosen_[n], times, [&](std::uint32_t demand) { return shares[demand]; });
+    });
     const auto least = std::min_element(needed.begin(), needed.end());
-    most -= *least;
-    if (most < 0) return;
+    most_share -= *least;
+    if (most_share < 0) return;
     drop(static_cast<std::size_t>(least - needed.begin()), times);
   }
 }
 
-std::vector<std::uint32_t> HandsCover::timesHidden() const {
+std::vector<std::uint32_t> HandsCover::timesHiddenBy(const Numbers& fillers) const {
   std::vector<std::uint32_t> times(demands_.size(), 0);
-  for (const std::uint32_t k : chosen_)
+  for (const std::uint32_t k : fillers)
     for (const std::uint32_t demand : covers_[k]) ++times[demand];
   return times;
 }
@@ -216,17 +254,19 @@ void HandsCover::drop(std::size_t n, std::vector<std::uint32_t>& times) {
   chosen_.erase(chosen_.begin() + static_cast<std::ptrdiff_t>(n));
 }
 
-// Gaps that only this filler hides, no more than one of each build; without end where one is the plan's own.
-double HandsCover::neededAlone(std::uint32_t k, const std::vector<std::uint32_t>& times) const {
-  const auto isAlone = [&](std::uint32_t demand) { return times[demand] == 1; };
+// What only this filler hides; without end where that is the plan's own.
+template <class Worth>
+double HandsCover::neededAlone(std::uint32_t k, const std::vector<std::uint32_t>& times,
+                               const Worth& worth) const {
   const bool planned = std::any_of(covers_[k].begin(), covers_[k].end(), [&](std::uint32_t demand) {
-    return demands_.buildOf(demand) == 0 && isAlone(demand);
+    return demands_.buildOf(demand) == 0 && times[demand] == 1;
   });
-  return planned ? std::numeric_limits<double>::infinity() : sumOverBuilds(k, isAlone);
+  if (planned) return std::numeric_limits<double>::infinity();
+  return sumOverBuilds(k, [&](std::uint32_t demand) { return times[demand] == 1 ? worth(demand) : 0.0; });
 }
 
 double HandsCover::gain(std::uint32_t k, const std::vector<char>& hidden) const {
-  return sumOverBuilds(k, [&](std::uint32_t demand) { return hidden[demand] == 0; });
+  return sumOverBuilds(k, [&](std::uint32_t demand) { return hidden[demand] == 0 ? 1.0 : 0.0; });
 }
 
 std::vector<char> HandsCover::hiddenByChosen() const { return coveredBy(chosen_, covers_, demands_.size()); }

@@ -18,18 +18,28 @@ namespace {
 constexpr double block_mm = 12;
 constexpr int most_looks = 3;  // at a block: other builds show other places of it
 
-struct Tried {
-  int hidden = 0;
-  double aside_mm = 0;
-  Proposal proposal;
-};
-
 // Some of them, from all over.
 std::vector<std::uint32_t> spreadOver(const std::vector<std::uint32_t>& all, std::size_t most) {
   std::vector<std::uint32_t> some;
   for (std::size_t k = 0; k < std::min(most, all.size()); ++k)
     some.push_back(all[k * all.size() / std::min(most, all.size())]);
   return some;
+}
+
+// Those of the best that break no rule.
+std::vector<Proposal> bestAllowed(const Sites& sites, std::vector<HandsCover::Tried> tried) {
+  constexpr std::size_t most_found = 4;
+  std::stable_sort(tried.begin(), tried.end(), [](const auto& a, const auto& b) {
+    return a.hidden != b.hidden ? a.hidden > b.hidden : a.aside_mm < b.aside_mm;
+  });
+  std::vector<Proposal> found;
+  for (const HandsCover::Tried& one : tried) {
+    if (found.size() == most_found) break;
+    const Site site = sites.nearestSite(one.proposal.board_mm);
+    if (sites.bars(one.proposal.kind, site, one.proposal.turn_deg).by == Bar::none)
+      found.push_back(one.proposal);
+  }
+  return found;
 }
 
 }  // namespace
@@ -50,8 +60,7 @@ int HandsCover::buildsWithHopeless(std::uint32_t from) const {
   for (const std::uint32_t k : hopeless()) {
     const std::uint32_t build = demands_.buildOf(k);
     const glm::dvec2 at = demands_[k].at_mm;
-    if (k >= from && build != 0 && ++times[{build, at.x, at.y}] >= times_hung)
-      builds.insert(build);
+    if (k >= from && build != 0 && ++times[{build, at.x, at.y}] >= times_hung) builds.insert(build);
   }
   return static_cast<int>(builds.size());
 }
@@ -84,45 +93,45 @@ void HandsCover::lookCloselyAt(const Numbers& demands) {
   propose({}, Look::wide);
 }
 
-// Sites all around them that break no rule: those that hide most of them, of equals the nearest.
+// Those that hide most of them, of equals the nearest. Where plates of others leave little room, the steps of
+// a first look may pass over it.
 std::vector<Proposal> HandsCover::closeLook(const Numbers& demands) const {
   constexpr std::size_t most_asked = 6;
-  constexpr std::size_t most_found = 4;
-  const std::vector<std::uint32_t> asked = spreadOver(demands, most_asked);
+  constexpr double steps_each_width[] = {12, 60};
+  const Numbers asked = spreadOver(demands, most_asked);
   glm::dvec2 middle(0);
   for (const std::uint32_t k : asked) middle += demands_[k].at_mm / static_cast<double>(asked.size());
-  std::vector<Tried> tried;
-  for (std::size_t kind = 0; kind < task_.maker.kinds().size(); ++kind) {
-    const FillerKind& one = task_.maker.kinds()[kind];
-    const double reach = 0.5 * one.diameter_mm;
-    const double pitch = std::max(task_.sites.tapeStep_mm(), one.width_mm / 12);
-    const int turns = one.greenery ? 8 : 1;
-    for (double y = -reach; y <= reach; y += pitch)
-      for (double x = -reach; x <= reach; x += pitch)
-        for (int turn = 0; turn < turns; ++turn) {
-          const glm::dvec2 aside(x, y);
-          if (glm::length(aside) > reach) continue;
-          const Candidate probe{kind, task_.sites.nearestSite(middle + aside), 360 * turn / turns, {}};
-          if (task_.sites.barsPlate(one, probe.site.board_mm).by != Bar::none) break;
-          const auto hidden = std::count_if(asked.begin(), asked.end(),
-                                            [&](std::uint32_t k) { return demands_.isHiddenBy(probe, k); });
-          if (hidden > 0)
-            tried.push_back({static_cast<int>(hidden),
-                             glm::length(aside),
-                             {kind, probe.site.board_mm, probe.turn_deg, 0}});
-        }
-  }
-  std::stable_sort(tried.begin(), tried.end(), [](const Tried& a, const Tried& b) {
-    return a.hidden != b.hidden ? a.hidden > b.hidden : a.aside_mm < b.aside_mm;
-  });
   std::vector<Proposal> found;
-  for (const Tried& one : tried) {
-    if (found.size() == most_found) break;
-    const Site site = task_.sites.nearestSite(one.proposal.board_mm);
-    if (task_.sites.bars(one.proposal.kind, site, one.proposal.turn_deg).by == Bar::none)
-      found.push_back(one.proposal);
+  for (const double steps : steps_each_width) {
+    if (!found.empty()) break;
+    std::vector<Tried> tried;
+    for (std::size_t kind = 0; kind < task_.maker.kinds().size(); ++kind)
+      tryAround(middle, asked, kind, task_.maker.kinds()[kind].width_mm / steps, tried);
+    found = bestAllowed(task_.sites, std::move(tried));
   }
   return found;
+}
+
+void HandsCover::tryAround(glm::dvec2 middle, const Numbers& asked, std::size_t kind, double pitch_mm,
+                           std::vector<Tried>& tried) const {
+  const FillerKind& one = task_.maker.kinds()[kind];
+  const double reach = 0.5 * one.diameter_mm;
+  const double pitch = std::max(task_.sites.tapeStep_mm(), pitch_mm);
+  const int turns = one.greenery ? 8 : 1;
+  for (double y = -reach; y <= reach; y += pitch)
+    for (double x = -reach; x <= reach; x += pitch) {
+      const glm::dvec2 aside(x, y);
+      const Site site = task_.sites.nearestSite(middle + aside);
+      if (glm::length(aside) > reach || task_.sites.barsPlate(one, site.board_mm).by != Bar::none) continue;
+      for (int turn = 0; turn < turns; ++turn) {
+        const Candidate probe{kind, site, 360 * turn / turns, {}};
+        const auto hidden = std::count_if(asked.begin(), asked.end(),
+                                          [&](std::uint32_t k) { return demands_.isHiddenBy(probe, k); });
+        if (hidden == 0) continue;
+        tried.push_back(
+            {static_cast<int>(hidden), glm::length(aside), {kind, probe.site.board_mm, probe.turn_deg, 0}});
+      }
+    }
 }
 
 std::optional<std::uint32_t> HandsCover::worstHopeless() const {

@@ -47,7 +47,9 @@ HandsSearch::HandsSearch(const HandsTask& hands, const SearchTask& task, const C
 }
 
 std::vector<Problem> HandsSearch::search() {
-  constexpr std::array<Round, 4> coarse{{{24, 3}, {48, 2.5}, {64, 2}, {100, 1.5}}};
+  constexpr Closeness roughly = Closeness::preview;
+  constexpr std::array<Round, 4> coarse{
+      {{24, 3, roughly}, {48, 2.5, roughly}, {64, 2, roughly}, {100, 1.5, roughly}}};
   constexpr int most_fine = 20;
   constexpr double rounds = coarse.size() + most_fine;
   constexpr int gaps_to_begin_with = 6'000;
@@ -56,7 +58,7 @@ std::vector<Problem> HandsSearch::search() {
   for (const ShotCheck& shot : hands_.shots) gaps += shot.found.gaps.size();
   const int first = std::clamp(gaps_to_begin_with / static_cast<int>(gaps), 6, 24);
   if (cover_.chosen().empty() && isEnoughAsItIs()) return {};
-  if (std::vector<Problem> problems = look({}, first); !problems.empty()) return problems;
+  if (std::vector<Problem> problems = look({}, first, Closeness::preview); !problems.empty()) return problems;
   Workers workers(hands_.threads);
   workers.run([&] {
     cover_.proposeFrom(0, gaps < few_gaps ? Look::close : Look::wide);
@@ -81,80 +83,110 @@ std::vector<Problem> HandsSearch::search() {
   return isHalfEnough() || by_stock ? std::vector<Problem>() : onlyWorthIt();
 }
 
-// With many builds in each round; what does best by builds not seen before is the answer.
+// With many builds in each round; what does best by builds not seen before is the answer. As long as most
+// walls aren't clean, a choice that hides all that was seen is thinned before it is looked at: what it is
+// thinned by shows what it was good for, and is added again where that is more than few walls. Later ones are
+// only added.
 std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
   constexpr int most_in_vain = 4;
-  constexpr int rounds_to_tell = 3;  // whether it comes to anything
-  int rounds_told = 0;
+  constexpr int rounds_to_tell = 6;  // whether it comes to anything
+  constexpr double many_gaps = 10;   // in a build: a few builds show enough to go on with
+  constexpr Round few_builds{40, 0, Closeness::asDelivered};
+  constexpr Round many_builds{builds_to_be_sure, 0, Closeness::asDelivered};
   HandsCover::Numbers best = cover_.chosen();
-  for (int in_vain = 0; done < rounds && !stop(); ++done) {
+  bool is_enough = false;
+  for (int looked = 0, in_vain = 0; done < rounds && in_vain < most_in_vain && !stop(); ++done) {
     if (progress_) progress_(done / rounds);
-    looser_ = looser_ == 1 ? looser : 1;
+    const bool few = gaps_each_ > many_gaps;
+    looser_ = few || looser_ != 1 ? 1 : looser;
     const HandsCover::Numbers looked_at = cover_.chosen();
-    if (std::vector<Problem> problems = go({builds_to_be_sure, 0}); !problems.empty()) return problems;
-    if (looser_ != 1) continue;
-    in_vain = clean_ > best_clean_ ? 0 : in_vain + 1;
-    if (clean_ > best_clean_) best = looked_at;
-    if (clean_ > best_clean_) fillers_of_best_ = static_cast<int>(looked_at.size());
-    best_clean_ = std::max(best_clean_, clean_);
-    if (isEnough()) return reduce();
-    const bool leads_nowhere =
-        ++rounds_told >= rounds_to_tell && best_clean_ < hardly_any_share * builds_to_be_sure;
-    if (in_vain == most_in_vain || leads_nowhere) break;
-    if (in_vain == 0) continue;
-    cover_.choose(best);
-    Workers(hands_.threads).run([&] { cover_.addBest(0, 0); });
+    if (std::vector<Problem> problems = go(few ? few_builds : many_builds); !problems.empty())
+      return problems;
+    is_enough = looser_ == 1 && !few && isEnough();
+    if (looser_ == 1 && !few) {
+      in_vain = clean_ > best_clean_ ? 0 : in_vain + 1;
+      if (clean_ > best_clean_) best = looked_at;
+      best_clean_ = std::max(best_clean_, clean_);
+    }
+    if (is_enough) break;
+    if (++looked >= rounds_to_tell && best_clean_ < hardly_any_share * builds_to_be_sure) break;
+    Workers(hands_.threads).run([&] { changeFor(best, looked, in_vain > 0); });
   }
+  fillers_of_best_ = static_cast<int>(best.size());
   cover_.choose(std::move(best));
-  return prune();
+  if (is_enough) return reduce();
+  return best_clean_ < hardly_any_share * builds_to_be_sure ? std::vector<Problem>() : prune();
 }
 
-// Without those that hardly any wall needs, where no fewer walls are clean then.
-std::vector<Problem> HandsSearch::prune() {
-  constexpr double hardly_any = 0.01;
-  const HandsCover::Numbers best = cover_.chosen();
-  Workers workers(hands_.threads);
-  workers.run([&] { cover_.dropForFewWalls(hardly_any * builds_); });
-  if (stop() || cover_.chosen().size() == best.size()) return {};
-  if (std::vector<Problem> problems = lookAgain(); !problems.empty()) return problems;
-  if (clean_ + builds_more < best_clean_) cover_.choose(best);
-  return {};
+void HandsSearch::changeFor(const HandsCover::Numbers& best, int looked, bool in_vain) {
+  // After each look, by those that this share of the walls that may be unclean needs.
+  constexpr std::array<double, 10> thinned{0.25, 0.25, 0.25, 0.25, 0.12, 0.12, 0.12, 0.12, 0.06, 0.06};
+  constexpr double most_share = 0.8;
+  if (looked < std::ssize(thinned) && best_clean_ < most_share * builds_to_be_sure)
+    return cover_.dropForFewWalls(thinned[static_cast<std::size_t>(looked)] * mayFail());
+  if (!in_vain) return;
+  cover_.choose(best);
+  cover_.addBest(0, 0);
 }
 
-// Without those that few walls need, as many as may be left out: first by a new choice among all, then of
-// what there is. Each try in vain tells more of what they are needed for.
+// Without those that few walls need, as many as may be left out. Each try in vain tells more of what they are
+// needed for.
 std::vector<Problem> HandsSearch::reduce() {
-  const double may_fail = builds_ * (1 - static_cast<double>(asked_.clean) / asked_.of);
-  constexpr int most_tries = 12;
+  constexpr int most_tries = 5;
   constexpr double least_share = 0.01;
   HandsCover::Numbers enough = cover_.chosen();
-  double share = 0.5;
+  double share = 0.1;
   for (int k = 0; k < most_tries && share > least_share && !stop(); ++k) {
     cover_.choose(enough);
-    Workers workers(hands_.threads);
-    workers.run([&] {
-      if (k == 0) {
-        cover_.proposeCentred();
-        cover_.cover(0);
-      }
-      cover_.dropForFewWalls(share * may_fail);
-    });
-    if (k > 0 && cover_.chosen().size() >= enough.size()) break;
-    if (cover_.chosen().size() >= enough.size()) continue;
-    if (std::vector<Problem> problems = lookAgain(); !problems.empty()) return problems;
-    if (isEnough())
+    Workers(hands_.threads).run([&] { cover_.dropForFewWalls(share * mayFail()); });
+    Result<bool> is_enough = mendThinned(enough.size());
+    if (!is_enough) return std::move(is_enough.problems);
+    if (*is_enough.value)
       enough = cover_.chosen();
-    else if (k > 0)
+    else
       share /= 2;
   }
   cover_.choose(std::move(enough));
   return {};
 }
 
+// Whether what is left of a choice is enough, with some added where nearly so. Of many tries one looks better
+// than it is: so it must be in two looks, taken together.
+Result<bool> HandsSearch::mendThinned(std::size_t fillers_before) {
+  constexpr int most_mended = 5;
+  constexpr double nearly = 0.9;  // of the walls that are to be clean
+  for (int mended = 0; cover_.chosen().size() < fillers_before; ++mended) {
+    const std::uint32_t from = cover_.demands().size();
+    if (std::vector<Problem> problems = lookAgain(); !problems.empty())
+      return Result<bool>::failure(std::move(problems));
+    const int clean_before = clean_;
+    if (isEnough()) {
+      if (std::vector<Problem> problems = lookAgain(); !problems.empty())
+        return Result<bool>::failure(std::move(problems));
+      if (isEnough(clean_before)) return Result<bool>::success(true);
+    }
+    if (mended == most_mended || clean_ < nearly * (1 - mayFail()) * builds_to_be_sure) break;
+    Workers(hands_.threads).run([&] { cover_.addBest(0, from); });
+  }
+  return Result<bool>::success(false);
+}
+
+// Without those that hardly any wall needs, where no fewer walls are clean then.
+std::vector<Problem> HandsSearch::prune() {
+  constexpr double hardly_any = 0.01;
+  const HandsCover::Numbers best = cover_.chosen();
+  Workers(hands_.threads).run([&] { cover_.dropForFewWalls(hardly_any); });
+  if (stop() || cover_.chosen().size() == best.size()) return {};
+  if (std::vector<Problem> problems = lookAgain(); !problems.empty()) return problems;
+  if (clean_ + builds_more < best_clean_) cover_.choose(best);
+  return {};
+}
+
 // At many builds, for how many come out clean.
 std::vector<Problem> HandsSearch::lookAgain() {
   const std::uint32_t from = cover_.demands().size();
-  if (std::vector<Problem> problems = look(cover_.chosenFillers(), builds_to_be_sure); !problems.empty())
+  if (std::vector<Problem> problems = look(cover_.chosenFillers(), builds_to_be_sure, Closeness::asDelivered);
+      !problems.empty())
     return problems;
   Workers workers(hands_.threads);
   workers.run([&] {
@@ -167,7 +199,8 @@ std::vector<Problem> HandsSearch::lookAgain() {
 // What hides nothing in most walls is card for nothing, where the wall isn't clean all the same: better cut
 // as spares, for where something does show on the day.
 std::vector<Problem> HandsSearch::onlyWorthIt() {
-  constexpr std::array<Round, 3> rounds{{{16, 8}, {32, 16}, {32, 16}}};
+  constexpr Closeness roughly = Closeness::preview;
+  constexpr std::array<Round, 3> rounds{{{16, 8, roughly}, {32, 16, roughly}, {32, 16, roughly}}};
   worth_only_ = true;
   looser_ = 1;
   cover_.chooseGiven();
@@ -178,17 +211,18 @@ std::vector<Problem> HandsSearch::onlyWorthIt() {
   return {};
 }
 
-std::vector<Problem> HandsSearch::look(const std::vector<Candidate>& hung, int builds) {
+std::vector<Problem> HandsSearch::look(const std::vector<Candidate>& hung, int builds, Closeness closeness) {
   Result<Scene> scene = buildScene(withFillers(hands_.base, task_.maker, hung));
   if (!scene) return std::move(scene.problems);
-  const bool closely = builds == builds_to_be_sure;
-  add(training_.look(*scene.value, builds, closely ? Closeness::asDelivered : Closeness::preview, looser_));
+  cover_.lookedAt(builds, hung);
+  add(training_.look(*scene.value, builds, closeness, looser_));
   return {};
 }
 
 std::vector<Problem> HandsSearch::go(const Round& round) {
   const std::uint32_t from = cover_.demands().size();
-  if (std::vector<Problem> problems = look(cover_.chosenFillers(), round.builds); !problems.empty())
+  if (std::vector<Problem> problems = look(cover_.chosenFillers(), round.builds, round.closeness);
+      !problems.empty())
     return problems;
   if (isEnough() && looser_ == 1) return {};
   if (!worth_only_ && gaps_each_ > too_many_gaps) return {};
@@ -262,11 +296,13 @@ void HandsSearch::add(const HandsTraining::Looked& looked) {
 }
 
 // With a few builds more to be sure, once there are many. Where too many can't be clean: of the others.
-bool HandsSearch::isEnough() const {
+// `clean_before`: in a look before at as many builds, if there was one.
+bool HandsSearch::isEnough(std::optional<int> clean_before) const {
   const int sure = tried_ >= builds_to_be_sure ? builds_more : 0;
   const int may_be_clean = canBeEnough(lost_) ? tried_ : tried_ - lost_;
   const int needed = (may_be_clean * asked_.clean + asked_.of - 1) / asked_.of;
-  return clean_ >= std::min(may_be_clean, needed + sure);
+  const double clean = clean_before ? 0.5 * (clean_ + *clean_before) : clean_;
+  return clean >= std::min<double>(may_be_clean, needed + sure / (clean_before ? std::sqrt(2.0) : 1.0));
 }
 
 // What is said of a filled plan holds for it when it is filled again.
@@ -279,6 +315,9 @@ bool HandsSearch::isEnoughAsItIs() const {
 bool HandsSearch::isHalfEnough() const {
   return 2 * best_clean_ * asked_.of >= builds_to_be_sure * asked_.clean;
 }
+
+// Share of walls.
+double HandsSearch::mayFail() const { return 1 - static_cast<double>(asked_.clean) / asked_.of; }
 
 bool HandsSearch::canBeEnough(int lost) const { return (tried_ - lost) * asked_.of >= tried_ * asked_.clean; }
 

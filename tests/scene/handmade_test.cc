@@ -116,3 +116,42 @@ TEST_CASE("moving one bloom changes how no other comes out") {
   scene.blooms.front().wallFromMesh[3] = {50, 60, 0};
   CHECK(HandBuild(scene, errors, 5, 9).wallFromMesh(scene.blooms.back(), true) == before);
 }
+
+// What one filler's errors are in one hanging tells nothing of those in another: two normal numbers.
+TEST_CASE("fillers hung once more come out otherwise on the same wall") {
+  const Scene scene = oneBloom(-1);
+  Scene on_panel = oneBloom(0);
+  const HandErrors errors{0.04, 0.15, 12, 15, 4, 3};
+  const BloomInstance& filler = scene.blooms.front();
+  const BloomInstance& bloom = on_panel.blooms.front();
+  const HandBuild first(scene, errors, 5, 9);
+  const HandBuild again = first.withFillersHungAgain(1);
+  CHECK(first.withFillersHungAgain(0).wallFromMesh(filler, false) == first.wallFromMesh(filler, false));
+  CHECK(again.wallFromMesh(filler, false) != first.wallFromMesh(filler, false));
+  CHECK(again.wallFromMesh(filler, false) != first.withFillersHungAgain(2).wallFromMesh(filler, false));
+  CHECK(again.wallFromMesh(bloom, false) == first.wallFromMesh(bloom, false));
+
+  constexpr int builds = 20'000;
+  double squares = 0;
+  double products = 0;
+  for (int k = 0; k < builds; ++k) {
+    const HandBuild build(scene, {0, 0, 12, 0, 0, 0}, 7, static_cast<std::uint64_t>(k));
+    const auto asideOf = [&](std::uint64_t time) {
+      const glm::mat4x3 out = build.withFillersHungAgain(time).wallFromMesh(filler, false);
+      return static_cast<double>(out[3].x) - 200;
+    };
+    squares += asideOf(1) * asideOf(1) / builds;
+    products += asideOf(0) * asideOf(1) / builds;
+  }
+  CHECK(std::abs(std::sqrt(squares) - 12 * 0.9975) < 0.03 * 12);
+  CHECK(std::abs(products) < 0.03 * 144);
+}
+
+// By its panel alone it stands where the panel does, however often it is hung.
+TEST_CASE("fillers hung once more move with the same panel") {
+  const Scene scene = oneBloom(-1);
+  const HandBuild build(scene, {0, 0, 0, 0, 4, 3}, 5, 9);
+  const BloomInstance& filler = scene.blooms.front();
+  CHECK(build.withFillersHungAgain(1).wallFromMesh(filler, true) == build.wallFromMesh(filler, true));
+  CHECK(build.wallFromMesh(filler, true) != filler.wallFromMesh);
+}

@@ -24,6 +24,12 @@ enum class Look { wide, close };
 class HandsCover {
  public:
   using Numbers = std::vector<std::uint32_t>;  // of candidates, or of demands
+  // What a close look finds: how many of the places asked for it hides, and how far from their middle it is.
+  struct Tried {
+    int hidden = 0;
+    double aside_mm = 0;
+    Proposal proposal;
+  };
 
   // Refers to `task`, which must outlive it.
   explicit HandsCover(const SearchTask& task);
@@ -31,10 +37,13 @@ class HandsCover {
   const HandDemands& demands() const { return demands_; }
   // What the plan itself shows: one place of each few of the grid. May stand outside Workers::run.
   void addPlanned(const MustHide& shown);
-  // Gaps of one build that one shot sees, by the places that must be hidden of each. `hung`: the build with
-  // its fillers hung several times. A filler that is tried comes out otherwise at each place. Of many places
-  // one would be found that is lucky in all builds looked at, so each has to hide what shows however often
-  // the wall's fillers are hung.
+  // So many builds were looked at with these hung; what they show follows by addGaps. Tells how often a place
+  // of theirs shows at all: what no look could see, because something hung there, is not known to be seldom.
+  void lookedAt(int builds, const std::vector<Candidate>& hung);
+  // Gaps of one build of the last look that one shot sees, by the places that must be hidden of each. `hung`:
+  // the build with its fillers hung several times. A filler that is tried comes out otherwise at each place.
+  // Of many places one would be found that is lucky in all builds looked at, so each has to hide what shows
+  // however often the wall's fillers are hung.
   void addGaps(const glm::dvec3& eye, std::uint32_t build, std::span<const HandBuild* const> hung,
                std::span<const std::vector<glm::dvec2>> gaps_mm);
 
@@ -87,14 +96,19 @@ class HandsCover {
   void propose(const Numbers& demands, Look look);
   void lookCloselyAt(const Numbers& demands);
   std::vector<Proposal> closeLook(const Numbers& demands) const;
+  void tryAround(glm::dvec2 middle, const Numbers& asked, std::size_t kind, double pitch_mm,
+                 std::vector<Tried>& tried) const;
   Blocks blocksOf(const Numbers& demands) const;
-  bool swapIn(std::uint32_t k, double more);
+  using Shares = std::vector<double>;  // by demand: 1 of so many builds that were looked at with it bare
+  Shares sharesOfWalls() const;
+  bool swapIn(std::uint32_t k, double more, const Shares& shares);
   void dropRarelyUsed(double least);
   void drop(std::size_t n, std::vector<std::uint32_t>& times);
-  std::vector<std::uint32_t> timesHidden() const;
-  double neededAlone(std::uint32_t k, const std::vector<std::uint32_t>& times) const;
-  template <class Counts>
-  double sumOverBuilds(std::uint32_t k, const Counts& counts) const;
+  std::vector<std::uint32_t> timesHiddenBy(const Numbers& fillers) const;
+  template <class Worth>
+  double neededAlone(std::uint32_t k, const std::vector<std::uint32_t>& times, const Worth& worth) const;
+  template <class Worth>
+  double sumOverBuilds(std::uint32_t k, const Worth& worth) const;
   Numbers missing(StockRule stock, double least, std::uint32_t from) const;
   double gain(std::uint32_t k, const std::vector<char>& hidden) const;
   std::vector<char> hiddenByChosen() const;
@@ -107,6 +121,12 @@ class HandsCover {
   Numbers given_;
   Numbers chosen_;
   std::map<Block, int> looked_closely_;
+  struct Looked {
+    int builds = 0;
+    std::uint32_t from = 0;  // the first demand that it has shown
+    Numbers hung;
+  };
+  std::vector<Looked> looks_;
 };
 
 }  // namespace petalproof

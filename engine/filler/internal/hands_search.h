@@ -43,11 +43,14 @@ class HandsSearch {
   struct Round {
     int builds;
     double least;  // what a filler must hide that no other does, in gaps of different builds
+    Closeness closeness;
   };
-  std::vector<Problem> look(const std::vector<Candidate>& hung, int builds);
+  std::vector<Problem> look(const std::vector<Candidate>& hung, int builds, Closeness closeness);
   std::vector<Problem> go(const Round& round);
   std::vector<Problem> searchFinely(double done, double rounds);
+  void changeFor(const HandsCover::Numbers& best, int looked, bool in_vain);
   std::vector<Problem> reduce();
+  Result<bool> mendThinned(std::size_t fillers_before);
   std::vector<Problem> prune();
   std::vector<Problem> lookAgain();
   std::vector<Problem> onlyWorthIt();
@@ -55,8 +58,9 @@ class HandsSearch {
   void findLost(std::uint32_t from);
   void add(const HandsTraining::Looked& looked);
   void addOf(std::span<const GapOfHands> of_shot, const HandsTraining::Looked& looked);
-  bool isEnough() const;
+  bool isEnough(std::optional<int> clean_before = std::nullopt) const;
   bool canBeEnough(int lost) const;
+  double mayFail() const;
   bool isHalfEnough() const;
   bool isEnoughAsItIs() const;
   std::string moreThanStock() const;
