@@ -186,7 +186,10 @@ void WallDrawing::drawMargin(const Ui& ui, const PanelGrid& panels) const {
   const ImVec2 corner = scale_.screenOf({0, panels.height_mm()});
   const float top = std::max(corner.y - away, scale_.area.min.y + away);
   const float left = std::max(corner.x - away, scale_.area.min.x + away);
-  const bool over = corner.y - away < scale_.area.min.y + away || corner.x - away < scale_.area.min.x + away;
+  // On blooms that hang over the edge they need paper to be read on.
+  const auto hanging = static_cast<float>(std::max(overhang_mm_.x, overhang_mm_.y) * scale_.px_per_mm);
+  const bool over = hanging > 0.4F * away || corner.y - away < scale_.area.min.y + away ||
+                    corner.x - away < scale_.area.min.x + away;
   const auto code = [&](ImVec2 at, const std::string& text) {
     if (over) drawLabel(list, ui, ui.fonts.small, at, text);
     if (!over) drawText(list, ui.fonts.small, ui.theme.faint, at, text, 0.5F, 0.5F);
