@@ -324,6 +324,21 @@ TEST_CASE("fillers are placed beside the hand, as one step") {
   CHECK(!session.state().filled);
 }
 
+TEST_CASE("with a bloom move its copies in other cells of the layout, and nothing else") {
+  State state = opened({}, smallPlan(), {});  // "sun" hangs in A1 and B2, "moon" in B1
+  CHECK(!movesWithChosen(state, {0, 0, 0}));
+  state.selection.blooms = {{0, 0, 1}};
+  CHECK(movesWithChosen(state, {0, 0, 1}));
+  CHECK(movesWithChosen(state, {1, 1, 1}));
+  CHECK(!movesWithChosen(state, {1, 1, 0}));
+  CHECK(!movesWithChosen(state, {1, 0, 1}));
+  CHECK(!movesWithChosen(state, {-1, -1, 1}));
+  CHECK(!movesWithChosen(state, {7, 7, 1}));
+  state.selection.blooms = {{-1, -1, 0}};
+  CHECK(movesWithChosen(state, {-1, -1, 0}));
+  CHECK(!movesWithChosen(state, {-1, -1, 1}));
+}
+
 TEST_CASE("gaps that are left are found by their ids, as long as the plan is the one they are of") {
   CHECK(countsByShot({"couple.1", "a.b.7", "couple.12", "phone.3"}) == "2 in couple, 1 in a.b, 1 in phone");
   CHECK(countsByShot({}).empty());

@@ -144,6 +144,8 @@ struct State {
 
 // True where what is known of the shot belongs to the plan as it is.
 bool isCurrent(const State& state, int shot);
+// True for what moves when the chosen blooms are moved: they and, of a layout's, their copies in other cells.
+bool movesWithChosen(const State& state, const BloomRef& ref);
 // The gap and its reading; nullptr where there is none.
 const Gap* gapOf(const State& state, const GapRef& ref);
 const Reading* readingOf(const State& state, const GapRef& ref);

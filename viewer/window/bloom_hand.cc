@@ -13,28 +13,13 @@ constexpr double turn_step_deg = 5;
 constexpr double fine_turn_step_deg = 1;
 // Turns of the wheel that follow each other faster are one step of undo.
 constexpr double wheel_rest_s = 0.7;
+// A larger ring around a filler than this, at 96 dots an inch, would hide the wall.
+constexpr float most_glow = 11;
 
 app::BloomRef refOf(const BloomInstance& bloom) { return {bloom.panel_column, bloom.panel_row, bloom.index}; }
 
 bool holdsRef(const app::Selection& selection, const app::BloomRef& ref) {
   return std::find(selection.blooms.begin(), selection.blooms.end(), ref) != selection.blooms.end();
-}
-
-const std::string& layoutOf(const Plan& plan, const app::BloomRef& ref) {
-  return plan.wall.grid.at(ref.column, ref.row).layout;
-}
-
-// True for another copy of something chosen: the same place of the same layout in another cell.
-bool isCopyOfChosen(const app::State& state, const app::BloomRef& ref) {
-  if (ref.isFiller()) return false;
-  const Plan& plan = state.plan();
-  const auto inGrid = [&](const app::BloomRef& r) {
-    return !r.isFiller() && r.column < plan.wall.columns && r.row < plan.wall.rows;
-  };
-  if (!inGrid(ref)) return false;
-  return std::any_of(state.selection.blooms.begin(), state.selection.blooms.end(), [&](const auto& chosen) {
-    return inGrid(chosen) && chosen.index == ref.index && layoutOf(plan, chosen) == layoutOf(plan, ref);
-  });
 }
 
 // Around a filler that was just placed: a ring, so that it isn't known by its colour alone.
@@ -129,8 +114,9 @@ void BloomHand::drawRings(const app::State& state, const Ui& ui, const DrawingSc
     const bool chosen = holdsRef(state.selection, ref);
     const ImVec2 at = scale.screenOf(bloom.at_mm);
     const auto radius = static_cast<float>(bloom.diameter_mm / 2 * scale.px_per_mm) + 2 * ui.scale;
-    if (ref.isFiller() && app::glows(state, ref.index)) drawGlow(list, ui, at, radius);
-    if (!chosen && !isCopyOfChosen(state, ref)) continue;
+    if (ref.isFiller() && app::glows(state, ref.index))
+      drawGlow(list, ui, at, std::min(radius, most_glow * ui.scale));
+    if (!chosen && !app::movesWithChosen(state, ref)) continue;
     list.AddCircle(at, radius + ui.scale, faded(ui.theme.paper, 0.8F), 0, (chosen ? 4.0F : 2.5F) * ui.scale);
     list.AddCircle(at, radius, ui.theme.pencil, 0, (chosen ? 2.0F : 1.0F) * ui.scale);
     if (!chosen) continue;

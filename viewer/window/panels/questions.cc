@@ -5,6 +5,8 @@
 #include <GLFW/glfw3.h>
 #include <fmt/format.h>
 
+#include <string>
+#include <string_view>
 #include <system_error>
 
 namespace petalproof::window {
@@ -24,11 +26,12 @@ bool beginQuestion(const Ui& ui, const char* title, float breadth) {
   const ImVec2 display = ImGui::GetIO().DisplaySize;
   ImGui::SetNextWindowPos({display.x / 2, display.y / 2}, ImGuiCond_Always, {0.5F, 0.5F});
   ImGui::SetNextWindowSize({breadth, 0});
-  ImGui::PushFont(ui.fonts.bold);
-  const bool open =
-      ImGui::BeginPopupModal(title, nullptr, ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove);
-  ImGui::PopFont();
-  return open;
+  constexpr ImGuiWindowFlags flags =
+      ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoTitleBar;
+  if (!ImGui::BeginPopupModal(title, nullptr, flags)) return false;
+  const std::string_view words(title);
+  heading(ui, std::string(words.substr(0, words.find("###"))).c_str());
+  return true;
 }
 
 // Opened as long as there is a reason, unless another question is open.

@@ -52,6 +52,7 @@ void StartPage::begin(const app::State& state) {
 
 void StartPage::go(Way way) {
   way_ = way;
+  takes_it_ = false;
   result_.reset();
   maker_.forget();
   if (way == Way::questions) askForAnswers();
@@ -74,7 +75,7 @@ void StartPage::askFor(const Recipe& recipe) {
   const auto last = result_ && *result_ ? std::make_shared<const app::FirstWall>(*result_->value) : nullptr;
   const auto hasty = [=](const app::FirstWall*) { return recipe(app::Pace::hasty, last.get()); };
   const auto careful = [=](const app::FirstWall* before) { return recipe(app::Pace::careful, before); };
-  is_of_last_ask_ = false;
+  is_of_last_ask_ = takes_it_ = false;
   maker_.ask({hasty, careful});
 }
 
@@ -181,8 +182,12 @@ void StartPage::drawResult(const Ui& ui, app::Actions& actions) {
     return;
   }
   const app::FirstWall& wall = *result_->value;
-  // Whoever is in a hurry takes it as it was laid out in a hurry.
-  if (is_of_last_ask_ && mainButton(ui, "Make this wall")) actions.emplace_back(app::StartWith{wall.plan});
+  // Whoever is in a hurry takes it as it was laid out in a hurry, or as soon as it is.
+  if (mainButton(ui, "Make this wall")) takes_it_ = true;
+  if (takes_it_ && is_of_last_ask_) {
+    takes_it_ = false;
+    actions.emplace_back(app::StartWith{wall.plan});
+  }
   if (way_ == Way::tables) remark(ui, wall.comes_to + ".");
   remark(ui, fmt::format("About {:.0f} % of the board stays bare, seen head-on.", 100 * wall.bare_share));
   constexpr double hardly = 0.02;

@@ -57,6 +57,7 @@ class StartPage {
   app::FirstWallMaker maker_;
   std::optional<Result<app::FirstWall>> result_;  // the last one, while another is made
   bool is_of_last_ask_ = false;                   // it is of what was asked for last, hastily or not
+  bool takes_it_ = false;                         // the one asked for last, as soon as it is there
   WallSketch sketch_;
 };
 
