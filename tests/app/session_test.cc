@@ -324,6 +324,20 @@ TEST_CASE("fillers are placed beside the hand, as one step") {
   CHECK(!session.state().filled);
 }
 
+TEST_CASE("a picture without the wall is told from one without a gap, once it is checked in full") {
+  auto check = std::make_shared<ShotCheck>();
+  ShotResult result{1, true, check, nullptr, {}};
+  check->shares.off = 1;
+  CHECK(seesNoWall(result));
+  result.full = false;
+  CHECK(!seesNoWall(result));
+  result.full = true;
+  check->shares.bloom = 1e-6;
+  CHECK(!seesNoWall(result));
+  result.check.reset();
+  CHECK(!seesNoWall(result));
+}
+
 TEST_CASE("with a bloom move its copies in other cells of the layout, and nothing else") {
   State state = opened({}, smallPlan(), {});  // "sun" hangs in A1 and B2, "moon" in B1
   CHECK(!movesWithChosen(state, {0, 0, 0}));

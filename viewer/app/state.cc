@@ -45,6 +45,12 @@ bool movesWithChosen(const State& state, const BloomRef& ref) {
          });
 }
 
+bool seesNoWall(const ShotResult& result) {
+  if (!result.check || !result.full) return false;
+  const PictureShares& shares = result.check->shares;
+  return shares.bloom + shares.board + shares.seam + shares.behind <= 0;
+}
+
 const Gap* gapOf(const State& state, const GapRef& ref) {
   const ShotResult* const result = resultOf(state, ref.shot);
   if (!result || !result->check || ref.number < 1) return nullptr;

@@ -163,6 +163,8 @@ bool glows(const State& state, int filler);
 // How many fillers of each kind and colour hang on the wall, in the order of their kinds; `spare` as the last
 // search had it.
 std::vector<FillerTotal> fillersToCut(const State& state);
+// True for a picture that is checked in full and shows nothing of the wall.
+bool seesNoWall(const ShotResult& result);
 // True for a gap whose class is turned on; one that isn't read counts as showing.
 bool isListed(const State& state, const GapRef& ref);
 // Those of the chosen shot that are listed: worst reading first, then largest difference, then area.

@@ -194,11 +194,18 @@ void WallDrawing::drawMargin(const Ui& ui, const PanelGrid& panels) const {
     if (over) drawLabel(list, ui, ui.fonts.small, at, text);
     if (!over) drawText(list, ui.fonts.small, ui.theme.faint, at, text, 0.5F, 0.5F);
   };
-  for (int column = 0; column < panels.columns; ++column) {
+  // Where there are many, only as many as can be told apart.
+  const auto stepFor = [&](float room, double panel_mm) {
+    return std::max(1, static_cast<int>(std::ceil(room * ui.scale / (panel_mm * scale_.px_per_mm))));
+  };
+  const int column_step =
+      stepFor(panels.columns > 26 ? 20.0F : 12.0F, panels.panel_width_mm + panels.seam_mm);
+  const int row_step = stepFor(12, panels.panel_height_mm + panels.seam_mm);
+  for (int column = 0; column < panels.columns; column += column_step) {
     const double middle = panels.left_mm(column) + panels.panel_width_mm / 2;
     code({scale_.screenOf({middle, 0}).x, top}, columnLetters(column));
   }
-  for (int row = 0; row < panels.rows; ++row) {
+  for (int row = 0; row < panels.rows; row += row_step) {
     const double middle = panels.top_mm(row) - panels.panel_height_mm / 2;
     code({left, scale_.screenOf({0, middle}).y}, std::to_string(row + 1));
   }

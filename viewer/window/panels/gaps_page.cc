@@ -197,7 +197,9 @@ app::Actions drawGapsPage(const app::State& state, const Ui& ui) {
   if (!words.empty()) remark(ui, words);
   if (!current) return actions;
   if (known.full && known.check->found.gaps.empty()) {
-    remark(ui, "No bare board and no seam in this picture.");
+    remark(ui, app::seesNoWall(known)
+                   ? "The wall isn't in this picture: turn the camera to it on the floor plan."
+                   : "No bare board and no seam in this picture.");
     return actions;
   }
   const std::string words_of_chosen = wordsOfChosen(state);
