@@ -180,8 +180,10 @@ void FillersPage::drawSearch(const app::State& state, const Ui& ui, app::Actions
   ImGui::TextUnformatted("Hide");
   ImGui::SameLine();
   if (const auto picked = choice("##hide", hideWords(), hide_, 200 * ui.scale)) hide_ = *picked;
-  if (!state.plan().fillers.empty()) ImGui::Checkbox("take the others away first", &start_over_);
-  help("All but those that the hand fixed");
+  if (!state.plan().fillers.empty()) {
+    ImGui::Checkbox("take the others away first", &start_over_);
+    help("All but those that the hand fixed");
+  }
   const auto mayFill = [](const Bloom& bloom) { return bloom.filler; };
   const auto& kinds = state.plan().blooms;
   if (std::none_of(kinds.begin(), kinds.end(), mayFill)) return;

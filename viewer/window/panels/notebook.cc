@@ -126,7 +126,9 @@ app::Actions Notebook::draw(const app::State& state, const Ui& ui, const Area& a
   if (asked) page_ = static_cast<Page>(*asked);
   drawTabs(ui);
   if (asked) ImGui::SetNextWindowFocus();
-  ImGui::BeginChild("page", {0, -ImGui::GetFrameHeightWithSpacing() - heightOf(state.notice, ui)}, false,
+  // Each is a child of its own: keys begin at its first widget, and it stays scrolled as it was left.
+  ImGui::BeginChild(static_cast<ImGuiID>(page_) + 1,
+                    {0, -ImGui::GetFrameHeightWithSpacing() - heightOf(state.notice, ui)}, false,
                     walked_through);
   const app::Actions more = drawPage(state, ui);
   actions.insert(actions.end(), more.begin(), more.end());
