@@ -240,7 +240,8 @@ bool PicturePane::isMotion() {
 
 GLuint PicturePane::show(WallPictures& pictures, const PictureWish& wish, bool in_hand) {
   const bool current = isCurrent(pictures, wish);
-  if (current && fine_) return texture_;
+  // Where a fine one is slow, it waits until the hand lets go: it may move at any moment.
+  if (current && (fine_ || (in_hand && last_fine_ms_ > smooth_ms))) return texture_;
   const bool moves = in_hand || (!showsSameWall(pictures, wish) && isMotion());
   fine_ = current || last_fine_ms_ <= (moves ? smooth_ms : patience_ms);
   if (fine_) {
