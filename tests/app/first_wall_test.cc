@@ -49,9 +49,39 @@ TEST_CASE("four answers make a wall of that size, in the palette's colours, that
              std::find(palette.blooms.begin(), palette.blooms.end(), colour) != palette.blooms.end()));
     }
   CHECK(findBloom(plan, "bud")->filler);
+  CHECK(findBloom(plan, "leaf")->filler);
+  CHECK(findBloom(plan, "leaf")->colours == std::vector<Colour>{palettes()[2].green});
+  // As high as people are: it stands on the floor.
+  CHECK(plan.wall.above_floor == Length{0});
+  CHECK(made.value->hangs.empty());
   const auto again = readPlan(writePlan(plan), "again", {});
   REQUIRE(again);
   CHECK((again.value->plan == plan));
+}
+
+TEST_CASE("a wall lower than people hangs behind their heads, and says so") {
+  Answers answers;
+  answers.wall = {{24}, {20}};
+  const auto one = firstWall(answers);
+  REQUIRE(one);
+  // 2,030 mm less 20 in, in whole inches.
+  CHECK(one.value->plan->plan.wall.above_floor == Length{59});
+  CHECK(one.value->hangs == "hangs 59 in above the floor, behind people's heads");
+  // Eyes, at 0.935 of the height, are before the wall, and so is the top of the head.
+  const std::vector<Shot> shots = defaultShots(one.value->plan->plan);
+  for (const Person& person : shots.front().people) {
+    CHECK(0.935 * person.height.value > 59);
+    CHECK(person.height.value < 59 + 20);
+  }
+  TablesInput tables;
+  tables.grid = TableFile{"grid", "sun,sun\n"};
+  tables.blooms = TableFile{"blooms", "name,size,count\nrose,6 cm,40\n"};
+  tables.panel = "60x40";
+  const auto from_tables = firstWall(tables);
+  REQUIRE(from_tables);
+  CHECK(from_tables.value->plan->plan.wall.above_floor == Length{163});
+  const auto& guesses = from_tables.value->guesses;
+  CHECK(std::count(guesses.begin(), guesses.end(), from_tables.value->hangs) == 1);
 }
 
 TEST_CASE("where the free floor ends, cameras stand nearer with a shorter lens, and people stay as large") {
@@ -219,7 +249,10 @@ TEST_CASE("tables from a clipboard become a wall, with the guesses told") {
   CHECK(bloomsOnWall(plan) == 32);
   CHECK(findBloom(plan, "Bud")->filler);
   CHECK(!findBloom(plan, "Ember dahlia")->filler);
-  CHECK(made.value->guesses.back() == "\"Bud\": may be a filler (the smallest)");
+  const auto& guesses = made.value->guesses;
+  REQUIRE(guesses.size() >= 2);
+  CHECK(guesses[guesses.size() - 2] == "\"Bud\": may be a filler (the smallest)");
+  CHECK(guesses.back() == "hangs 47 in above the floor, behind people's heads");
   CHECK(!made.value->guesses.empty());
   CHECK(!made.value->comes_to.empty());
 }

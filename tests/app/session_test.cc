@@ -66,6 +66,28 @@ TEST_CASE("a plan is opened, changed, saved, and read again as it was on screen"
   CHECK(session.state().recent == std::vector<fs::path>{path});
 }
 
+TEST_CASE("another plan begins at the wall drawing; one that is read again is looked at as before") {
+  const ScratchFolder folder;
+  const fs::path path = smallPlanIn(folder);
+  Session session(quiet(folder));
+  session.perform(OpenPlan{path});
+  const std::uint64_t opened = session.state().opened_revision;
+  ViewChoices view = session.state().view;
+  view.main = MainView::throughLens;
+  view.thirds = true;
+  session.perform(SetView{view});
+  session.perform(move(1));
+  session.perform(Undo{});
+  CHECK(session.state().opened_revision == opened);
+  session.perform(ReadAgain{});
+  CHECK(session.state().opened_revision != opened);
+  CHECK(session.state().view.main == MainView::throughLens);
+  session.perform(ClosePlan{});
+  session.perform(OpenDemo{});
+  CHECK(session.state().view.main == MainView::wallDrawing);
+  CHECK(session.state().view.thirds);
+}
+
 TEST_CASE("the first save that drops comments keeps the old file beside it and says so") {
   const ScratchFolder folder;
   const fs::path path = smallPlanIn(folder);
@@ -300,6 +322,57 @@ TEST_CASE("fillers are placed beside the hand, as one step") {
   session.perform(Undo{});
   CHECK(session.state().plan().fillers.empty());
   CHECK(!session.state().filled);
+}
+
+TEST_CASE("a picture without the wall is told from one without a gap, once it is checked in full") {
+  auto check = std::make_shared<ShotCheck>();
+  ShotResult result{1, true, check, nullptr, {}};
+  check->shares.off = 1;
+  CHECK(seesNoWall(result));
+  result.full = false;
+  CHECK(!seesNoWall(result));
+  result.full = true;
+  check->shares.bloom = 1e-6;
+  CHECK(!seesNoWall(result));
+  result.check.reset();
+  CHECK(!seesNoWall(result));
+}
+
+TEST_CASE("with a bloom move its copies in other cells of the layout, and nothing else") {
+  State state = opened({}, smallPlan(), {});  // "sun" hangs in A1 and B2, "moon" in B1
+  CHECK(!movesWithChosen(state, {0, 0, 0}));
+  state.selection.blooms = {{0, 0, 1}};
+  CHECK(movesWithChosen(state, {0, 0, 1}));
+  CHECK(movesWithChosen(state, {1, 1, 1}));
+  CHECK(!movesWithChosen(state, {1, 1, 0}));
+  CHECK(!movesWithChosen(state, {1, 0, 1}));
+  CHECK(!movesWithChosen(state, {-1, -1, 1}));
+  CHECK(!movesWithChosen(state, {7, 7, 1}));
+  state.selection.blooms = {{-1, -1, 0}};
+  CHECK(movesWithChosen(state, {-1, -1, 0}));
+  CHECK(!movesWithChosen(state, {-1, -1, 1}));
+}
+
+TEST_CASE("gaps that are left are found by their ids, as long as the plan is the one they are of") {
+  CHECK(countsByShot({"couple.1", "a.b.7", "couple.12", "phone.3"}) == "2 in couple, 1 in a.b, 1 in phone");
+  CHECK(countsByShot({}).empty());
+  State state = opened({}, smallPlan(), {});
+  const std::string name = state.plan().shots[0].name;
+  auto check = std::make_shared<ShotCheck>();
+  check->found.gaps.resize(2);
+  check->found.gaps[0].number = 1;
+  check->found.gaps[1].number = 2;
+  state.live.shots = {{state.now.revision, true, check, nullptr, {}}};
+  CHECK(gapOfId(state, name + ".2") == GapRef{0, 2});
+  CHECK(!gapOfId(state, name + ".3"));
+  CHECK(!gapOfId(state, "elsewhere.1"));
+  CHECK(!gapOfId(state, name));
+  // A preview has other numbers, and so has another plan.
+  state.live.shots[0].full = false;
+  CHECK(!gapOfId(state, name + ".2"));
+  state.live.shots[0].full = true;
+  state = app::apply(std::move(state), move(1));
+  CHECK(!gapOfId(state, name + ".2"));
 }
 
 TEST_CASE("a search that is stopped leaves the plan") {

@@ -74,6 +74,26 @@ TEST_CASE("while blooms are moved, what stands still is kept, and nothing looks 
   CHECK(moving.still.moving[18] == 1);
 }
 
+TEST_CASE("blooms that are held are left out of what stands still before they move") {
+  const Gl opengl;
+  Moving moving;
+  const View view = viewOf(moving, 0);
+  CHECK(moving.drawsTheSame(view));
+  CHECK(!moving.still.drawn);
+  std::vector<std::uint8_t> held(moving.demo.scene.blooms.size(), 0);
+  held[17] = held[40] = 1;
+  moving.wall.setHeld(held);
+  CHECK(moving.drawsTheSame(view));
+  REQUIRE(moving.still.drawn);
+  CHECK(moving.still.moving == held);
+  const std::uint64_t drawn_at = moving.still.moves;
+  for (const std::size_t bloom : {17, 40, 17}) {
+    moving.move(bloom);
+    CHECK(moving.drawsTheSame(view));
+    CHECK(moving.still.moves == drawn_at);
+  }
+}
+
 TEST_CASE("whatever else changes is seen at once while blooms are moved") {
   const Gl opengl;
   Moving moving;

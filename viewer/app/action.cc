@@ -149,8 +149,11 @@ State opened(State state, std::shared_ptr<const LoadedPlan> plan, std::filesyste
   State fresh;
   fresh.view = state.view;
   fresh.last_revision = state.last_revision;
+  // Home is the wall drawing; a plan that is read again is looked at as before.
+  if (!state.hasPlan() || path != state.path) fresh.view.main = MainView::wallDrawing;
   fresh.path = std::move(path);
   goTo(fresh, std::move(plan));
+  fresh.opened_revision = fresh.now.revision;
   // What was made is nowhere saved: it counts as changed from the start.
   if (!fresh.path.empty()) fresh.saved_revision = fresh.now.revision;
   return fresh;

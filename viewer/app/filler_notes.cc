@@ -1,10 +1,15 @@
 // What the state says of fillers.
 
+#include "viewer/app/shot_edits.h"
 #include "viewer/app/state.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <charconv>
 #include <map>
 #include <tuple>
+#include <utility>
 
 namespace petalproof::app {
 namespace {
@@ -14,6 +19,9 @@ int kindOf(const Plan& plan, const std::string& name) {
   return static_cast<int>(std::find_if(plan.blooms.begin(), plan.blooms.end(), is) - plan.blooms.begin());
 }
 
+// The shot's name; a name may have dots of its own.
+std::string shotOfId(const std::string& id) { return id.substr(0, id.rfind('.')); }
+
 int spareOf(const State& state, int kind, Colour colour) {
   if (!state.filled) return 0;
   for (const FillerTotal& total : state.filled->totals)
@@ -22,6 +30,35 @@ int spareOf(const State& state, int kind, Colour colour) {
 }
 
 }  // namespace
+
+std::optional<GapRef> gapOfId(const State& state, const std::string& id) {
+  const std::size_t dot = id.rfind('.');
+  if (!state.hasPlan() || dot == std::string::npos) return std::nullopt;
+  int number = 0;
+  std::from_chars(id.data() + dot + 1, id.data() + id.size(), number);
+  const std::vector<Shot> shots = shotsOf(state.plan());
+  for (std::size_t k = 0; k < shots.size(); ++k) {
+    const GapRef ref{static_cast<int>(k), number};
+    if (shots[k].name != shotOfId(id) || !isCurrent(state, ref.shot) || !state.live.shots[k].full) continue;
+    if (gapOf(state, ref)) return ref;
+  }
+  return std::nullopt;
+}
+
+std::string countsByShot(const std::vector<std::string>& ids) {
+  std::vector<std::pair<std::string, int>> counts;  // in the order of the ids
+  for (const std::string& id : ids) {
+    const std::string shot = shotOfId(id);
+    const auto is = [&](const auto& one) { return one.first == shot; };
+    auto found = std::find_if(counts.begin(), counts.end(), is);
+    if (found == counts.end()) found = counts.insert(found, {shot, 0});
+    ++found->second;
+  }
+  std::string words;
+  for (const auto& [shot, count] : counts)
+    words += fmt::format("{}{} in {}", words.empty() ? "" : ", ", count, shot);
+  return words;
+}
 
 const FillerNote* noteOf(const State& state, const Filler& filler) {
   if (!state.filled) return nullptr;

@@ -1,5 +1,6 @@
 #include "viewer/app/first_wall.h"
 
+#include "engine/base/length_text.h"
 #include "engine/plan/default_shots.h"
 #include "engine/plan/shape_names.h"
 #include "engine/scene/arrange.h"
@@ -62,15 +63,22 @@ void paint(Plan& plan, const Palette& palette) {
   }
 }
 
-// A small bloom that may hide what stays bare.
-void addBud(Plan& plan, const Palette& palette) {
-  Bloom bud;
-  bud.name = bud_name;
-  bud.form = Shape::bud;
-  bud.diameter = {plan.units == Units::inch ? 3.5 : plan.units == Units::centimetre ? 9.0 : 90.0};
-  bud.colours = palette.blooms;
-  bud.filler = true;
-  if (!findBloom(plan, bud.name)) plan.blooms.push_back(std::move(bud));
+// Small ones that may hide what stays bare: a bud, and a leaf, whose tip reaches where no bud has room.
+void addFillers(Plan& plan, const Palette& palette) {
+  const auto add = [&](const char* name, Shape shape, double inches, double centimetres,
+                       std::vector<Colour> colours) {
+    Bloom bloom;
+    bloom.name = name;
+    bloom.form = shape;
+    bloom.diameter = {plan.units == Units::inch         ? inches
+                      : plan.units == Units::centimetre ? centimetres
+                                                        : 10 * centimetres};
+    bloom.colours = std::move(colours);
+    bloom.filler = true;
+    if (!findBloom(plan, bloom.name)) plan.blooms.push_back(std::move(bloom));
+  };
+  add(bud_name, Shape::bud, 3.5, 9, palette.blooms);
+  add("leaf", Shape::leaf, 5, 12, {palette.green});
 }
 
 constexpr double hasty_care = 0.06;
@@ -126,6 +134,29 @@ void letSmallOnesFill(FirstWall& wall) {
   wall.plan = std::make_shared<const LoadedPlan>(std::move(loaded));
 }
 
+// One that is lower than people hangs behind their heads: its upper edge so high. Common practice, no source.
+constexpr double over_heads_mm = 2030;
+
+// Says how high; nothing where it stands on the floor.
+std::string hangHigh(Plan& plan) {
+  const double height_mm = toMillimetres(wallOutline(plan.wall).height, plan);
+  const double step = plan.units == Units::millimetre ? 10 : 1;
+  const double above = std::floor((over_heads_mm - height_mm) / millimetresPer(plan.units) / step) * step;
+  if (above <= 0) return {};
+  plan.wall.above_floor = {above};
+  return fmt::format("hangs {} above the floor, behind people's heads",
+                     tapeText(toMillimetres(plan.wall.above_floor, plan), plan.units));
+}
+
+// Nor do they say how high it hangs.
+void hangHigh(FirstWall& wall) {
+  LoadedPlan loaded = *wall.plan;
+  wall.hangs = hangHigh(loaded.plan);
+  if (wall.hangs.empty()) return;
+  wall.guesses.push_back(wall.hangs);
+  wall.plan = std::make_shared<const LoadedPlan>(std::move(loaded));
+}
+
 Result<FirstWall> withScene(Result<FirstWall> made) {
   if (!made) return made;
   auto scene = buildScene(*made.value->plan);
@@ -158,10 +189,11 @@ std::vector<Shot> shotsOnFloor(const Plan& plan, Length floor) {
 Result<FirstWall> inColours(FirstWall wall, const Answers& answers) {
   const Palette& palette = palettes()[static_cast<std::size_t>(answers.palette) % palettes().size()];
   Plan plan = wall.plan->plan;
-  addBud(plan, palette);
+  addFillers(plan, palette);
   paint(plan, palette);
   plan.wall.mounting = answers.frame ? Mounting::frame : Mounting::solidWall;
   plan.wall.room.depth = answers.free_floor;
+  wall.hangs = hangHigh(plan);
   plan.shots = shotsOnFloor(plan, answers.free_floor);
   auto again = readAgain(plan, {}, {});
   if (!again) return Result<FirstWall>::failure(std::move(again.problems));
@@ -198,6 +230,7 @@ Result<FirstWall> firstWall(const TablesInput& input, const std::filesystem::pat
                             const FirstWall* before) {
   auto made = arrangedWall(input, directory, pace, before);
   if (made) letSmallOnesFill(*made.value);
+  if (made) hangHigh(*made.value);
   return withScene(std::move(made));
 }
 

@@ -21,6 +21,7 @@ struct FirstWall {
   std::vector<std::string> guesses;    // one a line: what was guessed, and why
   std::vector<std::string> remarks;    // what was left out of the tables, what couldn't be dealt equally
   std::string comes_to;                // "5 × 6 panels of 20 × 16 in: 100 × 96 in"
+  std::string hangs;                   // how high a low one hangs, and why; empty: it stands on the floor
   double bare_share = 0;               // of the board, seen head-on; about
   double lacking = 0;                  // how many more blooms a full wall takes, as a share of those there
   ArrangeRequest asked;                // what was arranged, and how

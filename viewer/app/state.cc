@@ -28,6 +28,29 @@ bool isCurrent(const State& state, int shot) {
   return result && result->check && result->revision == state.now.revision;
 }
 
+bool movesWithChosen(const State& state, const BloomRef& ref) {
+  const auto& chosen = state.selection.blooms;
+  if (chosen.empty() || !state.hasPlan()) return false;
+  if (ref.isFiller()) return std::find(chosen.begin(), chosen.end(), ref) != chosen.end();
+  const Grid<Cell>& grid = state.plan().wall.grid;
+  const auto layoutOf = [&](const BloomRef& one) -> const std::string* {
+    const bool there =
+        one.column >= 0 && one.row >= 0 && one.column < grid.columns() && one.row < grid.rows();
+    return there ? &grid.at(one.column, one.row).layout : nullptr;
+  };
+  const std::string* const layout = layoutOf(ref);
+  return layout && std::any_of(chosen.begin(), chosen.end(), [&](const BloomRef& one) {
+           const std::string* const other = layoutOf(one);
+           return one.index == ref.index && other && *other == *layout;
+         });
+}
+
+bool seesNoWall(const ShotResult& result) {
+  if (!result.check || !result.full) return false;
+  const PictureShares& shares = result.check->shares;
+  return shares.bloom + shares.board + shares.seam + shares.behind <= 0;
+}
+
 const Gap* gapOf(const State& state, const GapRef& ref) {
   const ShotResult* const result = resultOf(state, ref.shot);
   if (!result || !result->check || ref.number < 1) return nullptr;

@@ -114,7 +114,8 @@ struct State {
   Version now;                 // no plan: the start page
   std::filesystem::path path;  // where it is saved; empty: nowhere yet
   std::uint64_t saved_revision = 0;
-  std::uint64_t last_revision = 0;  // given so far
+  std::uint64_t last_revision = 0;    // given so far
+  std::uint64_t opened_revision = 0;  // of the plan as it was read or made
   History history;
 
   Selection selection;
@@ -143,12 +144,18 @@ struct State {
 
 // True where what is known of the shot belongs to the plan as it is.
 bool isCurrent(const State& state, int shot);
+// True for what moves when the chosen blooms are moved: they and, of a layout's, their copies in other cells.
+bool movesWithChosen(const State& state, const BloomRef& ref);
 // The gap and its reading; nullptr where there is none.
 const Gap* gapOf(const State& state, const GapRef& ref);
 const Reading* readingOf(const State& state, const GapRef& ref);
 // The gap in another check of its shot: with the same owner, the nearest, if it may be the same one. Nothing
 // where there is none.
 std::optional<GapRef> sameGapIn(const ShotCheck& after, const GapRef& ref, const ShotCheck& before);
+// The gap that a check calls "couple.6", where that shot is fully checked as it is now.
+std::optional<GapRef> gapOfId(const State& state, const std::string& id);
+// How many of such ids belong to each shot: "4 in couple, 2 in phone".
+std::string countsByShot(const std::vector<std::string>& ids);
 // Why the last search put the filler there; nullptr where it didn't, or the hand moved it since.
 const FillerNote* noteOf(const State& state, const Filler& filler);
 // True for a filler (an index into Plan::fillers) that was just placed.
@@ -156,6 +163,8 @@ bool glows(const State& state, int filler);
 // How many fillers of each kind and colour hang on the wall, in the order of their kinds; `spare` as the last
 // search had it.
 std::vector<FillerTotal> fillersToCut(const State& state);
+// True for a picture that is checked in full and shows nothing of the wall.
+bool seesNoWall(const ShotResult& result);
 // True for a gap whose class is turned on; one that isn't read counts as showing.
 bool isListed(const State& state, const GapRef& ref);
 // Those of the chosen shot that are listed: worst reading first, then largest difference, then area.

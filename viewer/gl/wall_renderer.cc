@@ -148,10 +148,13 @@ void WallRenderer::drawOnTop(const View& view, const Look& look) const {
   if (look.people > 0) drawPeople(view, look);
 }
 
-std::vector<std::uint8_t> WallRenderer::movedSince(std::uint64_t moves) const {
-  std::vector<std::uint8_t> moved;
-  for (const std::uint64_t at : moved_at_) moved.push_back(at > moves ? 1 : 0);
-  return moved;
+// Those that moved just now will move again, and so will those that are held.
+std::vector<std::uint8_t> WallRenderer::movingNext() const {
+  const std::uint64_t now = std::max<std::uint64_t>(moves_, 1);
+  std::vector<std::uint8_t> moving;
+  for (std::size_t k = 0; k < moved_at_.size(); ++k)
+    moving.push_back(moved_at_[k] >= now || (k < held_.size() && held_[k] != 0) ? 1 : 0);
+  return moving;
 }
 
 // Whatever moved since it was drawn was left out.
@@ -179,8 +182,8 @@ void WallRenderer::drawMoving(const View& view, const Look& look, Canvas& canvas
   const StillKey now{view, look, wall_changes_, light_changes_, sign_changes_, people_changes_};
   const bool same = still.drawn && isSameStill(now, still.key);
   if (!same || !standsStill(still)) {
-    // Those that moved just now will move again, and those that did before.
-    std::vector<std::uint8_t> moving = movedSince(std::max<std::uint64_t>(moves_, 1) - 1);
+    std::vector<std::uint8_t> moving = movingNext();
+    // Those that moved before do, too.
     if (same)
       for (std::size_t k = 0; k < moving.size(); ++k) moving[k] |= still.moving[k];
     const auto count = static_cast<std::size_t>(std::count(moving.begin(), moving.end(), 1));

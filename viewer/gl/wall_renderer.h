@@ -37,6 +37,8 @@ class WallRenderer {
   void setMarks(std::span<const WallMark> marks) { marks_.set(marks); }
   // One a bloom of the scene, of the bits of Sign; fewer: the others have none.
   void setSigns(std::span<const std::uint8_t> signs);
+  // Those that the hand holds, 1 each, as setSigns: they will move next.
+  void setHeld(std::span<const std::uint8_t> held) { held_.assign(held.begin(), held.end()); }
   void setHeat(const BareMap& map, int shots) { heat_.set(map, shots); }
 
   // The whole picture, people in front of marks, onto a canvas of the view's size.
@@ -65,7 +67,7 @@ class WallRenderer {
   void drawOnTop(const View& view, const Look& look) const;
   void drawStill(StillPicture& still) const;
   bool standsStill(const StillPicture& still) const;
-  std::vector<std::uint8_t> movedSince(std::uint64_t moves) const;
+  std::vector<std::uint8_t> movingNext() const;
   void drawPeople(const View& view, const Look& look) const;
   const Program& useForPaper(const View& view, const Look& look) const;
 
@@ -87,6 +89,7 @@ class WallRenderer {
   // Of blooms: the number of the change that moved each last.
   std::uint64_t moves_ = 0;
   std::vector<std::uint64_t> moved_at_;
+  std::vector<std::uint8_t> held_;
   std::uint64_t wall_changes_ = 0;
   std::uint64_t light_changes_ = 0;
   std::uint64_t sign_changes_ = 0;

@@ -13,7 +13,8 @@ constexpr double turn_step_deg = 5;
 constexpr double fine_turn_step_deg = 1;
 // Turns of the wheel that follow each other faster are one step of undo.
 constexpr double wheel_rest_s = 0.7;
-constexpr std::size_t most_with_rays = 40;
+// A larger ring around a filler than this, at 96 dots an inch, would hide the wall.
+constexpr float most_glow = 11;
 
 app::BloomRef refOf(const BloomInstance& bloom) { return {bloom.panel_column, bloom.panel_row, bloom.index}; }
 
@@ -21,41 +22,10 @@ bool holdsRef(const app::Selection& selection, const app::BloomRef& ref) {
   return std::find(selection.blooms.begin(), selection.blooms.end(), ref) != selection.blooms.end();
 }
 
-const std::string& layoutOf(const Plan& plan, const app::BloomRef& ref) {
-  return plan.wall.grid.at(ref.column, ref.row).layout;
-}
-
-// True for another copy of something chosen: the same place of the same layout in another cell.
-bool isCopyOfChosen(const app::State& state, const app::BloomRef& ref) {
-  if (ref.isFiller()) return false;
-  const Plan& plan = state.plan();
-  const auto inGrid = [&](const app::BloomRef& r) {
-    return !r.isFiller() && r.column < plan.wall.columns && r.row < plan.wall.rows;
-  };
-  if (!inGrid(ref)) return false;
-  return std::any_of(state.selection.blooms.begin(), state.selection.blooms.end(), [&](const auto& chosen) {
-    return inGrid(chosen) && chosen.index == ref.index && layoutOf(plan, chosen) == layoutOf(plan, ref);
-  });
-}
-
-// Around a filler that was just placed: rays or a ring, so that it isn't known by its colour alone.
-void drawGlow(ImDrawList& list, const Ui& ui, ImVec2 at, float radius, bool many) {
-  // Of many or small ones the rays would hide the wall.
-  if (many || radius < 14 * ui.scale) {
-    list.AddCircle(at, radius, IM_COL32(90, 60, 10, 160), 0, 2.2F * ui.scale);
-    list.AddCircle(at, radius, IM_COL32(255, 226, 130, 255), 0, 1.2F * ui.scale);
-    return;
-  }
-  constexpr int rays = 12;
-  const float far = radius + 6 * ui.scale;
-  for (int k = 0; k < rays; ++k) {
-    const float angle = 6.2831853F * (static_cast<float>(k) + 0.5F) / rays;
-    const ImVec2 way(std::cos(angle), std::sin(angle));
-    const ImVec2 from(at.x + radius * way.x, at.y + radius * way.y);
-    const ImVec2 to(at.x + far * way.x, at.y + far * way.y);
-    list.AddLine(from, to, IM_COL32(90, 60, 10, 200), 3.4F * ui.scale);
-    list.AddLine(from, to, IM_COL32(255, 226, 130, 255), 2 * ui.scale);
-  }
+// Around a filler that was just placed: a ring, so that it isn't known by its colour alone.
+void drawGlow(ImDrawList& list, const Ui& ui, ImVec2 at, float radius) {
+  list.AddCircle(at, radius, IM_COL32(90, 60, 10, 160), 0, 2.6F * ui.scale);
+  list.AddCircle(at, radius, IM_COL32(255, 226, 130, 255), 0, 1.4F * ui.scale);
 }
 
 }  // namespace
@@ -139,14 +109,14 @@ void BloomHand::turn(const app::State& state, const Ui& ui, app::Actions& action
 void BloomHand::drawRings(const app::State& state, const Ui& ui, const DrawingScale& scale,
                           const Scene& scene) const {
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  const bool many = state.filled && state.filled->placed.size() > most_with_rays;
   for (const BloomInstance& bloom : scene.blooms) {
     const app::BloomRef ref = refOf(bloom);
     const bool chosen = holdsRef(state.selection, ref);
     const ImVec2 at = scale.screenOf(bloom.at_mm);
     const auto radius = static_cast<float>(bloom.diameter_mm / 2 * scale.px_per_mm) + 2 * ui.scale;
-    if (ref.isFiller() && app::glows(state, ref.index)) drawGlow(list, ui, at, radius, many);
-    if (!chosen && !isCopyOfChosen(state, ref)) continue;
+    if (ref.isFiller() && app::glows(state, ref.index))
+      drawGlow(list, ui, at, std::min(radius, most_glow * ui.scale));
+    if (!chosen && !app::movesWithChosen(state, ref)) continue;
     list.AddCircle(at, radius + ui.scale, faded(ui.theme.paper, 0.8F), 0, (chosen ? 4.0F : 2.5F) * ui.scale);
     list.AddCircle(at, radius, ui.theme.pencil, 0, (chosen ? 2.0F : 1.0F) * ui.scale);
     if (!chosen) continue;

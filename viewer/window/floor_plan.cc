@@ -116,6 +116,7 @@ FloorPlan::Scale FloorPlan::scaleFor(const Plan& plan, const Shot& shot, const A
       least((area.height() - 2 * edge) / (2 * right), (area.width() - wall_room - 2 * edge) / out);
   Scale scale;
   scale.shown_out_mm = out;
+  scale.sheet = area.inset(5 * ui.scale);
   scale.turned = turned > 1.1F * upright;
   scale.px_per_mm = std::max(scale.turned ? turned : upright, 1e-4F);
   scale.zero = scale.turned ? ImVec2(area.min.x + wall_room, area.middle().y)
@@ -178,9 +179,11 @@ void FloorPlan::drawWall(const Plan& plan, const Ui& ui, const Scale& scale) con
   const ImVec2 behind = scale.screenOf(0, -thick);
   if (scale.turned) {
     const ImVec2 end = scale.screenOf(half, 0);
-    drawText(list, ui.fonts.small, ui.theme.ink, {end.x + 6 * ui.scale, end.y + 2 * ui.scale}, width, 0, 0);
+    drawTextInside(list, ui.fonts.small, ui.theme.ink, {end.x + 6 * ui.scale, end.y + 2 * ui.scale}, width, 0,
+                   0, scale.sheet);
   } else {
-    drawText(list, ui.fonts.small, ui.theme.ink, {behind.x, behind.y - 2 * ui.scale}, width, 0.5F, 1);
+    drawTextInside(list, ui.fonts.small, ui.theme.ink, {behind.x, behind.y - 2 * ui.scale}, width, 0.5F, 1,
+                   scale.sheet);
   }
 }
 
@@ -195,7 +198,8 @@ void FloorPlan::drawFloorEnd(const Plan& plan, const Ui& ui, const Scale& scale)
   drawDashed(list, from, to, faded(ui.theme.ink, 0.5F), ui.scale, 3 * ui.scale, 3 * ui.scale);
   const std::string words = "free floor " + walkText(out, plan.units);
   const ImVec2 end(to.x - 4 * ui.scale, to.y - 2 * ui.scale);
-  drawText(list, ui.fonts.small, ui.theme.faint, end, words, 1, scale.turned ? 0.0F : 1.0F);
+  drawTextInside(list, ui.fonts.small, ui.theme.faint, end, words, 1, scale.turned ? 0.0F : 1.0F,
+                 scale.sheet);
 }
 
 void FloorPlan::drawOthers(const app::State& state, const Ui& ui, const Scale& scale,
@@ -271,11 +275,11 @@ void FloorPlan::drawDistances(const Plan& plan, const Shot& shot, const Ui& ui, 
     const float away = 5 * ui.scale;
     const bool after = right >= 0;  // away from the camera's line
     if (scale.turned)
-      drawText(list, ui.fonts.small, ui.theme.ink, {middle.x, middle.y + (after ? -away : away)}, words, 0.5F,
-               after ? 1.0F : 0.0F);
+      drawTextInside(list, ui.fonts.small, ui.theme.ink, {middle.x, middle.y + (after ? -away : away)}, words,
+                     0.5F, after ? 1.0F : 0.0F, scale.sheet);
     else
-      drawText(list, ui.fonts.small, ui.theme.ink, {middle.x + (after ? away : -away), middle.y}, words,
-               after ? 0.0F : 1.0F, 0.5F);
+      drawTextInside(list, ui.fonts.small, ui.theme.ink, {middle.x + (after ? away : -away), middle.y}, words,
+                     after ? 0.0F : 1.0F, 0.5F, scale.sheet);
   }
 }
 

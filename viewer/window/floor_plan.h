@@ -29,6 +29,7 @@ class FloorPlan {
     float px_per_mm = 1;
     bool turned = false;      // the wall stands along the left edge, where the sketch finds more room so
     double shown_out_mm = 0;  // as far from the wall as is shown
+    Area sheet;               // what is written stays on it
     ImVec2 screenOf(double right_mm, double out_mm) const;
     glm::dvec2 floorOf(ImVec2 screen) const;
   };

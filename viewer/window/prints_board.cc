@@ -24,6 +24,7 @@ Count countOf(const app::State& state, int shot) {
     const auto gaps = result.check->found.gaps.size();
     return {gaps == 0 ? "no gap" : fmt::format("{} gap{}", gaps, gaps == 1 ? "" : "s"), false};
   }
+  if (app::seesNoWall(result)) return {"no wall in it", true};
   const ReadingCounts counts = countsOf(result.check->readings);
   if (counts.show > 0) return {fmt::format("{} show{}", counts.show, counts.show == 1 ? "s" : ""), true};
   if (counts.faint > 0) return {fmt::format("{} faint", counts.faint), false};
@@ -135,19 +136,26 @@ void PrintsBoard::drawPrint(const app::State& state, const Ui& ui, const Print& 
 void PrintsBoard::renew(const std::vector<Camera>& cameras, const std::vector<Print>& prints,
                         WallPictures& pictures, bool may_draw) {
   if (!pictures.hasWall()) return;
-  for (std::size_t k = 0; k < prints.size(); ++k) {
-    if (cameras[k].width_px <= 0) continue;
+  const auto wishFor = [&](std::size_t k) {
     PictureWish wish;
     wish.view = gl::viewOf(scaledTo(cameras[k], pixelsOf(prints[k].picture).x), pictures.scene().panels);
     wish.look.people = 1;
     wish.look.signs = false;
     wish.people_of = static_cast<int>(k);
-    if (panes_[k]->isCurrent(pictures, wish) && !panes_[k]->wantsFine()) continue;
-    wants_frame_ = true;
-    if (!may_draw) continue;
-    panes_[k]->show(pictures, wish);
-    may_draw = false;
-  }
+    return wish;
+  };
+  // Old ones before those that could look better.
+  for (const bool old : {true, false})
+    for (std::size_t k = 0; k < prints.size(); ++k) {
+      if (cameras[k].width_px <= 0) continue;
+      const PictureWish wish = wishFor(k);
+      const bool is_old = !panes_[k]->isCurrent(pictures, wish);
+      if (is_old != old || (!is_old && !panes_[k]->wantsFine())) continue;
+      wants_frame_ = true;
+      if (!may_draw) return;
+      panes_[k]->show(pictures, wish);
+      may_draw = false;
+    }
 }
 
 void PrintsBoard::press(const app::State& state, const Shot& shot, const Print& print, int number,

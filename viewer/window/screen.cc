@@ -72,8 +72,10 @@ app::Actions Screen::drawMain(const app::State& state, const Ui& ui, const Area&
 
 // A gap that was just chosen is flown to.
 void Screen::followGap(const app::State& state) {
-  if (state.path != shown_path_) {
-    shown_path_ = state.path;
+  // Another plan is seen whole; one that is saved elsewhere, or read again, is looked at as before.
+  const bool opened = std::exchange(opened_, state.opened_revision) != state.opened_revision;
+  const bool elsewhere = std::exchange(shown_path_, state.path) != state.path || state.path.empty();
+  if (opened && elsewhere) {
     wall_drawing_.fit();
     walk_ = {};
   }

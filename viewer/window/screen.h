@@ -47,7 +47,7 @@ class Screen {
   PrintsBoard prints_;
   Desk desk_;
   std::uint64_t shown_gaps_ = 0;  // as State::gap_choices
-  std::shared_ptr<const LoadedPlan> shown_plan_;
+  std::uint64_t opened_ = 0;      // as State::opened_revision
   std::filesystem::path shown_path_;
   bool in_widgets_ = false;  // as of the last frame: the arrow keys walk through widgets
   bool was_asking_ = false;

@@ -16,12 +16,25 @@ bool Ui::wasPressed(int key, int mods) const {
   });
 }
 
+bool Ui::wasPressedAnyhow(int key) const {
+  return std::any_of(keys.begin(), keys.end(), [key](const KeyPress& press) { return press.key == key; });
+}
+
 Area drawText(ImDrawList& list, ImFont* font, ImU32 colour, ImVec2 at, const std::string& text, float along,
               float down) {
   const ImVec2 size = font->CalcTextSizeA(font->FontSize, FLT_MAX, 0, text.c_str());
   const ImVec2 from(std::round(at.x - along * size.x), std::round(at.y - down * size.y));
   list.AddText(font, font->FontSize, from, colour, text.c_str());
   return {from, {from.x + size.x, from.y + size.y}};
+}
+
+Area drawTextInside(ImDrawList& list, ImFont* font, ImU32 colour, ImVec2 at, const std::string& text,
+                    float along, float down, const Area& inside) {
+  const ImVec2 size = font->CalcTextSizeA(font->FontSize, FLT_MAX, 0, text.c_str());
+  const ImVec2 from(
+      std::clamp(at.x - along * size.x, inside.min.x, std::max(inside.min.x, inside.max.x - size.x)),
+      std::clamp(at.y - down * size.y, inside.min.y, std::max(inside.min.y, inside.max.y - size.y)));
+  return drawText(list, font, colour, from, text);
 }
 
 Area drawLabel(ImDrawList& list, const Ui& ui, ImFont* font, ImVec2 at, const std::string& text, float along,

@@ -28,6 +28,8 @@ struct Ui {
 
   // Whether it was pressed with just these of Ctrl, Shift and Alt (GLFW_MOD_...), and nobody types.
   bool wasPressed(int key, int mods = 0) const;
+  // Even while somebody types, with whatever else.
+  bool wasPressedAnyhow(int key) const;
 
   // For the edits from mouse down to mouse up, which are one step (viewer/app/action.h).
   int newStroke() const { return ++*last_stroke; }
@@ -51,6 +53,9 @@ struct Area {
 // takes.
 Area drawText(ImDrawList& list, ImFont* font, ImU32 colour, ImVec2 at, const std::string& text,
               float along = 0, float down = 0);
+// The same, moved so that all of it is in `inside`.
+Area drawTextInside(ImDrawList& list, ImFont* font, ImU32 colour, ImVec2 at, const std::string& text,
+                    float along, float down, const Area& inside);
 // The same on a strip of paper, so that it can be read on anything.
 Area drawLabel(ImDrawList& list, const Ui& ui, ImFont* font, ImVec2 at, const std::string& text,
                float along = 0.5F, float down = 0.5F);

@@ -186,16 +186,26 @@ void WallDrawing::drawMargin(const Ui& ui, const PanelGrid& panels) const {
   const ImVec2 corner = scale_.screenOf({0, panels.height_mm()});
   const float top = std::max(corner.y - away, scale_.area.min.y + away);
   const float left = std::max(corner.x - away, scale_.area.min.x + away);
-  const bool over = corner.y - away < scale_.area.min.y + away || corner.x - away < scale_.area.min.x + away;
+  // On blooms that hang over the edge they need paper to be read on.
+  const auto hanging = static_cast<float>(std::max(overhang_mm_.x, overhang_mm_.y) * scale_.px_per_mm);
+  const bool over = hanging > 0.4F * away || corner.y - away < scale_.area.min.y + away ||
+                    corner.x - away < scale_.area.min.x + away;
   const auto code = [&](ImVec2 at, const std::string& text) {
     if (over) drawLabel(list, ui, ui.fonts.small, at, text);
     if (!over) drawText(list, ui.fonts.small, ui.theme.faint, at, text, 0.5F, 0.5F);
   };
-  for (int column = 0; column < panels.columns; ++column) {
+  // Where there are many, only as many as can be told apart.
+  const auto stepFor = [&](float room, double panel_mm) {
+    return std::max(1, static_cast<int>(std::ceil(room * ui.scale / (panel_mm * scale_.px_per_mm))));
+  };
+  const int column_step =
+      stepFor(panels.columns > 26 ? 20.0F : 12.0F, panels.panel_width_mm + panels.seam_mm);
+  const int row_step = stepFor(12, panels.panel_height_mm + panels.seam_mm);
+  for (int column = 0; column < panels.columns; column += column_step) {
     const double middle = panels.left_mm(column) + panels.panel_width_mm / 2;
     code({scale_.screenOf({middle, 0}).x, top}, columnLetters(column));
   }
-  for (int row = 0; row < panels.rows; ++row) {
+  for (int row = 0; row < panels.rows; row += row_step) {
     const double middle = panels.top_mm(row) - panels.panel_height_mm / 2;
     code({left, scale_.screenOf({0, middle}).y}, std::to_string(row + 1));
   }

@@ -133,7 +133,17 @@ void WallPictures::followSigns(const app::State& state) {
   if (signs == signs_) return;
   signs_ = std::move(signs);
   renderer_.setSigns(signs_);
+  followHeld(state);
   ++mark_version_;
+}
+
+// With each chosen one move its copies in other cells.
+void WallPictures::followHeld(const app::State& state) {
+  std::vector<std::uint8_t> held;
+  for (const BloomInstance& bloom : scene_->blooms)
+    held.push_back(app::movesWithChosen(state, {bloom.panel_column, bloom.panel_row, bloom.index}) ? 1 : 0);
+  holds_blooms_ = std::find(held.begin(), held.end(), 1) != held.end();
+  renderer_.setHeld(held);
 }
 
 void WallPictures::followHeat(const app::State& state) {
@@ -208,8 +218,8 @@ GLuint PicturePane::drawMoving(WallPictures& pictures, const PictureWish& wish) 
   now.look.coarse_px = moving_coarse_px;
   now.spread.reset();
   const bool same_wish = shown_ && isSameWish(shown_->wish, wish);
-  // Blooms are moved, or what stands still is there and only marks changed.
-  if (same_wish && (shown_->wall != pictures.wallVersion() || still_.drawn))
+  // Blooms are moved or were just taken hold of, or what stands still is there and only marks changed.
+  if (same_wish && (shown_->wall != pictures.wallVersion() || still_.drawn || pictures.holdsBlooms()))
     return pictures.drawMoving(now, moving_, still_);
   now.look.keep_light = true;
   now.view.width_px = std::max(1, now.view.width_px / moving_divisor_);
@@ -230,7 +240,8 @@ bool PicturePane::isMotion() {
 
 GLuint PicturePane::show(WallPictures& pictures, const PictureWish& wish, bool in_hand) {
   const bool current = isCurrent(pictures, wish);
-  if (current && fine_) return texture_;
+  // Where a fine one is slow, it waits until the hand lets go: it may move at any moment.
+  if (current && (fine_ || (in_hand && last_fine_ms_ > smooth_ms))) return texture_;
   const bool moves = in_hand || (!showsSameWall(pictures, wish) && isMotion());
   fine_ = current || last_fine_ms_ <= (moves ? smooth_ms : patience_ms);
   if (fine_) {

@@ -38,6 +38,9 @@ class WallPictures {
   std::uint64_t peopleVersion() const { return people_version_; }
   std::uint64_t markVersion() const { return mark_version_; }
 
+  // Blooms are chosen, and may move next.
+  bool holdsBlooms() const { return holds_blooms_; }
+
   // Draws the wish onto the canvas and, where it spreads, on to `blurred`; returns the texture.
   GLuint draw(const PictureWish& wish, gl::Canvas& canvas, gl::Canvas& blurred);
   // The same while blooms are moved, as WallRenderer::drawMoving.
@@ -50,6 +53,7 @@ class WallPictures {
  private:
   void followMarks(const app::State& state);
   void followSigns(const app::State& state);
+  void followHeld(const app::State& state);
   void followHeat(const app::State& state);
   void putPeople(int shot);
 
@@ -60,6 +64,7 @@ class WallPictures {
   std::shared_ptr<const LoadedPlan> plan_;
   std::vector<gl::WallMark> marks_;
   std::vector<std::uint8_t> signs_;
+  bool holds_blooms_ = false;
   std::shared_ptr<const BareMap> bare_;
   std::uint64_t wall_version_ = 0;
   std::uint64_t mark_version_ = 0;

@@ -76,6 +76,7 @@ void BloomPage::drawPlace(const app::State& state, const Ui& ui, const Placement
   const Units units = state.plan().units;
   const float width = 62 * ui.scale;
   const app::BloomRef& bloom = state.selection.blooms.front();
+  for (const int part : {bloom.column, bloom.row, bloom.index}) ImGui::PushID(part);
   if (const auto left = fields_.length("from left", placement.at.from_left, units, width))
     actions.emplace_back(app::Edit{app::PlaceBloom{bloom, {*left, placement.at.from_top}}});
   ImGui::SameLine();
@@ -89,6 +90,7 @@ void BloomPage::drawPlace(const app::State& state, const Ui& ui, const Placement
   if (const auto raised = fields_.length("raised", placement.raised, units, width))
     actions.emplace_back(app::Edit{app::RaiseBlooms{state.selection.blooms, *raised}});
   help("Its base plate above the board");
+  for (int k = 0; k < 3; ++k) ImGui::PopID();
 }
 
 void BloomPage::drawColours(const app::State& state, const Ui& ui, const Placement& placement,

@@ -22,6 +22,7 @@ app::Actions Desk::draw(const app::State& state, const Ui& ui, const Area& notes
   app::Actions actions =
       state.hasPlan() ? notebook_.draw(state, ui, notes) : start_.draw(state, ui, whole, pictures);
   follow(notebook_.takeWish(), state);
+  if (start_.takeHelp()) questions_.showHelp();
   const app::Actions more = questions_.draw(state, ui);
   start_.takeTables(questions_.takeTables());
   actions.insert(actions.end(), more.begin(), more.end());

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <cmath>
 #include <cstring>
 #include <utility>
@@ -19,23 +20,40 @@ constexpr std::size_t most_letters = 256;
 
 bool isBlank(const std::string& text) { return text.find_first_not_of(' ') == std::string::npos; }
 
-// What was read, in an outer value; none where there is nothing.
-template <class Value>
-std::optional<std::optional<Value>> inOuter(const std::optional<Value>& read) {
-  if (!read) return std::nullopt;
-  return std::optional<std::optional<Value>>(std::in_place, *read);
-}
-
+constexpr const char* as_with_a_tape = "As with a tape: 7 1/4, 8 ft 4 in, 60 cm";
 constexpr const char* not_a_length = "Not a length. As with a tape: 7 1/4, 8 ft 4 in, 60 cm";
 constexpr const char* not_a_number = "Not a number that fits here. Such as 7, 2.5 or 7 1/4";
 constexpr const char* not_whole = "A whole number is needed";
 constexpr double most_whole = 1e6;
 
-// Nothing for what isn't whole.
+// What a text means, nothing for one that can't be read.
+auto lengthIn(Units units) {
+  return [units](const std::string& text) { return lengthFromText(text, units); };
+}
+auto numberIn(std::initializer_list<std::string_view> units) {
+  return [units](const std::string& text) { return app::numberFromText(text, units); };
+}
 std::optional<int> wholeFrom(const std::string& text) {
   const auto read = app::numberFromText(text, {});
   if (!read || *read != std::floor(*read) || std::abs(*read) > most_whole) return std::nullopt;
   return static_cast<int>(*read);
+}
+std::optional<std::uint64_t> countFrom(const std::string& text) {
+  std::uint64_t count = 0;
+  const auto read = std::from_chars(text.data(), text.data() + text.size(), count);
+  if (read.ec != std::errc() || read.ptr != text.data() + text.size()) return std::nullopt;
+  return count;
+}
+
+// Blank: nothing, which is something that was read.
+template <class From>
+auto orNothing(const From& from) {
+  return [from](const std::string& text) {
+    using Value = decltype(from(text));
+    if (isBlank(text)) return std::optional<Value>(std::in_place);
+    const Value read = from(text);
+    return read ? std::optional<Value>(std::in_place, read) : std::optional<Value>();
+  };
 }
 
 }  // namespace
@@ -70,78 +88,59 @@ void Fields::refuse(const char* label, const std::string& text, const std::strin
   refused_[ImGui::GetID(label)] = {text, value};
 }
 
-void Fields::explain(const char* label, const char* wrong, const char* usually) const {
+void Fields::explain(const char* label, const Reasons& reasons) const {
   if (refused_.contains(ImGui::GetID(label)))
-    help(wrong);
-  else if (usually != nullptr)
-    help(usually);
+    help(reasons.wrong);
+  else if (reasons.usually != nullptr)
+    help(reasons.usually);
+}
+
+template <class From>
+auto Fields::read(const char* label, const std::string& shown, float width, const Reasons& reasons,
+                  const From& from) {
+  const auto finished = text(label, shown, width);
+  const auto value = finished ? from(*finished) : decltype(from(shown)){};
+  if (finished && !value) refuse(label, *finished, shown);
+  explain(label, reasons);
+  return value;
 }
 
 std::optional<Length> Fields::length(const char* label, Length value, Units units, float width) {
-  const std::string shown = app::fieldText(value, units);
-  const auto finished = text(label, shown, width);
-  const auto read = finished ? lengthFromText(*finished, units) : std::nullopt;
-  if (finished && !read) refuse(label, *finished, shown);
-  explain(label, not_a_length, "As with a tape: 7 1/4, 8 ft 4 in, 60 cm");
-  return read;
+  return read(label, app::fieldText(value, units), width, {not_a_length, as_with_a_tape}, lengthIn(units));
 }
 
 std::optional<std::optional<Length>> Fields::usualLength(const char* label,
                                                          const std::optional<Length>& value, Units units,
                                                          float width, const char* words) {
-  const std::string shown = value ? app::fieldText(*value, units) : "";
-  const auto finished = text(label, shown, width);
-  const bool emptied = finished && isBlank(*finished);
-  const auto read = finished && !emptied ? lengthFromText(*finished, units) : std::nullopt;
-  if (finished && !emptied && !read) refuse(label, *finished, shown);
-  explain(label, not_a_length, words);
-  if (emptied) return std::optional<Length>();
-  return inOuter(read);
+  return read(label, value ? app::fieldText(*value, units) : "", width, {not_a_length, words},
+              orNothing(lengthIn(units)));
 }
 
 std::optional<double> Fields::number(const char* label, double value, int decimals, float width,
                                      std::initializer_list<std::string_view> units) {
-  const std::string shown = app::numberText(value, decimals);
-  const auto finished = text(label, shown, width);
-  const auto read = finished ? app::numberFromText(*finished, units) : std::nullopt;
-  if (finished && !read) refuse(label, *finished, shown);
-  explain(label, not_a_number, nullptr);
-  return read;
+  return read(label, app::numberText(value, decimals), width, {not_a_number}, numberIn(units));
 }
 
 std::optional<std::optional<double>> Fields::optionalNumber(const char* label,
                                                             const std::optional<double>& value, int decimals,
                                                             float width,
                                                             std::initializer_list<std::string_view> units) {
-  const std::string shown = value ? app::numberText(*value, decimals) : "";
-  const auto finished = text(label, shown, width);
-  const bool emptied = finished && isBlank(*finished);
-  const auto read = finished && !emptied ? app::numberFromText(*finished, units) : std::nullopt;
-  if (finished && !emptied && !read) refuse(label, *finished, shown);
-  explain(label, not_a_number, nullptr);
-  if (emptied) return std::optional<double>();
-  return inOuter(read);
+  return read(label, value ? app::numberText(*value, decimals) : "", width, {not_a_number},
+              orNothing(numberIn(units)));
 }
 
 std::optional<int> Fields::whole(const char* label, int value, float width) {
-  const std::string shown = std::to_string(value);
-  const auto finished = text(label, shown, width);
-  const auto read = finished ? wholeFrom(*finished) : std::nullopt;
-  if (finished && !read) refuse(label, *finished, shown);
-  explain(label, not_whole, nullptr);
-  return read;
+  return read(label, std::to_string(value), width, {not_whole}, wholeFrom);
 }
 
 std::optional<std::optional<int>> Fields::usualWhole(const char* label, const std::optional<int>& value,
                                                      float width) {
-  const std::string shown = value ? std::to_string(*value) : "";
-  const auto finished = text(label, shown, width);
-  const bool emptied = finished && isBlank(*finished);
-  const auto read = finished && !emptied ? wholeFrom(*finished) : std::nullopt;
-  if (finished && !emptied && !read) refuse(label, *finished, shown);
-  explain(label, not_whole, "Left empty, as is usual for the shape");
-  if (emptied) return std::optional<int>();
-  return inOuter(read);
+  return read(label, value ? std::to_string(*value) : "", width,
+              {not_whole, "Left empty, as is usual for the shape"}, orNothing(wholeFrom));
+}
+
+std::optional<std::uint64_t> Fields::count(const char* label, std::uint64_t value, float width) {
+  return read(label, std::to_string(value), width, {not_whole}, countFrom);
 }
 
 ImVec4 shownAs(Colour colour) {

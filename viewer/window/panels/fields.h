@@ -1,12 +1,15 @@
 #pragma once
 // Fields to type in. What is being typed stays here until it is finished: with Enter, or by going elsewhere.
 // Escape leaves the old value. What can't be read stays in its field, in another colour, with the reason
-// below the mouse, until it is put right or the value changes.
+// below the mouse, until it is put right or the value changes. Fields of different things have different ids
+// (ImGui::PushID), so that what was refused of one isn't shown of another; another plan begins with other
+// Fields.
 
 #include "engine/base/colour.h"
 #include "engine/base/units.h"
 #include "viewer/window/ui.h"
 
+#include <cstdint>
 #include <initializer_list>
 #include <map>
 #include <optional>
@@ -35,17 +38,27 @@ class Fields {
   std::optional<int> whole(const char* label, int value, float width);
   std::optional<std::optional<int>> usualWhole(const char* label, const std::optional<int>& value,
                                                float width);
+  std::optional<std::uint64_t> count(const char* label, std::uint64_t value, float width);
   std::optional<std::string> text(const char* label, const std::string& value, float width);
 
  private:
+  // Said of a field below the mouse: why its text was refused, else what may be typed.
+  struct Reasons {
+    const char* wrong = nullptr;
+    const char* usually = nullptr;
+  };
   struct Refused {
     std::string text;
     std::string value;  // that it was to replace
   };
+  // `from`: an optional value of a text. What it makes of the one that was finished.
+  template <class From>
+  auto read(const char* label, const std::string& shown, float width, const Reasons& reasons,
+            const From& from);
   // What was finished stays there, refused.
   void refuse(const char* label, const std::string& text, const std::string& value);
   // Of the field drawn last.
-  void explain(const char* label, const char* wrong, const char* usually) const;
+  void explain(const char* label, const Reasons& reasons) const;
 
   std::map<ImGuiID, std::string> typed_;
   std::map<ImGuiID, Refused> refused_;

@@ -31,7 +31,7 @@ std::string namesOf(const std::vector<std::string>& names, std::size_t most) {
 // Why it is there.
 std::string whyWords(const app::State& state, const Filler& filler) {
   const app::FillerNote* const note = app::noteOf(state, filler);
-  if (note) return fmt::format("on {}; hides {}", note->over, namesOf(note->hides, 3));
+  if (note) return fmt::format("on {}; hides {}", note->over, app::countsByShot(note->hides));
   return filler.fixed ? "placed by hand" : "";
 }
 
@@ -120,18 +120,49 @@ void drawNews(const app::State& state, const Ui& ui) {
   for (const std::string& note : news.notes) remark(ui, note);
 }
 
+// The next of them that can be shown, after the one that is.
+std::optional<app::GapRef> nextOf(const app::State& state, const std::vector<std::string>& ids) {
+  std::vector<app::GapRef> gaps;
+  for (const std::string& id : ids)
+    if (const auto gap = app::gapOfId(state, id)) gaps.push_back(*gap);
+  if (gaps.empty()) return std::nullopt;
+  const auto shown = state.gap ? std::find(gaps.begin(), gaps.end(), *state.gap) : gaps.end();
+  return shown == gaps.end() || shown + 1 == gaps.end() ? gaps.front() : *(shown + 1);
+}
+
+// Gaps that stay for one reason; a button goes from one to the next.
+void drawReason(const app::State& state, const Ui& ui, const std::string& why,
+                const std::vector<std::string>& ids, app::Actions& actions) {
+  remark(ui, fmt::format("{}: {}.", app::countsByShot(ids), why));
+  const auto next = nextOf(state, ids);
+  if (!next) return;
+  ImGui::PushID(why.c_str());
+  if (ImGui::SmallButton(ids.size() == 1 ? "Show it" : "Show the next"))
+    actions.emplace_back(app::ChooseGap{*next});
+  ImGui::PopID();
+}
+
 // Gaps that stay, those with the same reason together, the commonest reasons first.
-void drawLeft(const app::State& state, const Ui& ui) {
+void drawLeft(const app::State& state, const Ui& ui, app::Actions& actions) {
   if (!state.filled || state.filled->left.empty()) return;
   heading(ui, "Left as they are");
   constexpr std::size_t most_reasons = 6;
   std::map<std::string, std::vector<std::string>> ids;
-  for (const LeftGap& left : state.filled->left) ids[left.why].push_back(left.id);
+  bool for_plates = false;
+  for (const LeftGap& left : state.filled->left) {
+    ids[left.why].push_back(left.id);
+    for_plates |= left.why.find("base plate") != std::string::npos;
+  }
+  if (for_plates)
+    remark(
+        ui,
+        "A filler's base plate, the disc it is stuck on by, needs bare board under it. A smaller kind, or a "
+        "bloom moved a little aside, makes room.");
   std::vector<std::pair<std::string, std::vector<std::string>>> reasons(ids.begin(), ids.end());
   std::stable_sort(reasons.begin(), reasons.end(),
                    [](const auto& a, const auto& b) { return a.second.size() > b.second.size(); });
   for (std::size_t k = 0; k < std::min(most_reasons, reasons.size()); ++k)
-    remark(ui, fmt::format("{}: {}", namesOf(reasons[k].second, 4), reasons[k].first));
+    drawReason(state, ui, reasons[k].first, reasons[k].second, actions);
   if (reasons.size() > most_reasons)
     remark(ui, fmt::format("and {} more reasons", reasons.size() - most_reasons));
 }
@@ -149,8 +180,10 @@ void FillersPage::drawSearch(const app::State& state, const Ui& ui, app::Actions
   ImGui::TextUnformatted("Hide");
   ImGui::SameLine();
   if (const auto picked = choice("##hide", hideWords(), hide_, 200 * ui.scale)) hide_ = *picked;
-  if (!state.plan().fillers.empty()) ImGui::Checkbox("take the others away first", &start_over_);
-  help("All but those that the hand fixed");
+  if (!state.plan().fillers.empty()) {
+    ImGui::Checkbox("take the others away first", &start_over_);
+    help("All but those that the hand fixed");
+  }
   const auto mayFill = [](const Bloom& bloom) { return bloom.filler; };
   const auto& kinds = state.plan().blooms;
   if (std::none_of(kinds.begin(), kinds.end(), mayFill)) return;
@@ -174,9 +207,12 @@ app::Actions FillersPage::draw(const app::State& state, const Ui& ui) {
   if (!state.filling) drawKinds(state, ui, actions);
   drawNews(state, ui);
   drawToCut(state, ui);
-  drawLeft(state, ui);
+  drawLeft(state, ui, actions);
   const std::size_t count = state.plan().fillers.size();
-  if (count == 0) remark(ui, "No filler hangs on the wall.");
+  if (count == 0)
+    remark(ui,
+           "Fillers are small blooms added for no other reason than to hide bare board and seams. None hangs "
+           "yet.");
   if (count > 0) heading(ui, fmt::format("{} on the wall", count).c_str());
   for (std::size_t k = 0; k < count; ++k) drawFiller(state, ui, static_cast<int>(k), actions);
   return actions;

@@ -69,7 +69,10 @@ bool FirstQuestions::drawSizes(const Ui& ui, app::Answers& answers, const std::s
   length("wide##wall", answers.wall.width);
   ImGui::SameLine(0, 18 * ui.scale);
   length("high##wall", answers.wall.height);
+  // As high as it ever is, so that what is below stays where it is.
+  const float below = ImGui::GetCursorPosY() + 4 * ImGui::GetTextLineHeight();
   remark(ui, comes_to.empty() ? std::string(" ") : "comes to " + comes_to);
+  ImGui::SetCursorPosY(std::max(ImGui::GetCursorPosY(), below));
   heading(ui, "4  How much free floor is there in front?");
   length("from the wall", answers.free_floor);
   return changed;

@@ -177,10 +177,13 @@ void drawPictures(const app::State& state, app::Actions& actions) {
     help("Each shot with its gaps marked, and a map of the wall, into a new folder beside the plan.");
     return;
   }
-  ImGui::ProgressBar(static_cast<float>(state.drawing->share), {ImGui::GetContentRegionAvail().x * 0.6F, 0},
-                     state.drawing->what.c_str());
+  const float room = ImGui::GetContentRegionAvail().x;
+  ImGui::ProgressBar(static_cast<float>(state.drawing->share), {room * 0.3F, 0}, "");
   ImGui::SameLine();
   if (ImGui::Button("Stop")) actions.emplace_back(app::StopPictures{});
+  ImGui::SameLine();
+  const float left = ImGui::GetContentRegionAvail().x;
+  ImGui::TextUnformatted(shortened(ImGui::GetFont(), state.drawing->what, left).c_str());
 }
 
 }  // namespace
@@ -197,7 +200,10 @@ app::Actions drawGapsPage(const app::State& state, const Ui& ui) {
   if (!words.empty()) remark(ui, words);
   if (!current) return actions;
   if (known.full && known.check->found.gaps.empty()) {
-    remark(ui, "No bare board and no seam in this picture.");
+    remark(ui, app::seesNoWall(known)
+                   ? "The wall isn't in this picture: turn the camera to it on the floor plan."
+                   : "No bare board and no seam in this picture.");
+    drawPictures(state, actions);
     return actions;
   }
   const std::string words_of_chosen = wordsOfChosen(state);

@@ -1,10 +1,10 @@
 #include "viewer/window/panels/notebook.h"
 
 #include "viewer/window/panels/gaps_page.h"
+#include "viewer/window/panels/letter_buttons.h"
 
 #include <GLFW/glfw3.h>
 
-#include <algorithm>
 #include <array>
 #include <cfloat>
 #include <optional>
@@ -39,8 +39,13 @@ void drawNotice(const app::State& state, const Ui& ui, app::Actions& actions) {
 
 }  // namespace
 
-// What is picked on the wall opens its page.
+// Another plan, or the same one read again, is a fresh notebook; what is picked on the wall opens its page.
 void Notebook::turnTo(const app::State& state) {
+  if (std::exchange(opened_, state.opened_revision) != state.opened_revision) {
+    Notebook fresh;
+    fresh.opened_ = opened_;
+    *this = std::move(fresh);
+  }
   if (!(state.selection == shown_)) {
     if (!state.selection.blooms.empty() && page_ != Page::fillers) page_ = Page::blooms;
     shown_ = state.selection;
@@ -90,19 +95,8 @@ void Notebook::drawFoot(const app::State& state, const Ui& ui, app::Actions& act
   if (ImGui::Button("Another plan")) wish_ = Wish::closePlan;
   ImGui::SameLine();
   if (ImGui::Button("Help")) wish_ = Wish::help;
-  app::ViewChoices view = state.view;
-  const float before = static_cast<float>(view.scale > 0 ? view.scale : ui.scale);
-  constexpr float step = 0.125F;
-  const auto size = [&](const char* word, float by, const char* words) {
-    ImGui::SameLine();
-    if (ImGui::Button(word)) {
-      view.scale = std::clamp(before + by, 0.75F, 3.0F);
-      actions.emplace_back(app::SetView{view});
-    }
-    help(words);
-  };
-  size("A-", -step, "Smaller letters");
-  size("A+", step, "Larger letters");
+  ImGui::SameLine();
+  letterButtons(state, ui, actions);
   ImGui::PopStyleVar();
   ImGui::PopFont();
 }
@@ -132,7 +126,9 @@ app::Actions Notebook::draw(const app::State& state, const Ui& ui, const Area& a
   if (asked) page_ = static_cast<Page>(*asked);
   drawTabs(ui);
   if (asked) ImGui::SetNextWindowFocus();
-  ImGui::BeginChild("page", {0, -ImGui::GetFrameHeightWithSpacing() - heightOf(state.notice, ui)}, false,
+  // Each is a child of its own: keys begin at its first widget, and it stays scrolled as it was left.
+  ImGui::BeginChild(static_cast<ImGuiID>(page_) + 1,
+                    {0, -ImGui::GetFrameHeightWithSpacing() - heightOf(state.notice, ui)}, false,
                     walked_through);
   const app::Actions more = drawPage(state, ui);
   actions.insert(actions.end(), more.begin(), more.end());

@@ -8,6 +8,7 @@
 #include "viewer/window/panels/wall_page.h"
 #include "viewer/window/ui.h"
 
+#include <cstdint>
 #include <utility>
 
 namespace petalproof::window {
@@ -34,6 +35,7 @@ class Notebook {
   WallPage wall_;
   FillersPage fillers_;
   PlanPage plan_;
+  std::uint64_t opened_ = 0;  // as State::opened_revision
   app::Selection shown_;
   bool was_filling_ = false;
 };

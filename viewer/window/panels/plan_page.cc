@@ -2,22 +2,10 @@
 
 #include "engine/plan/plan_defaults.h"
 
-#include <charconv>
 #include <string>
 #include <vector>
 
 namespace petalproof::window {
-namespace {
-
-std::optional<std::uint64_t> seedFrom(const std::string& text) {
-  std::uint64_t seed = 0;
-  const auto read = std::from_chars(text.data(), text.data() + text.size(), seed);
-  if (read.ec != std::errc() || read.ptr != text.data() + text.size()) return std::nullopt;
-  return seed;
-}
-
-}  // namespace
-
 void PlanPage::drawCopies(const app::State& state, const Ui& ui, app::Actions& actions) {
   heading(ui, "How copies of a bloom differ");
   const Plan& plan = state.plan();
@@ -25,9 +13,8 @@ void PlanPage::drawCopies(const app::State& state, const Ui& ui, app::Actions& a
   if (const auto variation = fields_.number("as much as usual", plan.variation, 2, width))
     actions.emplace_back(app::Edit{app::SetCopies{plan.seed, *variation}});
   help("0: every copy exactly as its kind says; 1: as made by practised hands; 5 at most");
-  if (const auto typed = fields_.text("seed", std::to_string(plan.seed), width))
-    if (const auto seed = seedFrom(*typed))
-      actions.emplace_back(app::Edit{app::SetCopies{*seed, plan.variation}});
+  if (const auto seed = fields_.count("seed", plan.seed, width))
+    actions.emplace_back(app::Edit{app::SetCopies{*seed, plan.variation}});
   help("Another number: other small differences, as if the blooms were made once more");
 }
 

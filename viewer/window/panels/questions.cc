@@ -5,6 +5,8 @@
 #include <GLFW/glfw3.h>
 #include <fmt/format.h>
 
+#include <string>
+#include <string_view>
 #include <system_error>
 
 namespace petalproof::window {
@@ -20,11 +22,16 @@ constexpr const char* problems = "This can't be used yet";
 constexpr const char* help_title = "How it works";
 
 // A question in the middle of the window; end with ImGui::EndPopup() where true.
-bool beginQuestion(const char* title, float breadth) {
+bool beginQuestion(const Ui& ui, const char* title, float breadth) {
   const ImVec2 display = ImGui::GetIO().DisplaySize;
   ImGui::SetNextWindowPos({display.x / 2, display.y / 2}, ImGuiCond_Always, {0.5F, 0.5F});
   ImGui::SetNextWindowSize({breadth, 0});
-  return ImGui::BeginPopupModal(title, nullptr, ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove);
+  constexpr ImGuiWindowFlags flags =
+      ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoTitleBar;
+  if (!ImGui::BeginPopupModal(title, nullptr, flags)) return false;
+  const std::string_view words(title);
+  heading(ui, std::string(words.substr(0, words.find("###"))).c_str());
+  return true;
 }
 
 // Opened as long as there is a reason, unless another question is open.
@@ -54,7 +61,7 @@ void Questions::askWhereToSave(const app::State& state) {
 
 void Questions::drawWhereToSave(const Ui& ui, app::Actions& actions) {
   openWhile(asks_where_, where);
-  if (!beginQuestion(where, 520 * ui.scale)) return;
+  if (!beginQuestion(ui, where, 520 * ui.scale)) return;
   asks_where_ = false;
   if (const auto file = chooser_.draw(ui, 300 * ui.scale, true)) {
     std::error_code error;
@@ -70,7 +77,7 @@ void Questions::drawWhereToSave(const Ui& ui, app::Actions& actions) {
     if (answer("Replace it")) actions.emplace_back(app::SaveAs{*to_replace_, true});
     ImGui::SameLine();
   }
-  if (answer("Don't save", ui.wasPressed(GLFW_KEY_ESCAPE))) leaves_when_saved_ = false;
+  if (answer("Don't save", ui.wasPressedAnyhow(GLFW_KEY_ESCAPE))) leaves_when_saved_ = false;
   ImGui::EndPopup();
 }
 
@@ -96,7 +103,7 @@ void Questions::drawLeaving(const app::State& state, const Ui& ui, app::Actions&
   if (saved && (leaves_when_saved_ || (asks_before_leaving_ && !is_new_wall))) return leave(actions);
   const char* const title = saved ? new_wall : leaving;
   openWhile(asks_before_leaving_, title);
-  if (!beginQuestion(title, ImGui::GetFontSize() * 26)) return;
+  if (!beginQuestion(ui, title, ImGui::GetFontSize() * 26)) return;
   asks_before_leaving_ = false;
   if (is_new_wall)
     ImGui::TextWrapped("%s can be laid out as a new wall.", leaving_.tables.front().filename().c_str());
@@ -126,7 +133,7 @@ void Questions::drawLeavingAnswers(const app::State& state, const Ui& ui, app::A
 
 void Questions::drawFound(const app::State& state, const Ui& ui, app::Actions& actions) {
   openWhile(state.found.has_value(), found);
-  if (!beginQuestion(found, ImGui::GetFontSize() * 26)) return;
+  if (!beginQuestion(ui, found, ImGui::GetFontSize() * 26)) return;
   if (!state.found) {
     ImGui::CloseCurrentPopup();
     return ImGui::EndPopup();
@@ -142,9 +149,9 @@ void Questions::drawFound(const app::State& state, const Ui& ui, app::Actions& a
   ImGui::EndPopup();
 }
 
-void Questions::drawChangedOnDisk(const app::State& state, app::Actions& actions) {
+void Questions::drawChangedOnDisk(const app::State& state, const Ui& ui, app::Actions& actions) {
   openWhile(state.changed_on_disk, on_disk);
-  if (!beginQuestion(on_disk, ImGui::GetFontSize() * 32)) return;
+  if (!beginQuestion(ui, on_disk, ImGui::GetFontSize() * 32)) return;
   if (!state.changed_on_disk) {
     ImGui::CloseCurrentPopup();
     return ImGui::EndPopup();
@@ -161,7 +168,7 @@ void Questions::drawChangedOnDisk(const app::State& state, app::Actions& actions
 
 void Questions::drawProblems(const app::State& state, const Ui& ui, app::Actions& actions) {
   openWhile(!state.problems.empty(), problems);
-  if (!beginQuestion(problems, 640 * ui.scale)) return;
+  if (!beginQuestion(ui, problems, 640 * ui.scale)) return;
   if (state.problems.empty()) {
     ImGui::CloseCurrentPopup();
     return ImGui::EndPopup();
@@ -188,7 +195,7 @@ void Questions::drawProblems(const app::State& state, const Ui& ui, app::Actions
 
 void Questions::drawHelp(const Ui& ui) {
   openWhile(asks_help_, help_title);
-  if (!beginQuestion(help_title, 680 * ui.scale)) return;
+  if (!beginQuestion(ui, help_title, 680 * ui.scale)) return;
   asks_help_ = false;
   ImGui::BeginChild("help", {0, ImGui::GetIO().DisplaySize.y * 0.62F});
   for (const HelpPart& part : helpParts()) {
@@ -204,7 +211,7 @@ app::Actions Questions::draw(const app::State& state, const Ui& ui) {
   app::Actions actions;
   drawProblems(state, ui, actions);
   drawFound(state, ui, actions);
-  drawChangedOnDisk(state, actions);
+  drawChangedOnDisk(state, ui, actions);
   drawLeaving(state, ui, actions);
   drawWhereToSave(ui, actions);
   drawHelp(ui);

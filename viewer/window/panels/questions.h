@@ -37,7 +37,7 @@ class Questions {
   void drawLeavingAnswers(const app::State& state, const Ui& ui, app::Actions& actions);
   void leave(app::Actions& actions);
   void drawFound(const app::State& state, const Ui& ui, app::Actions& actions);
-  void drawChangedOnDisk(const app::State& state, app::Actions& actions);
+  void drawChangedOnDisk(const app::State& state, const Ui& ui, app::Actions& actions);
   void drawProblems(const app::State& state, const Ui& ui, app::Actions& actions);
   void drawHelp(const Ui& ui);
 

@@ -2,6 +2,7 @@
 
 #include "engine/base/file.h"
 #include "viewer/window/glfw_window.h"
+#include "viewer/window/panels/letter_buttons.h"
 
 #include <fmt/format.h>
 
@@ -51,6 +52,7 @@ void StartPage::begin(const app::State& state) {
 
 void StartPage::go(Way way) {
   way_ = way;
+  takes_it_ = false;
   result_.reset();
   maker_.forget();
   if (way == Way::questions) askForAnswers();
@@ -73,7 +75,7 @@ void StartPage::askFor(const Recipe& recipe) {
   const auto last = result_ && *result_ ? std::make_shared<const app::FirstWall>(*result_->value) : nullptr;
   const auto hasty = [=](const app::FirstWall*) { return recipe(app::Pace::hasty, last.get()); };
   const auto careful = [=](const app::FirstWall* before) { return recipe(app::Pace::careful, before); };
-  is_of_last_ask_ = false;
+  is_of_last_ask_ = takes_it_ = false;
   maker_.ask({hasty, careful});
 }
 
@@ -110,6 +112,23 @@ void StartPage::drawWays(const app::State& state, const Ui& ui, app::Actions& ac
   }
 }
 
+// What is seldom wanted, along the lower edge.
+void StartPage::drawFoot(const app::State& state, const Ui& ui, app::Actions& actions) {
+  ImGui::PushFont(ui.fonts.small);
+  ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(6 * ui.scale, 3 * ui.scale));
+  if (ImGui::Button("Help")) asks_help_ = true;
+  ImGui::SameLine();
+  if (ImGui::Button(state.view.dark ? "Light" : "Dark")) {
+    app::ViewChoices view = state.view;
+    view.dark = !view.dark;
+    actions.emplace_back(app::SetView{view});
+  }
+  ImGui::SameLine();
+  letterButtons(state, ui, actions);
+  ImGui::PopStyleVar();
+  ImGui::PopFont();
+}
+
 void StartPage::drawOpen(const app::State&, const Ui& ui, app::Actions& actions) {
   remark(ui, "A plan file can also be dropped onto the window.");
   if (const auto file = chooser_.draw(ui, ImGui::GetContentRegionAvail().y - 40 * ui.scale, false))
@@ -117,7 +136,8 @@ void StartPage::drawOpen(const app::State&, const Ui& ui, app::Actions& actions)
 }
 
 void StartPage::drawTables(const Ui& ui, WallPictures& pictures, app::Actions& actions) {
-  if (tables_.draw(ui)) go(Way::tables);
+  const bool known = result_ && *result_;
+  if (tables_.draw(ui, known ? &result_->value->plan->plan : nullptr)) go(Way::tables);
   const ImVec2 room = ImGui::GetContentRegionAvail();
   ImGui::BeginChild("result", {room.x * 0.52F, room.y}, false, walked_through);
   drawResult(ui, actions);
@@ -130,7 +150,9 @@ void StartPage::drawQuestions(const Ui& ui, WallPictures& pictures, app::Actions
   const ImVec2 room = ImGui::GetContentRegionAvail();
   const bool known = result_ && *result_;
   ImGui::BeginChild("form", {form_breadth * ui.scale, room.y}, false, walked_through);
-  if (questions_.draw(ui, answers_, known ? result_->value->comes_to : std::string())) askForAnswers();
+  const std::string hangs = known && !result_->value->hangs.empty() ? "; " + result_->value->hangs : "";
+  if (questions_.draw(ui, answers_, known ? result_->value->comes_to + hangs : std::string()))
+    askForAnswers();
   ImGui::EndChild();
   ImGui::SameLine(0, 14 * ui.scale);
   ImGui::BeginChild("wall", ImGui::GetContentRegionAvail(), false, walked_through);
@@ -160,8 +182,12 @@ void StartPage::drawResult(const Ui& ui, app::Actions& actions) {
     return;
   }
   const app::FirstWall& wall = *result_->value;
-  // Whoever is in a hurry takes it as it was laid out in a hurry.
-  if (is_of_last_ask_ && mainButton(ui, "Make this wall")) actions.emplace_back(app::StartWith{wall.plan});
+  // Whoever is in a hurry takes it as it was laid out in a hurry, or as soon as it is.
+  if (mainButton(ui, "Make this wall")) takes_it_ = true;
+  if (takes_it_ && is_of_last_ask_) {
+    takes_it_ = false;
+    actions.emplace_back(app::StartWith{wall.plan});
+  }
   if (way_ == Way::tables) remark(ui, wall.comes_to + ".");
   remark(ui, fmt::format("About {:.0f} % of the board stays bare, seen head-on.", 100 * wall.bare_share));
   constexpr double hardly = 0.02;
@@ -188,8 +214,11 @@ app::Actions StartPage::draw(const app::State& state, const Ui& ui, const Area& 
   drawSheet(*ImGui::GetWindowDrawList(), ui, area);
   const float room = 22 * ui.scale;
   ImGui::SetCursorScreenPos({area.min.x + room, area.min.y + room});
-  ImGui::BeginChild("ways", {way_breadth * ui.scale, area.height() - 2 * room}, false, walked_through);
+  ImGui::BeginChild("column", {way_breadth * ui.scale, area.height() - 2 * room}, false, walked_through);
+  ImGui::BeginChild("ways", {0, -ImGui::GetFrameHeightWithSpacing()}, false, walked_through);
   drawWays(state, ui, actions);
+  ImGui::EndChild();
+  drawFoot(state, ui, actions);
   ImGui::EndChild();
   const float left = area.min.x + room + (way_breadth + 16) * ui.scale;
   ImGui::GetWindowDrawList()->AddLine({left - 14 * ui.scale, area.min.y + room},

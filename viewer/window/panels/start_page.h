@@ -16,6 +16,7 @@
 #include <filesystem>
 #include <functional>
 #include <optional>
+#include <utility>
 #include <vector>
 
 namespace petalproof::window {
@@ -28,6 +29,8 @@ class StartPage {
   // Files of tables that were dropped on the window.
   void takeTables(const std::vector<std::filesystem::path>& files);
   bool wantsFrame() const { return result_ && *result_ && sketch_.wantsFrame(); }
+  // The help page was asked for, once.
+  bool takeHelp() { return std::exchange(asks_help_, false); }
 
  private:
   enum class Way { open, tables, questions };
@@ -37,6 +40,7 @@ class StartPage {
   void askForAnswers();
   void askFor(const Recipe& recipe);
   void drawWays(const app::State& state, const Ui& ui, app::Actions& actions);
+  void drawFoot(const app::State& state, const Ui& ui, app::Actions& actions);
   void drawOpen(const app::State& state, const Ui& ui, app::Actions& actions);
   void drawTables(const Ui& ui, WallPictures& pictures, app::Actions& actions);
   void drawQuestions(const Ui& ui, WallPictures& pictures, app::Actions& actions);
@@ -44,6 +48,7 @@ class StartPage {
   void drawPicture(const Ui& ui, ImVec2 size, WallPictures& pictures);
 
   bool begun_ = false;
+  bool asks_help_ = false;
   Way way_ = Way::questions;
   FileChooser chooser_;
   TableFields tables_;
@@ -52,6 +57,7 @@ class StartPage {
   app::FirstWallMaker maker_;
   std::optional<Result<app::FirstWall>> result_;  // the last one, while another is made
   bool is_of_last_ask_ = false;                   // it is of what was asked for last, hastily or not
+  bool takes_it_ = false;                         // the one asked for last, as soon as it is there
   WallSketch sketch_;
 };
 

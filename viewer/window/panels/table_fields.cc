@@ -1,5 +1,6 @@
 #include "viewer/window/panels/table_fields.h"
 
+#include "viewer/app/field_text.h"
 #include "viewer/window/panels/file_chooser.h"
 
 #include <algorithm>
@@ -94,6 +95,18 @@ void drawExample(const Ui& ui, const char* example, ImVec2 size) {
     }
 }
 
+// In the empty field drawn last.
+void shineThrough(const Ui& ui, const std::string& words) {
+  const ImVec2 at = ImGui::GetItemRectMin();
+  const ImVec2 room = ImGui::GetStyle().FramePadding;
+  drawText(*ImGui::GetWindowDrawList(), ui.fonts.text, faded(ui.theme.faint, 0.75F),
+           {at.x + room.x, at.y + room.y}, words);
+}
+
+std::string sizeWords(const Size& size) {
+  return app::numberText(size.width.value, 2) + " x " + app::numberText(size.height.value, 2);
+}
+
 }  // namespace
 
 void TableFields::take(const fs::path& file, std::string text) {
@@ -133,7 +146,25 @@ void TableFields::drawTable(const Ui& ui, const char* words, const char* example
   ImGui::EndGroup();
 }
 
-bool TableFields::draw(const Ui& ui) {
+// One panel's size, and the wall's where no cells say it.
+void TableFields::drawSizes(const Ui& ui, const Plan* made) {
+  const auto field = [&](const char* label, std::string& text, const std::string& guess, const char* words) {
+    const auto typed = fields_.text(label, text, 80 * ui.scale);
+    if (typed) text = *typed;
+    changed_ |= typed.has_value();
+    if (text.empty() && !ImGui::IsItemActive()) shineThrough(ui, guess);
+    help(words);
+  };
+  const std::string guess = made ? sizeWords(made->wall.panel) : "";
+  field("one panel, wide x high", panel_, guess,
+        "Its width and height, such as 24x20. Left empty, it is guessed.");
+  if (!grid_.empty() && size_.empty()) return;
+  ImGui::SameLine(0, 18 * ui.scale);
+  field("the wall, wide x high, about", size_, "",
+        "Where no cells are given: its width and height, such as 96x96");
+}
+
+bool TableFields::draw(const Ui& ui, const Plan* made) {
   remark(ui,
          "Copy the cells in your spreadsheet and paste them here, or drop two CSV files onto the window: "
          "which layout hangs where, row by row, and the list of blooms with size, number and colour.");
@@ -142,17 +173,7 @@ bool TableFields::draw(const Ui& ui) {
   drawTable(ui, "The wall's cells", grid_example, grid_, {half, high});
   ImGui::SameLine(0, 10 * ui.scale);
   drawTable(ui, "The list of blooms", blooms_example, blooms_, {half, high});
-  const auto field = [&](const char* label, std::string& text, const char* words) {
-    if (const auto typed = fields_.text(label, text, 80 * ui.scale)) {
-      text = *typed;
-      changed_ = true;
-    }
-    help(words);
-  };
-  field("one panel, wide x high", panel_, "Its width and height, such as 24x20. Left empty, it is guessed.");
-  ImGui::SameLine(0, 18 * ui.scale);
-  field("the wall, wide x high, about", size_,
-        "Where no cells are given: its width and height, such as 96x96");
+  drawSizes(ui, made);
   if (!changed_ || ImGui::IsAnyItemActive()) return false;
   return std::exchange(changed_, false);
 }
