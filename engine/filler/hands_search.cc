@@ -12,9 +12,9 @@
 namespace petalproof {
 namespace {
 
-constexpr int builds_more = 6;        // than asked for: not all builds are like those looked at
-constexpr double too_many_gaps = 50;  // in a build, all shots together: no few fillers more mend that
-constexpr double looser = 1.25;       // every other time
+constexpr double deviations_more = 1.9;  // of clean builds than asked for: not all are like those looked at
+constexpr double too_many_gaps = 50;     // in a build, all shots together: no few fillers more mend that
+constexpr double looser = 1.25;          // every other time
 
 // As the plan would have them; their colours make no difference here.
 LoadedPlan withFillers(const LoadedPlan& base, const FillerMaker& maker,
@@ -178,7 +178,7 @@ std::vector<Problem> HandsSearch::prune() {
   Workers(hands_.threads).run([&] { cover_.dropForFewWalls(hardly_any); });
   if (stop() || cover_.chosen().size() == best.size()) return {};
   if (std::vector<Problem> problems = lookAgain(); !problems.empty()) return problems;
-  if (clean_ + builds_more < best_clean_) cover_.choose(best);
+  if (clean_ + buildsMore() < best_clean_) cover_.choose(best);
   return {};
 }
 
@@ -298,7 +298,7 @@ void HandsSearch::add(const HandsTraining::Looked& looked) {
 // With a few builds more to be sure, once there are many. Where too many can't be clean: of the others.
 // `clean_before`: in a look before at as many builds, if there was one.
 bool HandsSearch::isEnough(std::optional<int> clean_before) const {
-  const int sure = tried_ >= builds_to_be_sure ? builds_more : 0;
+  const double sure = tried_ >= builds_to_be_sure ? buildsMore() : 0;
   const int may_be_clean = canBeEnough(lost_) ? tried_ : tried_ - lost_;
   const int needed = (may_be_clean * asked_.clean + asked_.of - 1) / asked_.of;
   const double clean = clean_before ? 0.5 * (clean_ + *clean_before) : clean_;
@@ -314,6 +314,11 @@ bool HandsSearch::isEnoughAsItIs() const {
 // Less, and what most walls don't need was better left out: who wants it all the same asks for fewer walls.
 bool HandsSearch::isHalfEnough() const {
   return 2 * best_clean_ * asked_.of >= builds_to_be_sure * asked_.clean;
+}
+
+// Of as many as are looked at to be sure: a binomial number's deviation, 6 of 200 for 19 in 20.
+double HandsSearch::buildsMore() const {
+  return deviations_more * std::sqrt(builds_to_be_sure * mayFail() * (1 - mayFail()));
 }
 
 // Share of walls.

@@ -61,6 +61,7 @@ class HandsSearch {
   bool isEnough(std::optional<int> clean_before = std::nullopt) const;
   bool canBeEnough(int lost) const;
   double mayFail() const;
+  double buildsMore() const;
   bool isHalfEnough() const;
   bool isEnoughAsItIs() const;
   std::string moreThanStock() const;
