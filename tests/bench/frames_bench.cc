@@ -59,26 +59,67 @@ double medianMs(int frames, const std::function<void(int)>& draw) {
 struct Manner {
   const char* name;
   int samples;
+  bool moves;  // no more pixels than pictures in motion have, enlarged onto one of the size asked for
   gl::Look look;
 };
 
 // As the window draws what rests, and what moves.
 std::array<Manner, 2> manners() {
-  Manner fine{"fine", 4, {}};
+  Manner fine{"fine", 4, false, {}};
   fine.look.coarse_px = 0.6F;
-  Manner moving{"moving", 1, {}};
+  Manner moving{"moving", 1, true, {}};
   moving.look.coarse_px = 3;
   return {fine, moving};
 }
 
+// Pictures of one size, one after the other.
+class Frames {
+ public:
+  Frames(gl::WallRenderer& wall, const PanelGrid& panels, const Size& size, const Manner& manner)
+      : wall_(wall), panels_(panels), size_(size), manner_(manner), canvas_(manner.samples), screen_(1) {
+    const gl::View first = viewOf(0);
+    canvas_.resize(first.width_px, first.height_px);
+    screen_.resize(size.width_px, size.height_px);
+  }
+
+  void drawNothing() {
+    const std::array<float, 4> paper{1, 1, 1, 1};
+    const float far = 1;
+    canvas_.begin();
+    glClearBufferfv(GL_COLOR, 0, paper.data());
+    glClearBufferfv(GL_DEPTH, 0, &far);
+    finish();
+  }
+  // `begins`: told of each pass; may be empty.
+  void draw(int frame, const gl::PassListener& begins) {
+    wall_.draw(viewOf(frame), manner_.look, canvas_, begins);
+    if (begins) begins("finish");
+    finish();
+  }
+
+ private:
+  gl::View viewOf(int frame) const {
+    const gl::View whole = viewOfFrame(panels_, size_, frame);
+    return manner_.moves ? gl::smaller(whole, gl::shareInMotion(whole)) : whole;
+  }
+  void finish() {
+    canvas_.finish();
+    if (canvas_.width_px() != size_.width_px) screen_.enlarge(canvas_);
+  }
+
+  gl::WallRenderer& wall_;
+  const PanelGrid& panels_;
+  Size size_;
+  Manner manner_;
+  gl::Canvas canvas_;
+  gl::Canvas screen_;
+};
+
 // Of each pass, what it takes of the card; those that nothing was drawn in are left out.
-void printPasses(gl::WallRenderer& wall, const std::function<gl::View(int)>& view, const gl::Look& look,
-                 gl::Canvas& canvas, int frames) {
+void printPasses(Frames& pictures, int frames) {
   PassTimes times;
   for (int k = 0; k < frames; ++k) {
-    wall.draw(view(k), look, canvas, [&times](const char* pass) { times.next(pass); });
-    times.next("finish");
-    canvas.finish();
+    pictures.draw(k, [&times](const char* pass) { times.next(pass); });
     times.endPicture();
   }
   for (const PassFacts& pass : times.facts()) {
@@ -94,28 +135,16 @@ void printPasses(gl::WallRenderer& wall, const std::function<gl::View(int)>& vie
 
 void timeManner(gl::WallRenderer& wall, const Scene& scene, const Size& size, const Manner& manner,
                 const char* name, int frames) {
-  gl::Canvas canvas(manner.samples);
-  canvas.resize(size.width_px, size.height_px);
-  const auto empty = [&canvas](int) {
-    const std::array<float, 4> paper{1, 1, 1, 1};
-    const float far = 1;
-    canvas.begin();
-    glClearBufferfv(GL_COLOR, 0, paper.data());
-    glClearBufferfv(GL_DEPTH, 0, &far);
-    canvas.finish();
-  };
-  const auto view = [&](int frame) { return viewOfFrame(scene.panels, size, frame); };
-  const auto draw = [&](int frame) {
-    wall.draw(view(frame), manner.look, canvas);
-    canvas.finish();
-  };
+  Frames pictures(wall, scene.panels, size, manner);
+  const auto empty = [&](int) { pictures.drawNothing(); };
+  const auto draw = [&](int frame) { pictures.draw(frame, {}); };
   empty(0);
   draw(0);  // the light's maps are drawn once for a wall
   const double nothing = medianMs(frames, empty);
   const double drawn = medianMs(frames, draw);
   fmt::print("{:<6} {:<6} {:<7} {:>9.2f} {:>9.2f} {:>8.1f} x\n", name, size.name, manner.name, nothing, drawn,
              drawn / nothing);
-  printPasses(wall, view, manner.look, canvas, frames);
+  printPasses(pictures, frames);
   std::fflush(stdout);
 }
 

@@ -55,6 +55,25 @@ TEST_CASE("a picture made of tiles is the picture in one go") {
   CHECK(difference.share < 0.004);
 }
 
+TEST_CASE("a picture in motion is the same wall, enlarged") {
+  const Gl opengl;
+  const DemoWall demo = demoWall();
+  WallRenderer wall;
+  wall.setScene(demo.scene);
+  const View view = wholeOf(demo.scene.panels, 1200);
+  gl::Canvas whole(1);
+  gl::drawOnto(whole, wall, view, {});
+  gl::Canvas half(1);
+  gl::drawOnto(half, wall, gl::smaller(view, 0.5), {});
+  gl::Canvas screen(1);
+  screen.resize(view.width_px, view.height_px);
+  screen.enlarge(half);
+  const Image shown = screen.image();
+  CHECK(shown.width_px == view.width_px);
+  // Edges are softer; a picture upside down or aside differs in most of its pixels.
+  CHECK(differenceOf(shown, whole.image(), 60).share < 0.2);
+}
+
 TEST_CASE("coarse blooms look as the fine ones where they are small") {
   const Gl opengl;
   const DemoWall demo = demoWall();

@@ -71,3 +71,20 @@ TEST_CASE("an eye looks where it is turned to") {
   // Straight up has no right: the eye stops before it.
   CHECK(rayDirection(eyeCamera({{0, 0, 1}}, 0, 120, 60, 8, 6), {{4, 3}}).y < 0.997);
 }
+
+TEST_CASE("in motion a picture has two million pixels at most, and shows the same places") {
+  const PanelGrid panels = testing::randomWall(testing::smallWall(3)).panels;
+  const View whole = headOnView({{0, 0}, {panels.width_mm(), panels.height_mm()}}, 3840, 2160);
+  CHECK(shareInMotion(whole) == 0.5);
+  CHECK(shareInMotion(headOnView({{0, 0}, {100, 100}}, 1920, 1080)) == 1);
+  CHECK(shareInMotion(headOnView({{0, 0}, {100, 100}}, 1024, 700)) == 1);
+  CHECK(shareInMotion(headOnView({{0, 0}, {100, 100}}, 5760, 3240)) == doctest::Approx(1.0 / 3));
+  const View small = smaller(whole, 0.5);
+  CHECK(small.width_px == 1920);
+  CHECK(small.height_px == 1080);
+  for (std::uint64_t k = 0; k < 100; ++k) {
+    const glm::dvec3 place = placeBy(10 * k, panels);
+    CHECK(glm::distance(2.0 * pixelOf(small, place), pixelOf(whole, place)) < 1e-9);
+  }
+  CHECK(smaller(headOnView({{0, 0}, {100, 100}}, 3, 3), 0.01).height_px == 1);
+}

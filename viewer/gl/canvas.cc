@@ -110,6 +110,14 @@ void Canvas::copyFrom(const Canvas& other) const {
                     GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT, GL_NEAREST);
 }
 
+void Canvas::enlarge(const Canvas& other) const {
+  glBindFramebuffer(GL_READ_FRAMEBUFFER, other.finished_.name());
+  glBindFramebuffer(GL_DRAW_FRAMEBUFFER, finished_.name());
+  glBlitFramebuffer(0, 0, other.width_px_, other.height_px_, 0, 0, width_px_, height_px_, GL_COLOR_BUFFER_BIT,
+                    GL_LINEAR);
+  glBindFramebuffer(GL_FRAMEBUFFER, 0);
+}
+
 Image Canvas::image() const {
   std::vector<std::uint8_t> rgba(4 * static_cast<std::size_t>(width_px_) *
                                  static_cast<std::size_t>(height_px_));

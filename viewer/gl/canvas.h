@@ -32,6 +32,8 @@ class Canvas {
   // Takes over what the other one shows, with its depths. Precondition: both have one sample a pixel, and are
   // of a size.
   void copyFrom(const Canvas& other) const;
+  // Takes over what the other one shows, enlarged to this one's size. Precondition: both are finished.
+  void enlarge(const Canvas& other) const;
   // What was drawn, as a picture.
   Image image() const;
 

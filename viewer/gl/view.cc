@@ -101,4 +101,18 @@ View partOf(const View& view, int left_px, int top_px, int width_px, int height_
   return part;
 }
 
+View smaller(const View& view, double share) {
+  const auto side = [&](int pixels) { return std::max(1, static_cast<int>(std::lround(share * pixels))); };
+  View small = view;
+  small.width_px = side(view.width_px);
+  small.height_px = side(view.height_px);
+  return small;
+}
+
+double shareInMotion(const View& view) {
+  constexpr double most_pixels = 1920.0 * 1080.0;
+  const double pixels = static_cast<double>(view.width_px) * view.height_px;
+  return pixels <= most_pixels ? 1 : std::sqrt(most_pixels / pixels);
+}
+
 }  // namespace petalproof::gl

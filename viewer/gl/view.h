@@ -37,4 +37,10 @@ Camera eyeCamera(WallPoint eye, double right_deg, double up_deg, double across_d
 // A rectangle of the picture as a picture of its own; `left_px`, `top_px`: its upper left pixel.
 View partOf(const View& view, int left_px, int top_px, int width_px, int height_px);
 
+// The same picture in fewer pixels: its sides by a share, 0 to 1; at least one pixel each.
+View smaller(const View& view, double share);
+// What of its sides a picture keeps while it moves, so that it has no more than two million pixels: nobody
+// sees single ones of 4K then, and drawing takes a quarter.
+double shareInMotion(const View& view);
+
 }  // namespace petalproof::gl

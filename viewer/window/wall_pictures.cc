@@ -222,9 +222,9 @@ GLuint PicturePane::drawMoving(WallPictures& pictures, const PictureWish& wish) 
   if (same_wish && (shown_->wall != pictures.wallVersion() || still_.drawn || pictures.holdsBlooms()))
     return pictures.drawMoving(now, moving_, still_);
   now.look.keep_light = true;
-  now.view.width_px = std::max(1, now.view.width_px / moving_divisor_);
-  now.view.height_px = std::max(1, now.view.height_px / moving_divisor_);
-  now.look.ink.width_px /= static_cast<float>(moving_divisor_);
+  const double share = std::min(gl::shareInMotion(now.view), 1.0 / moving_divisor_);
+  now.view = gl::smaller(now.view, share);
+  now.look.ink.width_px *= static_cast<float>(share);
   const auto start = std::chrono::steady_clock::now();
   const GLuint texture = pictures.draw(now, moving_, blurred_);
   const double ms = millisecondsSince(start);

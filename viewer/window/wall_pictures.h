@@ -104,7 +104,7 @@ class PicturePane {
   std::optional<Key> shown_;
   bool fine_ = true;
   double last_fine_ms_ = 1e9;  // not known yet: the first picture is to be there soon
-  int moving_divisor_ = 1;     // of the sides of pictures in motion
+  int moving_divisor_ = 1;     // of the sides of pictures in motion, where drawing is slow
   std::chrono::steady_clock::time_point changed_at_{};
   GLuint texture_ = 0;
 };
