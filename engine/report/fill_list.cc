@@ -29,6 +29,7 @@ std::string readWords(const ShotCheck& shot) {
   if (shot.readings.empty() && !shot.found.gaps.empty())
     parts.push_back(counted(static_cast<std::int64_t>(shot.found.gaps.size()), "gap", "gaps"));
   if (parts.empty() && shot.found.specks.count > 0) parts.push_back("specks only");
+  if (seesNoWall(shot.shares)) return "no wall in it";
   return parts.empty() ? "nothing bare" : fmt::format("{}", fmt::join(parts, ", "));
 }
 

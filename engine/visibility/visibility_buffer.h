@@ -92,6 +92,8 @@ struct PictureShares {
   double off = 0;
   double people = 0;
 };
+// Nothing of the wall is in the picture.
+inline bool seesNoWall(const PictureShares& shares) { return shares.off >= 1; }
 // Within Workers::run side by side.
 PictureShares sharesOf(const VisibilityBuffer& buffer);
 

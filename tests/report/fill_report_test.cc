@@ -143,6 +143,21 @@ TEST_CASE("a wall that needs none says so") {
         "  couple  1 lost       1 lost\n");
 }
 
+TEST_CASE("a shot that sees nothing of the wall says so, beside one that sees nothing bare") {
+  MadeUp made;
+  ShotCheck covered = made_up::shot();
+  covered.found.gaps.clear();
+  covered.readings.clear();
+  ShotCheck away = covered;
+  away.shot.name = "away";
+  away.shares = {};
+  away.shares.off = 1;
+  made.result.before = made.result.after = made_up::check({covered, away});
+  const std::string list = fillList(made.wall());
+  CHECK(list.find("  couple  nothing bare   nothing bare\n") != std::string::npos);
+  CHECK(list.find("  away    no wall in it  no wall in it\n") != std::string::npos);
+}
+
 TEST_CASE("the JSON is the check with what fills the wall") {
   MadeUp made;
   made.result.left = {{"couple.1", "why \"not\""}};

@@ -46,9 +46,7 @@ bool movesWithChosen(const State& state, const BloomRef& ref) {
 }
 
 bool seesNoWall(const ShotResult& result) {
-  if (!result.check || !result.full) return false;
-  const PictureShares& shares = result.check->shares;
-  return shares.bloom + shares.board + shares.seam + shares.behind <= 0;
+  return result.check && result.full && petalproof::seesNoWall(result.check->shares);
 }
 
 const Gap* gapOf(const State& state, const GapRef& ref) {
