@@ -302,7 +302,7 @@ bool HandsSearch::isEnough(std::optional<int> clean_before) const {
   const int may_be_clean = canBeEnough(lost_) ? tried_ : tried_ - lost_;
   const int needed = (may_be_clean * asked_.clean + asked_.of - 1) / asked_.of;
   const double clean = clean_before ? 0.5 * (clean_ + *clean_before) : clean_;
-  return clean >= std::min<double>(may_be_clean, needed + sure / (clean_before ? std::sqrt(2.0) : 1.0));
+  return clean >= std::min<double>(may_be_clean, needed + sure);
 }
 
 // What is said of a filled plan holds for it when it is filled again.
