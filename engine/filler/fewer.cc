@@ -86,7 +86,7 @@ class Several {
     for (std::size_t out = 0; out < group.size(); ++out) {
       std::vector<Proposal> rest;
       for (std::size_t k = 0; k < group.size(); ++k)
-        if (k != out) rest.push_back(proposalOf(chosen_[group[k]]));
+        if (k != out) rest.push_back(proposalOf(pool_[chosen_[group[k]]]));
       if (auto shifted = shiftedTogether(task_.maker, std::move(rest), places, room())) return *shifted;
     }
     if (group.size() < chosen_.size() || places.empty()) return {};
@@ -101,7 +101,7 @@ class Several {
     std::vector<glm::dvec2> places = onlyHiddenBy(fillers);
     for (const std::uint32_t pair : more) places.push_back(atHeight(pair));
     std::vector<Proposal> from;
-    for (const std::uint32_t n : fillers) from.push_back(proposalOf(chosen_[n]));
+    for (const std::uint32_t n : fillers) from.push_back(proposalOf(pool_[chosen_[n]]));
     return shiftedTogether(task_.maker, std::move(from), places, room());
   }
 
@@ -115,7 +115,7 @@ class Several {
     glm::dvec2 next = places[random.below(places.size())];
     std::vector<Proposal> fillers;
     for (std::size_t k = 0; k + 1 < group.size(); ++k) {
-      fillers.push_back(proposalOf(chosen_[group[(k + start) % group.size()]]));
+      fillers.push_back(proposalOf(pool_[chosen_[group[(k + start) % group.size()]]]));
       fillers.back().board_mm = next;
       for (std::size_t n = 0; n < places.size(); ++n)
         far[n] = std::min(far[n], glm::distance(places[n], next));
@@ -125,9 +125,6 @@ class Several {
   }
   // A place is rounded to what a tape shows.
   double room() const { return 0.5 * task_.sites.tapeStep_mm(); }
-  Proposal proposalOf(std::uint32_t number) const {
-    return {pool_[number].kind, pool_[number].site.board_mm, pool_[number].turn_deg, 0};
-  }
   glm::dvec2 at(std::uint32_t n) const { return pool_[chosen_[n]].site.board_mm; }
 
   std::vector<std::uint32_t> beside(std::uint32_t n, std::size_t most) const {

@@ -31,7 +31,7 @@ ScanOptions scanOf(const SearchTask& task, Look look) {
 
 std::vector<Proposal> proposalsOf(const std::vector<Candidate>& fillers) {
   std::vector<Proposal> proposals;
-  for (const Candidate& one : fillers) proposals.push_back({one.kind, one.site.board_mm, one.turn_deg, 0});
+  for (const Candidate& one : fillers) proposals.push_back(proposalOf(one));
   return proposals;
 }
 
@@ -71,8 +71,9 @@ void HandsCover::addGaps(const glm::dvec3& eye, std::uint32_t build, std::span<c
 }
 
 void HandsCover::give(const std::vector<Candidate>& fillers) {
-  pool_.add(proposalsOf(fillers));
-  given_ = pool_.numbersOf(proposalsOf(fillers));
+  const std::vector<Proposal> proposals = proposalsOf(fillers);
+  pool_.add(proposals);
+  given_ = pool_.numbersOf(proposals);
   chosen_ = given_;
 }
 
@@ -196,7 +197,7 @@ void HandsCover::swapForBare() {
   std::sort(by_gain.begin(), by_gain.end());
   by_gain.resize(std::min(by_gain.size(), most_tried));
   for (const auto& [known, k] : by_gain)
-    if (!(task_.cancelled && task_.cancelled()) && swapIn(k, gainNow(k), shares)) hidden = hiddenByChosen();
+    if (!task_.isCancelled() && swapIn(k, gainNow(k), shares)) hidden = hiddenByChosen();
 }
 
 // True if it is in.
@@ -265,10 +266,6 @@ double HandsCover::neededAlone(std::uint32_t k, const std::vector<std::uint32_t>
   return sumOverBuilds(k, [&](std::uint32_t demand) { return times[demand] == 1 ? worth(demand) : 0.0; });
 }
 
-double HandsCover::gain(std::uint32_t k, const std::vector<char>& hidden) const {
-  return sumOverBuilds(k, [&](std::uint32_t demand) { return hidden[demand] == 0 ? 1.0 : 0.0; });
-}
-
 std::vector<char> HandsCover::hiddenByChosen() const { return coveredBy(chosen_, covers_, demands_.size()); }
 
 HandsCover::Numbers HandsCover::bare() const {
@@ -283,7 +280,10 @@ HandsCover::Numbers HandsCover::missing(StockRule stock, double least, std::uint
   std::vector<char> hidden = hiddenByChosen();
   std::fill(hidden.begin(), hidden.begin() + from, 1);
   return bestFirst(Leeway(task_, pool_, chosen_, stock), covers_, std::move(hidden), least,
-                   [&](std::uint32_t k, const std::vector<char>& known) { return gain(k, known); });
+                   [&](std::uint32_t k, const std::vector<char>& known) {
+                     return sumOverBuilds(
+                         k, [&](std::uint32_t demand) { return known[demand] == 0 ? 1.0 : 0.0; });
+                   });
 }
 
 void HandsCover::addBest(double least, std::uint32_t from) {

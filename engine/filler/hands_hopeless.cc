@@ -35,9 +35,9 @@ std::vector<Proposal> bestAllowed(const Sites& sites, std::vector<HandsCover::Tr
   std::vector<Proposal> found;
   for (const HandsCover::Tried& one : tried) {
     if (found.size() == most_found) break;
-    const Site site = sites.nearestSite(one.proposal.board_mm);
-    if (sites.bars(one.proposal.kind, site, one.proposal.turn_deg).by == Bar::none)
-      found.push_back(one.proposal);
+    const Candidate& filler = one.filler;
+    if (sites.bars(filler.kind, filler.site, filler.turn_deg).by == Bar::none)
+      found.push_back(proposalOf(filler));
   }
   return found;
 }
@@ -128,8 +128,7 @@ void HandsCover::tryAround(glm::dvec2 middle, const Numbers& asked, std::size_t 
         const auto hidden = std::count_if(asked.begin(), asked.end(),
                                           [&](std::uint32_t k) { return demands_.isHiddenBy(probe, k); });
         if (hidden == 0) continue;
-        tried.push_back(
-            {static_cast<int>(hidden), glm::length(aside), {kind, probe.site.board_mm, probe.turn_deg, 0}});
+        tried.push_back({static_cast<int>(hidden), glm::length(aside), probe});
       }
     }
 }

@@ -119,11 +119,11 @@ std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
 }
 
 void HandsSearch::changeFor(const HandsCover::Numbers& best, int looked, bool in_vain) {
-  // After each look, by those that this share of the walls that may be unclean needs.
-  constexpr std::array<double, 10> thinned{0.25, 0.25, 0.25, 0.25, 0.12, 0.12, 0.12, 0.12, 0.06, 0.06};
+  // After each look, the first one first: by those that this share of the walls that may be unclean needs.
+  constexpr std::array<double, 9> thinned{0.25, 0.25, 0.25, 0.12, 0.12, 0.12, 0.12, 0.06, 0.06};
   constexpr double most_share = 0.8;
-  if (looked < std::ssize(thinned) && best_clean_ < most_share * builds_to_be_sure)
-    return cover_.dropForFewWalls(thinned[static_cast<std::size_t>(looked)] * mayFail());
+  if (looked <= std::ssize(thinned) && best_clean_ < most_share * builds_to_be_sure)
+    return cover_.dropForFewWalls(thinned[static_cast<std::size_t>(looked - 1)] * mayFail());
   if (!in_vain) return;
   cover_.choose(best);
   cover_.addBest(0, 0);

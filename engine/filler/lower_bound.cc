@@ -249,7 +249,7 @@ int fewestFillers(const MustHide& all, const SearchTask& task, const Counts& cou
     const PackingProblem problem{static_cast<std::uint32_t>(places.size()), bins.groups()};
     weights = packed(problem, std::move(weights), is_last ? steps_at_last : steps_each);
     most = std::max(most, weightOf(weights));
-    if (is_last || (task.cancelled && task.cancelled()) || !bins.refine(loadsOf(problem, weights))) break;
+    if (is_last || task.isCancelled() || !bins.refine(loadsOf(problem, weights))) break;
   }
   return static_cast<int>(std::ceil(most * (1 - rounding) - rounding));
 }

@@ -21,6 +21,7 @@ constexpr std::size_t ten_minutes = 6;  // fillers that go up in them
 constexpr std::size_t named_left = 3;
 
 std::string readWords(const ShotCheck& shot) {
+  if (seesNoWall(shot.shares)) return "no wall in it";
   const ReadingCounts counts = countsOf(shot.readings);
   std::vector<std::string> parts;
   if (counts.show > 0) parts.push_back(counted(counts.show, "shows", "show"));
@@ -29,7 +30,6 @@ std::string readWords(const ShotCheck& shot) {
   if (shot.readings.empty() && !shot.found.gaps.empty())
     parts.push_back(counted(static_cast<std::int64_t>(shot.found.gaps.size()), "gap", "gaps"));
   if (parts.empty() && shot.found.specks.count > 0) parts.push_back("specks only");
-  if (seesNoWall(shot.shares)) return "no wall in it";
   return parts.empty() ? "nothing bare" : fmt::format("{}", fmt::join(parts, ", "));
 }
 

@@ -19,6 +19,8 @@ namespace petalproof {
 enum class Clash { none, plates, innerHalf };
 Clash clash(const SearchTask& task, const Candidate& a, const Candidate& b);
 
+inline Proposal proposalOf(const Candidate& one) { return {one.kind, one.site.board_mm, one.turn_deg, 0}; }
+
 class CandidatePool {
  public:
   explicit CandidatePool(const SearchTask& task);

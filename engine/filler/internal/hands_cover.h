@@ -28,7 +28,7 @@ class HandsCover {
   struct Tried {
     int hidden = 0;
     double aside_mm = 0;
-    Proposal proposal;
+    Candidate filler;
   };
 
   // Refers to `task`, which must outlive it.
@@ -53,7 +53,6 @@ class HandsCover {
   const Numbers& chosen() const { return chosen_; }
   void choose(Numbers candidates) { chosen_ = std::move(candidates); }
   std::vector<Candidate> chosenFillers() const;
-  std::size_t candidates() const { return pool_.size(); }
 
   // New candidates: for demands from this number on, for those that the choice leaves bare, for those that no
   // candidate hides.
@@ -67,8 +66,8 @@ class HandsCover {
   // In the middle of all that only one filler hides, in whatever build: there it has most room to be off.
   void proposeCentred();
 
-  // All by as few as a short search from the last choice finds; without those that no more than `least` gaps
-  // of different builds need.
+  // All by as few as a short search from the last choice finds; without those that fewer than `least` gaps of
+  // different builds need.
   void cover(double least);
   // More of them, the best first, for demands from number `from` on, each for at least so many gaps.
   void addBest(double least, std::uint32_t from);
@@ -76,9 +75,9 @@ class HandsCover {
   void exchangeForBare();
   // One filler in place of the few that stand in its way, where that leaves less bare. All others stay.
   void swapForBare();
-  // Without those that fewest builds need, as long as all of them together are needed in no more than so
-  // many.
-  void dropForFewWalls(double most);
+  // Without those that fewest walls need, as long as all of them together are needed in no more than this
+  // share of walls, by what the looks have shown.
+  void dropForFewWalls(double most_share);
 
   // Demands that the choice leaves bare; that no candidate hides.
   Numbers bare() const;
@@ -110,7 +109,6 @@ class HandsCover {
   template <class Worth>
   double sumOverBuilds(std::uint32_t k, const Worth& worth) const;
   Numbers missing(StockRule stock, double least, std::uint32_t from) const;
-  double gain(std::uint32_t k, const std::vector<char>& hidden) const;
   std::vector<char> hiddenByChosen() const;
 
   const SearchTask& task_;

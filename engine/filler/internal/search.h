@@ -66,7 +66,7 @@ class FillerSearch {
   bool canStand(const std::vector<std::uint32_t>& fresh, std::vector<std::uint32_t> rest) const;
   std::vector<std::uint32_t> missing() const;
   bool addMissing();
-  bool stop() const { return task_.cancelled && task_.cancelled(); }
+  bool stop() const { return task_.isCancelled(); }
   glm::dvec2 placeOf(const Pair& pair) const;
 
   SearchTask task_;

@@ -20,6 +20,7 @@ struct SearchTask {
   std::uint64_t seed = 1;
   std::function<void(double)> progress;  // the share done; may be empty
   std::function<bool()> cancelled;       // may be empty
+  bool isCancelled() const { return cancelled && cancelled(); }
 };
 
 // What is in stock of each kind of the maker's, less the fillers that stay; -1: any number.
