@@ -24,8 +24,10 @@ namespace petalproof {
 namespace {
 
 constexpr int most_proofs = 8;
-constexpr int most_improved = 2;     // of the rounds after a check; later ones only add what still lacks
-constexpr int most_quick_looks = 6;  // before each proof
+constexpr int most_improved = 2;        // of the rounds after a check; later ones only add what still lacks
+constexpr int most_quick_looks = 6;     // before each proof
+constexpr int most_rough_looks = 4;     // likewise
+constexpr std::size_t few_fillers = 8;  // so few changed ones rarely lay bare what a look would find
 constexpr std::size_t most_close_looks = 40;  // each takes a while
 constexpr int most_proofs_for_hands = 3;
 
@@ -72,6 +74,21 @@ int atLeast(const Filling& filling, const SearchTask& task, const MustHide& firs
   });
 }
 
+// How many fillers are in one of them only.
+std::size_t changesBetween(const std::vector<Candidate>& one, const std::vector<Candidate>& other) {
+  const auto posesOf = [](const std::vector<Candidate>& fillers) {
+    std::set<std::tuple<std::size_t, int, double, double>> poses;
+    for (const Candidate& filler : fillers)
+      poses.emplace(filler.kind, filler.turn_deg, filler.site.from_corner_mm.x, filler.site.from_corner_mm.y);
+    return poses;
+  };
+  const auto before = posesOf(one);
+  const auto after = posesOf(other);
+  const auto stayed = static_cast<std::size_t>(
+      std::count_if(after.begin(), after.end(), [&](const auto& pose) { return before.count(pose) != 0; }));
+  return before.size() + after.size() - 2 * stayed;
+}
+
 CleanWalls wallsAsked(const FillOptions& options, const Plan& plan) {
   if (!plan.hands) return {0, 1};
   return options.walls.value_or(CleanWalls{});
@@ -98,9 +115,9 @@ class FillWork {
   // Problems: as of fillPlan. Until there are any, one after the other.
   std::vector<Problem> findWhatIsBare();
   void fill();
-  std::vector<Problem> fillForHands();
   std::vector<Problem> fillInRoughLight();
   std::vector<Problem> prove();
+  std::vector<Problem> fillForHands();
   FillResult result();
 
  private:
@@ -117,6 +134,8 @@ class FillWork {
   std::vector<Lacking> lacking() const;
   bool suggestForWhatIsLeft();
   bool learn();
+  std::size_t coverMore();
+  std::vector<Problem> settleInRoughLight();
   Progress progressOfProof(Lighting lighting) const;
   std::vector<Problem> checkFilled(Lighting lighting);
   std::vector<Problem> proveForHands(HandsSearch& search, std::size_t stay);
@@ -256,21 +275,40 @@ void FillWork::fill() {
   if (!added_.empty()) coverWhatIsSeen();
 }
 
-// Most of what the proof would find shows in rough light too, in a part of the time.
+// Takes up what the last check found, and what that lays bare. How many fillers change.
+std::size_t FillWork::coverMore() {
+  const auto looked_at = std::pair(chosen_, added_);
+  if (!learn()) return 0;
+  fill();
+  const std::size_t changes = changesBetween(looked_at.first, chosen_);
+  if (changes == 0) std::tie(chosen_, added_) = looked_at;  // in another order at most
+  return changes;
+}
+
+// Most of what a proof would find shows in rough light too, in a third of the time; on a large wall it takes
+// several looks until nothing more comes up.
+std::vector<Problem> FillWork::settleInRoughLight() {
+  if (added_.empty() || options_.hide == Hide::all) return {};
+  for (int look = 0; look < most_rough_looks && !cancelled(); ++look) {
+    if (std::vector<Problem> problems = checkFilled(Lighting::rough); !problems.empty()) return problems;
+    if (coverMore() <= few_fillers) break;
+  }
+  return {};
+}
+
 std::vector<Problem> FillWork::fillInRoughLight() {
   fill();
-  if (added_.empty() || options_.hide == Hide::all || cancelled()) return {};
-  if (std::vector<Problem> problems = checkFilled(Lighting::rough); !problems.empty()) return problems;
-  if (learn()) fill();
-  return {};
+  return settleInRoughLight();
 }
 
 std::vector<Problem> FillWork::prove() {
   for (int round = 1;; ++round) {
     if (std::vector<Problem> problems = checkFilled(Lighting::full); !problems.empty()) return problems;
-    if (round == most_proofs || !learn()) return {};
-    fill();
-    if (filledPlan(filling_.base, added_).plan == proof_.plan.plan) return {};
+    if (round == most_proofs) return {};
+    const std::size_t changes = coverMore();
+    if (changes == 0) return {};
+    if (changes <= few_fillers) continue;
+    if (std::vector<Problem> problems = settleInRoughLight(); !problems.empty()) return problems;
   }
 }
 
@@ -342,10 +380,21 @@ Result<FillResult> fillKept(const Kept& kept, const FillOptions& options) {
   return Result<FillResult>::success(work.result(), std::move(scene.warnings));
 }
 
+// The same, but for a share done that never falls: looks and proofs go over their stretch again.
+FillOptions withProgressOnwards(FillOptions options) {
+  if (options.progress)
+    options.progress = [say = std::move(options.progress), most = 0.0](double done,
+                                                                       const std::string& doing) mutable {
+      most = std::max(most, done);
+      say(most, doing);
+    };
+  return options;
+}
+
 }  // namespace
 
 Result<FillResult> fillPlan(const LoadedPlan& loaded, const FillOptions& options) {
-  return fillKept(keptPlan(loaded, options.start_over), options);
+  return fillKept(keptPlan(loaded, options.start_over), withProgressOnwards(options));
 }
 
 }  // namespace petalproof

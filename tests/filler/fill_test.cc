@@ -1,17 +1,20 @@
 #include "engine/filler/fill.h"
 
 #include "tests/filler/bare_wall.h"
+#include "tests/filler/random_plans.h"
 #include "tests/support/sanitized.h"
 
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
 using namespace petalproof;
 using petalproof::testing::barePanel;
 using petalproof::testing::everything;
+using petalproof::testing::smallRandomPlan;
 
 namespace {
 
@@ -38,6 +41,23 @@ TEST_CASE("a filled plan needs nothing more") {
   CHECK(again.value->count == 0);
   CHECK(again.value->filled.plan == once.value->filled.plan);
   CHECK(again.value->fillers.size() == once.value->fillers.size());
+}
+
+TEST_CASE("the share done never falls and ends with all") {
+  FillOptions options;
+  options.walls = CleanWalls{0, 1};
+  std::vector<double> shares;
+  std::string last;
+  options.progress = [&](double done, const std::string& doing) {
+    shares.push_back(done);
+    last = doing;
+  };
+  REQUIRE(fillPlan(smallRandomPlan(35), options));  // which takes a second proof, over the same stretch
+  REQUIRE(shares.size() > 10);
+  CHECK(std::is_sorted(shares.begin(), shares.end()));
+  CHECK(shares.front() < 0.1);
+  CHECK(shares.back() == 1);
+  CHECK(last == "done");
 }
 
 TEST_CASE("any number of threads finds the same fillers") {
