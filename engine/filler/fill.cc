@@ -358,6 +358,8 @@ FillResult FillWork::result() {
     result_.left =
         leftWithReasons(*task_, proof_.check, options_.hide, chosen_, search_->wantedBeyondStock());
   });
+  if (auto note = noteOnLeafPlates(kept_.loaded.plan, result_.left))
+    result_.notes.push_back(std::move(*note));
   workers_.run([&] { result_.at_least = atLeast(filling_, *task_, first_, chosen_, result_.left.empty()); });
   result_.after = std::move(proof_.check);
   result_.filled = std::move(proof_.plan);

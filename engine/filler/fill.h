@@ -71,8 +71,9 @@ struct PlacedFiller {
 };
 
 struct LeftGap {
-  std::string id;   // of the check after
-  std::string why;  // in words
+  std::string id;          // of the check after
+  std::string why;         // in words
+  bool by_plates = false;  // for want of room for a base plate
 };
 
 struct FillerTotal {

@@ -32,7 +32,7 @@ std::string HandsSearch::worstHopeless() const {
   const std::vector<int> none_wanted(task_.maker.kinds().size(), 0);
   const glm::dvec3 eye = cover_.demands().eyeOf(*worst);
   const std::string why = fillerThatFits(task_, eye, at, {}) ? "what fits there hides it in some walls only"
-                                                             : whyLeft(task_, eye, at, {}, none_wanted);
+                                                             : whyLeft(task_, eye, at, {}, none_wanted).words;
   const double from_left = at.x - panels.left_mm(owner.column);
   const double from_top = panels.top_mm(owner.row) - at.y;
   return fmt::format("on {}, {} from its left and {} from its top ({})", cellName(owner.column, owner.row),

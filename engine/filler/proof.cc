@@ -99,8 +99,8 @@ std::vector<LeftGap> leftWithReasons(const SearchTask& task, const Check& after,
   std::vector<LeftGap> left(gaps.size());
   forEach(gaps.size(), [&](std::size_t k) {
     const auto& [shot, gap] = gaps[k];
-    left[k] = {fmt::format("{}.{}", shot->shot.name, gap->number),
-               whyLeft(task, shot->camera.position.mm, placeIn(*gap, shot->camera), chosen, wanted)};
+    WhyLeft why = whyLeft(task, shot->camera.position.mm, placeIn(*gap, shot->camera), chosen, wanted);
+    left[k] = {fmt::format("{}.{}", shot->shot.name, gap->number), std::move(why.words), why.by_plates};
   });
   return left;
 }

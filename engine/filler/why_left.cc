@@ -1,8 +1,11 @@
 #include "engine/filler/internal/why_left.h"
 
+#include "engine/base/length_text.h"
 #include "engine/filler/internal/candidate_pool.h"
 #include "engine/gaps/gaps.h"
+#include "engine/plan/leaf_plate.h"
 #include "engine/plan/plan.h"
+#include "engine/plan/shape_names.h"
 
 #include <fmt/format.h>
 
@@ -124,26 +127,45 @@ std::optional<Proposal> fillerThatFits(const SearchTask& task, const glm::dvec3&
   return Proposal{one.kind, one.site.board_mm, one.turn_deg, 1};
 }
 
-std::string whyLeft(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at,
-                    const std::vector<Candidate>& chosen, const std::vector<int>& wanted) {
-  if (task.maker.kinds().empty()) return "no bloom of the plan may be used as a filler (filler = true)";
+WhyLeft whyLeft(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at,
+                const std::vector<Candidate>& chosen, const std::vector<int>& wanted) {
+  if (task.maker.kinds().empty()) return {"no bloom of the plan may be used as a filler (filler = true)"};
   const Tally tally = lookAround(task, eye, at, chosen);
-  if (tally.usable > 0) return "a filler would fit here: the search ended before it placed one";
+  if (tally.usable > 0) return {"a filler would fit here: the search ended before it placed one"};
   if (tally.by_stock > 0) {
     const std::size_t kind = tally.stock_kinds.begin()->first;
     const Bloom& bloom = task.plan.blooms[static_cast<std::size_t>(task.maker.kinds()[kind].kind)];
     const std::string used_up = fmt::format("the stock of {} is used up", bloom.name);
-    return wanted[kind] > 0 ? fmt::format("{}: {} more would do it", used_up, wanted[kind]) : used_up;
+    return {wanted[kind] > 0 ? fmt::format("{}: {} more would do it", used_up, wanted[kind]) : used_up};
   }
   if (tally.by_face > 0)
-    return fmt::format("one more filler would hide too much of {}", nameOfBloom(task, tally.face));
+    return {fmt::format("one more filler would hide too much of {}", nameOfBloom(task, tally.face))};
   if (tally.by_other_filler > tally.by_other_plate)
-    return "one more filler would reach into the inner half of another one, or that one into its own";
-  if (tally.by_other_plate > 0) return "no base plate fits beside the other fillers";
+    return {"one more filler would reach into the inner half of another one, or that one into its own"};
+  if (tally.by_other_plate > 0) return {"no base plate fits beside the other fillers", true};
   const auto most = std::max_element(tally.barred.begin(), tally.barred.end(),
                                      [](const auto& a, const auto& b) { return a.second < b.second; });
-  return most == tally.barred.end() ? inWords(task, Bar::none, -1)
-                                    : inWords(task, most->first.first, most->first.second);
+  if (most == tally.barred.end()) return {inWords(task, Bar::none, -1)};
+  const auto [bar, bloom] = most->first;
+  return {inWords(task, bar, bloom), bar == Bar::plate || bar == Bar::edge || bar == Bar::emptyCell};
+}
+
+std::optional<std::string> noteOnLeafPlates(const Plan& plan, const std::vector<LeftGap>& left) {
+  if (std::none_of(left.begin(), left.end(), [](const LeftGap& gap) { return gap.by_plates; }))
+    return std::nullopt;
+  const auto widest = [&](const Bloom& bloom) {
+    const auto* const shape = std::get_if<Shape>(&bloom.form);
+    const bool is_leaf = shape && takesWidth(*shape) && bloom.filler && !bloom.plate;
+    return is_leaf ? toMillimetres(bloom.diameter, plan) : 0.0;
+  };
+  const auto leaf = std::max_element(plan.blooms.begin(), plan.blooms.end(),
+                                     [&](const Bloom& a, const Bloom& b) { return widest(a) < widest(b); });
+  if (leaf == plan.blooms.end() || widest(*leaf) == 0) return std::nullopt;
+  return fmt::format(
+      "{} is taken to stick by a disc of {}, 0.3 of its length, since the plan doesn't say. If only the "
+      "end of its stalk sticks, give it a plate of {}: more of them find room then.",
+      leaf->name, tapeText(0.3 * widest(*leaf), plan.units),
+      tapeText(toMillimetres(leafPlate(leaf->diameter, plan.units), plan.units), plan.units));
 }
 
 }  // namespace petalproof

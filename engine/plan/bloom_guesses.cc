@@ -6,6 +6,7 @@
 #include "engine/plan/internal/findings.h"
 #include "engine/plan/internal/shape_guess.h"
 #include "engine/plan/internal/table_words.h"
+#include "engine/plan/leaf_plate.h"
 #include "engine/plan/shape_names.h"
 
 #include <fmt/format.h>
@@ -44,6 +45,10 @@ void guessForm(BloomRow& row, const std::string& shape_text, Units units) {
     row.guess("depth", tapeText(toMillimetres(*bloom.depth, units), units),
               fmt::format("{:.2f} of its {}", bloom.depth->value / bloom.diameter.value,
                           takesWidth(found.shape) ? "length" : "diameter"));
+  }
+  if (takesWidth(found.shape) && !bloom.plate) {
+    bloom.plate = leafPlate(bloom.diameter, units);
+    row.guess("plate", tapeText(toMillimetres(*bloom.plate, units), units), "the end of its stalk");
   }
   if (bloom.petals) return;
   bloom.petals = guessedPetals(found.shape, diameter_mm);

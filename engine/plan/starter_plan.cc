@@ -3,6 +3,7 @@
 #include "engine/base/length_text.h"
 #include "engine/plan/internal/findings.h"
 #include "engine/plan/internal/toml_text.h"
+#include "engine/plan/leaf_plate.h"
 #include "engine/plan/plan_defaults.h"
 #include "engine/plan/read_plan.h"
 
@@ -52,6 +53,12 @@ class Draft {
   // To a mark on the tape.
   std::string marked(double length) const { return numberText(std::round(length / step_) * step_); }
   std::string share(double of_shorter_side) const { return marked(of_shorter_side * shorterSide()); }
+
+  // Of a leaf that long.
+  std::string leafPlate(double of_shorter_side) const {
+    const Length length{std::round(of_shorter_side * shorterSide() / step_) * step_};
+    return numberText(petalproof::leafPlate(length, options_.units).value);
+  }
 
   double seam() const { return std::min(usual_seam.in(options_.units).value, shorterSide() / 20); }
   double width() const { return options_.columns * (options_.panel.width.value + seam()) - seam(); }
@@ -177,6 +184,7 @@ colour = "#7f9277"
 sheets = 1
 strips = 1
 minutes = 12
+plate = {8}                 # of a leaf the end of its stalk sticks, however long it is
 filler = true
 
 [[bloom]]
@@ -190,7 +198,8 @@ minutes = 8
 filler = true
 )",
                      draft.share(0.7), draft.share(0.2), draft.share(0.25), draft.share(0.55),
-                     draft.share(0.38), draft.share(0.5), draft.share(0.2), draft.share(0.2));
+                     draft.share(0.38), draft.share(0.5), draft.share(0.2), draft.share(0.2),
+                     draft.leafPlate(0.5));
 }
 
 std::string layout(const Draft& draft, std::string_view name, std::span<const Spot> spots) {

@@ -1,5 +1,7 @@
 #include "engine/filler/fill.h"
 
+#include "engine/filler/internal/why_left.h"
+
 #include "tests/filler/bare_wall.h"
 #include "tests/filler/random_plans.h"
 #include "tests/support/sanitized.h"
@@ -94,6 +96,26 @@ TEST_CASE("what can't be hidden is said") {
   CHECK(none.value->count == 0);
   REQUIRE(none.value->left.size() == 1);
   CHECK(none.value->left[0].why == "no bloom of the plan may be used as a filler (filler = true)");
+}
+
+TEST_CASE("where gaps stay for want of room, a leaf that takes more than its stalk's end is told of") {
+  Plan plan = barePanel(300, 200, 170).plan;
+  REQUIRE(plan.units == Units::millimetre);
+  const std::vector<LeftGap> for_room{{"front.1", "no room", true}};
+  CHECK(!noteOnLeafPlates(plan, for_room));
+  Bloom leaf;
+  leaf.name = "sprig";
+  leaf.form = Shape::leafSpray;
+  leaf.diameter = {250};
+  leaf.filler = true;
+  plan.blooms.push_back(leaf);
+  CHECK(noteOnLeafPlates(plan, for_room).value_or("") ==
+        "sprig is taken to stick by a disc of 75 mm, 0.3 of its length, since the plan doesn't say. If only "
+        "the "
+        "end of its stalk sticks, give it a plate of 25 mm: more of them find room then.");
+  CHECK(!noteOnLeafPlates(plan, {{"front.1", "stock", false}}));
+  plan.blooms.back().plate = Length{75};
+  CHECK(!noteOnLeafPlates(plan, for_room));
 }
 
 TEST_CASE("walls by hands: fillers for builds that come out otherwise than planned") {

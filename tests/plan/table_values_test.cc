@@ -4,6 +4,7 @@
 #include "engine/plan/internal/grid_table.h"
 #include "engine/plan/internal/shape_guess.h"
 #include "engine/plan/internal/table_text.h"
+#include "engine/plan/leaf_plate.h"
 #include "engine/plan/plan_defaults.h"
 #include "engine/plan/shape_names.h"
 #include "engine/plan/wall_size.h"
@@ -174,6 +175,16 @@ TEST_CASE("shapes come from words, depths and petals lie in the usual ranges") {
     }
   }
   CHECK(guessedDepth(Shape::dahlia, {12}, Units::inch).value == 3.375);  // 0.28 of it, to an eighth
+}
+
+TEST_CASE("a leaf sticks by the end of its stalk, a short one by a share of its length") {
+  CHECK(leafPlate({10}, Units::inch).value == 1);
+  CHECK(leafPlate({30}, Units::centimetre).value == 2.5);
+  CHECK(leafPlate({300}, Units::millimetre).value == 25);
+  CHECK(leafPlate({2}, Units::inch).value == 0.5);  // 0.6, to an eighth
+  CHECK(leafPlate({5}, Units::centimetre).value == 1.5);
+  CHECK(leafPlate({51}, Units::millimetre).value == 15);                  // 15.3
+  CHECK(leafPlate({0.25}, Units::inch).value == doctest::Approx(0.075));  // under a mark
 }
 
 TEST_CASE("cells of a grid say what hangs and which way up") {

@@ -48,6 +48,7 @@ std::map<std::string, int> countsOf(const ArrangeRequest& request) {
 Bloom withoutGuesses(Bloom read, const Bloom& written) {
   if (!written.depth) read.depth.reset();
   if (!written.petals) read.petals.reset();
+  if (!written.plate) read.plate.reset();
   return read;
 }
 

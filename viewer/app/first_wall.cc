@@ -2,6 +2,7 @@
 
 #include "engine/base/length_text.h"
 #include "engine/plan/default_shots.h"
+#include "engine/plan/leaf_plate.h"
 #include "engine/plan/shape_names.h"
 #include "engine/scene/arrange.h"
 
@@ -75,6 +76,7 @@ void addFillers(Plan& plan, const Palette& palette) {
                                                         : 10 * centimetres};
     bloom.colours = std::move(colours);
     bloom.filler = true;
+    if (takesWidth(shape)) bloom.plate = leafPlate(bloom.diameter, plan.units);
     if (!findBloom(plan, bloom.name)) plan.blooms.push_back(std::move(bloom));
   };
   add(bud_name, Shape::bud, 3.5, 9, palette.blooms);

@@ -1,12 +1,14 @@
 #pragma once
 // Why a gap could not be hidden, in words for its maker.
 
+#include "engine/filler/fill.h"
 #include "engine/filler/internal/candidates.h"
 #include "engine/filler/internal/scan.h"
 #include "engine/filler/internal/search_task.h"
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace petalproof {
 
@@ -14,9 +16,16 @@ namespace petalproof {
 std::optional<Proposal> fillerThatFits(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at,
                                        const std::vector<Candidate>& chosen);
 
+struct WhyLeft {
+  std::string words;
+  bool by_plates = false;  // smaller base plates, or smaller kinds, might find room
+};
 // `at`: a place of the gap that stays bare. `chosen`: the fillers that are placed. `wanted`: by kind of
 // filler, how many more than the stock would do.
-std::string whyLeft(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at,
-                    const std::vector<Candidate>& chosen, const std::vector<int>& wanted);
+WhyLeft whyLeft(const SearchTask& task, const glm::dvec3& eye, glm::dvec2 at,
+                const std::vector<Candidate>& chosen, const std::vector<int>& wanted);
+
+// Where gaps stay for want of room and a leaf is taken to stick by a wide disc, because the plan doesn't say.
+std::optional<std::string> noteOnLeafPlates(const Plan& plan, const std::vector<LeftGap>& left);
 
 }  // namespace petalproof

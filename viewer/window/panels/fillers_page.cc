@@ -151,7 +151,7 @@ void drawLeft(const app::State& state, const Ui& ui, app::Actions& actions) {
   bool for_plates = false;
   for (const LeftGap& left : state.filled->left) {
     ids[left.why].push_back(left.id);
-    for_plates |= left.why.find("base plate") != std::string::npos;
+    for_plates |= left.by_plates;
   }
   if (for_plates)
     remark(
