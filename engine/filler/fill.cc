@@ -134,6 +134,7 @@ class FillWork {
   std::vector<Lacking> lacking() const;
   bool suggestForWhatIsLeft();
   bool learn();
+  bool coverWhatIsLeft(Again again);
   std::size_t coverMore();
   std::vector<Problem> settleInRoughLight();
   Progress progressOfProof(Lighting lighting) const;
@@ -258,14 +259,25 @@ bool FillWork::suggestForWhatIsLeft() {
 bool FillWork::learn() {
   if (proof_.must_hide.pairs() == 0 || cancelled()) return false;
   const bool is_new = foundMore(proof_.must_hide, GivenUp(search_->givenUp()), grid_);
-  if (!is_new && !suggestForWhatIsLeft()) return false;
+  if (is_new || suggestForWhatIsLeft())
+    return coverWhatIsLeft(improved_++ < most_improved ? Again::improve : Again::add);
+  // A last look at all that is left: among the fillers that there are now one may fit that didn't before.
+  if (looked_in_vain_.empty()) return false;
+  looked_in_vain_.clear();
+  return suggestForWhatIsLeft() && coverWhatIsLeft(Again::add);
+}
+
+// False, and nothing is changed, where the cover found leaves as much of what the last check found.
+bool FillWork::coverWhatIsLeft(Again again) {
   const std::int64_t known = all_.pairs();
   const auto checked = std::pair(chosen_, added_);
+  std::int64_t bare = std::ssize(search_->givenUp());  // beside what was checked
   join(all_, proof_.must_hide);
-  cover(improved_++ < most_improved ? Again::improve : Again::add);
+  bare += all_.pairs() - known;
+  cover(again);
   if (suggestForWhatIsLeft()) return true;
   if (all_.pairs() != known && foundMore(proof_.must_hide, GivenUp(search_->givenUp()), grid_)) return true;
-  if (std::ssize(search_->givenUp()) < proof_.must_hide.pairs()) return true;
+  if (std::ssize(search_->givenUp()) < bare) return true;
   std::tie(chosen_, added_) = checked;  // another cover, which leaves as much
   return false;
 }
