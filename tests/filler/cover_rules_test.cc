@@ -1,5 +1,7 @@
 #include "engine/filler/cover.h"
 
+#include "engine/filler/internal/random_steps.h"
+#include "engine/filler/internal/resource_users.h"
 #include "tests/filler/cover_instances.h"
 
 #include <doctest/doctest.h>
@@ -133,4 +135,32 @@ TEST_CASE("the same seed gives the same cover, and a cancelled search a whole on
   const CoverResult stopped = coverSets(problem, options);
   CHECK(stopped.uncovered.empty());
   CHECK(stopped.chosen.size() >= first.chosen.size());
+}
+
+TEST_CASE("who uses a resource is known whatever came and went") {
+  RandomSteps random(17);
+  CoverProblem problem;
+  problem.limits.assign(5, 100);
+  for (int k = 0; k < 40; ++k) {
+    CoverSet set;
+    for (std::uint32_t resource = 0; resource < 5; ++resource)
+      if (random.below(2) == 0) set.uses.emplace_back(resource, static_cast<double>(random.below(3)));
+    problem.sets.push_back(set);
+  }
+  ResourceUsers users(problem);
+  std::vector<char> chosen(problem.sets.size(), 0);
+  for (int step = 0; step < 2'000; ++step) {
+    const std::uint32_t one = random.below(chosen.size());
+    chosen[one] != 0 ? users.remove(one) : users.add(one);
+    chosen[one] = chosen[one] != 0 ? 0 : 1;
+    for (std::uint32_t resource = 0; resource < 5; ++resource) {
+      std::vector<std::uint32_t> expected;  // nought of something isn't used
+      for (std::uint32_t set = 0; set < chosen.size(); ++set)
+        for (const auto& [used, amount] : problem.sets[set].uses)
+          if (chosen[set] != 0 && used == resource && amount > 0) expected.push_back(set);
+      std::vector<std::uint32_t> found = users.of(resource);
+      std::sort(found.begin(), found.end());
+      CHECK(found == expected);
+    }
+  }
 }

@@ -145,8 +145,9 @@ void CoverSearch::raiseSome() {
 std::optional<std::uint32_t> CoverSearch::leastMissed(std::uint32_t resource) const {
   std::optional<std::uint32_t> least;
   double least_score = 0;
-  for (const std::uint32_t set : state_.chosen()) {
-    if (resource == CoverState::no_resource ? set == last_put_ : !state_.uses(set, resource)) continue;
+  const bool any = resource == CoverState::no_resource;
+  for (const std::uint32_t set : any ? state_.chosen() : state_.usersOf(resource)) {
+    if (any && set == last_put_) continue;
     const double score = state_.scorePerCost(set);
     if (least && (score > least_score || (score == least_score && changed_[set] > changed_[*least])))
       continue;

@@ -58,6 +58,7 @@ CoverState::CoverState(const CoverProblem& problem, const std::vector<char>& nee
       in_the_way_(problem.sets.size(), 0),
       blockers_(problem.sets.size(), 0),
       used_(problem.limits.size(), 0),
+      users_(problem),
       chosen_(static_cast<std::uint32_t>(problem.sets.size())),
       uncovered_(problem.elements) {
   for (std::uint32_t element = 0; element < problem.elements; ++element) {
@@ -86,12 +87,6 @@ std::uint32_t CoverState::exceeded(std::uint32_t set) const {
   return no_resource;
 }
 
-bool CoverState::uses(std::uint32_t set, std::uint32_t resource) const {
-  const auto& uses = problem_.sets[set].uses;
-  return std::any_of(uses.begin(), uses.end(),
-                     [&](const auto& use) { return use.first == resource && use.second > 0; });
-}
-
 void CoverState::use(std::uint32_t set, double sign) {
   for (const auto& [resource, amount] : problem_.sets[set].uses) used_[resource] += sign * amount;
 }
@@ -107,6 +102,7 @@ void CoverState::add(std::uint32_t set) {
   chosen_.take(set);
   cost_ += costs_[set];
   use(set, 1);
+  users_.add(set);
   for (const std::uint32_t other : conflictsOf(set)) {
     ++in_the_way_[other];
     blockers_[other] ^= set;
@@ -128,6 +124,7 @@ void CoverState::remove(std::uint32_t set) {
   chosen_.give(set);
   cost_ -= costs_[set];
   use(set, -1);
+  users_.remove(set);
   for (const std::uint32_t other : conflictsOf(set)) {
     --in_the_way_[other];
     blockers_[other] ^= set;

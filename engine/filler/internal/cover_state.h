@@ -3,6 +3,7 @@
 
 #include "engine/filler/cover.h"
 #include "engine/filler/internal/lists.h"
+#include "engine/filler/internal/resource_users.h"
 
 #include <algorithm>
 #include <cstdint>
@@ -62,7 +63,8 @@ class CoverState {
   // The first resource of which too little would be left for it.
   static constexpr std::uint32_t no_resource = 0xffffffff;
   std::uint32_t exceeded(std::uint32_t set) const;
-  bool uses(std::uint32_t set, std::uint32_t resource) const;
+  // The chosen sets that use some of it, in no particular order.
+  const std::vector<std::uint32_t>& usersOf(std::uint32_t resource) const { return users_.of(resource); }
 
   void add(std::uint32_t set);     // one not chosen
   void remove(std::uint32_t set);  // one chosen
@@ -85,6 +87,7 @@ class CoverState {
   std::vector<std::uint32_t> in_the_way_;
   std::vector<std::uint32_t> blockers_;  // exclusive or of the chosen sets in conflict with it
   std::vector<double> used_;
+  ResourceUsers users_;
   IndexPool chosen_;
   IndexPool uncovered_;
   std::int64_t value_left_ = 0;
