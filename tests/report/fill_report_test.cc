@@ -120,6 +120,35 @@ TEST_CASE("the list for the day reads as it should") {
   CHECK(fillList(MadeUp().wall()) == made_up::readTestFile("fill_list.txt"));
 }
 
+TEST_CASE("what is left is told by its share of what was noticed, too") {
+  MadeUp made;
+  FillResult& result = made.result;
+  result.left = {{"couple.1", "no room"}, {"couple.2", "no room"}};
+  const auto show = [](Check& check, const std::vector<double>& areas_mm2) {
+    ShotCheck shot;
+    for (const double area : areas_mm2) {
+      shot.found.gaps.emplace_back().area_mm2 = area;
+      shot.readings.emplace_back().reads = Reads::shows;
+    }
+    shot.readings.back().reads = Reads::lost;  // the last one counts for nothing
+    check.shots = {shot};
+  };
+  const auto words = [&] {
+    const std::string list = fillList(made.wall());
+    const auto from = list.find("2 gaps are left");
+    return list.substr(from, list.find(".\n", from) + 1 - from);
+  };
+  show(result.before, {300, 700, 999});
+  show(result.after, {20, 105, 999});
+  CHECK(words() ==
+        "2 gaps are left that no filler hides, with 12.5 % of the bare area that was noticed before.");
+  show(result.after, {0.3, 0.1, 999});
+  CHECK(words() ==
+        "2 gaps are left that no filler hides, with under 0.1 % of the bare area that was noticed before.");
+  show(result.after, {999});
+  CHECK(words() == "2 gaps are left that no filler hides.");
+}
+
 TEST_CASE("the list in millimetres, with hands, notes and what is left") {
   MadeUp made(Units::millimetre);
   made.result.hands = HandsReport{{19, 20}, 200, 193, 0.9312, 0.95, 2, 196, 0.25};

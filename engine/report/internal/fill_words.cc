@@ -39,6 +39,28 @@ bool nothingBare(const Check& check) {
   });
 }
 
+// Of gaps that show or are faint, of all where none was read; each shot's own.
+double noticedArea(const Check& check) {
+  double area = 0;
+  for (const ShotCheck& shot : check.shots)
+    for (std::size_t k = 0; k < shot.found.gaps.size(); ++k)
+      if (k >= shot.readings.size() || shot.readings[k].reads != Reads::lost)
+        area += shot.found.gaps[k].area_mm2;
+  return area;
+}
+
+// Many slivers may be left of few large gaps: so their share is told beside their number.
+std::string leftWords(const FillResult& result) {
+  const std::string words =
+      fmt::format("{} left that no filler hides",
+                  counted(static_cast<std::int64_t>(result.left.size()), "gap is", "gaps are"));
+  const double before = noticedArea(result.before);
+  const double after = noticedArea(result.after);
+  if (before <= 0 || after <= 0) return words + ".";
+  const std::string share = after < 0.0005 * before ? "under 0.1 %" : percentText(after / before);
+  return fmt::format("{}, with {} of the bare area that was noticed before.", words, share);
+}
+
 std::string gapsText(double gaps) {
   if (gaps < 0.95) return fmt::format("{:.1f} gaps are left", gaps);
   return counted(std::llround(gaps), "gap is left", "gaps are left");
@@ -60,9 +82,7 @@ std::string countWords(const FillResult& result) {
 
 std::string proofWords(const FillResult& result) {
   if (result.cancelled) return "Stopped before the end: this is what was found so far, and it is not proved.";
-  if (!result.left.empty())
-    return fmt::format("{} left that no filler hides.",
-                       counted(static_cast<std::int64_t>(result.left.size()), "gap is", "gaps are"));
+  if (!result.left.empty()) return leftWords(result);
   const auto shots = static_cast<std::int64_t>(result.after.shots.size());
   const std::string where = shots == 1 ? "in the shot" : fmt::format("in any of the {} shots", shots);
   const std::string with = result.fillers.empty() ? "As it is" : "With them";
