@@ -19,6 +19,9 @@ constexpr double millimetresPer(Units units) {
   return 1.0;
 }
 
+// The smallest marks on a tape, in one unit: eighths of an inch, else millimetres.
+constexpr double tapeMarksPer(Units units) { return units == Units::inch ? 8.0 : millimetresPer(units); }
+
 // A length in the unit of the plan that holds it.
 struct Length {
   double value = 0;

@@ -36,7 +36,7 @@ std::size_t changesBetween(const std::vector<Candidate>& one, const std::vector<
 }  // namespace
 
 ProvedCover::ProvedCover(const Filling& filling, const SearchTask& task, ShotChecker& checker,
-                         const Before& before, SayProgress say)
+                         const Before& before, SayOfCheck say)
     : filling_(filling),
       task_(task),
       checker_(checker),
@@ -149,12 +149,13 @@ std::size_t ProvedCover::coverMore() {
   if (!learn()) return 0;
   fill();
   const std::size_t changes = changesBetween(looked_at.first, chosen_);
-  if (changes == 0) std::tie(chosen_, placed_) = looked_at;  // in another order at most
+  if (changes == 0)
+    std::tie(chosen_, placed_) = looked_at;  // the same, but for their order, by which colours go
   return changes;
 }
 
-// Most of what a proof would find shows in rough light too, in a third of the time; on a large wall it takes
-// several looks until nothing more comes up.
+// Most of what a proof would find shows in rough light too, in less than half of the time; on a large wall it
+// takes several looks until nothing more comes up.
 std::vector<Problem> ProvedCover::settleInRoughLight() {
   if (placed_.empty() || filling_.options.hide == Hide::all) return {};
   for (int look = 0; look < most_rough_looks && !stop(); ++look) {

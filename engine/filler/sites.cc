@@ -55,8 +55,6 @@ std::vector<InnerHalf> innerHalvesOf(const Plan& plan, const Scene& scene) {
   return halves;
 }
 
-double tapeStepOf(Units units) { return units == Units::inch ? 25.4 / 8 : 1.0; }
-
 int panelAt(double mm, double panel_mm, double seam_mm, int count) {
   return std::clamp(static_cast<int>(std::floor(mm / (panel_mm + seam_mm))), 0, count - 1);
 }
@@ -80,7 +78,7 @@ Sites::Sites(const Plan& plan, const Scene& scene, const FillerMaker& maker, con
       maker_(maker),
       grid_(grid),
       view_(headOnView(scene, grid, innerHalvesOf(plan, scene))),
-      tape_step_mm_(tapeStepOf(plan.units)) {
+      tape_step_mm_(millimetresPer(plan.units) / tapeMarksPer(plan.units)) {
   addObstacles();
   taken_.assign(scene.blooms.size(), 0);
   takeOldFillers();

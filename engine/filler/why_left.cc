@@ -5,6 +5,7 @@
 #include "engine/gaps/gaps.h"
 #include "engine/plan/leaf_plate.h"
 #include "engine/plan/plan.h"
+#include "engine/plan/plan_defaults.h"
 #include "engine/plan/shape_names.h"
 
 #include <fmt/format.h>
@@ -164,7 +165,7 @@ std::optional<std::string> noteOnLeafPlates(const Plan& plan, const std::vector<
   return fmt::format(
       "{} is taken to stick by a disc of {}, 0.3 of its length, since the plan doesn't say. If only the "
       "end of its stalk sticks, give it a plate of {}: more of them find room then.",
-      leaf->name, tapeText(0.3 * widest(*leaf), plan.units),
+      leaf->name, tapeText(usual_plate_share * widest(*leaf), plan.units),
       tapeText(toMillimetres(leafPlate(leaf->diameter, plan.units), plan.units), plan.units));
 }
 

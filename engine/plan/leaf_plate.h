@@ -1,7 +1,7 @@
 #pragma once
 // What of a leaf sticks to the board.
 
-#include "engine/plan/plan.h"
+#include "engine/plan/plan_defaults.h"
 
 #include <algorithm>
 #include <cmath>
@@ -13,10 +13,10 @@ namespace petalproof {
 // Common practice, no source. A plan that says nothing means 0.3 of the length all the same, which lets few
 // stand side by side. `length` and result in `units`.
 inline Length leafPlate(Length length, Units units) {
-  const double stalk = units == Units::inch ? 1 : units == Units::centimetre ? 2.5 : 25;
-  const double marks = units == Units::inch ? 8 : units == Units::centimetre ? 10 : 1;  // of a unit
-  const double share = std::floor(0.3 * length.value * marks) / marks;
-  return {share > 0 ? std::min(stalk, share) : 0.3 * length.value};
+  constexpr UsualLength stalk{1, 2.5, 25};
+  const double share = usual_plate_share * length.value;
+  const double marked = std::floor(share * tapeMarksPer(units)) / tapeMarksPer(units);
+  return {marked > 0 ? std::min(stalk.in(units).value, marked) : share};
 }
 
 }  // namespace petalproof

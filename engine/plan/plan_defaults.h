@@ -20,6 +20,8 @@ struct UsualLength {
 constexpr UsualLength usual_seam{0.0625, 0.15875, 1.5875};       // 1/16 in
 constexpr UsualLength usual_thickness{0.1875, 0.47625, 4.7625};  // 3/16 in
 
+constexpr double usual_plate_share = 0.3;  // a base plate's, of the diameter; common practice, no source
+
 inline Wall defaultWall(Units units) {
   Wall wall;
   wall.seam = usual_seam.in(units);

@@ -114,9 +114,6 @@ Usual usual(Shape shape) {
 // 0 for a small bloom (4 in), 1 for a large one (20 in).
 double largeness(double diameter_mm) { return std::clamp((diameter_mm - 100) / 400, 0.0, 1.0); }
 
-// Of the smallest marks on a tape.
-double marksPer(Units units) { return units == Units::inch ? 8 : units == Units::centimetre ? 10 : 1; }
-
 }  // namespace
 
 std::optional<ShapeGuess> shapeFromWords(std::string_view text) {
@@ -148,7 +145,7 @@ Length guessedDepth(Shape shape, Length diameter, Units units) {
   const Usual range = usual(shape);
   const double large = largeness(toMillimetres(diameter, units));
   const double share = range.depth_max + (range.depth_min - range.depth_max) * large;
-  for (double marks = marksPer(units); marks < 10'000; marks *= 2) {
+  for (double marks = tapeMarksPer(units); marks < 10'000; marks *= 2) {
     const double depth = std::round(share * diameter.value * marks) / marks;
     if (depth >= range.depth_min * diameter.value && depth <= range.depth_max * diameter.value)
       return {depth};

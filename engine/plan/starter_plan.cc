@@ -51,13 +51,13 @@ class Draft {
 
   double shorterSide() const { return std::min(options_.panel.width.value, options_.panel.height.value); }
   // To a mark on the tape.
-  std::string marked(double length) const { return numberText(std::round(length / step_) * step_); }
+  double onMark(double length) const { return std::round(length / step_) * step_; }
+  std::string marked(double length) const { return numberText(onMark(length)); }
   std::string share(double of_shorter_side) const { return marked(of_shorter_side * shorterSide()); }
 
   // Of a leaf that long.
   std::string leafPlate(double of_shorter_side) const {
-    const Length length{std::round(of_shorter_side * shorterSide() / step_) * step_};
-    return numberText(petalproof::leafPlate(length, options_.units).value);
+    return numberText(petalproof::leafPlate({onMark(of_shorter_side * shorterSide())}, options_.units).value);
   }
 
   double seam() const { return std::min(usual_seam.in(options_.units).value, shorterSide() / 20); }

@@ -1,6 +1,7 @@
 #include "engine/scene/internal/arrange_kinds.h"
 
 #include "engine/base/hash.h"
+#include "engine/plan/plan_defaults.h"
 #include "engine/scene/shapes.h"
 
 #include <glm/geometric.hpp>
@@ -13,7 +14,6 @@
 namespace petalproof {
 namespace {
 
-constexpr double usual_plate_share = 0.3;  // of the diameter; common practice, no source
 constexpr float mesh_radius_share = 0.9F;  // of the disc a maker's own mesh is taken for
 
 // Whole numbers, so that the last bit of a cube root decides nothing. CIE 15:2004, white D65.

@@ -1,6 +1,7 @@
 #include "engine/scene/internal/kinds.h"
 
 #include "engine/base/file.h"
+#include "engine/plan/plan_defaults.h"
 #include "engine/scene/internal/grouped.h"
 #include "engine/scene/read_obj.h"
 
@@ -13,7 +14,6 @@
 namespace petalproof {
 namespace {
 
-constexpr double usual_plate_share = 0.3;       // of the diameter; common practice, no source
 constexpr double usual_mesh_depth_share = 0.3;  // of an OBJ without a depth in the plan
 
 Place placeOf(const LoadedPlan& loaded, std::size_t kind) {

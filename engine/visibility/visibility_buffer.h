@@ -93,7 +93,9 @@ struct PictureShares {
   double people = 0;
 };
 // Nothing of the wall is in the picture.
-inline bool seesNoWall(const PictureShares& shares) { return shares.off >= 1; }
+inline bool seesNoWall(const PictureShares& shares) {
+  return shares.bloom + shares.board + shares.seam + shares.behind <= 0;
+}
 // Within Workers::run side by side.
 PictureShares sharesOf(const VisibilityBuffer& buffer);
 

@@ -1,7 +1,6 @@
 #include "engine/filler/fill.h"
 
 #include "engine/filler/internal/why_left.h"
-
 #include "tests/filler/bare_wall.h"
 #include "tests/filler/random_plans.h"
 #include "tests/support/sanitized.h"
@@ -111,8 +110,7 @@ TEST_CASE("where gaps stay for want of room, a leaf that takes more than its sta
   plan.blooms.push_back(leaf);
   CHECK(noteOnLeafPlates(plan, for_room).value_or("") ==
         "sprig is taken to stick by a disc of 75 mm, 0.3 of its length, since the plan doesn't say. If only "
-        "the "
-        "end of its stalk sticks, give it a plate of 25 mm: more of them find room then.");
+        "the end of its stalk sticks, give it a plate of 25 mm: more of them find room then.");
   CHECK(!noteOnLeafPlates(plan, {{"front.1", "stock", false}}));
   plan.blooms.back().plate = Length{75};
   CHECK(!noteOnLeafPlates(plan, for_room));

@@ -26,11 +26,11 @@ class ProvedCover {
     const std::vector<PixelMask>& bare;  // of each shot
     const MustHide& must_hide;
   };
-  using SayProgress = std::function<void(Lighting, double, const std::string&)>;  // of a check
+  using SayOfCheck = std::function<void(Lighting, double, const std::string&)>;  // of a check
 
   // Refers to its arguments, which must outlive it. `say` may not be empty.
   ProvedCover(const Filling& filling, const SearchTask& task, ShotChecker& checker, const Before& before,
-              SayProgress say);
+              SayOfCheck say);
 
   // Finds them and proves them, or shows what is left. Problems: as of fillPlan.
   std::vector<Problem> find();
@@ -69,7 +69,7 @@ class ProvedCover {
   const SearchTask& task_;
   ShotChecker& checker_;
   Before before_;
-  SayProgress say_;
+  SayOfCheck say_;
   Workers workers_;
   FillerSearch search_;
   MustHide all_;

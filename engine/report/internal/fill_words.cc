@@ -57,8 +57,8 @@ std::string leftWords(const FillResult& result) {
   const double before = noticedArea(result.before);
   const double after = noticedArea(result.after);
   if (before <= 0 || after <= 0) return words + ".";
-  const std::string share = after < 0.0005 * before ? "under 0.1 %" : percentText(after / before);
-  return fmt::format("{}, with {} of the bare area that was noticed before.", words, share);
+  return fmt::format("{}, with {} of the bare area that was noticed before.", words,
+                     percentText(after / before));
 }
 
 std::string gapsText(double gaps) {
