@@ -42,7 +42,7 @@ struct CheckArguments {
 // Why the outputs asked for can't be written, before any work is done.
 std::optional<std::string> whyNotOutputs(const CheckArguments& arguments) {
   if (!arguments.json.empty()) {
-    if (auto wrong = whyNotReport(arguments.json, checkJsonSignature())) return wrong;
+    if (auto wrong = whyNotReport(arguments.json, report::checkJsonSignature())) return wrong;
   }
   if (!arguments.pictures.empty())
     if (auto wrong = whyNotFolder(arguments.pictures)) return wrong;
@@ -54,10 +54,11 @@ std::optional<std::string> whyNotOutputs(const CheckArguments& arguments) {
   return std::nullopt;
 }
 
-std::vector<NamedFile> picturesOf(const Check& check, const LoadedPlan& loaded, const Scene& scene,
-                                  const CheckArguments& arguments, Progress& progress) {
+std::vector<NamedFile> picturesOf(const check::Check& check, const plan::LoadedPlan& loaded,
+                                  const scene::Scene& scene, const CheckArguments& arguments,
+                                  Progress& progress) {
   std::vector<NamedFile> files;
-  PictureFiles wanted;
+  report::PictureFiles wanted;
   wanted.threads = arguments.threads;
   wanted.goes_on = [&](double share, const std::string& what) {
     progress.show(share, what);
@@ -67,61 +68,62 @@ std::vector<NamedFile> picturesOf(const Check& check, const LoadedPlan& loaded, 
     files.push_back({std::move(name), std::move(bytes)});
     return true;
   };
-  drawPictureFiles(check, loaded, scene, wanted);
+  report::drawPictureFiles(check, loaded, scene, wanted);
   return files;
 }
 
 // The pictures are drawn first: until then nothing is written, and the work can be stopped.
-std::optional<std::string> writeOutputs(const Check& check, const LoadedPlan& loaded, const Scene& scene,
-                                        const CheckArguments& arguments,
+std::optional<std::string> writeOutputs(const check::Check& check, const plan::LoadedPlan& loaded,
+                                        const scene::Scene& scene, const CheckArguments& arguments,
                                         const std::vector<NamedFile>& as_seen, Progress& progress) {
   std::vector<NamedFile> pictures;
   if (!arguments.pictures.empty()) pictures = picturesOf(check, loaded, scene, arguments, progress);
   progress.show(1, "writing");
   if (!arguments.json.empty()) {
-    if (auto wrong = writeReport(arguments.json, checkJson(check, loaded, scene))) return wrong;
+    if (auto wrong = writeReport(arguments.json, report::checkJson(check, loaded, scene))) return wrong;
   }
   if (!arguments.pictures.empty())
     if (auto wrong = writeFolder(arguments.pictures, pictures)) return wrong;
   return arguments.as_seen.empty() ? std::nullopt : writeFolder(arguments.as_seen, as_seen);
 }
 
-bool anyShows(const Check& check) {
+bool anyShows(const check::Check& check) {
   return std::any_of(check.shots.begin(), check.shots.end(),
-                     [](const ShotCheck& shot) { return countsOf(shot.readings).show > 0; });
+                     [](const check::ShotCheck& shot) { return countsOf(shot.readings).show > 0; });
 }
 
 // So many dots an inch that a print of that density has the size at which the picture is looked at.
-double dotsPerInch(const ShotCheck& shot, const Image& image) {
+double dotsPerInch(const check::ShotCheck& shot, const Image& image) {
   return image.width_px / (shot.viewing.width_mm / 25.4);
 }
 
-Result<Check> checkScene(const LoadedPlan& loaded, const Scene& scene, const CheckArguments& arguments,
-                         std::vector<NamedFile>& as_seen, Progress& progress) {
-  CheckOptions options;
+Result<check::Check> checkScene(const plan::LoadedPlan& loaded, const scene::Scene& scene,
+                                const CheckArguments& arguments, std::vector<NamedFile>& as_seen,
+                                Progress& progress) {
+  check::CheckOptions options;
   options.shots = arguments.shots;
   options.threads = arguments.threads;
   options.progress = [&progress](double share, const std::string& what) { progress.show(share, what); };
   if (!arguments.as_seen.empty())
-    options.on_as_seen = [&as_seen](const ShotCheck& shot, const Image& image) {
-      as_seen.push_back({fmt::format("{}-{}.png", as_seen.size() + 1, fileNameFrom(shot.shot.name)),
-                         encodePng(image, dotsPerInch(shot, image))});
+    options.on_as_seen = [&as_seen](const check::ShotCheck& shot, const Image& image) {
+      as_seen.push_back({fmt::format("{}-{}.png", as_seen.size() + 1, report::fileNameFrom(shot.shot.name)),
+                         report::encodePng(image, dotsPerInch(shot, image))});
     };
   options.advice = arguments.advice;
   options.builds = arguments.builds;
-  return runCheck(loaded, scene, options);
+  return check::runCheck(loaded, scene, options);
 }
 
 ExitStatus runCheckCommand(const CheckArguments& arguments) {
   if (const auto wrong = whyNotOutputs(arguments)) return complain(*wrong, ExitStatus::input_wrong);
-  const auto loaded = loadPlan(arguments.plan);
+  const auto loaded = plan::loadPlan(arguments.plan);
   print(loaded.problems);
   if (!loaded) return ExitStatus::input_wrong;
-  const auto scene = buildScene(*loaded.value);
+  const auto scene = scene::buildScene(*loaded.value);
   print(scene.problems);
   if (!scene) return ExitStatus::input_wrong;
   std::optional<std::string> wrong;
-  Result<Check> check;
+  Result<check::Check> check;
   {
     Progress progress(!arguments.quiet);
     std::vector<NamedFile> as_seen;
@@ -134,8 +136,9 @@ ExitStatus runCheckCommand(const CheckArguments& arguments) {
   if (!arguments.quiet) {
     print(loaded.warnings, "warning: ");
     print(scene.warnings, "warning: ");
-    fmt::print("{}", checkTable(*check.value, *loaded.value, *scene.value,
-                                arguments.all ? ListedSpots::all : ListedSpots::worst));
+    fmt::print("{}",
+               report::checkTable(*check.value, *loaded.value, *scene.value,
+                                  arguments.all ? report::ListedSpots::all : report::ListedSpots::worst));
   }
   return arguments.strict && anyShows(*check.value) ? ExitStatus::found : ExitStatus::done;
 }
@@ -162,7 +165,7 @@ Action setUpCheck(CLI::App& app) {
       ->type_name("N")
       ->check(CLI::Range(1, 100'000));
   app.add_flag("--all", arguments->all,
-               fmt::format("List every spot, not only the {} worst of each shot", most_listed_spots));
+               fmt::format("List every spot, not only the {} worst of each shot", report::most_listed_spots));
   app.add_flag("--quiet", arguments->quiet, "Print problems only");
   return [arguments] { return runCheckCommand(*arguments); };
 }

@@ -43,11 +43,11 @@ std::optional<Spares> sparesFrom(const std::string& text) {
 }
 
 // "0", or "19/20".
-std::optional<CleanWalls> wallsFrom(const std::string& text) {
-  if (text == "0") return CleanWalls{0, 1};
+std::optional<fill::CleanWalls> wallsFrom(const std::string& text) {
+  if (text == "0") return fill::CleanWalls{0, 1};
   const auto numbers = wholeNumbers(text, '/');
   if (!numbers || numbers->size() != 2) return std::nullopt;
-  const CleanWalls walls{(*numbers)[0], (*numbers)[1]};
+  const fill::CleanWalls walls{(*numbers)[0], (*numbers)[1]};
   const bool makes_sense = walls.clean >= 1 && walls.clean < walls.of && walls.of <= most_walls;
   return makes_sense ? std::optional(walls) : std::nullopt;
 }
@@ -63,8 +63,8 @@ std::optional<std::string> whyNotOptions(const FillArguments& arguments) {
   return std::nullopt;
 }
 
-FillOptions optionsFrom(const FillArguments& arguments) {
-  FillOptions options;
+fill::FillOptions optionsFrom(const FillArguments& arguments) {
+  fill::FillOptions options;
   options.hide = arguments.hide;
   options.start_over = arguments.start_over;
   options.shots = arguments.shots;
@@ -79,7 +79,8 @@ FillOptions optionsFrom(const FillArguments& arguments) {
 }
 
 void addFillOptions(CLI::App& app, FillArguments& arguments) {
-  const std::map<std::string, Hide> hides{{"shows", Hide::shows}, {"faint", Hide::faint}, {"all", Hide::all}};
+  const std::map<std::string, fill::Hide> hides{
+      {"shows", fill::Hide::shows}, {"faint", fill::Hide::faint}, {"all", fill::Hide::all}};
   app.add_option("PLAN", arguments.plan, "The plan file")->required();
   app.add_option("--out", arguments.out, "Write the plan with its fillers to this new file");
   app.add_option("--json", arguments.json, "Write fillers and findings as JSON to this file");

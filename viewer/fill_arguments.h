@@ -1,7 +1,7 @@
 #pragma once
 // What `petalproof fill` is told on the command line.
 
-#include "engine/filler/fill.h"
+#include "engine/fill/fill.h"
 
 #include <CLI/App.hpp>
 
@@ -16,7 +16,7 @@ struct FillArguments {
   std::string out;
   std::string json;
   std::string pictures;
-  Hide hide = Hide::faint;
+  fill::Hide hide = fill::Hide::faint;
   std::string walls;   // "0" or empty
   std::string spares;  // "15,10" or "15,10,3"; empty: the default
   bool start_over = false;
@@ -32,6 +32,6 @@ void addFillOptions(CLI::App& app, FillArguments& arguments);
 std::optional<std::string> whyNotOptions(const FillArguments& arguments);
 
 // Precondition: whyNotOptions is nothing.
-FillOptions optionsFrom(const FillArguments& arguments);
+fill::FillOptions optionsFrom(const FillArguments& arguments);
 
 }  // namespace petalproof

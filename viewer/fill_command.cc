@@ -7,7 +7,7 @@
 #include "viewer/progress.h"
 
 #include "engine/base/file.h"
-#include "engine/filler/fill.h"
+#include "engine/fill/fill.h"
 #include "engine/plan/change_plan_text.h"
 #include "engine/plan/read_plan.h"
 #include "engine/report/check_json.h"
@@ -34,14 +34,14 @@ std::optional<std::string> whyNotOutputs(const FillArguments& arguments) {
   if (!arguments.out.empty())
     if (auto wrong = whyNotNewFile(arguments.out)) return wrong;
   if (!arguments.json.empty()) {
-    if (auto wrong = whyNotReport(arguments.json, checkJsonSignature())) return wrong;
+    if (auto wrong = whyNotReport(arguments.json, report::checkJsonSignature())) return wrong;
   }
   return arguments.pictures.empty() ? std::nullopt : whyNotFolder(arguments.pictures);
 }
 
 // What the wall is before: of the plan as given, without the fillers that were taken away.
-LoadedPlan withKeptFillers(const LoadedPlan& given, const std::vector<int>& kept) {
-  LoadedPlan before = given;
+plan::LoadedPlan withKeptFillers(const plan::LoadedPlan& given, const std::vector<int>& kept) {
+  plan::LoadedPlan before = given;
   before.plan.fillers.clear();
   before.places.fillers.clear();
   for (const int filler : kept) {
@@ -53,22 +53,24 @@ LoadedPlan withKeptFillers(const LoadedPlan& given, const std::vector<int>& kept
 
 // All that is reported on.
 struct Filled {
-  LoadedPlan before;
-  Scene scene_before;
-  Scene scene_after;
-  FillResult result;
-  FilledWall wall() const { return {result, before, scene_before, scene_after}; }
+  plan::LoadedPlan before;
+  scene::Scene scene_before;
+  scene::Scene scene_after;
+  fill::FillResult result;
+  report::FilledWall wall() const { return {result, before, scene_before, scene_after}; }
 };
 
-NamedFile pictureOf(std::size_t number, const ShotCheck& shot, const LoadedPlan& loaded, const Scene& scene,
-                    const FillArguments& arguments, const char* when, const char* state) {
-  const Image image = markedPicture(shot, loaded, scene, arguments.threads, picture_area_px, state);
-  return {fmt::format("{}-{}-{}.png", number, fileNameFrom(shot.shot.name), when),
-          encodePng(image, picture_dots_per_inch)};
+NamedFile pictureOf(std::size_t number, const check::ShotCheck& shot, const plan::LoadedPlan& loaded,
+                    const scene::Scene& scene, const FillArguments& arguments, const char* when,
+                    const char* state) {
+  const Image image =
+      report::markedPicture(shot, loaded, scene, arguments.threads, report::picture_area_px, state);
+  return {fmt::format("{}-{}-{}.png", number, report::fileNameFrom(shot.shot.name), when),
+          report::encodePng(image, report::picture_dots_per_inch)};
 }
 
 std::vector<NamedFile> picturesOf(const Filled& filled, const FillArguments& arguments, Progress& progress) {
-  const FillResult& result = filled.result;
+  const fill::FillResult& result = filled.result;
   const std::size_t shots = std::min(result.before.shots.size(), result.after.shots.size());
   std::vector<NamedFile> files;
   for (std::size_t i = 0; i < shots; ++i) {
@@ -80,28 +82,28 @@ std::vector<NamedFile> picturesOf(const Filled& filled, const FillArguments& arg
                               "filled", "with its fillers"));
   }
   progress.show(static_cast<double>(shots) / static_cast<double>(shots + 1), "drawing the wall map");
-  files.push_back(
-      {"wall-map.png", encodePng(fillMap(filled.wall(), arguments.threads), picture_dots_per_inch)});
+  files.push_back({"wall-map.png", report::encodePng(report::fillMap(filled.wall(), arguments.threads),
+                                                     report::picture_dots_per_inch)});
   return files;
 }
 
 // The plan's own text with the fillers. It is read again before it is trusted.
-std::optional<std::string> writePlanWithFillers(const std::string& text, const LoadedPlan& given,
-                                                const FillResult& result, const std::string& out) {
-  std::vector<Filler> added;
+std::optional<std::string> writePlanWithFillers(const std::string& text, const plan::LoadedPlan& given,
+                                                const fill::FillResult& result, const std::string& out) {
+  std::vector<plan::Filler> added;
   for (const int filler : result.added)
     added.push_back(result.filled.plan.fillers[static_cast<std::size_t>(filler)]);
-  const std::string filled = withFillers(text, result.kept, added);
-  const auto again = readPlan(filled, out, given.directory);
+  const std::string filled = plan::withFillers(text, result.kept, added);
+  const auto again = plan::readPlan(filled, out, given.directory);
   if (!again || !(again.value->plan == result.filled.plan))
     return fmt::format("{}: the plan with its fillers doesn't read back as the same plan; nothing is written",
                        out);
-  return writeNewFile(out, withPathsFrom(filled, given.directory, fs::path(out).parent_path()));
+  return writeNewFile(out, plan::withPathsFrom(filled, given.directory, fs::path(out).parent_path()));
 }
 
 // The pictures are drawn first: until then nothing is written, and the work can be stopped.
 std::optional<std::string> writeOutputs(const Filled& filled, const std::string& text,
-                                        const LoadedPlan& given, const FillArguments& arguments,
+                                        const plan::LoadedPlan& given, const FillArguments& arguments,
                                         Progress& progress) {
   std::vector<NamedFile> pictures;
   if (!arguments.pictures.empty()) pictures = picturesOf(filled, arguments, progress);
@@ -109,22 +111,22 @@ std::optional<std::string> writeOutputs(const Filled& filled, const std::string&
   if (!arguments.out.empty())
     if (auto wrong = writePlanWithFillers(text, given, filled.result, arguments.out)) return wrong;
   if (!arguments.json.empty())
-    if (auto wrong = writeReport(arguments.json, fillJson(filled.wall()))) return wrong;
+    if (auto wrong = writeReport(arguments.json, report::fillJson(filled.wall()))) return wrong;
   return arguments.pictures.empty() ? std::nullopt : writeFolder(arguments.pictures, pictures);
 }
 
-Result<Filled> filledOf(const LoadedPlan& given, const FillArguments& arguments, Progress& progress) {
-  FillOptions options = optionsFrom(arguments);
+Result<Filled> filledOf(const plan::LoadedPlan& given, const FillArguments& arguments, Progress& progress) {
+  fill::FillOptions options = optionsFrom(arguments);
   options.progress = [&progress](double share, const std::string& what) { progress.show(share, what); };
   options.cancelled = [&progress] { return progress.interrupted(); };
-  auto result = fillPlan(given, options);
+  auto result = fill::fillPlan(given, options);
   if (!result) return Result<Filled>::failure(std::move(result.problems));
   if (given.plan.hands && !result.value->hands)
     result.value->notes.push_back("The fillers are for perfect hands: what [hands] says is left aside.");
   Filled filled{withKeptFillers(given, result.value->kept), {}, {}, std::move(*result.value)};
-  auto before = buildScene(filled.before);
+  auto before = scene::buildScene(filled.before);
   if (!before) return Result<Filled>::failure(std::move(before.problems));
-  auto after = buildScene(filled.result.filled);
+  auto after = scene::buildScene(filled.result.filled);
   if (!after) return Result<Filled>::failure(std::move(after.problems));
   filled.scene_before = std::move(*before.value);
   filled.scene_after = std::move(*after.value);
@@ -132,7 +134,7 @@ Result<Filled> filledOf(const LoadedPlan& given, const FillArguments& arguments,
   return Result<Filled>::success(std::move(filled), std::move(warnings));
 }
 
-ExitStatus fillAndReport(const std::string& text, const Result<LoadedPlan>& loaded,
+ExitStatus fillAndReport(const std::string& text, const Result<plan::LoadedPlan>& loaded,
                          const FillArguments& arguments) {
   std::optional<std::string> wrong;
   Result<Filled> filled;
@@ -147,7 +149,7 @@ ExitStatus fillAndReport(const std::string& text, const Result<LoadedPlan>& load
   if (!arguments.quiet) {
     print(loaded.warnings, "warning: ");
     print(filled.warnings, "warning: ");
-    fmt::print("{}", fillList(filled.value->wall()));
+    fmt::print("{}", report::fillList(filled.value->wall()));
   }
   return filled.value->result.left.empty() ? ExitStatus::done : ExitStatus::found;
 }
@@ -156,10 +158,10 @@ ExitStatus runFillCommand(const FillArguments& arguments) {
   if (const auto wrong = whyNotOptions(arguments)) return complain(*wrong, ExitStatus::input_wrong);
   if (const auto wrong = whyNotOutputs(arguments)) return complain(*wrong, ExitStatus::input_wrong);
   const fs::path path(arguments.plan);
-  const auto text = readFile(path, PlanLimits{}.plan_bytes, arguments.plan);
+  const auto text = readFile(path, plan::PlanLimits{}.plan_bytes, arguments.plan);
   print(text.problems);
   if (!text) return ExitStatus::input_wrong;
-  const auto loaded = readPlan(*text.value, arguments.plan, path.parent_path());
+  const auto loaded = plan::readPlan(*text.value, arguments.plan, path.parent_path());
   print(loaded.problems);
   if (!loaded) return ExitStatus::input_wrong;
   return fillAndReport(*text.value, loaded, arguments);

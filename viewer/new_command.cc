@@ -7,7 +7,7 @@
 #include "engine/base/file.h"
 #include "engine/plan/plan_defaults.h"
 #include "engine/plan/starter_plan.h"
-#include "engine/plan/wall_size.h"
+#include "engine/tables/wall_size.h"
 
 #include <fmt/format.h>
 
@@ -24,28 +24,28 @@ namespace {
 
 constexpr double longest_panel_mm = 10'000;
 
-std::optional<Size> panelFrom(const std::string& text, Units units) {
-  const auto panel = widthAndHeight(text, units);
+std::optional<plan::Size> panelFrom(const std::string& text, Units units) {
+  const auto panel = tables::widthAndHeight(text, units);
   if (!panel) return std::nullopt;
   const double longest = toMillimetres(std::max(panel->width, panel->height), units);
   return longest < longest_panel_mm ? panel : std::nullopt;
 }
 
 // Panels, columns and rows from the size asked for; says what it comes to.
-void fitToSize(StarterOptions& options, Size asked, const NewArguments& arguments) {
-  const PanelCount count = panelsNearest(asked, options.panel);
+void fitToSize(plan::StarterOptions& options, plan::Size asked, const NewArguments& arguments) {
+  const tables::PanelCount count = tables::panelsNearest(asked, options.panel);
   options.columns = arguments.columns.value_or(count.columns);
   options.rows = arguments.rows.value_or(count.rows);
-  Wall wall = defaultWall(options.units);
+  plan::Wall wall = plan::defaultWall(options.units);
   wall.columns = options.columns;
   wall.rows = options.rows;
   wall.panel = options.panel;
-  fmt::print("{}\n", whatItComesTo(wall, asked, options.units));
+  fmt::print("{}\n", tables::whatItComesTo(wall, asked, options.units));
 }
 
 ExitStatus newStarter(const NewArguments& arguments) {
   const Units units = arguments.units.value_or(Units::inch);
-  StarterOptions options = starterOptions(units);
+  plan::StarterOptions options = plan::starterOptions(units);
   options.columns = arguments.columns.value_or(options.columns);
   options.rows = arguments.rows.value_or(options.rows);
   if (!arguments.title.empty()) options.title = arguments.title;
@@ -58,13 +58,13 @@ ExitStatus newStarter(const NewArguments& arguments) {
     options.panel = *panel;
   }
   if (!arguments.size.empty()) {
-    const auto size = widthAndHeight(arguments.size, units);
+    const auto size = tables::widthAndHeight(arguments.size, units);
     if (!size)
       return complainByName("--size takes the wall's width and height, such as 96x96",
                             ExitStatus::input_wrong);
     fitToSize(options, *size, arguments);
   }
-  if (const auto wrong = writeFile(arguments.file, starterPlan(options), Existing::refuse))
+  if (const auto wrong = writeFile(arguments.file, plan::starterPlan(options), Existing::refuse))
     return complainByName(*wrong, ExitStatus::failed);
   fmt::print("{0} is a plan to start from. Edit it, then:\n  petalproof check {0}\n", arguments.file);
   return ExitStatus::done;

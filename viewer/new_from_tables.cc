@@ -3,10 +3,10 @@
 #include "viewer/new_plan.h"
 #include "viewer/table_paths.h"
 
+#include "engine/arrange/arrange.h"
 #include "engine/base/file.h"
 #include "engine/plan/read_plan.h"
-#include "engine/plan/tables.h"
-#include "engine/scene/arrange.h"
+#include "engine/tables/tables.h"
 #include "viewer/complain.h"
 
 #include <fmt/format.h>
@@ -25,20 +25,20 @@ namespace {
 constexpr std::size_t most_table_bytes = std::size_t{16} << 20;
 
 // Nothing where no file is named; problems where it can't be read.
-std::optional<TableFile> readTable(const std::string& path, std::vector<Problem>& problems) {
+std::optional<tables::TableFile> readTable(const std::string& path, std::vector<Problem>& problems) {
   if (path.empty()) return std::nullopt;
   auto bytes = readFile(path, most_table_bytes, path);
   problems.insert(problems.end(), bytes.problems.begin(), bytes.problems.end());
   if (!bytes) return std::nullopt;
-  return TableFile{path, std::move(*bytes.value)};
+  return tables::TableFile{path, std::move(*bytes.value)};
 }
 
-Result<TablesPlan> readTables(const NewArguments& arguments) {
-  TablesInput input;
+Result<tables::TablesPlan> readTables(const NewArguments& arguments) {
+  tables::TablesInput input;
   std::vector<Problem> problems;
   input.grid = readTable(arguments.grid, problems);
   input.blooms = readTable(arguments.blooms, problems);
-  if (!problems.empty()) return Result<TablesPlan>::failure(std::move(problems));
+  if (!problems.empty()) return Result<tables::TablesPlan>::failure(std::move(problems));
   input.recipe = arguments.recipe;
   input.units = arguments.units;
   input.panel = arguments.panel;
@@ -47,20 +47,20 @@ Result<TablesPlan> readTables(const NewArguments& arguments) {
   input.rows = arguments.rows;
   input.title = arguments.title;
   input.seed = arguments.seed;
-  return planFromTables(input);
+  return tables::planFromTables(input);
 }
 
-std::size_t panelsOf(const Wall& wall) {
+std::size_t panelsOf(const plan::Wall& wall) {
   const auto& cells = wall.grid.cells();
   return static_cast<std::size_t>(
-      std::count_if(cells.begin(), cells.end(), [](const Cell& cell) { return cell.hasPanel(); }));
+      std::count_if(cells.begin(), cells.end(), [](const plan::Cell& cell) { return cell.hasPanel(); }));
 }
 
 // How full the wall is, and what it takes to be full.
-void tellBareBoard(const Arrangement& arrangement) {
+void tellBareBoard(const arrange::Arrangement& arrangement) {
   constexpr double hardly = 0.02;
   const double per_cent = std::round(100 * arrangement.bare_share);
-  const double lacking = bloomsLacking(arrangement);
+  const double lacking = arrange::bloomsLacking(arrangement);
   if (lacking <= hardly) {
     fmt::print("About {} % of the board shows between the blooms, seen head-on.\n", per_cent);
     return;
@@ -71,18 +71,19 @@ void tellBareBoard(const Arrangement& arrangement) {
         "most. "
         "Their base plates leave no room for more: fewer and larger blooms cover it better, or smaller "
         "plates\n",
-        per_cent, 100 * usual_bare_share);
+        per_cent, 100 * arrange::usual_bare_share);
     return;
   }
   fmt::print(
       "note: about {} % of the board shows between the blooms, seen head-on; a full wall shows {} % at most. "
       "The blooms are too few or too small for these panels: with about {} % more of each it would be full\n",
-      per_cent, 100 * usual_bare_share, std::ceil(100 * lacking));
+      per_cent, 100 * arrange::usual_bare_share, std::ceil(100 * lacking));
 }
 
-void tell(const NewArguments& arguments, const Result<TablesPlan>& tables, const Arrangement& arrangement) {
+void tell(const NewArguments& arguments, const Result<tables::TablesPlan>& tables,
+          const arrange::Arrangement& arrangement) {
   for (const Problem& remark : tables.warnings) fmt::print("note: {}\n", toString(remark));
-  for (const std::string& line : guessLines(tables.value->guesses)) fmt::print("guessed: {}\n", line);
+  for (const std::string& line : tables::guessLines(tables.value->guesses)) fmt::print("guessed: {}\n", line);
   for (const std::string& line : arrangement.dealt) fmt::print("dealt: {}\n", line);
   fmt::print("{}\n", tables.value->comes_to);
   tellBareBoard(arrangement);
@@ -102,11 +103,11 @@ ExitStatus newFromTables(const NewArguments& arguments) {
   }
   const fs::path folder = fs::path(arguments.file).parent_path();
   moveMeshPaths(tables.value->request.blooms, fs::path(arguments.blooms).parent_path(), folder);
-  const Arrangement arrangement = arrange(tables.value->request);
-  const std::string text =
-      planText(planWith(*tables.value, arrangement.grid, arrangement.layouts), tables.value->guesses);
+  const arrange::Arrangement arrangement = arrange::arrange(tables.value->request);
+  const std::string text = tables::planText(
+      tables::planWith(*tables.value, arrangement.grid, arrangement.layouts), tables.value->guesses);
   // What couldn't be loaded again must not be left behind: a limit of the plan file, say.
-  const auto loaded = readPlan(text, arguments.file, folder);
+  const auto loaded = plan::readPlan(text, arguments.file, folder);
   print(loaded.problems);
   if (!loaded) return ExitStatus::input_wrong;
   if (const auto wrong = writeFile(arguments.file, text, Existing::refuse))

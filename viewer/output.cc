@@ -24,7 +24,7 @@ std::optional<std::vector<std::string>> markedFiles(const fs::path& folder) {
   if (!std::getline(marker, line) || line != marker_first_line) return std::nullopt;
   std::vector<std::string> names;
   while (std::getline(marker, line)) {
-    if (!line.empty() && line == fileNameFrom(line)) names.push_back(line);
+    if (!line.empty() && line == report::fileNameFrom(line)) names.push_back(line);
   }
   return names;
 }

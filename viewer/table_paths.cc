@@ -3,10 +3,10 @@
 namespace petalproof {
 namespace fs = std::filesystem;
 
-void moveMeshPaths(std::vector<Bloom>& blooms, const fs::path& from, const fs::path& to) {
+void moveMeshPaths(std::vector<plan::Bloom>& blooms, const fs::path& from, const fs::path& to) {
   const fs::path target = fs::weakly_canonical(fs::absolute(to.empty() ? "." : to));
-  for (Bloom& bloom : blooms) {
-    auto* mesh = std::get_if<MeshFile>(&bloom.form);
+  for (plan::Bloom& bloom : blooms) {
+    auto* mesh = std::get_if<plan::MeshFile>(&bloom.form);
     if (mesh == nullptr || fs::path(mesh->path).is_absolute()) continue;
     const fs::path file = fs::weakly_canonical(fs::absolute(from / mesh->path));
     mesh->path = file.lexically_relative(target).generic_string();

@@ -9,7 +9,7 @@
 namespace petalproof {
 
 // Makes the mesh paths that are relative to one folder relative to another.
-void moveMeshPaths(std::vector<Bloom>& blooms, const std::filesystem::path& from,
+void moveMeshPaths(std::vector<plan::Bloom>& blooms, const std::filesystem::path& from,
                    const std::filesystem::path& to);
 
 }  // namespace petalproof

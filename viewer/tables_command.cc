@@ -6,7 +6,7 @@
 #include "viewer/table_paths.h"
 
 #include "engine/plan/read_plan.h"
-#include "engine/plan/write_tables.h"
+#include "engine/tables/write_tables.h"
 
 #include <fmt/format.h>
 
@@ -24,12 +24,13 @@ struct TablesArguments {
 
 ExitStatus runTablesCommand(const TablesArguments& arguments) {
   if (const auto wrong = whyNotFolder(arguments.out)) return complainByName(*wrong, ExitStatus::input_wrong);
-  auto loaded = loadPlan(arguments.plan);
+  auto loaded = plan::loadPlan(arguments.plan);
   print(loaded.problems);
   if (!loaded) return ExitStatus::input_wrong;
-  Plan& plan = loaded.value->plan;
+  plan::Plan& plan = loaded.value->plan;
   moveMeshPaths(plan.blooms, loaded.value->directory, arguments.out);
-  const std::vector<NamedFile> files{{"grid.csv", gridTable(plan)}, {"blooms.csv", bloomTable(plan)}};
+  const std::vector<NamedFile> files{{"grid.csv", tables::gridTable(plan)},
+                                     {"blooms.csv", tables::bloomTable(plan)}};
   if (const auto wrong = writeFolder(arguments.out, files)) return complainByName(*wrong, ExitStatus::failed);
   fmt::print("{0}/grid.csv says what hangs where, {0}/blooms.csv what that takes.\n", arguments.out);
   return ExitStatus::done;

@@ -12,7 +12,7 @@
 #include <string>
 #include <utility>
 
-namespace petalproof {
+namespace petalproof::camera {
 namespace {
 
 // Diagonal of the full frame as `lens_equivalent` is reckoned in the trade; exactly it is 43.267 mm.
@@ -26,15 +26,15 @@ WallPoint standingAt(Length right, Length above_floor, Length out, const WallFra
            toMillimetres(above_floor, wall.units) - wall.above_floor_mm, toMillimetres(out, wall.units)}};
 }
 
-WallPoint positionOf(const Shot& shot, const WallFrame& wall) {
+WallPoint positionOf(const plan::Shot& shot, const WallFrame& wall) {
   return standingAt(shot.camera_right, shot.camera_above_floor, shot.camera_out, wall);
 }
 
-WallPoint aimOf(const Shot& shot, const WallFrame& wall) {
+WallPoint aimOf(const plan::Shot& shot, const WallFrame& wall) {
   return standingAt(shot.aim_right, shot.aim_above_floor, Length{0}, wall);
 }
 
-double focalLengthOf(const Shot& shot) {
+double focalLengthOf(const plan::Shot& shot) {
   if (!shot.lens.full_frame_equivalent) return shot.lens.mm;
   return shot.lens.mm * std::hypot(shot.sensor.width_mm, shot.sensor.height_mm) / full_frame_diagonal_mm;
 }
@@ -45,7 +45,7 @@ bool isFinite(const WallPoint& p) {
 
 bool isPositive(double number) { return std::isfinite(number) && number > 0; }
 
-std::vector<Problem> opticsProblems(const Shot& shot, const ShotPlaces& places) {
+std::vector<Problem> opticsProblems(const plan::Shot& shot, const ShotPlaces& places) {
   std::vector<Problem> problems;
   const auto need = [&](bool holds, const char* message) {
     if (!holds) problems.push_back({places.shot, message});
@@ -84,7 +84,7 @@ glm::dmat3 levelCameraFromWall(const glm::dvec3& forward) {
 }
 
 // On the nearest eyes that the lens can be focused on, else on the board at the picture's centre.
-double defaultFocus(const Shot& shot, const Camera& camera, const WallFrame& wall, double to_aim_mm) {
+double defaultFocus(const plan::Shot& shot, const Camera& camera, const WallFrame& wall, double to_aim_mm) {
   std::optional<double> nearest;
   for (const WallPoint& eyes : eyesOf(shot, wall)) {
     const double distance = axisDistanceMm(camera, eyes);
@@ -94,7 +94,7 @@ double defaultFocus(const Shot& shot, const Camera& camera, const WallFrame& wal
 }
 
 // A thin lens throws no picture of what is within its focal length.
-std::optional<Problem> focusProblem(const Camera& camera, const Shot& shot, const WallFrame& wall,
+std::optional<Problem> focusProblem(const Camera& camera, const plan::Shot& shot, const WallFrame& wall,
                                     const ShotPlaces& places) {
   if (camera.focus_mm > camera.focal_mm) return std::nullopt;
   const std::string distance = tapeText(camera.focus_mm, wall.units);
@@ -106,17 +106,17 @@ std::optional<Problem> focusProblem(const Camera& camera, const Shot& shot, cons
 
 }  // namespace
 
-std::vector<WallPoint> eyesOf(const Shot& shot, const WallFrame& wall) {
+std::vector<WallPoint> eyesOf(const plan::Shot& shot, const WallFrame& wall) {
   std::vector<WallPoint> all;
-  for (const Person& person : shot.people) {
-    const Length eye_height{eye_height_share * person.height.value};
+  for (const plan::Person& person : shot.people) {
+    const Length eye_height{scene::eye_height_share * person.height.value};
     all.push_back(standingAt(person.right_of_centre, eye_height, person.out_from_board, wall));
-    all.back().mm.z += eyes_in_front_mm;
+    all.back().mm.z += scene::eyes_in_front_mm;
   }
   return all;
 }
 
-Result<Camera> makeCamera(const Shot& shot, const WallFrame& wall, const ShotPlaces& places) {
+Result<Camera> makeCamera(const plan::Shot& shot, const WallFrame& wall, const ShotPlaces& places) {
   const WallPoint position = positionOf(shot, wall);
   const WallPoint aim = aimOf(shot, wall);
   std::vector<Problem> problems = opticsProblems(shot, places);
@@ -142,4 +142,4 @@ Result<Camera> makeCamera(const Shot& shot, const WallFrame& wall, const ShotPla
   return Result<Camera>::success(camera);
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::camera

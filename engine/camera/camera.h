@@ -13,7 +13,7 @@
 #include <optional>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::camera {
 
 struct Camera {
   WallPoint position;
@@ -36,7 +36,7 @@ struct WallFrame {
   double height_mm = 0;
   double above_floor_mm = 0;
 };
-WallFrame wallFrameOf(const Plan& plan);
+WallFrame wallFrameOf(const plan::Plan& plan);
 
 // Pixels of the full and of the cropped picture, rules in the README's chapter on the JSON:
 // W = round(sqrt(megapixels * 1e6 * w / h)), H = round(W * h / w); upright swaps them last; the crop is
@@ -47,7 +47,7 @@ struct PictureSize {
   int width = 0;
   int height = 0;
 };
-PictureSize pictureSizeOf(const Shot& shot);
+PictureSize pictureSizeOf(const plan::Shot& shot);
 
 // Where problems of a shot's camera point at; empty places where nobody knows them.
 struct ShotPlaces {
@@ -61,7 +61,7 @@ struct ShotPlaces {
 // nearest eyes in front of the camera that the lens can be focused on, else on the board at the picture's
 // centre. Problems: camera on or behind the board, aim at the camera, numbers that are not finite or, for
 // sensor, lens, aperture, focus and megapixels, not above 0; a focus no farther than the focal length.
-Result<Camera> makeCamera(const Shot& shot, const WallFrame& wall, const ShotPlaces& places = {});
+Result<Camera> makeCamera(const plan::Shot& shot, const WallFrame& wall, const ShotPlaces& places = {});
 
 // The same camera with a picture `width_px` wide (same frame, other pixels): for pictures for people.
 Camera scaledTo(const Camera& camera, int width_px);
@@ -70,7 +70,7 @@ Camera scaledTo(const Camera& camera, int width_px);
 double axisDistanceMm(const Camera& camera, WallPoint point);
 
 // Between the eyes of each of the shot's people, in their order.
-std::vector<WallPoint> eyesOf(const Shot& shot, const WallFrame& wall);
+std::vector<WallPoint> eyesOf(const plan::Shot& shot, const WallFrame& wall);
 
 // Nothing for a point on or behind the plane through the camera that is parallel to the sensor.
 std::optional<PixelPoint> project(const Camera& camera, WallPoint point);
@@ -95,4 +95,4 @@ struct FieldOfView {
 };
 FieldOfView fieldOfView(const Camera& camera);
 
-}  // namespace petalproof
+}  // namespace petalproof::camera

@@ -1,6 +1,6 @@
 #include "engine/camera/focus.h"
 
-namespace petalproof {
+namespace petalproof::camera {
 namespace {
 
 bool isInPicture(const Camera& camera, WallPoint point) {
@@ -11,7 +11,7 @@ bool isInPicture(const Camera& camera, WallPoint point) {
 
 }  // namespace
 
-FocusOfShot focusOf(const Camera& camera, const Shot& shot, const WallFrame& wall) {
+FocusOfShot focusOf(const Camera& camera, const plan::Shot& shot, const WallFrame& wall) {
   const ThinLens lens = lensOf(camera);
   FocusOfShot focus;
   focus.sharp = depthOfField(lens, circleOfConfusionMm(camera));
@@ -29,4 +29,4 @@ FocusOfShot focusOf(const Camera& camera, const Shot& shot, const WallFrame& wal
   return focus;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::camera

@@ -5,7 +5,7 @@
 
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::camera {
 
 struct UnsharpEyes {
   int person = 0;          // in the shot's order, from 0
@@ -19,6 +19,6 @@ struct FocusOfShot {
   double wall_spread_mm = 0;  // the same disc measured on the wall, across the lens axis
   std::vector<UnsharpEyes> unsharp;  // of the people whose eyes are in the picture
 };
-FocusOfShot focusOf(const Camera& camera, const Shot& shot, const WallFrame& wall);
+FocusOfShot focusOf(const Camera& camera, const plan::Shot& shot, const WallFrame& wall);
 
-}  // namespace petalproof
+}  // namespace petalproof::camera

@@ -8,7 +8,7 @@
 #include <cmath>
 #include <limits>
 
-namespace petalproof {
+namespace petalproof::camera {
 namespace {
 
 // Where people stand if a shot has none: an assumption, 48 in.
@@ -75,7 +75,7 @@ double largestShareInside(const Camera& camera, const WallFrame& wall) {
   return share;
 }
 
-std::optional<double> longerLens(const Shot& shot, const Camera& camera, const WallFrame& wall) {
+std::optional<double> longerLens(const plan::Shot& shot, const Camera& camera, const WallFrame& wall) {
   const double share = largestShareInside(camera, wall);
   if (share <= 0) return std::nullopt;
   Camera longer = camera;
@@ -99,13 +99,13 @@ double largestScaleInside(const Corners& frame, glm::dvec2 aim, const WallFrame&
   return scale;
 }
 
-bool isInFrontOfPeople(double camera_out_mm, const Shot& shot, const WallFrame& wall) {
-  return std::all_of(shot.people.begin(), shot.people.end(), [&](const Person& person) {
+bool isInFrontOfPeople(double camera_out_mm, const plan::Shot& shot, const WallFrame& wall) {
+  return std::all_of(shot.people.begin(), shot.people.end(), [&](const plan::Person& person) {
     return toMillimetres(person.out_from_board, wall.units) < camera_out_mm;
   });
 }
 
-std::optional<double> nearerCamera(const Shot& shot, const Camera& camera, const WallFrame& wall) {
+std::optional<double> nearerCamera(const plan::Shot& shot, const Camera& camera, const WallFrame& wall) {
   const auto middle = boardPointOf(camera, {{camera.width_px / 2.0, camera.height_px / 2.0}});
   if (!middle) return std::nullopt;
   const double scale = largestScaleInside(cornersAt(camera, 0), middle->mm, wall) * inside;
@@ -119,10 +119,10 @@ std::optional<double> nearerCamera(const Shot& shot, const Camera& camera, const
   return nearer.position.mm.z;
 }
 
-double peopleDistance(const Shot& shot, const WallFrame& wall) {
+double peopleDistance(const plan::Shot& shot, const WallFrame& wall) {
   if (shot.people.empty()) return usual_distance_mm;
   double sum = 0;
-  for (const Person& person : shot.people) sum += toMillimetres(person.out_from_board, wall.units);
+  for (const plan::Person& person : shot.people) sum += toMillimetres(person.out_from_board, wall.units);
   return sum / static_cast<double>(shot.people.size());
 }
 
@@ -164,13 +164,13 @@ OffWall offWall(const Camera& camera, const WallFrame& wall) {
           reach(top_left, top_right, {0, 1}, wall.height_mm), reach(bottom_left, bottom_right, {0, -1}, 0)};
 }
 
-FramingRemedy remedyFor(const Shot& shot, const WallFrame& wall) {
+FramingRemedy remedyFor(const plan::Shot& shot, const WallFrame& wall) {
   const Result<Camera> camera = makeCamera(shot, wall);
   if (!camera || isInside(*camera.value, wall)) return {};
   return {nearerCamera(shot, *camera.value, wall), longerLens(shot, *camera.value, wall)};
 }
 
-RoomForPeople roomForPeople(const Camera& camera, const Shot& shot, const WallFrame& wall) {
+RoomForPeople roomForPeople(const Camera& camera, const plan::Shot& shot, const WallFrame& wall) {
   RoomForPeople room;
   room.distance_from_board_mm = peopleDistance(shot, wall);
   if (room.distance_from_board_mm >= camera.position.mm.z) return room;
@@ -182,4 +182,4 @@ RoomForPeople roomForPeople(const Camera& camera, const Shot& shot, const WallFr
   return room;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::camera

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::camera {
 
 // How far the frame (the cropped corners) reaches beyond each edge of the wall on the board plane, which
 // goes on below the floor, in mm; 0 where it doesn't; nothing where that side of the frame never meets
@@ -29,7 +29,7 @@ struct FramingRemedy {
   std::optional<double> camera_out_mm;
   std::optional<double> lens_mm;  // full-frame equivalent where the shot gives its lens so
 };
-FramingRemedy remedyFor(const Shot& shot, const WallFrame& wall);
+FramingRemedy remedyFor(const plan::Shot& shot, const WallFrame& wall);
 
 // How many people fit side by side, at the distance from the board where the shot's people stand (the
 // mean; without people: 48 in, an assumption), before the outer edge is in the picture behind them:
@@ -42,10 +42,10 @@ struct RoomForPeople {
   int side_by_side = 0;
   int staggered = 0;
 };
-RoomForPeople roomForPeople(const Camera& camera, const Shot& shot, const WallFrame& wall);
+RoomForPeople roomForPeople(const Camera& camera, const plan::Shot& shot, const WallFrame& wall);
 
 // Warnings in words: wall wholly out of the picture, camera farther out than the free floor.
-std::vector<std::string> framingWarnings(const Camera& camera, const Shot& shot, const WallFrame& wall,
-                                         const Room& room);
+std::vector<std::string> framingWarnings(const Camera& camera, const plan::Shot& shot, const WallFrame& wall,
+                                         const plan::Room& room);
 
-}  // namespace petalproof
+}  // namespace petalproof::camera

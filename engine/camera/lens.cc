@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-namespace petalproof {
+namespace petalproof::camera {
 namespace {
 
 // Diagonals that make one circle of confusion.
@@ -51,13 +51,13 @@ std::optional<double> boardDistanceMm(const Camera& camera) {
   return axisDistanceMm(camera, onBoardPlane(*middle));
 }
 
-std::vector<Shot> zoomEnds(const Shot& shot) {
+std::vector<plan::Shot> zoomEnds(const plan::Shot& shot) {
   if (!shot.lens.to_mm) return {shot};
-  Shot short_end = shot;
+  plan::Shot short_end = shot;
   short_end.lens.to_mm.reset();
-  Shot long_end = short_end;
+  plan::Shot long_end = short_end;
   long_end.lens.mm = *shot.lens.to_mm;
   return {short_end, long_end};
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::camera

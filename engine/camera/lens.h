@@ -13,7 +13,7 @@
 #include <optional>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::camera {
 
 struct ThinLens {
   double focal_mm = 50;
@@ -57,6 +57,6 @@ std::optional<double> boardDistanceMm(const Camera& camera);
 
 // The shot with either end of its zoom as its only lens, the shorter first; the shot itself where its lens
 // is no zoom.
-std::vector<Shot> zoomEnds(const Shot& shot);
+std::vector<plan::Shot> zoomEnds(const plan::Shot& shot);
 
-}  // namespace petalproof
+}  // namespace petalproof::camera

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <string_view>
 
-namespace petalproof {
+namespace petalproof::camera {
 namespace {
 
 constexpr double mm_per_inch = 25.4;
@@ -57,9 +57,9 @@ double printSideMm(std::string_view name) {
 
 }  // namespace
 
-Viewing viewingOf(const Shot& shot, const Camera& camera, Units units) {
+Viewing viewingOf(const plan::Shot& shot, const Camera& camera, Units units) {
   if (!shot.looked_at) return printed(usual_side_mm, camera);
-  const LookedAt& looked = *shot.looked_at;
+  const plan::LookedAt& looked = *shot.looked_at;
   if (looked.name.empty()) return {toMillimetres(looked.width, units), toMillimetres(looked.distance, units)};
   if (looked.name == "phone") return {widthInside(phone, camera), phone_distance_mm};
   if (looked.name == "album") return {widthByLongerSide(album_side_mm, camera), album_distance_mm};
@@ -78,4 +78,4 @@ WorkingSize workingSizeOf(const Camera& camera, const Viewing& viewing) {
   return size;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::camera

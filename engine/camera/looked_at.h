@@ -3,7 +3,7 @@
 
 #include "engine/camera/camera.h"
 
-namespace petalproof {
+namespace petalproof::camera {
 
 // Of the delivered picture: the width of its upper edge, and how far the eye is from its middle.
 struct Viewing {
@@ -20,7 +20,7 @@ struct Viewing {
 //   album                longer side 203 mm (8 in) at 400 mm: a page on the table
 //   laptop               as large as fits into 300 x 188 mm, at 550 mm
 //   { width, distance }  as it says
-Viewing viewingOf(const Shot& shot, const Camera& camera, Units units);
+Viewing viewingOf(const plan::Shot& shot, const Camera& camera, Units units);
 
 // The pixels that an eye can tell apart: what the picture is reckoned with.
 struct WorkingSize {
@@ -34,4 +34,4 @@ struct WorkingSize {
 // fewer a degree. The picture's shape is kept.
 WorkingSize workingSizeOf(const Camera& camera, const Viewing& viewing);
 
-}  // namespace petalproof
+}  // namespace petalproof::camera

@@ -6,7 +6,7 @@
 #include <array>
 #include <cmath>
 
-namespace petalproof {
+namespace petalproof::camera {
 namespace {
 
 constexpr double usual_height_mm = 66 * 25.4;
@@ -23,10 +23,12 @@ struct Company {
   double tallest_mm = usual_height_mm;
 };
 
-Company companyOf(const std::vector<Person>& people, const WallFrame& wall) {
+Company companyOf(const std::vector<plan::Person>& people, const WallFrame& wall) {
   Company company;
   if (people.empty()) return company;
-  const auto byPlace = [](const Person& a, const Person& b) { return a.right_of_centre < b.right_of_centre; };
+  const auto byPlace = [](const plan::Person& a, const plan::Person& b) {
+    return a.right_of_centre < b.right_of_centre;
+  };
   const auto [left, right] = std::minmax_element(people.begin(), people.end(), byPlace);
   const double left_mm = mmOf(left->right_of_centre, wall);
   const double right_mm = mmOf(right->right_of_centre, wall);
@@ -34,7 +36,7 @@ Company companyOf(const std::vector<Person>& people, const WallFrame& wall) {
   company.breadth_mm = right_mm - left_mm + person_breadth_mm;
   company.tallest_mm = 0;
   company.out_mm = 0;
-  for (const Person& person : people) {
+  for (const plan::Person& person : people) {
     company.tallest_mm = std::max(company.tallest_mm, mmOf(person.height, wall));
     company.out_mm += mmOf(person.out_from_board, wall) / static_cast<double>(people.size());
   }
@@ -57,11 +59,11 @@ std::span<const FramingFacts> allFramings() {
   return all;
 }
 
-std::vector<Person> peopleSideBySide(const Shot& shot, int count, const WallFrame& wall) {
+std::vector<plan::Person> peopleSideBySide(const plan::Shot& shot, int count, const WallFrame& wall) {
   const Company company = companyOf(shot.people, wall);
-  std::vector<Person> people;
+  std::vector<plan::Person> people;
   for (int k = 0; k < count; ++k) {
-    Person person;
+    plan::Person person;
     person.height = shot.people.empty()
                         ? lengthOf(usual_height_mm, wall.units)
                         : shot.people[static_cast<std::size_t>(k) % shot.people.size()].height;
@@ -73,8 +75,8 @@ std::vector<Person> peopleSideBySide(const Shot& shot, int count, const WallFram
   return people;
 }
 
-std::optional<Shot> framedFor(const Shot& shot, Framing framing, const WallFrame& wall) {
-  Shot framed = shot;
+std::optional<plan::Shot> framedFor(const plan::Shot& shot, Framing framing, const WallFrame& wall) {
+  plan::Shot framed = shot;
   if (framed.people.empty()) framed.people = peopleSideBySide(shot, 1, wall);
   framed.focus.reset();
   const Company company = companyOf(framed.people, wall);
@@ -104,4 +106,4 @@ std::optional<Shot> framedFor(const Shot& shot, Framing framing, const WallFrame
   return framed;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::camera

@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::camera {
 
 enum class Framing { headAndShoulders, halfLength, threeQuarter, fullLength };
 
@@ -30,12 +30,12 @@ constexpr double person_breadth_mm = 482.6;
 // `count` people, 1 or more, side by side around the middle of those in the shot (or of the wall), as far
 // from the board as they are (their mean; without people 48 in, an assumption), as high as they are in turn
 // (without people 66 in).
-std::vector<Person> peopleSideBySide(const Shot& shot, int count, const WallFrame& wall);
+std::vector<plan::Person> peopleSideBySide(const plan::Shot& shot, int count, const WallFrame& wall);
 
 // The shot with its camera moved along the line from the middle of its people, held level, so that the
 // tallest of them fill the height as the framing says, and all of them the breadth with a twentieth of it
 // free on both sides: whichever takes the camera farther. Of a zoom by its short end. Without people it is
 // framed for one. The focus goes back to the nearest eyes. Nothing where the shot's lens can't be.
-std::optional<Shot> framedFor(const Shot& shot, Framing framing, const WallFrame& wall);
+std::optional<plan::Shot> framedFor(const plan::Shot& shot, Framing framing, const WallFrame& wall);
 
-}  // namespace petalproof
+}  // namespace petalproof::camera

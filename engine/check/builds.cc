@@ -8,7 +8,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace petalproof {
+namespace petalproof::check {
 namespace {
 
 // Hands shift a gap about so far, the ends of a long one farther.
@@ -16,10 +16,10 @@ constexpr double same_gap_mm = 30;
 
 // Of one shot in one build: the plan's gaps near which one counts, each once, and whether one counts
 // elsewhere.
-void addTo(ShotInBuilds& sum, const std::vector<Gap>& counting, const NearbyGaps& planned) {
+void addTo(ShotInBuilds& sum, const std::vector<gaps::Gap>& counting, const NearbyGaps& planned) {
   std::vector<std::size_t> shows;
   bool elsewhere = false;
-  for (const Gap& gap : counting) {
+  for (const gaps::Gap& gap : counting) {
     if (const auto near = planned.nearest(gap.centre_mm, same_gap_mm))
       shows.push_back(near->gap);
     else
@@ -65,53 +65,57 @@ class BuildLook::Eyes {
  public:
   explicit Eyes(const BuildLook& look) : look_(look), built_(look.scene_) {}
 
-  GapsOfBuild see(const HandBuild& build) {
-    built_.blooms = builtBlooms(look_.scene_, build, look_.greenery_);
-    const std::vector<TriangleBatch> batches = batchesOf(built_);
+  GapsOfBuild see(const scene::HandBuild& build) {
+    built_.blooms = scene::builtBlooms(look_.scene_, build, look_.greenery_);
+    const std::vector<visibility::TriangleBatch> batches = visibility::batchesOf(built_);
     GapsOfBuild counting(look_.views_.size());
     for (std::size_t shot = 0; shot < counting.size(); ++shot)
-      for (Gap& gap : found(look_.views_[shot], batches).gaps)
+      for (gaps::Gap& gap : found(look_.views_[shot], batches).gaps)
         if (look_.lost_.wouldBeNoticed(shot, gap)) counting[shot].push_back(std::move(gap));
     return counting;
   }
 
  private:
-  GapsOfShot found(const ShotView& view, std::span<const TriangleBatch> batches) {
+  gaps::GapsOfShot found(const ShotView& view, std::span<const visibility::TriangleBatch> batches) {
     if (view.board.words.empty()) {
       renderer_.renderIds(built_, view.camera, buffer_);
-      return findGaps(buffer_, built_.panels, view.camera, 1, GapMeasures::widths);
+      return gaps::findGaps(buffer_, built_.panels, view.camera, 1, gaps::GapMeasures::widths);
     }
-    coverage_.drawUncovered(batches, rasterViewOf(view.camera), view.board, bare_);
-    return findGaps(bare_, built_.panels, view.camera, GapMeasures::widths);
+    coverage_.drawUncovered(batches, visibility::rasterViewOf(view.camera), view.board, bare_);
+    return gaps::findGaps(bare_, built_.panels, view.camera, gaps::GapMeasures::widths);
   }
 
   const BuildLook& look_;
-  Scene built_;
-  CoverageRasteriser coverage_{1};
-  PixelMask bare_;
-  VisibilityRenderer renderer_{1};
-  VisibilityBuffer buffer_;
+  scene::Scene built_;
+  visibility::CoverageRasteriser coverage_{1};
+  visibility::PixelMask bare_;
+  visibility::VisibilityRenderer renderer_{1};
+  visibility::VisibilityBuffer buffer_;
 };
 
-BuildLook::BuildLook(const Plan& plan, const Scene& scene, const std::vector<ShotCheck>& shots,
+BuildLook::BuildLook(const plan::Plan& plan, const scene::Scene& scene, const std::vector<ShotCheck>& shots,
                      const LostStrips& lost, const BuildOptions& options)
-    : scene_(scene), lost_(lost), options_(options), greenery_(greeneryOf(plan)), views_(shots.size()) {
+    : scene_(scene),
+      lost_(lost),
+      options_(options),
+      greenery_(scene::greeneryOf(plan)),
+      views_(shots.size()) {
   Workers workers(options.threads);
   workers.run([&] {
     forEach(shots.size(), [&](std::size_t shot) {
       ShotView& view = views_[shot];
       view.camera = cameraOf(shots[shot], options);
-      if (!options.by_ids && CoverageRasteriser::holdsFor(view.camera))
-        view.board = bareBoardMask(scene.panels, view.camera);
+      if (!options.by_ids && visibility::CoverageRasteriser::holdsFor(view.camera))
+        view.board = gaps::bareBoardMask(scene.panels, view.camera);
     });
   });
 }
 
-Camera BuildLook::cameraOf(const ShotCheck& shot, const BuildOptions& options) {
+camera::Camera BuildLook::cameraOf(const ShotCheck& shot, const BuildOptions& options) {
   return options.megapixels > 0 ? atPreviewSize(shot.camera, options.megapixels) : shot.camera;
 }
 
-std::vector<GapsOfBuild> BuildLook::look(std::span<const HandBuild> builds) const {
+std::vector<GapsOfBuild> BuildLook::look(std::span<const scene::HandBuild> builds) const {
   std::vector<GapsOfBuild> found(builds.size());
   Workers workers(options_.threads);
   workers.run([&] {
@@ -122,13 +126,13 @@ std::vector<GapsOfBuild> BuildLook::look(std::span<const HandBuild> builds) cons
   return found;
 }
 
-void forEachBuild(const BuildLook& look, const Scene& scene, const HandErrors& errors,
+void forEachBuild(const BuildLook& look, const scene::Scene& scene, const scene::HandErrors& errors,
                   const BuildOptions& options, const std::function<void(const GapsOfBuild&)>& each) {
   constexpr int at_a_time = 32;  // then there is word of it
   for (int from = 0; from < options.builds; from += at_a_time) {
     if (options.cancelled && options.cancelled()) break;
     if (options.progress) options.progress(static_cast<double>(from) / options.builds);
-    std::vector<HandBuild> builds;
+    std::vector<scene::HandBuild> builds;
     for (int k = from; k < std::min(from + at_a_time, options.builds); ++k)
       builds.emplace_back(scene, errors, options.seed, options.first + static_cast<std::uint64_t>(k));
     for (const GapsOfBuild& found : look.look(builds))
@@ -136,8 +140,9 @@ void forEachBuild(const BuildLook& look, const Scene& scene, const HandErrors& e
   }
 }
 
-BuildsCheck checkBuilds(const Plan& plan, const Scene& scene, const std::vector<ShotCheck>& shots,
-                        const HandErrors& errors, const BuildOptions& options) {
+BuildsCheck checkBuilds(const plan::Plan& plan, const scene::Scene& scene,
+                        const std::vector<ShotCheck>& shots, const scene::HandErrors& errors,
+                        const BuildOptions& options) {
   const LostStrips lost(shots, options.at_most, plan.reading);
   const BuildLook look(plan, scene, shots, lost, options);
   BuildsCheck sum;
@@ -158,4 +163,4 @@ double atLeastClean(int clean, int builds, double confidence) {
   return low;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::check

@@ -16,7 +16,7 @@
 #include <span>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::check {
 
 class LostStrips;
 
@@ -24,8 +24,8 @@ struct BuildOptions {
   int builds = 200;
   std::uint64_t first = 0;  // number of the first build
   std::uint64_t seed = 1;
-  Reads at_most = Reads::faint;          // what may be left: a gap that reads more counts
-  double megapixels = 2;                 // of what is looked at; 0: as the shots have
+  reading::Reads at_most = reading::Reads::faint;  // what may be left: a gap that reads more counts
+  double megapixels = 2;                           // of what is looked at; 0: as the shots have
   bool by_ids = false;                   // look at ids also where coverage bits say the same: slower
   int threads = 0;                       // 0: as many as the machine has; the result doesn't depend on it
   std::function<void(double)> progress;  // the share done; may be empty
@@ -45,7 +45,7 @@ struct BuildsCheck {
 };
 
 // Gaps that count in one build, by shot, as its camera sees them at preview size; their widths only.
-using GapsOfBuild = std::vector<std::vector<Gap>>;
+using GapsOfBuild = std::vector<std::vector<gaps::Gap>>;
 // No gap counts in any shot.
 bool isClean(const GapsOfBuild& found);
 
@@ -54,23 +54,23 @@ class BuildLook {
  public:
   // Refers to its arguments, which must outlive it. `shots`: checked, with readings, of this scene or of the
   // same wall with fewer fillers; `lost`: of them. Of `options`, all but which builds.
-  BuildLook(const Plan& plan, const Scene& scene, const std::vector<ShotCheck>& shots, const LostStrips& lost,
-            const BuildOptions& options);
+  BuildLook(const plan::Plan& plan, const scene::Scene& scene, const std::vector<ShotCheck>& shots,
+            const LostStrips& lost, const BuildOptions& options);
 
   // One for each build; empty for those that were not looked at because the work was cancelled.
-  std::vector<GapsOfBuild> look(std::span<const HandBuild> builds) const;
+  std::vector<GapsOfBuild> look(std::span<const scene::HandBuild> builds) const;
   // What a shot is looked at through.
-  static Camera cameraOf(const ShotCheck& shot, const BuildOptions& options);
+  static camera::Camera cameraOf(const ShotCheck& shot, const BuildOptions& options);
   bool isDone(const GapsOfBuild& found) const { return found.size() == views_.size(); }
 
  private:
   struct ShotView {
-    Camera camera;
-    PixelMask board;  // empty: the picture is one for ids
+    camera::Camera camera;
+    visibility::PixelMask board;  // empty: the picture is one for ids
   };
   class Eyes;
 
-  const Scene& scene_;
+  const scene::Scene& scene_;
   const LostStrips& lost_;
   const BuildOptions& options_;
   std::vector<char> greenery_;
@@ -78,15 +78,16 @@ class BuildLook {
 };
 
 // Calls `each` for every build that `options` ask for, in order, a few being looked at side by side.
-void forEachBuild(const BuildLook& look, const Scene& scene, const HandErrors& errors,
+void forEachBuild(const BuildLook& look, const scene::Scene& scene, const scene::HandErrors& errors,
                   const BuildOptions& options, const std::function<void(const GapsOfBuild&)>& each);
 
-BuildsCheck checkBuilds(const Plan& plan, const Scene& scene, const std::vector<ShotCheck>& shots,
-                        const HandErrors& errors, const BuildOptions& options);
+BuildsCheck checkBuilds(const plan::Plan& plan, const scene::Scene& scene,
+                        const std::vector<ShotCheck>& shots, const scene::HandErrors& errors,
+                        const BuildOptions& options);
 
 // The share of which it can be said with this confidence that at least so many builds are clean, `clean` of
 // `builds` being so: the lower end of a one-sided interval (C. Clopper, E. Pearson, "The use of confidence or
 // fiducial limits illustrated in the case of the binomial", Biometrika 26, 1934).
 double atLeastClean(int clean, int builds, double confidence);
 
-}  // namespace petalproof
+}  // namespace petalproof::check

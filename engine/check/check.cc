@@ -1,7 +1,7 @@
 #include "engine/check/check.h"
 
+#include "engine/advice/check_advice.h"
 #include "engine/base/nearest_name.h"
-#include "engine/check/internal/check_advice.h"
 #include "engine/plan/default_shots.h"
 
 #include <fmt/format.h>
@@ -11,22 +11,22 @@
 #include <iterator>
 #include <utility>
 
-namespace petalproof {
+namespace petalproof::check {
 namespace {
 
 struct PlannedShot {
-  Shot shot;
-  ShotPlaces places;
+  plan::Shot shot;
+  camera::ShotPlaces places;
 };
 
 Place at(const std::vector<Place>& places, std::size_t k, const std::string& file) {
   return k < places.size() ? places[k] : Place{file, 0, 0};
 }
 
-std::vector<PlannedShot> shotsOf(const LoadedPlan& loaded) {
+std::vector<PlannedShot> shotsOf(const plan::LoadedPlan& loaded) {
   const bool has_shots = !loaded.plan.shots.empty();
-  const std::vector<Shot> shots = has_shots ? loaded.plan.shots : defaultShots(loaded.plan);
-  const PlanPlaces& places = loaded.places;
+  const std::vector<plan::Shot> shots = has_shots ? loaded.plan.shots : plan::defaultShots(loaded.plan);
+  const plan::PlanPlaces& places = loaded.places;
   std::vector<PlannedShot> planned;
   for (std::size_t k = 0; k < shots.size(); ++k)
     planned.push_back({shots[k],
@@ -79,48 +79,50 @@ void addOnce(std::vector<Problem>& problems, std::vector<Problem> more) {
 }
 
 // What is wrong with the cameras, before any work is done.
-void addCameraProblems(const std::vector<PlannedShot>& planned, const WallFrame& wall,
+void addCameraProblems(const std::vector<PlannedShot>& planned, const camera::WallFrame& wall,
                        std::vector<Problem>& problems) {
   for (const PlannedShot& one : planned)
-    for (const Shot& end : zoomEnds(one.shot)) addOnce(problems, makeCamera(end, wall, one.places).problems);
+    for (const plan::Shot& end : camera::zoomEnds(one.shot))
+      addOnce(problems, camera::makeCamera(end, wall, one.places).problems);
 }
 
 // Each end of a zoom is seen and read, each shot mapped.
 std::size_t stepsOf(const std::vector<PlannedShot>& planned) {
   std::size_t steps = 0;
-  for (const PlannedShot& one : planned) steps += 3 * zoomEnds(one.shot).size() + 1;
+  for (const PlannedShot& one : planned) steps += 3 * camera::zoomEnds(one.shot).size() + 1;
   return steps;
 }
 
-void checkShots(const std::vector<PlannedShot>& planned, const LoadedPlan& loaded, const Scene& scene,
-                const CheckOptions& options, ShotChecker& checker, Check& check) {
+void checkShots(const std::vector<PlannedShot>& planned, const plan::LoadedPlan& loaded,
+                const scene::Scene& scene, const CheckOptions& options, ShotChecker& checker, Check& check) {
   checker.goOnWith(loaded, scene, options.lighting);
   Progress progress{options, stepsOf(planned)};
   for (const PlannedShot& one : planned) {
     const auto step = [&](const char* doing) { progress.report(one.shot.name, doing); };
     Result<ShotCheck> done = checker.check(one.shot, one.places, scene.colours, step);
     step("mapping bare board");
-    addTo(check.bare, checker.seen(), scene.panels, done.value->camera, options.threads);
+    gaps::addTo(check.bare, checker.seen(), scene.panels, done.value->camera, options.threads);
     if (options.on_shot) options.on_shot(*done.value, checker.seen());
     if (options.on_as_seen) options.on_as_seen(*done.value, checker.asSeen(*done.value));
     check.shots.push_back(std::move(*done.value));
   }
   if (options.advice && options.readings)
-    check.advice = adviceOn(check, loaded, scene, checker, options.progress);
+    check.advice = advice::adviceOn(check, loaded, scene, checker, options.progress);
 }
 
-BuildsCheck buildsOf(const LoadedPlan& loaded, const Scene& scene, const Check& check,
+BuildsCheck buildsOf(const plan::LoadedPlan& loaded, const scene::Scene& scene, const Check& check,
                      const CheckOptions& options) {
   BuildOptions build;
   build.builds = options.builds;
   build.seed = loaded.plan.seed;
   build.threads = options.threads;
   if (options.progress) build.progress = [&](double share) { options.progress(share, "simulating builds"); };
-  return checkBuilds(loaded.plan, scene, check.shots, handErrorsOf(*loaded.plan.hands, loaded.plan.units),
-                     build);
+  return checkBuilds(loaded.plan, scene, check.shots,
+                     scene::handErrorsOf(*loaded.plan.hands, loaded.plan.units), build);
 }
 
-void addHandsProblem(const LoadedPlan& loaded, const CheckOptions& options, std::vector<Problem>& problems) {
+void addHandsProblem(const plan::LoadedPlan& loaded, const CheckOptions& options,
+                     std::vector<Problem>& problems) {
   if (options.builds <= 0 || loaded.plan.hands) return;
   Problem problem;
   problem.place.file = loaded.file;
@@ -132,22 +134,23 @@ void addHandsProblem(const LoadedPlan& loaded, const CheckOptions& options, std:
 
 }  // namespace
 
-Result<Check> runCheck(const LoadedPlan& loaded, const Scene& scene, const CheckOptions& options) {
+Result<Check> runCheck(const plan::LoadedPlan& loaded, const scene::Scene& scene,
+                       const CheckOptions& options) {
   ShotChecker checker(loaded, scene, options.threads, options.readings);
   return runCheck(loaded, scene, options, checker);
 }
 
-Result<Check> runCheck(const LoadedPlan& loaded, const Scene& scene, const CheckOptions& options,
+Result<Check> runCheck(const plan::LoadedPlan& loaded, const scene::Scene& scene, const CheckOptions& options,
                        ShotChecker& checker) {
   const std::vector<PlannedShot> all = shotsOf(loaded);
   std::vector<Problem> problems = unknownNames(all, options.shots, loaded.file);
   const std::vector<PlannedShot> planned = selected(all, options.shots);
   addHandsProblem(loaded, options, problems);
-  addCameraProblems(planned, wallFrameOf(loaded.plan), problems);
+  addCameraProblems(planned, camera::wallFrameOf(loaded.plan), problems);
   if (!problems.empty()) return Result<Check>::failure(std::move(problems));
 
   Check check;
-  check.bare = emptyBareMap(scene.panels);
+  check.bare = gaps::emptyBareMap(scene.panels);
   checkShots(planned, loaded, scene, options, checker, check);
   if (options.builds > 0 && options.readings) check.builds = buildsOf(loaded, scene, check, options);
   if (loaded.plan.shots.empty())
@@ -157,4 +160,4 @@ Result<Check> runCheck(const LoadedPlan& loaded, const Scene& scene, const Check
   return Result<Check>::success(std::move(check));
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::check

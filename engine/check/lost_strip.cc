@@ -1,7 +1,7 @@
 #include "engine/check/lost_strip.h"
 
 #include "engine/base/segment.h"
-#include "engine/reading/working_picture.h"
+#include "engine/picture/working_picture.h"
 
 #include <glm/geometric.hpp>
 
@@ -9,7 +9,7 @@
 #include <cmath>
 #include <limits>
 
-namespace petalproof {
+namespace petalproof::check {
 namespace {
 
 // Of a difference by the linear rule; lightness rises faster than light where it is dark.
@@ -32,23 +32,25 @@ double leftOfStrip(double width_mm, double mm_per_degree, double lens_spread_mm)
   return sum / weights;
 }
 
-double thresholdOf(const Reading& reading, Reads at_most, const ReadingThresholds& thresholds) {
-  return at_most == Reads::lost ? std::max(thresholds.faint, reading.texture / 2)
-                                : std::max(thresholds.shows, reading.texture);
+double thresholdOf(const reading::Reading& reading, reading::Reads at_most,
+                   const plan::ReadingThresholds& thresholds) {
+  return at_most == reading::Reads::lost ? std::max(thresholds.faint, reading.texture / 2)
+                                         : std::max(thresholds.shows, reading.texture);
 }
 
-bool readsMore(Reads reads, Reads at_most) {
-  return reads == Reads::shows || (reads == Reads::faint && at_most == Reads::lost);
+bool readsMore(reading::Reads reads, reading::Reads at_most) {
+  return reads == reading::Reads::shows ||
+         (reads == reading::Reads::faint && at_most == reading::Reads::lost);
 }
 
-double distanceTo(const Gap& gap, glm::dvec2 place) {
+double distanceTo(const gaps::Gap& gap, glm::dvec2 place) {
   double least = glm::length(place - gap.centre_mm);
   for (std::size_t k = 1; k < gap.outline_mm.size(); ++k)
     least = std::min(least, distanceToSegment(place, gap.outline_mm[k - 1], gap.outline_mm[k]));
   return least;
 }
 
-BoardRect boundsOf(const Gap& gap) {
+BoardRect boundsOf(const gaps::Gap& gap) {
   BoardRect bounds{gap.centre_mm, gap.centre_mm};
   for (const glm::dvec2& p : gap.outline_mm) {
     bounds.min_mm = glm::min(bounds.min_mm, p);
@@ -64,13 +66,13 @@ double squaredDistance(const BoardRect& box, glm::dvec2 place) {
 
 }  // namespace
 
-double widestLostStrip_mm(const ShotCheck& shot, std::size_t number, Reads at_most,
-                          const ReadingThresholds& thresholds) {
+double widestLostStrip_mm(const ShotCheck& shot, std::size_t number, reading::Reads at_most,
+                          const plan::ReadingThresholds& thresholds) {
   if (number >= shot.readings.size()) return 0;
-  const Gap& gap = shot.found.gaps[number];
-  const Reading& reading = shot.readings[number];
+  const gaps::Gap& gap = shot.found.gaps[number];
+  const reading::Reading& reading = shot.readings[number];
   if (reading.difference <= 0 || gap.pixels <= 0) return gap.width_mm;
-  const WorkingSize size = workingSizeOf(shot.camera, shot.viewing);
+  const camera::WorkingSize size = camera::workingSizeOf(shot.camera, shot.viewing);
   const double pixel_mm = std::sqrt(gap.area_mm2 / static_cast<double>(gap.pixels));
   const double degree_mm = pixel_mm * shot.camera.width_px / size.width_px * size.pixels_per_degree;
   const auto left = [&](double width) { return leftOfStrip(width, degree_mm, shot.focus.wall_spread_mm); };
@@ -85,8 +87,8 @@ double widestLostStrip_mm(const ShotCheck& shot, std::size_t number, Reads at_mo
   return readsMore(reading.reads, at_most) ? low : gap.width_mm;
 }
 
-NearbyGaps::NearbyGaps(const std::vector<Gap>& gaps) : gaps_(&gaps) {
-  for (const Gap& gap : gaps) bounds_.push_back(boundsOf(gap));
+NearbyGaps::NearbyGaps(const std::vector<gaps::Gap>& gaps) : gaps_(&gaps) {
+  for (const gaps::Gap& gap : gaps) bounds_.push_back(boundsOf(gap));
 }
 
 std::optional<NearestGap> NearbyGaps::nearest(glm::dvec2 place, double reach_mm) const {
@@ -111,8 +113,8 @@ std::optional<NearestGap> NearbyGaps::nearest(glm::dvec2 place, double reach_mm)
   return nearest.distance_mm <= reach_mm ? std::optional(nearest) : std::nullopt;
 }
 
-LostStrips::LostStrips(const std::vector<ShotCheck>& shots, Reads at_most,
-                       const ReadingThresholds& thresholds, double doubt)
+LostStrips::LostStrips(const std::vector<ShotCheck>& shots, reading::Reads at_most,
+                       const plan::ReadingThresholds& thresholds, double doubt)
     : at_most_(at_most), thresholds_(thresholds), doubt_(doubt) {
   for (const ShotCheck& shot : shots) {
     OfShot of{&shot, NearbyGaps(shot.found.gaps), {}};
@@ -122,7 +124,7 @@ LostStrips::LostStrips(const std::vector<ShotCheck>& shots, Reads at_most,
   }
 }
 
-double LostStrips::mayStay_mm(std::size_t shot, const Gap& gap) const {
+double LostStrips::mayStay_mm(std::size_t shot, const gaps::Gap& gap) const {
   const OfShot& of = shots_[shot];
   const auto planned = of.gaps.nearest(gap.centre_mm, std::numeric_limits<double>::infinity());
   return planned ? of.widths_mm[planned->gap] : speck_mm;
@@ -131,16 +133,16 @@ double LostStrips::mayStay_mm(std::size_t shot, const Gap& gap) const {
 // A difference goes with the fourth root of the width, texture with its square root: so it was found, to a
 // good approximation, in 2000 gaps of builds of the demo, filled and not, and of other walls that were read
 // one by one. Farther away other blooms lie beside a gap: with those told by, a third more were missed.
-bool LostStrips::wouldBeNoticed(std::size_t shot, const Gap& gap) const {
+bool LostStrips::wouldBeNoticed(std::size_t shot, const gaps::Gap& gap) const {
   constexpr double alike_mm = 60;
   const OfShot& of = shots_[shot];
   const auto planned = of.gaps.nearest(gap.centre_mm, alike_mm);
   if (!planned || planned->gap >= of.shot->readings.size()) return true;
-  const Reading& reading = of.shot->readings[planned->gap];
+  const reading::Reading& reading = of.shot->readings[planned->gap];
   const double size = std::sqrt(gap.width_mm / of.shot->found.gaps[planned->gap].width_mm);
-  return readsMore(
-      readingOf(doubt_ * reading.difference * std::sqrt(size), reading.texture * size / doubt_, thresholds_),
-      at_most_);
+  return readsMore(reading::readingOf(doubt_ * reading.difference * std::sqrt(size),
+                                      reading.texture * size / doubt_, thresholds_),
+                   at_most_);
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::check

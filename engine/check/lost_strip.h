@@ -9,13 +9,13 @@
 #include <optional>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::check {
 
 // How wide a strip of the same board may stay where a gap is and read as no more than `at_most`, in mm: the
 // gap's own difference, scaled by what the eye's and the lens's blur leave of a strip and of the gap. A gap
 // that reads so itself: its whole width, or more. 0 where there is no reading.
-double widestLostStrip_mm(const ShotCheck& shot, std::size_t gap, Reads at_most,
-                          const ReadingThresholds& thresholds);
+double widestLostStrip_mm(const ShotCheck& shot, std::size_t gap, reading::Reads at_most,
+                          const plan::ReadingThresholds& thresholds);
 
 constexpr double speck_mm = 1;  // what is narrower is none
 
@@ -27,12 +27,12 @@ struct NearestGap {
 // The gaps of a shot, to find the nearest to a place quickly. Refers to them; they must outlive it.
 class NearbyGaps {
  public:
-  explicit NearbyGaps(const std::vector<Gap>& gaps);
+  explicit NearbyGaps(const std::vector<gaps::Gap>& gaps);
   // None where there is none within `reach_mm`.
   std::optional<NearestGap> nearest(glm::dvec2 place, double reach_mm) const;
 
  private:
-  const std::vector<Gap>* gaps_;
+  const std::vector<gaps::Gap>* gaps_;
   std::vector<BoardRect> bounds_;
 };
 
@@ -43,13 +43,13 @@ class LostStrips {
  public:
   // Refers to `shots`, checked with readings, which must outlive it. `doubt`: by how much a gap may differ
   // more than is told from another, or the patches beside it less; above 1 to be on the safe side.
-  LostStrips(const std::vector<ShotCheck>& shots, Reads at_most, const ReadingThresholds& thresholds,
-             double doubt = 1);
+  LostStrips(const std::vector<ShotCheck>& shots, reading::Reads at_most,
+             const plan::ReadingThresholds& thresholds, double doubt = 1);
   // A gap that the camera of shots[shot] sees, by the nearest one of the plan: as bare places get smaller
   // they differ less, and patches of bloom of their size much less. True where there is none near to tell by.
-  bool wouldBeNoticed(std::size_t shot, const Gap& gap) const;
+  bool wouldBeNoticed(std::size_t shot, const gaps::Gap& gap) const;
   // How wide a strip may be there.
-  double mayStay_mm(std::size_t shot, const Gap& gap) const;
+  double mayStay_mm(std::size_t shot, const gaps::Gap& gap) const;
   const NearbyGaps& planned(std::size_t shot) const { return shots_[shot].gaps; }
 
  private:
@@ -59,9 +59,9 @@ class LostStrips {
     std::vector<double> widths_mm;
   };
   std::vector<OfShot> shots_;
-  Reads at_most_;
-  ReadingThresholds thresholds_;
+  reading::Reads at_most_;
+  plan::ReadingThresholds thresholds_;
   double doubt_;
 };
 
-}  // namespace petalproof
+}  // namespace petalproof::check

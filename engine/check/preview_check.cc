@@ -8,19 +8,20 @@
 #include <optional>
 #include <utility>
 
-namespace petalproof {
+namespace petalproof::check {
 
-Camera atPreviewSize(const Camera& camera, double megapixels) {
+camera::Camera atPreviewSize(const camera::Camera& camera, double megapixels) {
   const double pixels = static_cast<double>(camera.width_px) * camera.height_px;
   const double scale = std::sqrt(megapixels * 1e6 / pixels);
   if (scale >= 1) return camera;
-  return scaledTo(camera, std::max(1, static_cast<int>(std::lround(scale * camera.width_px))));
+  return camera::scaledTo(camera, std::max(1, static_cast<int>(std::lround(scale * camera.width_px))));
 }
 
-Result<ShotCheck> PreviewCheck::check(const Plan& plan, const Scene& scene, const Shot& shot) {
+Result<ShotCheck> PreviewCheck::check(const plan::Plan& plan, const scene::Scene& scene,
+                                      const plan::Shot& shot) {
   std::optional<ShotCheck> worst;
-  for (const Shot& end : zoomEnds(shot)) {
-    const auto camera = makeCamera(end, wallFrameOf(plan));
+  for (const plan::Shot& end : camera::zoomEnds(shot)) {
+    const auto camera = camera::makeCamera(end, camera::wallFrameOf(plan));
     if (!camera) return Result<ShotCheck>::failure(camera.problems);
     ShotCheck done = sight_.see({plan, scene, end, atPreviewSize(*camera.value, megapixels_)});
     if (!worst || worse(done, *worst)) worst = std::move(done);
@@ -29,4 +30,4 @@ Result<ShotCheck> PreviewCheck::check(const Plan& plan, const Scene& scene, cons
   return Result<ShotCheck>::success(std::move(*worst));
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::check

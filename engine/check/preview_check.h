@@ -6,11 +6,11 @@
 #include "engine/plan/plan.h"
 #include "engine/scene/scene.h"
 
-namespace petalproof {
+namespace petalproof::check {
 
 // The camera with a picture of about so many megapixels (same frame, fewer pixels); itself where it has no
 // more.
-Camera atPreviewSize(const Camera& camera, double megapixels);
+camera::Camera atPreviewSize(const camera::Camera& camera, double megapixels);
 
 // Checks shots at a smaller size, without readings. Gaps are those of a coarser look: their places and sizes
 // hold to a pixel's footprint; the thinnest are missed.
@@ -19,11 +19,11 @@ class PreviewCheck {
   explicit PreviewCheck(int threads = 0, double megapixels = 2) : sight_(threads), megapixels_(megapixels) {}
 
   // With the worse of its lenses, as ShotChecker. Problems: a camera that can't be.
-  Result<ShotCheck> check(const Plan& plan, const Scene& scene, const Shot& shot);
+  Result<ShotCheck> check(const plan::Plan& plan, const scene::Scene& scene, const plan::Shot& shot);
 
  private:
   ShotSight sight_;
   double megapixels_;
 };
 
-}  // namespace petalproof
+}  // namespace petalproof::check

@@ -9,35 +9,37 @@
 #include <optional>
 #include <utility>
 
-namespace petalproof {
+namespace petalproof::check {
 namespace {
 
 // A frame that is on the wall at the worse end of a zoom may run off it at the other.
-void addWarningOfOtherEnd(const Shot& other, const Camera& camera, const WallFrame& wall, ShotCheck& done) {
-  if (done.off.any() || !offWall(camera, wall).any()) return;
+void addWarningOfOtherEnd(const plan::Shot& other, const camera::Camera& camera,
+                          const camera::WallFrame& wall, ShotCheck& done) {
+  if (done.off.any() || !camera::offWall(camera, wall).any()) return;
   done.warnings.push_back(
       fmt::format("at the other end of the zoom, {:g} mm, the frame runs off the wall", other.lens.mm));
 }
 
-LensBlur blurOf(const Camera& camera, const WorkingSize& size) {
-  const ThinLens lens = lensOf(camera);
+picture::LensBlur blurOf(const camera::Camera& camera, const camera::WorkingSize& size) {
+  const camera::ThinLens lens = camera::lensOf(camera);
   const double sensor_px = camera.pixel_pitch_mm * camera.width_px / size.width_px;
   const double far_mm = lens.focal_mm * lens.focal_mm / (lens.f_number * (lens.focus_mm - lens.focal_mm));
   return {far_mm / sensor_px, lens.focus_mm};
 }
 
 // Fills bare places that no bloom borders: the blooms' mean colour, of a wall without any a middle grey.
-glm::vec3 meanBloomLight(const Scene& scene) {
+glm::vec3 meanBloomLight(const scene::Scene& scene) {
   if (scene.blooms.empty()) return glm::vec3(0.18F);
   glm::vec3 sum(0);
-  for (const BloomInstance& bloom : scene.blooms) sum += linearFromSrgb(bloom.colour);
+  for (const scene::BloomInstance& bloom : scene.blooms) sum += linearFromSrgb(bloom.colour);
   return sum / static_cast<float>(scene.blooms.size());
 }
 
 }  // namespace
 
-ShotChecker::ShotChecker(const LoadedPlan& loaded, const Scene& scene, int threads, bool readings)
-    : wall_(wallFrameOf(loaded.plan)),
+ShotChecker::ShotChecker(const plan::LoadedPlan& loaded, const scene::Scene& scene, int threads,
+                         bool readings)
+    : wall_(camera::wallFrameOf(loaded.plan)),
       loaded_(&loaded),
       scene_(&scene),
       threads_(threads),
@@ -45,15 +47,16 @@ ShotChecker::ShotChecker(const LoadedPlan& loaded, const Scene& scene, int threa
       readings_(readings),
       reader_(threads) {}
 
-void ShotChecker::goOnWith(const LoadedPlan& loaded, const Scene& scene, Lighting lighting) {
-  wall_ = wallFrameOf(loaded.plan);
+void ShotChecker::goOnWith(const plan::LoadedPlan& loaded, const scene::Scene& scene,
+                           picture::Lighting lighting) {
+  wall_ = camera::wallFrameOf(loaded.plan);
   loaded_ = &loaded;
   scene_ = &scene;
   lighting_ = lighting;
   painter_is_of_scene_ = false;
 }
 
-WallPainter& ShotChecker::painter() {
+picture::WallPainter& ShotChecker::painter() {
   if (!painter_)
     painter_.emplace(*scene_, threads_, lighting_);
   else if (!painter_is_of_scene_)
@@ -62,12 +65,12 @@ WallPainter& ShotChecker::painter() {
   return *painter_;
 }
 
-Result<ShotCheck> ShotChecker::check(const Shot& shot, const ShotPlaces& places, const SceneColours& colours,
-                                     const Step& step) {
+Result<ShotCheck> ShotChecker::check(const plan::Shot& shot, const camera::ShotPlaces& places,
+                                     const scene::SceneColours& colours, const Step& step) {
   std::vector<Problem> problems;
   std::vector<LensEnd> ends;
-  for (Shot& end : zoomEnds(shot)) {
-    Result<Camera> camera = makeCamera(end, wall_, places);
+  for (plan::Shot& end : camera::zoomEnds(shot)) {
+    Result<camera::Camera> camera = camera::makeCamera(end, wall_, places);
     if (camera) ends.push_back({std::move(end), *camera.value});
     std::move(camera.problems.begin(), camera.problems.end(), std::back_inserter(problems));
   }
@@ -86,35 +89,38 @@ Result<ShotCheck> ShotChecker::check(const Shot& shot, const ShotPlaces& places,
   return Result<ShotCheck>::success(std::move(done));
 }
 
-ShotCheck ShotChecker::see(const LensEnd& end, const SceneColours& colours, const Step& step) {
+ShotCheck ShotChecker::see(const LensEnd& end, const scene::SceneColours& colours, const Step& step) {
   ShotCheck done = sight_.see({loaded_->plan, *scene_, end.shot, end.camera, readings_}, step);
   if (step) step("reading gaps");
   read(colours, done);
   return done;
 }
 
-void ShotChecker::read(const SceneColours& colours, ShotCheck& done) {
+void ShotChecker::read(const scene::SceneColours& colours, ShotCheck& done) {
   if (!readings_ || done.found.gaps.empty()) return;
-  const WorkingSize size = workingSizeOf(done.camera, done.viewing);
-  const WorkingPicture& picture = painter().paint(done.camera, sight_.seen(), size, colours, now_and_then_);
+  const camera::WorkingSize size = camera::workingSizeOf(done.camera, done.viewing);
+  const picture::WorkingPicture& picture =
+      painter().paint(done.camera, sight_.seen(), size, colours, now_and_then_);
   sight_.forgetTriangles();  // as large as the shot itself, when the reading's planes are yet to come
-  ReadingInput input{picture, done.camera, scene_->panels, done.found.gaps, blurOf(done.camera, size)};
+  reading::ReadingInput input{picture, done.camera, scene_->panels, done.found.gaps,
+                              blurOf(done.camera, size)};
   input.thresholds = loaded_->plan.reading;
   input.elsewhere = meanBloomLight(*scene_);
   input.seed = loaded_->plan.seed;
   done.readings = reader_.read(input);
 }
 
-std::vector<Reading> ShotChecker::readAgain(ShotCheck checked_last, const SceneColours& colours) {
+std::vector<reading::Reading> ShotChecker::readAgain(ShotCheck checked_last,
+                                                     const scene::SceneColours& colours) {
   read(colours, checked_last);
   return std::move(checked_last.readings);
 }
 
 Image ShotChecker::asSeen(const ShotCheck& shot) {
   sight_.lookAgain(*scene_, shot.camera, {}, wall_);
-  const WorkingSize size = workingSizeOf(shot.camera, shot.viewing);
-  const WorkingPicture& picture = painter().paint(shot.camera, sight_.seen(), size, scene_->colours);
-  return petalproof::asSeen(picture, shot.camera, blurOf(shot.camera, size), threads_);
+  const camera::WorkingSize size = camera::workingSizeOf(shot.camera, shot.viewing);
+  const picture::WorkingPicture& picture = painter().paint(shot.camera, sight_.seen(), size, scene_->colours);
+  return reading::asSeen(picture, shot.camera, blurOf(shot.camera, size), threads_);
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::check

@@ -5,9 +5,9 @@
 #include "engine/base/problem.h"
 #include "engine/camera/camera.h"
 #include "engine/check/shot_sight.h"
+#include "engine/picture/working_picture.h"
 #include "engine/plan/read_plan.h"
 #include "engine/reading/reading.h"
-#include "engine/reading/working_picture.h"
 #include "engine/scene/scene.h"
 #include "engine/visibility/visibility_buffer.h"
 
@@ -16,35 +16,37 @@
 #include <utility>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::check {
 
 // Checks shots of one plan, one at a time; keeps threads, light and buffers in between.
 class ShotChecker {
  public:
   // Refers to `loaded` and `scene`, which must outlive it. `threads` 0: as many as the machine has.
   // `readings`: find how each gap reads.
-  ShotChecker(const LoadedPlan& loaded, const Scene& scene, int threads = 0, bool readings = true);
+  ShotChecker(const plan::LoadedPlan& loaded, const scene::Scene& scene, int threads = 0,
+              bool readings = true);
   // Goes on with another plan and scene, likewise; keeps its threads and its memory, which a wall full of
   // large pictures takes a while to get.
-  void goOnWith(const LoadedPlan& loaded, const Scene& scene, Lighting lighting = Lighting::full);
+  void goOnWith(const plan::LoadedPlan& loaded, const scene::Scene& scene,
+                picture::Lighting lighting = picture::Lighting::full);
 
   using Step = ShotSight::Step;
 
   // With the worse of its lenses. `colours`: of board, edges, behind and room, in place of the scene's.
   // Problems: a camera that can't be, at either end of a zoom.
-  Result<ShotCheck> check(const Shot& shot, const ShotPlaces& places, const SceneColours& colours,
-                          const Step& step = {});
-  Result<ShotCheck> check(const Shot& shot) { return check(shot, {}, scene_->colours); }
+  Result<ShotCheck> check(const plan::Shot& shot, const camera::ShotPlaces& places,
+                          const scene::SceneColours& colours, const Step& step = {});
+  Result<ShotCheck> check(const plan::Shot& shot) { return check(shot, {}, scene_->colours); }
 
   // Called every now and then within a step, on the thread that checks; what it throws ends the check, and
   // another may follow.
   void callNowAndThen(std::function<void()> asked) { now_and_then_ = std::move(asked); }
 
   // How the gaps of the shot checked last would read with these colours; what it sees stays.
-  std::vector<Reading> readAgain(ShotCheck checked_last, const SceneColours& colours);
+  std::vector<reading::Reading> readAgain(ShotCheck checked_last, const scene::SceneColours& colours);
 
   // What the shot checked last sees.
-  const VisibilityBuffer& seen() const { return sight_.seen(); }
+  const visibility::VisibilityBuffer& seen() const { return sight_.seen(); }
 
   // The picture of a shot checked before as it will be looked at: blurred, at the working size; people are
   // left out.
@@ -52,24 +54,24 @@ class ShotChecker {
 
  private:
   struct LensEnd {
-    Shot shot;
-    Camera camera;
+    plan::Shot shot;
+    camera::Camera camera;
   };
-  ShotCheck see(const LensEnd& end, const SceneColours& colours, const Step& step);
-  WallPainter& painter();
-  void read(const SceneColours& colours, ShotCheck& done);
+  ShotCheck see(const LensEnd& end, const scene::SceneColours& colours, const Step& step);
+  picture::WallPainter& painter();
+  void read(const scene::SceneColours& colours, ShotCheck& done);
 
-  WallFrame wall_;
-  const LoadedPlan* loaded_;
-  const Scene* scene_;
+  camera::WallFrame wall_;
+  const plan::LoadedPlan* loaded_;
+  const scene::Scene* scene_;
   int threads_;
   ShotSight sight_;
   bool readings_;
-  GapReader reader_;
-  Lighting lighting_ = Lighting::full;
-  std::optional<WallPainter> painter_;  // made when first needed
+  reading::GapReader reader_;
+  picture::Lighting lighting_ = picture::Lighting::full;
+  std::optional<picture::WallPainter> painter_;  // made when first needed
   bool painter_is_of_scene_ = false;
   std::function<void()> now_and_then_;
 };
 
-}  // namespace petalproof
+}  // namespace petalproof::check

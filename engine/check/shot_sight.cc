@@ -5,24 +5,24 @@
 
 #include <tuple>
 
-namespace petalproof {
+namespace petalproof::check {
 namespace {
 
 double bareInGaps(const ShotCheck& shot) {
   double sum = shot.found.specks.area_mm2;
-  for (const Gap& gap : shot.found.gaps) sum += gap.area_mm2;
+  for (const gaps::Gap& gap : shot.found.gaps) sum += gap.area_mm2;
   return sum;
 }
 
 }  // namespace
 
-ReadingCounts countsOf(const std::vector<Reading>& readings) {
+ReadingCounts countsOf(const std::vector<reading::Reading>& readings) {
   ReadingCounts counts;
-  for (const Reading& reading : readings) {
+  for (const reading::Reading& reading : readings) {
     switch (reading.reads) {
-      case Reads::shows: ++counts.show; break;
-      case Reads::faint: ++counts.faint; break;
-      case Reads::lost: ++counts.lost; break;
+      case reading::Reads::shows: ++counts.show; break;
+      case reading::Reads::faint: ++counts.faint; break;
+      case reading::Reads::lost: ++counts.lost; break;
     }
   }
   return counts;
@@ -37,30 +37,30 @@ bool worse(const ShotCheck& a, const ShotCheck& b) {
 }
 
 ShotCheck ShotSight::see(const SightTask& task, const Step& step) {
-  const WallFrame wall = wallFrameOf(task.plan);
+  const camera::WallFrame wall = camera::wallFrameOf(task.plan);
   ShotCheck done;
   done.shot = task.shot;
   done.lens = task.shot.lens;
   done.camera = task.camera;
   if (step) step("seeing the wall");
-  using Triangles = VisibilityRenderer::Triangles;
+  using Triangles = visibility::VisibilityRenderer::Triangles;
   renderer_.render(task.scene, task.camera, task.shot.people, wall, buffer_,
                    task.triangles ? Triangles::asked : Triangles::unasked);
-  done.focus = focusOf(task.camera, task.shot, wall);
-  Workers(threads_).run([&] { done.shares = sharesOf(buffer_); });
-  done.off = offWall(task.camera, wall);
-  done.remedy = remedyFor(task.shot, wall);
-  done.room = roomForPeople(task.camera, task.shot, wall);
-  done.warnings = framingWarnings(task.camera, task.shot, wall, task.plan.wall.room);
-  done.viewing = viewingOf(task.shot, task.camera, task.plan.units);
+  done.focus = camera::focusOf(task.camera, task.shot, wall);
+  Workers(threads_).run([&] { done.shares = visibility::sharesOf(buffer_); });
+  done.off = camera::offWall(task.camera, wall);
+  done.remedy = camera::remedyFor(task.shot, wall);
+  done.room = camera::roomForPeople(task.camera, task.shot, wall);
+  done.warnings = camera::framingWarnings(task.camera, task.shot, wall, task.plan.wall.room);
+  done.viewing = camera::viewingOf(task.shot, task.camera, task.plan.units);
   if (step) step("finding gaps");
-  done.found = findGaps(buffer_, task.scene.panels, task.camera, threads_);
+  done.found = gaps::findGaps(buffer_, task.scene.panels, task.camera, threads_);
   return done;
 }
 
-void ShotSight::lookAgain(const Scene& scene, const Camera& camera, const std::vector<Person>& people,
-                          const WallFrame& wall) {
+void ShotSight::lookAgain(const scene::Scene& scene, const camera::Camera& camera,
+                          const std::vector<plan::Person>& people, const camera::WallFrame& wall) {
   renderer_.render(scene, camera, people, wall, buffer_);
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::check

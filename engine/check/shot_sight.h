@@ -16,22 +16,22 @@
 #include <string>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::check {
 
 struct ShotCheck {
-  Shot shot;  // as in the plan, or one of the default ones
+  plan::Shot shot;  // as in the plan, or one of the default ones
   // What it was checked with: of a zoom, the worse end, at which more gaps show, then more are faint, then
   // more bare wall is in gaps; the short one if both are alike.
-  FocalLength lens;
-  Camera camera;
-  FocusOfShot focus;
-  PictureShares shares;
-  OffWall off;
-  FramingRemedy remedy;
-  RoomForPeople room;
-  GapsOfShot found;
-  Viewing viewing;
-  std::vector<Reading> readings;  // as found.gaps; none where they weren't asked for
+  plan::FocalLength lens;
+  camera::Camera camera;
+  camera::FocusOfShot focus;
+  visibility::PictureShares shares;
+  camera::OffWall off;
+  camera::FramingRemedy remedy;
+  camera::RoomForPeople room;
+  gaps::GapsOfShot found;
+  camera::Viewing viewing;
+  std::vector<reading::Reading> readings;  // as found.gaps; none where they weren't asked for
   std::vector<std::string> warnings;
 };
 
@@ -42,14 +42,14 @@ struct ReadingCounts {
   int lost = 0;
   friend bool operator==(const ReadingCounts&, const ReadingCounts&) = default;
 };
-ReadingCounts countsOf(const std::vector<Reading>& readings);
+ReadingCounts countsOf(const std::vector<reading::Reading>& readings);
 
 // What a look is taken at, and with what.
 struct SightTask {
-  const Plan& plan;
-  const Scene& scene;
-  const Shot& shot;  // with one focal length
-  const Camera& camera;
+  const plan::Plan& plan;
+  const scene::Scene& scene;
+  const plan::Shot& shot;  // with one focal length
+  const camera::Camera& camera;
   bool triangles = false;  // in the buffer too, for a picture of it
 };
 
@@ -65,19 +65,19 @@ class ShotSight {
   // All of ShotCheck but the readings.
   ShotCheck see(const SightTask& task, const Step& step = {});
   // Only the buffer.
-  void lookAgain(const Scene& scene, const Camera& camera, const std::vector<Person>& people,
-                 const WallFrame& wall);
+  void lookAgain(const scene::Scene& scene, const camera::Camera& camera,
+                 const std::vector<plan::Person>& people, const camera::WallFrame& wall);
 
   // Gives back the memory of the triangles of what was looked at last.
   void forgetTriangles() { std::vector<std::uint32_t>().swap(buffer_.triangles); }
 
   // What was looked at last.
-  const VisibilityBuffer& seen() const { return buffer_; }
+  const visibility::VisibilityBuffer& seen() const { return buffer_; }
 
  private:
-  VisibilityRenderer renderer_;
-  VisibilityBuffer buffer_;
+  visibility::VisibilityRenderer renderer_;
+  visibility::VisibilityBuffer buffer_;
   int threads_;
 };
 
-}  // namespace petalproof
+}  // namespace petalproof::check

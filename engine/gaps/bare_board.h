@@ -6,12 +6,12 @@
 #include "engine/visibility/pixel_mask.h"
 #include "engine/visibility/visibility_buffer.h"
 
-namespace petalproof {
+namespace petalproof::gaps {
 
 // The pixels that are bare (engine/gaps/gaps.h: isBare). Within Workers::run side by side.
-PixelMask bareMask(const VisibilityBuffer& seen, const PanelGrid& panels);
+visibility::PixelMask bareMask(const visibility::VisibilityBuffer& seen, const scene::PanelGrid& panels);
 
 // The pixels that would be bare (engine/gaps/gaps.h: isBare) if there were no bloom.
-PixelMask bareBoardMask(const PanelGrid& panels, const Camera& camera);
+visibility::PixelMask bareBoardMask(const scene::PanelGrid& panels, const camera::Camera& camera);
 
-}  // namespace petalproof
+}  // namespace petalproof::gaps

@@ -7,7 +7,7 @@
 #include <cmath>
 #include <cstddef>
 
-namespace petalproof {
+namespace petalproof::gaps {
 namespace {
 
 // On larger walls the cells grow, so that memory stays bounded: 268 m2 at 1 mm.
@@ -23,7 +23,8 @@ std::size_t offset(const BareMap& map, int column, int row) {
          static_cast<std::size_t>(column);
 }
 
-bool seesBare(const VisibilityBuffer& buffer, const PanelGrid& panels, const glm::dvec3& pixel) {
+bool seesBare(const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
+              const glm::dvec3& pixel) {
   if (!(pixel.z > 0)) return false;
   const double x = pixel.x / pixel.z;
   const double y = pixel.y / pixel.z;
@@ -31,8 +32,8 @@ bool seesBare(const VisibilityBuffer& buffer, const PanelGrid& panels, const glm
   return isBare(buffer.id(static_cast<int>(x), static_cast<int>(y)), panels);
 }
 
-void addRow(BareMap& map, const VisibilityBuffer& buffer, const PanelGrid& panels, const glm::dmat3& pixel,
-            int row) {
+void addRow(BareMap& map, const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
+            const glm::dmat3& pixel, int row) {
   const glm::dvec3 first = pixel * glm::dvec3(0.5 * map.cell_mm, (row + 0.5) * map.cell_mm, 1);
   const glm::dvec3 per_cell = pixel[0] * static_cast<double>(map.cell_mm);
   for (int column = 0; column < map.columns; ++column) {
@@ -49,7 +50,7 @@ double BareMap::bare_mm2() const {
   return static_cast<double>(bare) * cell_mm * cell_mm;
 }
 
-BareMap emptyBareMap(const PanelGrid& panels) {
+BareMap emptyBareMap(const scene::PanelGrid& panels) {
   BareMap map;
   const double area_mm2 = panels.width_mm() * panels.height_mm();
   map.cell_mm = std::max(1, static_cast<int>(std::ceil(std::sqrt(area_mm2 / most_cells))));
@@ -59,9 +60,9 @@ BareMap emptyBareMap(const PanelGrid& panels) {
   return map;
 }
 
-void addTo(BareMap& map, const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera,
-           int threads) {
-  const glm::dmat3 pixel = pixelFromBoard(camera);
+void addTo(BareMap& map, const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
+           const camera::Camera& camera, int threads) {
+  const glm::dmat3 pixel = camera::pixelFromBoard(camera);
   Workers workers(threads);
   workers.run([&] {
     forEach(static_cast<std::size_t>(map.rows),
@@ -69,4 +70,4 @@ void addTo(BareMap& map, const VisibilityBuffer& buffer, const PanelGrid& panels
   });
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::gaps

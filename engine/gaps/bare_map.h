@@ -8,7 +8,7 @@
 #include <cstdint>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::gaps {
 
 // Cell (i, j) has its middle at (i + 0.5, j + 0.5) cells on the board plane, row by row from below.
 struct BareMap {
@@ -19,9 +19,9 @@ struct BareMap {
   double bare_mm2() const;          // at least one shot
 };
 
-BareMap emptyBareMap(const PanelGrid& panels);
+BareMap emptyBareMap(const scene::PanelGrid& panels);
 // Adds one shot: a place counts where the pixel that its middle falls into is bare.
-void addTo(BareMap& map, const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera,
-           int threads = 0);
+void addTo(BareMap& map, const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
+           const camera::Camera& camera, int threads = 0);
 
-}  // namespace petalproof
+}  // namespace petalproof::gaps

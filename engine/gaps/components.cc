@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <utility>
 
-namespace petalproof {
+namespace petalproof::gaps {
 namespace {
 
 // Union-find in which the smallest member is the root, so a root is its set's first run.
@@ -104,4 +104,4 @@ std::vector<Component> connectedComponents(const std::vector<Run>& runs) {
   return components;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::gaps

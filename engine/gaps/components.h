@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::gaps {
 
 // Pixels [begin, end) of a row.
 struct Run {
@@ -27,4 +27,4 @@ struct Component {
 // row merged. In the order of each component's first pixel from the top, then from the left.
 std::vector<Component> connectedComponents(const std::vector<Run>& runs);
 
-}  // namespace petalproof
+}  // namespace petalproof::gaps

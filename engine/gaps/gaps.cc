@@ -13,7 +13,7 @@
 #include <algorithm>
 #include <utility>
 
-namespace petalproof {
+namespace petalproof::gaps {
 namespace {
 
 constexpr std::int64_t least_pixels = 4;
@@ -44,7 +44,7 @@ std::vector<glm::dvec2> outlineOf(const BoardMapping& mapping, double pixel_mm, 
   return simplifiedOutline(scratch.border, tolerance * outline_margin);
 }
 
-bool mostlyBehindPeople(std::span<const Run> runs, const VisibilityBuffer* buffer) {
+bool mostlyBehindPeople(std::span<const Run> runs, const visibility::VisibilityBuffer* buffer) {
   if (buffer == nullptr || buffer->people.empty()) return false;
   std::int64_t hidden = 0;
   for (const Run& run : runs)
@@ -54,8 +54,8 @@ bool mostlyBehindPeople(std::span<const Run> runs, const VisibilityBuffer* buffe
 
 // What gaps are measured in.
 struct Seen {
-  const VisibilityBuffer* buffer;  // null: nobody stands anywhere
-  const PanelGrid& panels;
+  const visibility::VisibilityBuffer* buffer;  // null: nobody stands anywhere
+  const scene::PanelGrid& panels;
   const BoardMapping& mapping;
   GapMeasures measures;
 };
@@ -109,9 +109,9 @@ GapsOfShot numbered(std::vector<Measured> measured) {
 
 }  // namespace
 
-GapsOfShot findGaps(const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera,
-                    int threads, GapMeasures measures) {
-  const BoardMapping mapping(boardFromPixel(camera));
+GapsOfShot findGaps(const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
+                    const camera::Camera& camera, int threads, GapMeasures measures) {
+  const BoardMapping mapping(camera::boardFromPixel(camera));
   Workers workers(threads);
   GapsOfShot found;
   workers.run([&] {
@@ -121,9 +121,9 @@ GapsOfShot findGaps(const VisibilityBuffer& buffer, const PanelGrid& panels, con
   return found;
 }
 
-GapsOfShot findGaps(const PixelMask& bare, const PanelGrid& panels, const Camera& camera,
-                    GapMeasures measures) {
-  const BoardMapping mapping(boardFromPixel(camera));
+GapsOfShot findGaps(const visibility::PixelMask& bare, const scene::PanelGrid& panels,
+                    const camera::Camera& camera, GapMeasures measures) {
+  const BoardMapping mapping(camera::boardFromPixel(camera));
   const FlatComponents components = flatComponents(bareRuns(bare, panels, camera));
   const Seen seen{nullptr, panels, mapping, measures};
   std::vector<Measured> measured(components.count());
@@ -133,4 +133,4 @@ GapsOfShot findGaps(const PixelMask& bare, const PanelGrid& panels, const Camera
   return numbered(std::move(measured));
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::gaps

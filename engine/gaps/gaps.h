@@ -12,7 +12,7 @@
 #include <string>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::gaps {
 
 enum class GapKind { crossing, seam, board };
 
@@ -35,7 +35,7 @@ std::string nameOf(const Owner& owner);
 // seam of that slit; where slits cross to the nearest seam that ends there, or without one to the nearest
 // panel. On covered ground, where only slits are bare, the same rule.
 constexpr double owner_reach_mm = 25.0;
-Owner ownerOf(const PanelGrid& panels, BoardPoint bare_place);
+Owner ownerOf(const scene::PanelGrid& panels, BoardPoint bare_place);
 
 struct Gap {
   int number = 0;  // from 1, by the first pixel from the top, then from the left
@@ -65,14 +65,14 @@ struct GapsOfShot {
 enum class GapMeasures { all, widths };
 
 // `threads` 0: as many as the machine has; the result doesn't depend on it.
-GapsOfShot findGaps(const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera,
-                    int threads = 0, GapMeasures measures = GapMeasures::all);
+GapsOfShot findGaps(const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
+                    const camera::Camera& camera, int threads = 0, GapMeasures measures = GapMeasures::all);
 
 // The gaps of a picture of which no more is known than which pixels are bare, without people; on one thread.
-GapsOfShot findGaps(const PixelMask& bare, const PanelGrid& panels, const Camera& camera,
-                    GapMeasures measures);
+GapsOfShot findGaps(const visibility::PixelMask& bare, const scene::PanelGrid& panels,
+                    const camera::Camera& camera, GapMeasures measures);
 
 // True for a pixel that is bare: board (unless the ground is covered) or seam.
-bool isBare(PixelId id, const PanelGrid& panels);
+bool isBare(visibility::PixelId id, const scene::PanelGrid& panels);
 
-}  // namespace petalproof
+}  // namespace petalproof::gaps

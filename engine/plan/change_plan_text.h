@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::plan {
 
 // The text of a plan that reads without problems, with other fillers: of its own those numbered in `kept`
 // (ascending, indices into Plan::fillers) and then `added`, all in that order. New entries stand where the
@@ -24,4 +24,4 @@ std::string withFillers(std::string_view text, const std::vector<int>& kept,
 std::string withPathsFrom(std::string_view text, const std::filesystem::path& folder,
                           const std::filesystem::path& target);
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

@@ -1,4 +1,4 @@
-#include "engine/plan/internal/csv_rows.h"
+#include "engine/plan/csv_rows.h"
 
 #include "engine/plan/internal/utf8.h"
 
@@ -9,7 +9,7 @@
 #include <new>
 #include <utility>
 
-namespace petalproof {
+namespace petalproof::plan {
 namespace {
 
 // Takes libcsv's cells and rows, and knows where in the file each began, for it is fed byte by byte.
@@ -194,4 +194,4 @@ Result<std::vector<RowText>> rowsFromCsv(const CsvText& csv, const std::string& 
   return Result<std::vector<RowText>>::success(collector.takeRows());
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

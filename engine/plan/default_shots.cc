@@ -5,7 +5,7 @@
 #include <string>
 #include <utility>
 
-namespace petalproof {
+namespace petalproof::plan {
 namespace {
 
 // Where people and cameras stand is common practice, no source; all in mm.
@@ -130,4 +130,4 @@ std::vector<Shot> defaultShots(const Plan& plan) {
   return {couple(setting), fullLength(setting), group(setting), phone(setting), wholeWall(setting)};
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

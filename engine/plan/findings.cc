@@ -1,4 +1,4 @@
-#include "engine/plan/internal/findings.h"
+#include "engine/plan/findings.h"
 
 #include "engine/base/nearest_name.h"
 #include "engine/plan/internal/utf8.h"
@@ -10,7 +10,7 @@
 #include <tuple>
 #include <utility>
 
-namespace petalproof {
+namespace petalproof::plan {
 namespace {
 
 constexpr std::size_t most_comparisons = 2'000'000;
@@ -81,4 +81,4 @@ bool Names::add(const std::string& name, const Place& place) {
   return true;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

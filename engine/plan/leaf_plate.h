@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace petalproof {
+namespace petalproof::plan {
 
 // The base plate that plans written by the program give a leaf, leaf spray or fern: the end of its stalk, an
 // inch of it however long it is; of a short one 0.3 of its length, as of a bloom, to a mark on the tape.
@@ -19,4 +19,4 @@ inline Length leafPlate(Length length, Units units) {
   return {marked > 0 ? std::min(stalk.in(units).value, marked) : share};
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace petalproof {
+namespace petalproof::plan {
 namespace {
 
 template <class T>
@@ -33,4 +33,4 @@ Size wallOutline(const Wall& wall) {
   return {along(wall.columns, wall.panel.width), along(wall.rows, wall.panel.height)};
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

@@ -13,7 +13,7 @@
 #include <variant>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::plan {
 
 enum class Ground { bare, covered };
 enum class Mounting { frame, solidWall };
@@ -243,4 +243,4 @@ std::string cellName(int column, int row);
 // The outer size of the whole grid: columns * panel + (columns - 1) * seam, likewise down.
 Size wallOutline(const Wall& wall);
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

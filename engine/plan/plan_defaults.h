@@ -4,7 +4,7 @@
 
 #include "engine/plan/plan.h"
 
-namespace petalproof {
+namespace petalproof::plan {
 
 // The same length as people would write it in each unit.
 struct UsualLength {
@@ -41,4 +41,4 @@ inline Hands defaultHands(Units units) {
   return hands;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

@@ -14,7 +14,7 @@
 #include <limits>
 #include <map>
 
-namespace petalproof {
+namespace petalproof::plan {
 namespace {
 
 constexpr int format_known = 1;
@@ -147,4 +147,4 @@ Result<LoadedPlan> loadPlan(const std::filesystem::path& path, const PlanLimits&
   return readPlan(*bytes.value, path.string(), path.parent_path(), limits);
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

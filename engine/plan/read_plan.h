@@ -12,7 +12,7 @@
 #include <string_view>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::plan {
 
 // Where the parts of a plan stand in its file, so that later findings still point at the input.
 struct PlanPlaces {
@@ -51,4 +51,4 @@ Result<LoadedPlan> loadPlan(const std::filesystem::path& path, const PlanLimits&
 Result<LoadedPlan> readPlan(std::string_view text, const std::string& file,
                             const std::filesystem::path& directory, const PlanLimits& limits = {});
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cassert>
 
-namespace petalproof {
+namespace petalproof::plan {
 
 std::vector<Sensor> namedSensors() {
   return {{"full frame", 36, 24},
@@ -20,4 +20,4 @@ Sensor sensorNamed(std::string_view name) {
   return *found;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

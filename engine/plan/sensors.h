@@ -3,7 +3,7 @@
 
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::plan {
 
 // The sensors that have a name, by trade usage. Four thirds and 1 inch by the makers' common standard
 // sizes, phone: value from memory.
@@ -11,4 +11,4 @@ std::vector<Sensor> namedSensors();
 // Precondition: the name is one of namedSensors().
 Sensor sensorNamed(std::string_view name);
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <array>
 
-namespace petalproof {
+namespace petalproof::plan {
 namespace {
 
 constexpr std::array<std::string_view, 12> names = {"dahlia", "cone dahlia", "petal bloom", "peony",
@@ -22,4 +22,4 @@ std::optional<Shape> shapeFromName(std::string_view name) {
 
 std::span<const std::string_view> shapeNames() { return names; }
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

@@ -8,7 +8,7 @@
 #include <string>
 #include <string_view>
 
-namespace petalproof {
+namespace petalproof::plan {
 
 // "dahlia", "cone dahlia", ...
 std::string_view nameOf(Shape shape);
@@ -22,4 +22,4 @@ constexpr bool takesWidth(Shape shape) {
   return shape == Shape::leaf || shape == Shape::leafSpray || shape == Shape::fern;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

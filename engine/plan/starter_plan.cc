@@ -1,7 +1,7 @@
 #include "engine/plan/starter_plan.h"
 
 #include "engine/base/length_text.h"
-#include "engine/plan/internal/findings.h"
+#include "engine/plan/findings.h"
 #include "engine/plan/internal/toml_text.h"
 #include "engine/plan/leaf_plate.h"
 #include "engine/plan/plan_defaults.h"
@@ -14,7 +14,7 @@
 #include <cmath>
 #include <span>
 
-namespace petalproof {
+namespace petalproof::plan {
 namespace {
 
 // A bloom within a layout, in shares of the panel's width and height; those that matter most first.
@@ -57,7 +57,7 @@ class Draft {
 
   // Of a leaf that long.
   std::string leafPlate(double of_shorter_side) const {
-    return numberText(petalproof::leafPlate({onMark(of_shorter_side * shorterSide())}, options_.units).value);
+    return numberText(plan::leafPlate({onMark(of_shorter_side * shorterSide())}, options_.units).value);
   }
 
   double seam() const { return std::min(usual_seam.in(options_.units).value, shorterSide() / 20); }
@@ -324,4 +324,4 @@ std::string starterPlan(const StarterOptions& options) {
   return heading(draft) + wall(draft) + blooms(draft) + layouts(draft) + shots(draft);
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

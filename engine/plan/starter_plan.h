@@ -5,7 +5,7 @@
 
 #include <string>
 
-namespace petalproof {
+namespace petalproof::plan {
 
 struct StarterOptions {
   int columns = 4;  // 1 to 200, as are rows
@@ -23,4 +23,4 @@ StarterOptions starterOptions(Units units);
 // something sensible for the wall's size.
 std::string starterPlan(const StarterOptions& options);
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

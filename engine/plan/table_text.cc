@@ -1,6 +1,6 @@
-#include "engine/plan/internal/table_text.h"
+#include "engine/plan/table_text.h"
 
-#include "engine/plan/internal/csv_rows.h"
+#include "engine/plan/csv_rows.h"
 #include "engine/plan/internal/utf8.h"
 
 #include <algorithm>
@@ -9,7 +9,7 @@
 #include <optional>
 #include <utility>
 
-namespace petalproof {
+namespace petalproof::plan {
 namespace {
 
 constexpr std::size_t most_bytes = std::size_t{16} << 20;
@@ -115,7 +115,7 @@ Decoded decoded(std::string_view bytes) {
 
 }  // namespace
 
-Result<std::string> tableText(const TableFile& file) {
+Result<std::string> tableText(const tables::TableFile& file) {
   const Place place{file.name};
   const auto refused = [&](std::string why) { return Result<std::string>::failure(place, std::move(why)); };
   if (file.bytes.size() > most_bytes) return refused("is larger than the limit of 16 MiB");
@@ -130,4 +130,4 @@ Result<std::string> tableText(const TableFile& file) {
   return result;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

@@ -7,7 +7,7 @@
 
 #include <fmt/format.h>
 
-namespace petalproof {
+namespace petalproof::plan {
 namespace {
 
 std::string_view unitsKey(Units units) {
@@ -264,4 +264,4 @@ std::string writePlan(const Plan& plan) {
   return text;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

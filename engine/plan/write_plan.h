@@ -3,10 +3,10 @@
 
 #include <string>
 
-namespace petalproof {
+namespace petalproof::plan {
 
 // The plan as TOML in the order of the README's chapter on the plan file; numbers in their shortest
 // form, defaults left out. Reading it gives an equal plan.
 std::string writePlan(const Plan& plan);
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

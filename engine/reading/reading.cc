@@ -17,7 +17,7 @@
 #include <cmath>
 #include <utility>
 
-namespace petalproof {
+namespace petalproof::reading {
 namespace {
 
 constexpr int like_places = 24;
@@ -34,21 +34,21 @@ struct GapPlace {
 };
 
 // Whether the front part of a pixel is of the wall: mostly bloom, or covered board.
-bool isWall(const ReadingInput& input, const Camera& camera, int x, int y) {
-  const WorkingPicture& picture = input.picture;
+bool isWall(const ReadingInput& input, const camera::Camera& camera, int x, int y) {
+  const picture::WorkingPicture& picture = input.picture;
   const std::size_t k = picture.offset(x, y);
   const float front = 1 - picture.bare_share[k];
   if (front <= 0) return false;
   if (picture.bloom_share[k] > front / 2) return true;
   if (!input.panels.ground_covered) return false;
-  const auto place = boardPointOf(camera, {glm::dvec2(x + 0.5, y + 0.5)});
-  return place && boardPlaneAt(input.panels, *place).sees() == Sees::board;
+  const auto place = camera::boardPointOf(camera, {glm::dvec2(x + 0.5, y + 0.5)});
+  return place && visibility::boardPlaneAt(input.panels, *place).sees() == visibility::Sees::board;
 }
 
 // 1 where it is.
 void findWall(const ReadingInput& input, int threads, std::vector<std::uint8_t>& wall) {
-  const WorkingSize& size = input.picture.size;
-  const Camera camera = scaledTo(input.camera, size.width_px);
+  const camera::WorkingSize& size = input.picture.size;
+  const camera::Camera camera = camera::scaledTo(input.camera, size.width_px);
   Workers workers(threads);
   workers.run([&] {
     resizePicture(wall, input.picture.bare_share.size());
@@ -66,12 +66,12 @@ void forEachGap(std::size_t count, int threads, const Body& body) {
   workers.run([&] { forEach(count, body); });
 }
 
-double blurAt(const ReadingInput& input, const InversePlane& board, const GapMask& mask) {
+double blurAt(const ReadingInput& input, const picture::InversePlane& board, const GapMask& mask) {
   return input.lens.diameter(board.at(mask.left + mask.width / 2, mask.top + mask.height / 2));
 }
 
-GapPlace placeOf(const ReadingInput& input, const InversePlane& board, const BloomOnly& bloom,
-                 const Gap& gap) {
+GapPlace placeOf(const ReadingInput& input, const picture::InversePlane& board, const BloomOnly& bloom,
+                 const gaps::Gap& gap) {
   GapPlace place;
   place.mask = maskOf(gap.runs, input.camera.width_px, input.camera.height_px, input.picture.size);
   place.grown = grown(place.mask, blurAt(input, board, place.mask) / 2);
@@ -90,7 +90,7 @@ struct WantedTiles {
   TileSet all;  // the like places too
 };
 
-WantedTiles tilesOf(const std::vector<GapPlace>& places, const WorkingSize& size, double widest_px) {
+WantedTiles tilesOf(const std::vector<GapPlace>& places, const camera::WorkingSize& size, double widest_px) {
   WantedTiles wanted{TileSet(size.width_px, size.height_px), TileSet(size.width_px, size.height_px)};
   const int margin = static_cast<int>(std::ceil(widest_px / 2)) + 1;
   for (const GapPlace& place : places) {
@@ -103,7 +103,7 @@ WantedTiles tilesOf(const std::vector<GapPlace>& places, const WorkingSize& size
 
 // Straight to within its own width: no point of the outline farther than that from the line through the two
 // that lie farthest apart.
-bool isStraight(const Gap& gap) {
+bool isStraight(const gaps::Gap& gap) {
   const auto& outline = gap.outline_mm;
   double longest = 0;
   glm::dvec2 from(0);
@@ -120,9 +120,9 @@ bool isStraight(const Gap& gap) {
   });
 }
 
-bool seenAsLine(const Gap& gap) { return gap.length_mm > line_ratio * gap.width_mm && isStraight(gap); }
+bool seenAsLine(const gaps::Gap& gap) { return gap.length_mm > line_ratio * gap.width_mm && isStraight(gap); }
 
-double textureOf(LikePatches& patches, const GapPlace& place, const Gap& gap) {
+double textureOf(LikePatches& patches, const GapPlace& place, const gaps::Gap& gap) {
   if (place.like.size() < fewest_places) return 0;
   return nearestRank(patches.measures(place.mask, place.like), seenAsLine(gap) ? 0.5 : texture_percentile);
 }
@@ -138,7 +138,7 @@ const char* nameOf(Reads reads) {
   return "lost";
 }
 
-Reads readingOf(double difference, double texture, const ReadingThresholds& thresholds) {
+Reads readingOf(double difference, double texture, const plan::ReadingThresholds& thresholds) {
   if (difference < thresholds.faint || difference <= texture / 2) return Reads::lost;
   return difference >= thresholds.shows && difference > texture ? Reads::shows : Reads::faint;
 }
@@ -152,13 +152,13 @@ struct GapReader::State {
   int threads;
   std::vector<std::uint8_t> wall;
   FillingChange filling;
-  BlurredPicture blurred;
+  picture::BlurredPicture blurred;
   Planes seen;    // the picture as it is; before there is one, room for what filling adds
   Planes change;  // what filling adds to it
 };
 
 std::vector<GapPlace> GapReader::State::placesOf(const ReadingInput& input) const {
-  const InversePlane board = boardInverse(input.camera, input.picture.size);
+  const picture::InversePlane board = boardInverse(input.camera, input.picture.size);
   const BloomOnly bloom(input.picture, threads);
   std::vector<GapPlace> places(input.gaps.size());
   forEachGap(places.size(), threads,
@@ -171,8 +171,8 @@ void GapReader::State::see(const ReadingInput& input, const std::vector<GapPlace
   filling.light = std::move(seen);
   findWall(input, threads, wall);
   findChangeOfFilling(input.picture, wall, input.elsewhere, threads, filling);
-  blur(input.picture, boardInverse(input.camera, input.picture.size), input.lens, filling.light,
-       filling.tiles, threads, blurred);
+  picture::blur(input.picture, boardInverse(input.camera, input.picture.size), input.lens, filling.light,
+                filling.tiles, threads, blurred);
   seen = std::move(filling.light);
   const WantedTiles wanted = tilesOf(places, input.picture.size, blurred.widest_px);
   seeByEye(blurred.as_is, kernels, wanted.all, threads, seen);
@@ -202,10 +202,11 @@ std::vector<Reading> GapReader::read(const ReadingInput& input) {
   return readings;
 }
 
-Image asSeen(const WorkingPicture& picture, const Camera& camera, const LensBlur& lens, int threads) {
-  BlurredPicture soft;
-  blur(picture, boardInverse(camera, picture.size), lens, {},
-       TileSet(picture.size.width_px, picture.size.height_px), threads, soft);
+Image asSeen(const picture::WorkingPicture& picture, const camera::Camera& camera,
+             const picture::LensBlur& lens, int threads) {
+  picture::BlurredPicture soft;
+  picture::blur(picture, boardInverse(camera, picture.size), lens, {},
+                TileSet(picture.size.width_px, picture.size.height_px), threads, soft);
   Image image{picture.size.width_px, picture.size.height_px, {}};
   image.rgb.reserve(3 * picture.bare_share.size());
   for (std::size_t k = 0; k < picture.bare_share.size(); ++k) {
@@ -216,7 +217,7 @@ Image asSeen(const WorkingPicture& picture, const Camera& camera, const LensBlur
   return image;
 }
 
-InversePlane boardInverse(const Camera& camera, const WorkingSize& size) {
+picture::InversePlane boardInverse(const camera::Camera& camera, const camera::WorkingSize& size) {
   const glm::dmat3 wallFromCamera = glm::transpose(camera.cameraFromWall);
   // The inverse distance at which the ray through a pixel of the shot meets z = 0.
   const auto at = [&](double u, double v) {
@@ -229,4 +230,4 @@ InversePlane boardInverse(const Camera& camera, const WorkingSize& size) {
   return {at(0, 0), at(across, 0) - at(0, 0), at(0, down) - at(0, 0)};
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::reading

@@ -5,15 +5,15 @@
 #include "engine/base/image.h"
 #include "engine/camera/camera.h"
 #include "engine/gaps/gaps.h"
+#include "engine/picture/lens_blur.h"
+#include "engine/picture/working_picture.h"
 #include "engine/plan/plan.h"
-#include "engine/reading/lens_blur.h"
-#include "engine/reading/working_picture.h"
 
 #include <cstdint>
 #include <memory>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::reading {
 
 enum class Reads { lost, faint, shows };
 const char* nameOf(Reads reads);  // "lost", "faint", "shows"
@@ -25,15 +25,15 @@ struct Reading {
 };
 
 // Lost: under `faint`, or at most half of the texture. Shows: at least `shows`, and above the texture.
-Reads readingOf(double difference, double texture, const ReadingThresholds& thresholds);
+Reads readingOf(double difference, double texture, const plan::ReadingThresholds& thresholds);
 
 struct ReadingInput {
-  const WorkingPicture& picture;
-  const Camera& camera;  // of the shot
-  const PanelGrid& panels;
-  const std::vector<Gap>& gaps;
-  LensBlur lens = {};
-  ReadingThresholds thresholds = {};
+  const picture::WorkingPicture& picture;
+  const camera::Camera& camera;  // of the shot
+  const scene::PanelGrid& panels;
+  const std::vector<gaps::Gap>& gaps;
+  picture::LensBlur lens = {};
+  plan::ReadingThresholds thresholds = {};
   glm::vec3 elsewhere{0.18F};  // fills a bare wall that no bloom borders, linear light
   std::uint64_t seed = 1;
 };
@@ -55,9 +55,10 @@ class GapReader {
 };
 
 // The delivered picture: blurred, at the working size, in sRGB.
-Image asSeen(const WorkingPicture& picture, const Camera& camera, const LensBlur& lens, int threads = 0);
+Image asSeen(const picture::WorkingPicture& picture, const camera::Camera& camera,
+             const picture::LensBlur& lens, int threads = 0);
 
 // Of the camera's board plane, by pixels of a working picture.
-InversePlane boardInverse(const Camera& camera, const WorkingSize& size);
+picture::InversePlane boardInverse(const camera::Camera& camera, const camera::WorkingSize& size);
 
-}  // namespace petalproof
+}  // namespace petalproof::reading

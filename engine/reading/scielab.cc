@@ -1,11 +1,11 @@
 #include "engine/reading/scielab.h"
 
 #include "engine/base/colour_difference.h"
+#include "engine/base/lab_curve.h"
 #include "engine/base/picture_memory.h"
 #include "engine/base/threads.h"
-#include "engine/reading/internal/lab_curve.h"
+#include "engine/picture/row_loops.h"
 #include "engine/reading/internal/lone_eye.h"
-#include "engine/reading/internal/row_loops.h"
 
 #include <glm/geometric.hpp>
 #include <glm/mat3x3.hpp>
@@ -14,7 +14,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace petalproof {
+namespace petalproof::reading {
 namespace {
 
 constexpr double cut_deg = 0.5;
@@ -112,11 +112,12 @@ class TileFilter {
       const int taps = reach + 1;
       for (int row = margin_ - reach; row < margin_ + height_ + reach; ++row) {
         std::fill_n(acrossRow(row), width_, 0.0F);
-        addSymmetric(aroundRow(row) + margin_, 1, gaussian.taps.data(), taps, 1.0F, acrossRow(row), width_);
+        picture::addSymmetric(aroundRow(row) + margin_, 1, gaussian.taps.data(), taps, 1.0F, acrossRow(row),
+                              width_);
       }
       for (int y = 0; y < height_; ++y)
-        addSymmetric(acrossRow(y + margin_), width_, gaussian.taps.data(), taps, gaussian.weight,
-                     out + y * out_stride, width_);
+        picture::addSymmetric(acrossRow(y + margin_), width_, gaussian.taps.data(), taps, gaussian.weight,
+                              out + y * out_stride, width_);
     }
   }
 
@@ -257,4 +258,4 @@ std::vector<float> scielabDifference(const LinearImage& a, const LinearImage& b,
   return difference;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::reading

@@ -18,7 +18,7 @@
 #include <cstdint>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::reading {
 
 // Light-dark, red-green, blue-yellow. The matrix of the authors' program; copies of the paper print the
 // third number of the second row with the wrong sign.
@@ -97,4 +97,4 @@ Planes seenByEyeAlone(const Planes& opponent, const EyeKernels& kernels);
 std::vector<float> scielabDifference(const LinearImage& a, const LinearImage& b, double pixels_per_degree,
                                      int threads = 0);
 
-}  // namespace petalproof
+}  // namespace petalproof::reading

@@ -9,7 +9,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 constexpr std::size_t most_colours = 3;
@@ -23,15 +23,17 @@ std::string besideCentre(Length right, Units units) {
 }
 
 // "the people 6 ft", "the people 4 ft to 6 ft".
-std::string peopleFromWall(const Shot& shot, Units units) {
-  const auto byOut = [](const Person& a, const Person& b) { return a.out_from_board < b.out_from_board; };
+std::string peopleFromWall(const plan::Shot& shot, Units units) {
+  const auto byOut = [](const plan::Person& a, const plan::Person& b) {
+    return a.out_from_board < b.out_from_board;
+  };
   const auto [nearest, farthest] = std::minmax_element(shot.people.begin(), shot.people.end(), byOut);
   const std::string near = walked(nearest->out_from_board, units);
   const std::string far = walked(farthest->out_from_board, units);
   return near == far ? "the people " + near : fmt::format("the people {} to {}", near, far);
 }
 
-std::string standing(const Shot& shot, Units units) {
+std::string standing(const plan::Shot& shot, Units units) {
   return fmt::format("{}, {} above the floor, {} from the wall, aimed {} and {} above the floor",
                      besideCentre(shot.camera_right, units),
                      tapeText(toMillimetres(shot.camera_above_floor, units), units),
@@ -39,11 +41,11 @@ std::string standing(const Shot& shot, Units units) {
                      tapeText(toMillimetres(shot.aim_above_floor, units), units));
 }
 
-std::string lensOnly(const Shot& shot) {
+std::string lensOnly(const plan::Shot& shot) {
   return fmt::format("{:g} mm{}", shot.lens.mm, shot.lens.full_frame_equivalent ? " equivalent" : "");
 }
 
-std::string lensChangeWords(const ShotChange& change, bool zoom_end, Units units) {
+std::string lensChangeWords(const advice::ShotChange& change, bool zoom_end, Units units) {
   if (zoom_end) return fmt::format("with the zoom at {}", lensOnly(change.shot));
   return fmt::format("with a lens of {} from {}, the people as large as now: {}", lensOnly(change.shot),
                      walked(change.shot.camera_out, units), standing(change.shot, units));
@@ -57,7 +59,7 @@ std::string triedWords(int changes) {
   return fmt::format("each of the {} changes tried leaves some", changes);
 }
 
-std::string adviceOnShot(const ShotAdvice& advice, Units units) {
+std::string adviceOnShot(const advice::ShotAdvice& advice, Units units) {
   if (advice.remedy)
     return fmt::format("{} now, none {}", gapsShow(advice.now.show),
                        changeWords(advice.remedy->change, units));
@@ -67,12 +69,12 @@ std::string adviceOnShot(const ShotAdvice& advice, Units units) {
                      changeWords(advice.best->change, units));
 }
 
-std::string colourName(const BoardColour& board) {
+std::string colourName(const advice::BoardColour& board) {
   return fmt::format("{} ({})", onOneLine(board.name), toHex(board.colour));
 }
 
 // Of those that show now: "31 of the 36 that show are lost, 3 faint; 2 still show".
-std::string becomesOf(const ReadingCounts& of_showing) {
+std::string becomesOf(const check::ReadingCounts& of_showing) {
   const int all = of_showing.show + of_showing.faint + of_showing.lost;
   std::string words = fmt::format("{} of the {} gaps that show {} lost", of_showing.lost, all,
                                   of_showing.lost == 1 ? "is" : "are");
@@ -80,10 +82,10 @@ std::string becomesOf(const ReadingCounts& of_showing) {
   return words + (of_showing.show > 0 ? fmt::format(", {} still show", of_showing.show) : "");
 }
 
-std::string colourLines(const Advice& advice) {
+std::string colourLines(const advice::Advice& advice) {
   std::string lines;
   std::size_t said = 0;
-  for (const TriedColour& tried : advice.colours) {
+  for (const advice::TriedColour& tried : advice.colours) {
     if (said == most_colours || tried.counts.show >= advice.now.show) break;
     const std::string words =
         said == 0
@@ -99,34 +101,34 @@ std::string colourLines(const Advice& advice) {
 
 }  // namespace
 
-std::string changeWords(const ShotChange& change, Units units) {
+std::string changeWords(const advice::ShotChange& change, Units units) {
   const std::string step = walkText(std::abs(change.amount), units);
   const bool less = change.amount < 0;
   switch (change.kind) {
-    case ChangeKind::people:
+    case advice::ChangeKind::people:
       return fmt::format("with everybody and the camera {} farther from the wall: {}, the camera {} from it",
                          step, peopleFromWall(change.shot, units), walked(change.shot.camera_out, units));
-    case ChangeKind::side:
+    case advice::ChangeKind::side:
       return fmt::format("with the camera {} farther {}: {}", step, less ? "left" : "right",
                          standing(change.shot, units));
-    case ChangeKind::height:
+    case advice::ChangeKind::height:
       return fmt::format("with the camera {} {}: {}", step, less ? "lower" : "higher",
                          standing(change.shot, units));
-    case ChangeKind::distance:
+    case advice::ChangeKind::distance:
       return fmt::format("with the camera {} {}: {}", step, less ? "nearer" : "farther away",
                          standing(change.shot, units));
-    case ChangeKind::lens: return lensChangeWords(change, change.zoom_end, units);
-    case ChangeKind::stop: return fmt::format("at f/{:g}", change.amount);
+    case advice::ChangeKind::lens: return lensChangeWords(change, change.zoom_end, units);
+    case advice::ChangeKind::stop: return fmt::format("at f/{:g}", change.amount);
   }
   return "";
 }
 
-std::string adviceLines(const Advice& advice, Units units) {
+std::string adviceLines(const advice::Advice& advice, Units units) {
   std::string lines = "What would help\n";
   if (advice.now.show == 0) return lines + labelled("", "nothing needs to: no gap shows in any shot");
-  for (const ShotAdvice& shot : advice.shots)
+  for (const advice::ShotAdvice& shot : advice.shots)
     lines += labelled(onOneLine(shot.shot), adviceOnShot(shot, units));
   return lines + colourLines(advice);
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -10,27 +10,28 @@
 #include <cstddef>
 #include <filesystem>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 using json_text::number;
 using json_text::pair;
 using json_text::textOf;
 
-std::string_view kindName(GapKind kind) {
+std::string_view kindName(gaps::GapKind kind) {
   switch (kind) {
-    case GapKind::crossing: return "crossing";
-    case GapKind::seam: return "seam";
-    case GapKind::board: return "board";
+    case gaps::GapKind::crossing: return "crossing";
+    case gaps::GapKind::seam: return "seam";
+    case gaps::GapKind::board: return "board";
   }
   return "";
 }
 
-std::string wallJson(const Scene& scene) {
-  const PanelGrid& panels = scene.panels;
+std::string wallJson(const scene::Scene& scene) {
+  const scene::PanelGrid& panels = scene.panels;
   const auto& cells = panels.has_panel.cells();
-  const auto fillers = std::count_if(scene.blooms.begin(), scene.blooms.end(),
-                                     [](const BloomInstance& bloom) { return bloom.panel_column < 0; });
+  const auto fillers =
+      std::count_if(scene.blooms.begin(), scene.blooms.end(),
+                    [](const scene::BloomInstance& bloom) { return bloom.panel_column < 0; });
   const auto all = static_cast<std::ptrdiff_t>(scene.blooms.size());
   return fmt::format(R"({{ "width_mm": {}, "height_mm": {}, "panels": {}, "blooms": {}, "fillers": {} }})",
                      number(panels.width_mm()), number(panels.height_mm()),
@@ -38,13 +39,13 @@ std::string wallJson(const Scene& scene) {
                      all - fillers, fillers);
 }
 
-std::string shareJson(const PictureShares& share) {
+std::string shareJson(const visibility::PictureShares& share) {
   return fmt::format(R"({{ "bloom": {}, "board": {}, "seam": {}, "behind": {}, "off": {}, "people": {} }})",
                      number(share.bloom), number(share.board), number(share.seam), number(share.behind),
                      number(share.off), number(share.people));
 }
 
-std::string offJson(const OffWall& off) {
+std::string offJson(const camera::OffWall& off) {
   return fmt::format(R"({{ "left": {}, "right": {}, "top": {}, "bottom": {} }})", number(off.left_mm),
                      number(off.right_mm), number(off.top_mm), number(off.bottom_mm));
 }
@@ -58,18 +59,18 @@ std::string outlineJson(const std::vector<glm::dvec2>& outline) {
   return text + "]";
 }
 
-std::string readingJson(const Reading& reading) {
+std::string readingJson(const reading::Reading& reading) {
   return fmt::format(R"("difference": {}, "texture": {}, "reads": "{}", )", number(reading.difference),
                      number(reading.texture), nameOf(reading.reads));
 }
 
 // What is said of a gap where there is something to say.
 struct GapExtras {
-  const Reading* reading = nullptr;
+  const reading::Reading* reading = nullptr;
   std::string shows_in;
 };
 
-std::string gapJson(const std::string& shot, const Gap& gap, const GapExtras& extras) {
+std::string gapJson(const std::string& shot, const gaps::Gap& gap, const GapExtras& extras) {
   return fmt::format(
       R"({{ "id": {}, "kind": "{}", "where": {}, "centre_mm": {}, "area_mm2": {}, "width_mm": {}, )"
       R"("length_mm": {}, "pixels": {}, "behind_people": {}, {}{}"outline_mm": {} }})",
@@ -79,17 +80,17 @@ std::string gapJson(const std::string& shot, const Gap& gap, const GapExtras& ex
       outlineJson(gap.outline_mm));
 }
 
-double shareOf(int count, const BuildsCheck& builds) {
+double shareOf(int count, const check::BuildsCheck& builds) {
   return builds.builds == 0 ? 0 : static_cast<double>(count) / builds.builds;
 }
 
 // Of a shot in simulated builds; nothing where none were asked for.
 struct ShotBuilds {
-  const BuildsCheck* builds = nullptr;
-  const ShotInBuilds* shot = nullptr;
+  const check::BuildsCheck* builds = nullptr;
+  const check::ShotInBuilds* shot = nullptr;
 };
 
-ShotBuilds buildsOf(const Check& check, std::size_t shot) {
+ShotBuilds buildsOf(const check::Check& check, std::size_t shot) {
   if (!check.builds) return {};
   return {&*check.builds, &check.builds->shots[shot]};
 }
@@ -107,7 +108,7 @@ std::string shotBuildsJson(const ShotBuilds& in) {
                      number(shareOf(in.shot->elsewhere, *in.builds)));
 }
 
-std::string gapsJson(const ShotCheck& shot, const ShotBuilds& in) {
+std::string gapsJson(const check::ShotCheck& shot, const ShotBuilds& in) {
   std::vector<std::string> items;
   items.reserve(shot.found.gaps.size());
   for (std::size_t k = 0; k < shot.found.gaps.size(); ++k)
@@ -116,8 +117,8 @@ std::string gapsJson(const ShotCheck& shot, const ShotBuilds& in) {
   return json_text::list(items, "      ");
 }
 
-std::string shotJson(const ShotCheck& shot, const ShotBuilds& in) {
-  const Specks& specks = shot.found.specks;
+std::string shotJson(const check::ShotCheck& shot, const ShotBuilds& in) {
+  const gaps::Specks& specks = shot.found.specks;
   return fmt::format(R"({{
       "name": {},
       "pixels": [{}, {}],
@@ -131,12 +132,12 @@ std::string shotJson(const ShotCheck& shot, const ShotBuilds& in) {
                      number(shot.focus.wall_blur_mm), shotBuildsJson(in), gapsJson(shot, in));
 }
 
-std::string adviceKey(const Check& check, const LoadedPlan& loaded) {
+std::string adviceKey(const check::Check& check, const plan::LoadedPlan& loaded) {
   if (!check.advice) return "";
-  return fmt::format(",\n  \"advice\": {}", adviceJson(*check.advice, wallFrameOf(loaded.plan)));
+  return fmt::format(",\n  \"advice\": {}", adviceJson(*check.advice, camera::wallFrameOf(loaded.plan)));
 }
 
-std::string buildsKey(const Check& check) {
+std::string buildsKey(const check::Check& check) {
   if (!check.builds) return "";
   return fmt::format(",\n  \"builds\": {{ \"count\": {}, \"clean\": {} }}", check.builds->builds,
                      number(shareOf(check.builds->clean, *check.builds)));
@@ -146,7 +147,7 @@ std::string buildsKey(const Check& check) {
 
 std::string_view checkJsonSignature() { return "{\n  \"format\": 1,\n  \"title\": "; }
 
-std::string checkKeys(const Check& check, const LoadedPlan& loaded, const Scene& scene) {
+std::string checkKeys(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene) {
   std::vector<std::string> shots;
   for (std::size_t k = 0; k < check.shots.size(); ++k)
     shots.push_back(shotJson(check.shots[k], buildsOf(check, k)));
@@ -162,8 +163,8 @@ std::string checkKeys(const Check& check, const LoadedPlan& loaded, const Scene&
                      adviceKey(check, loaded));
 }
 
-std::string checkJson(const Check& check, const LoadedPlan& loaded, const Scene& scene) {
+std::string checkJson(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene) {
   return fmt::format("{{\n{}\n}}\n", checkKeys(check, loaded, scene));
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -4,13 +4,13 @@
 #include <string>
 #include <string_view>
 
-namespace petalproof {
+namespace petalproof::report {
 
 // The check as JSON (format in the README's chapter on the JSON): lengths in mm, fixed order of keys,
 // numbers rounded to 1e-6. `plan_file` is the plan's file name without folders.
-std::string checkJson(const Check& check, const LoadedPlan& loaded, const Scene& scene);
+std::string checkJson(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene);
 
 // What every such text starts with, whatever the plan: tells a report of ours from somebody's file.
 std::string_view checkJsonSignature();
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -2,11 +2,11 @@
 
 #include "engine/base/length_text.h"
 #include "engine/report/advice_words.h"
-#include "engine/report/gap_words.h"
+#include "engine/report/internal/gap_words.h"
 #include "engine/report/internal/shot_words.h"
+#include "engine/report/internal/spots.h"
 #include "engine/report/internal/text_columns.h"
 #include "engine/report/internal/worst_places.h"
-#include "engine/report/spots.h"
 
 #include <fmt/format.h>
 
@@ -14,26 +14,27 @@
 #include <cstdint>
 #include <span>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 struct Context {
-  const PanelGrid& panels;
+  const scene::PanelGrid& panels;
   Units units;
   ListedSpots listed;
 };
 
 constexpr std::size_t spot_indent = 9;
 
-const Gap& worstOf(const Spot& spot, const ShotCheck& shot) {
+const gaps::Gap& worstOf(const Spot& spot, const check::ShotCheck& shot) {
   return shot.found.gaps[static_cast<std::size_t>(spot.gaps.front())];
 }
 
-std::string headOf(const LoadedPlan& loaded, const Scene& scene) {
+std::string headOf(const plan::LoadedPlan& loaded, const scene::Scene& scene) {
   const auto panels =
       std::count(scene.panels.has_panel.cells().begin(), scene.panels.has_panel.cells().end(), 1);
-  const auto fillers = std::count_if(scene.blooms.begin(), scene.blooms.end(),
-                                     [](const BloomInstance& bloom) { return bloom.panel_column < 0; });
+  const auto fillers =
+      std::count_if(scene.blooms.begin(), scene.blooms.end(),
+                    [](const scene::BloomInstance& bloom) { return bloom.panel_column < 0; });
   const auto blooms = static_cast<std::int64_t>(scene.blooms.size()) - fillers;
   std::string head = fmt::format("{}\n", onOneLine(loaded.plan.title));
   head += fmt::format("{}, {}{}; the wall is {} wide and {} high.\n", counted(panels, "panel", "panels"),
@@ -45,20 +46,20 @@ std::string headOf(const LoadedPlan& loaded, const Scene& scene) {
   return head;
 }
 
-std::string sharesLine(const PictureShares& shares, bool covered) {
+std::string sharesLine(const visibility::PictureShares& shares, bool covered) {
   return labelled("Picture", fmt::format("blooms {}, {} {}, seams {}, behind {}, off the wall {}",
                                          percentText(shares.bloom), covered ? "covered board" : "bare board",
                                          percentText(shares.board), percentText(shares.seam),
                                          percentText(shares.behind), percentText(shares.off)));
 }
 
-std::string peopleLines(const ShotCheck& shot, Units units) {
+std::string peopleLines(const check::ShotCheck& shot, Units units) {
   const std::string room = labelled("Room for", roomWords(shot.room, units));
   if (shot.shot.people.empty()) return room;
   return labelled("People", fmt::format("hide {} of the picture", percentText(shot.shares.people))) + room;
 }
 
-std::string offWallLines(const ShotCheck& shot, Units units) {
+std::string offWallLines(const check::ShotCheck& shot, Units units) {
   const std::string sides = offWallWords(shot.off, units);
   if (sides.empty()) return labelled("Frame", "stays on the wall on all sides");
   const std::string remedy = remedyWords(shot, units);
@@ -70,7 +71,7 @@ std::string offWallLines(const ShotCheck& shot, Units units) {
 
 // "212 slivers (under 1/8 in wide, 180 of them show), 31 lost in the picture and 4 specks (...)", whatever
 // there is of them.
-std::string leftOverWords(const ShotCheck& shot, const Spots& spots, Units units) {
+std::string leftOverWords(const check::ShotCheck& shot, const Spots& spots, Units units) {
   std::vector<std::string> parts;
   if (spots.slivers > 0) {
     const std::string showing = spots.slivers_showing == 0
@@ -90,7 +91,7 @@ std::string leftOverWords(const ShotCheck& shot, const Spots& spots, Units units
   return fmt::format("{} and {}", fmt::join(parts, ", "), last);
 }
 
-std::string spotWords(const Gap& gap, const Context& context) {
+std::string spotWords(const gaps::Gap& gap, const Context& context) {
   return fmt::format("{}, {}", whereInWords(gap, context.panels, context.units),
                      sizeInWords(gap, context.units));
 }
@@ -110,11 +111,11 @@ std::string cleanWords(int clean, int builds) {
 
 // What simulated builds make of a shot; nulls where there were none.
 struct InBuilds {
-  const BuildsCheck* all = nullptr;
-  const ShotInBuilds* shot = nullptr;
+  const check::BuildsCheck* all = nullptr;
+  const check::ShotInBuilds* shot = nullptr;
 };
 
-std::string remarkWords(const Spot& spot, const Gap& worst, const InBuilds& in, Units units) {
+std::string remarkWords(const Spot& spot, const gaps::Gap& worst, const InBuilds& in, Units units) {
   std::vector<std::string> remarks;
   if (in.shot != nullptr)
     remarks.push_back(fmt::format(
@@ -129,9 +130,9 @@ std::string remarkWords(const Spot& spot, const Gap& worst, const InBuilds& in, 
 }
 
 // "     95  shows  " before the words; without a reading the number alone.
-std::string spotHead(const Spot& spot, const ShotCheck& shot) {
+std::string spotHead(const Spot& spot, const check::ShotCheck& shot) {
   if (shot.readings.empty()) return fmt::format("{:>7}  ", spot.number);
-  const Reading& reading = shot.readings[static_cast<std::size_t>(spot.gaps.front())];
+  const reading::Reading& reading = shot.readings[static_cast<std::size_t>(spot.gaps.front())];
   return fmt::format("{:>5}  {}  ", spot.number, nameOf(reading.reads));
 }
 
@@ -145,13 +146,13 @@ std::string spotLine(const std::string& head, const std::string& words, std::siz
 }
 
 // "45 more spots, 12 of which show; --all lists them".
-std::string unlistedWords(const ShotCheck& shot, std::span<const Spot> spots) {
+std::string unlistedWords(const check::ShotCheck& shot, std::span<const Spot> spots) {
   const auto count = static_cast<std::int64_t>(spots.size());
   const std::string more = count == 1 ? "1 more spot" : fmt::format("{} more spots", count);
   const char* const them = count == 1 ? "it" : "them";
   if (shot.readings.empty()) return fmt::format("{}; --all lists {}", more, them);
   const auto showing = std::count_if(spots.begin(), spots.end(), [&](const Spot& spot) {
-    return shot.readings[static_cast<std::size_t>(spot.gaps.front())].reads == Reads::shows;
+    return shot.readings[static_cast<std::size_t>(spot.gaps.front())].reads == reading::Reads::shows;
   });
   const std::string of_which = showing == 0 ? "none" : showing == count ? "all" : std::to_string(showing);
   const char* const show = showing == 1 ? "shows" : "show";
@@ -159,7 +160,8 @@ std::string unlistedWords(const ShotCheck& shot, std::span<const Spot> spots) {
   return fmt::format("{}, {} of which {}; --all lists them", more, of_which, show);
 }
 
-std::string spotLines(const ShotCheck& shot, const InBuilds& in, const Spots& spots, const Context& context) {
+std::string spotLines(const check::ShotCheck& shot, const InBuilds& in, const Spots& spots,
+                      const Context& context) {
   const std::size_t count = context.listed == ListedSpots::all
                                 ? spots.spots.size()
                                 : std::min(spots.spots.size(), most_listed_spots);
@@ -181,16 +183,16 @@ std::string spotLines(const ShotCheck& shot, const InBuilds& in, const Spots& sp
 }
 
 // "331 gaps show, 19 are faint, 9 are lost"; without readings their number.
-std::string readsWords(const ShotCheck& shot, std::int64_t gaps) {
+std::string readsWords(const check::ShotCheck& shot, std::int64_t gaps) {
   if (shot.readings.empty()) return counted(gaps, "gap", "gaps");
-  const ReadingCounts counts = countsOf(shot.readings);
+  const check::ReadingCounts counts = countsOf(shot.readings);
   const auto are = [](int count) { return count == 1 ? "is" : "are"; };
   return fmt::format("{} {}, {} {} faint, {} {} lost", counted(counts.show, "gap", "gaps"),
                      counts.show == 1 ? "shows" : "show", counts.faint, are(counts.faint), counts.lost,
                      are(counts.lost));
 }
 
-std::string gapLines(const ShotCheck& shot, const InBuilds& in, const Context& context) {
+std::string gapLines(const check::ShotCheck& shot, const InBuilds& in, const Context& context) {
   const Spots spots = spotsOf(shot.found, shot.readings);
   const std::string left_over = leftOverWords(shot, spots, context.units);
   if (shot.found.gaps.empty() && left_over.empty()) return labelled("Gaps", "none: nothing bare is seen");
@@ -208,7 +210,7 @@ std::string gapLines(const ShotCheck& shot, const InBuilds& in, const Context& c
   return lines;
 }
 
-std::string focusLines(const ShotCheck& shot, Units units) {
+std::string focusLines(const check::ShotCheck& shot, Units units) {
   const std::string words = focusWords(shot, units);
   const std::string unsharp = unsharpWords(shot, units);
   return (words.empty() ? "" : labelled("Focus", words)) + (unsharp.empty() ? "" : labelled("", unsharp));
@@ -223,7 +225,7 @@ std::string buildLine(const InBuilds& in) {
   return labelled("Hands", words);
 }
 
-std::string shotLines(const ShotCheck& shot, const InBuilds& in, const Context& context) {
+std::string shotLines(const check::ShotCheck& shot, const InBuilds& in, const Context& context) {
   std::string lines = headingOf(shot.shot) + "\n";
   lines += labelled("Camera", fmt::format("{}, {}; {}; {}", lensWords(shot), sensorWords(shot.shot),
                                           distanceWords(shot.shot, context.units), pictureSizeWords(shot)));
@@ -247,7 +249,7 @@ std::string placeWords(const WorstPlace& place, std::size_t shots, std::size_t c
   return fmt::format("{:<{}}  in {} of {} shots, {}", owner, column, place.shots, shots, widest);
 }
 
-std::string fixFirstLines(const Check& check, Units units) {
+std::string fixFirstLines(const check::Check& check, Units units) {
   const std::vector<WorstPlace> places = worstPlaces(check);
   const std::size_t shown = std::min(places.size(), fix_first_count);
   std::size_t column = 0;
@@ -263,7 +265,7 @@ std::string fixFirstLines(const Check& check, Units units) {
   return lines;
 }
 
-std::string summaryLines(const Check& check, const Context& context) {
+std::string summaryLines(const check::Check& check, const Context& context) {
   const double bare = check.bare.bare_mm2();
   const double wall = context.panels.width_mm() * context.panels.height_mm();
   const auto shots = static_cast<std::int64_t>(check.shots.size());
@@ -276,7 +278,7 @@ std::string summaryLines(const Check& check, const Context& context) {
   if (check.builds)
     lines += labelled("Hands",
                       cleanWords(check.builds->clean, check.builds->builds) + ", all shots taken together");
-  const bool any = std::any_of(check.shots.begin(), check.shots.end(), [](const ShotCheck& shot) {
+  const bool any = std::any_of(check.shots.begin(), check.shots.end(), [](const check::ShotCheck& shot) {
     return !shot.found.gaps.empty() || shot.found.specks.count > 0;
   });
   if (!any)
@@ -286,7 +288,8 @@ std::string summaryLines(const Check& check, const Context& context) {
 
 }  // namespace
 
-std::string checkTable(const Check& check, const LoadedPlan& loaded, const Scene& scene, ListedSpots listed) {
+std::string checkTable(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene,
+                       ListedSpots listed) {
   const Context context{scene.panels, loaded.plan.units, listed};
   std::string table = headOf(loaded, scene);
   for (const std::string& warning : check.warnings) table += fmt::format("Warning: {}\n", onOneLine(warning));
@@ -299,4 +302,4 @@ std::string checkTable(const Check& check, const LoadedPlan& loaded, const Scene
   return table;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

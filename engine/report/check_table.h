@@ -7,7 +7,7 @@
 #include <cstddef>
 #include <string>
 
-namespace petalproof {
+namespace petalproof::report {
 
 // A shot's worst spots are listed, the others counted, or all of them are listed.
 enum class ListedSpots { worst, all };
@@ -15,7 +15,7 @@ constexpr std::size_t most_listed_spots = 20;
 
 // Every shot with its frame and its spots, worst first, then what comes up most often over all shots. Lengths
 // in the plan's unit; lines of at most 100 characters where the plan's own names allow it.
-std::string checkTable(const Check& check, const LoadedPlan& loaded, const Scene& scene,
+std::string checkTable(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene,
                        ListedSpots listed = ListedSpots::worst);
 
-}  // namespace petalproof
+}  // namespace petalproof::report

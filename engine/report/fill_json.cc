@@ -8,7 +8,7 @@
 
 #include <algorithm>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 using json_text::number;
@@ -21,26 +21,26 @@ std::string idsJson(const std::vector<std::string>& ids) {
   return fmt::format("[{}]", fmt::join(quoted, ", "));
 }
 
-std::string tableJson(const PlacedFiller& filler) {
+std::string tableJson(const fill::PlacedFiller& filler) {
   if (!filler.table_left_mm || !filler.table_top_mm) return "";
   return fmt::format(R"("table_left_mm": {}, "table_top_mm": {}, )", number(filler.table_left_mm),
                      number(filler.table_top_mm));
 }
 
-std::string fillerJson(const PlacedFiller& filler, int listed) {
+std::string fillerJson(const fill::PlacedFiller& filler, int listed) {
   return fmt::format(
       R"({{ "bloom": {}, "colour": "{}", "at_mm": {}, "turn": {}, "raised_mm": {}, "panel": "{}", )"
       R"("from_left_mm": {}, "from_top_mm": {}, {}"over": {}, "when": "{}", "number": {}, "rank": {}, )"
       R"("hidden_mm2": {}, "hides": {} }})",
       textOf(filler.filler.placement.bloom), toHex(filler.colour), pair(filler.at.mm),
       number(filler.filler.placement.turn_deg), number(filler.raised_mm),
-      cellName(filler.panel_column, filler.panel_row), number(filler.from_left_mm),
+      plan::cellName(filler.panel_column, filler.panel_row), number(filler.from_left_mm),
       number(filler.from_top_mm), tableJson(filler), textOf(filler.over), nameOf(filler.when), listed,
       filler.rank, number(filler.hidden_mm2), idsJson(filler.hides));
 }
 
 // Those added, or those that were there, in the order of the list.
-std::string fillersJson(const FillResult& result, bool old) {
+std::string fillersJson(const fill::FillResult& result, bool old) {
   const std::vector<int> numbers = listNumbers(result.fillers);
   std::vector<std::pair<int, std::string>> items;
   for (std::size_t i = 0; i < result.fillers.size(); ++i)
@@ -52,16 +52,16 @@ std::string fillersJson(const FillResult& result, bool old) {
   return json_text::list(texts, "  ");
 }
 
-std::string leftJson(const FillResult& result) {
+std::string leftJson(const fill::FillResult& result) {
   std::vector<std::string> items;
-  for (const LeftGap& gap : result.left)
+  for (const fill::LeftGap& gap : result.left)
     items.push_back(fmt::format(R"({{ "id": {}, "why": {} }})", textOf(gap.id), textOf(gap.why)));
   return json_text::list(items, "  ");
 }
 
 std::string totalsJson(const FilledWall& wall) {
   std::vector<std::string> items;
-  for (const FillerTotal& total : wall.result.totals)
+  for (const fill::FillerTotal& total : wall.result.totals)
     items.push_back(fmt::format(
         R"({{ "bloom": {}, "colour": "{}", "count": {}, "spare": {}, "sheets": {}, "minutes": {} }})",
         textOf(wall.given.plan.blooms[static_cast<std::size_t>(total.kind)].name), toHex(total.colour),
@@ -69,9 +69,9 @@ std::string totalsJson(const FilledWall& wall) {
   return json_text::list(items, "  ");
 }
 
-std::string handsJson(const FillResult& result) {
+std::string handsJson(const fill::FillResult& result) {
   if (!result.hands) return "";
-  const HandsReport& hands = *result.hands;
+  const fill::HandsReport& hands = *result.hands;
   return fmt::format(
       "  \"hands\": {{ \"walls\": \"{}/{}\", \"builds\": {}, \"clean\": {}, \"at_least\": {}, "
       "\"confidence\": {}, \"costs\": {}, \"clean_but_left\": {}, \"gaps_each\": {} }},\n",
@@ -92,7 +92,7 @@ std::string indented(const std::string& text) {
 }  // namespace
 
 std::string fillJson(const FilledWall& wall) {
-  const FillResult& result = wall.result;
+  const fill::FillResult& result = wall.result;
   const std::string after = fmt::format("{{\n{}\n}}", checkKeys(result.after, result.filled, wall.after));
   return fmt::format(R"({{
 {},
@@ -111,4 +111,4 @@ std::string fillJson(const FilledWall& wall) {
                      totalsJson(wall), handsJson(result), idsJson(result.notes), indented(after));
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

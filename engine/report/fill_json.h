@@ -1,21 +1,21 @@
 #pragma once
-#include "engine/filler/fill.h"
+#include "engine/fill/fill.h"
 #include "engine/scene/scene.h"
 
 #include <string>
 
-namespace petalproof {
+namespace petalproof::report {
 
 // The plan as given and as filled, with the scenes of both (of what FillResult::before and ::after checked).
 struct FilledWall {
-  const FillResult& result;
-  const LoadedPlan& given;
-  const Scene& before;
-  const Scene& after;
+  const fill::FillResult& result;
+  const plan::LoadedPlan& given;
+  const scene::Scene& before;
+  const scene::Scene& after;
 };
 
 // The check of the plan as given, then what fills it and the check of the filled plan (format in the README's
 // chapter on the JSON). Begins as every check's JSON does.
 std::string fillJson(const FilledWall& wall);
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -1,8 +1,8 @@
 #include "engine/report/fill_list.h"
 
 #include "engine/base/length_text.h"
-#include "engine/report/gap_words.h"
 #include "engine/report/internal/fill_words.h"
+#include "engine/report/internal/gap_words.h"
 #include "engine/report/internal/hanging_order.h"
 #include "engine/report/internal/shot_words.h"
 #include "engine/report/internal/text_columns.h"
@@ -14,15 +14,15 @@
 #include <cmath>
 #include <map>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 constexpr std::size_t ten_minutes = 6;  // fillers that go up in them
 constexpr std::size_t named_left = 3;
 
-std::string readWords(const ShotCheck& shot) {
-  if (seesNoWall(shot.shares)) return "no wall in it";
-  const ReadingCounts counts = countsOf(shot.readings);
+std::string readWords(const check::ShotCheck& shot) {
+  if (visibility::seesNoWall(shot.shares)) return "no wall in it";
+  const check::ReadingCounts counts = countsOf(shot.readings);
   std::vector<std::string> parts;
   if (counts.show > 0) parts.push_back(counted(counts.show, "shows", "show"));
   if (counts.faint > 0) parts.push_back(fmt::format("{} faint", counts.faint));
@@ -33,7 +33,7 @@ std::string readWords(const ShotCheck& shot) {
   return parts.empty() ? "nothing bare" : fmt::format("{}", fmt::join(parts, ", "));
 }
 
-std::string shotLines(const FillResult& result) {
+std::string shotLines(const fill::FillResult& result) {
   TextTable table({false, false, false});
   table.add({"Shot", "Gaps before", "With the fillers"});
   for (std::size_t i = 0; i < std::min(result.before.shots.size(), result.after.shots.size()); ++i)
@@ -42,7 +42,7 @@ std::string shotLines(const FillResult& result) {
   return table.lines(2);
 }
 
-std::string firstLines(const FillResult& result, const std::vector<int>& numbers) {
+std::string firstLines(const fill::FillResult& result, const std::vector<int>& numbers) {
   if (result.fillers.size() <= ten_minutes) return "";
   std::map<int, int> by_rank;
   // Those that were there hide nothing that the plan as given shows: they have no rank.
@@ -55,18 +55,18 @@ std::string firstLines(const FillResult& result, const std::vector<int>& numbers
   return fmt::format("\nIf you have ten minutes: these six, worst first: {}.\n", fmt::join(first, ", "));
 }
 
-std::string tableRemark(const PlacedFiller& filler, Units units) {
+std::string tableRemark(const fill::PlacedFiller& filler, Units units) {
   return fmt::format("on the table, with {} the other way up: {} from left, {} from top",
-                     cellName(filler.panel_column, filler.panel_row), tapeText(*filler.table_left_mm, units),
-                     tapeText(*filler.table_top_mm, units));
+                     plan::cellName(filler.panel_column, filler.panel_row),
+                     tapeText(*filler.table_left_mm, units), tapeText(*filler.table_top_mm, units));
 }
 
-std::vector<std::string> rowOf(const PlacedFiller& filler, int number, const Plan& plan) {
+std::vector<std::string> rowOf(const fill::PlacedFiller& filler, int number, const plan::Plan& plan) {
   const double turn = std::fmod(std::round(filler.filler.placement.turn_deg) + 360, 360);
   return {std::to_string(number),
           kindWords(plan, filler.kind),
           toHex(filler.colour),
-          cellName(filler.panel_column, filler.panel_row),
+          plan::cellName(filler.panel_column, filler.panel_row),
           tapeNumber(filler.from_left_mm, plan.units),
           tapeNumber(filler.from_top_mm, plan.units),
           fmt::format("{:.0f}", turn),
@@ -78,10 +78,11 @@ std::vector<std::string> rowOf(const PlacedFiller& filler, int number, const Pla
 std::string groupHead(const HangingGroup& group) {
   return fmt::format(
       "Row {}{}, {}", group.row, group.row == 1 ? " (top)" : "",
-      group.when == When::onTheTable ? "on the table, before its panels hang" : "after taping");
+      group.when == fill::When::onTheTable ? "on the table, before its panels hang" : "after taping");
 }
 
-std::string placesLines(const FillResult& result, const std::vector<int>& numbers, const Plan& plan) {
+std::string placesLines(const fill::FillResult& result, const std::vector<int>& numbers,
+                        const plan::Plan& plan) {
   if (result.fillers.empty()) return "";
   TextTable table({true, false, false, false, true, true, true, false, true, false});
   table.add({"", "Filler", "Colour", "Panel", "From left", "From top", "Turn", "Sits on", "Rank", ""});
@@ -89,7 +90,7 @@ std::string placesLines(const FillResult& result, const std::vector<int>& number
     table.heading("");
     table.heading(groupHead(group));
     for (const int index : group.fillers) {
-      const PlacedFiller& filler = result.fillers[static_cast<std::size_t>(index)];
+      const fill::PlacedFiller& filler = result.fillers[static_cast<std::size_t>(index)];
       table.add(rowOf(filler, numbers[static_cast<std::size_t>(index)], plan));
       if (filler.table_left_mm && filler.table_top_mm) table.remark(tableRemark(filler, plan.units));
     }
@@ -110,12 +111,12 @@ std::string amountText(double amount) {
   return text;
 }
 
-std::string cutLines(const FillResult& result, const Plan& plan) {
+std::string cutLines(const fill::FillResult& result, const plan::Plan& plan) {
   if (result.totals.empty()) return "";
   TextTable table({false, false, true, true, true, true});
   table.add({"Filler", "Colour", "To place", "Spare", "Sheets", "Time"});
-  FillerTotal all;
-  for (const FillerTotal& total : result.totals) {
+  fill::FillerTotal all;
+  for (const fill::FillerTotal& total : result.totals) {
     table.add({kindWords(plan, total.kind), toHex(total.colour), std::to_string(total.count),
                std::to_string(total.spare), amountText(total.sheets), minutesText(total.minutes)});
     all.count += total.count;
@@ -129,15 +130,15 @@ std::string cutLines(const FillResult& result, const Plan& plan) {
   return "\nTo cut (sheets and time without the spares)\n" + table.lines(2);
 }
 
-const Gap* findGap(const Check& check, const std::string& id) {
-  for (const ShotCheck& shot : check.shots)
-    for (const Gap& gap : shot.found.gaps)
+const gaps::Gap* findGap(const check::Check& check, const std::string& id) {
+  for (const check::ShotCheck& shot : check.shots)
+    for (const gaps::Gap& gap : shot.found.gaps)
       if (fmt::format("{}.{}", shot.shot.name, gap.number) == id) return &gap;
   return nullptr;
 }
 
 std::string leftWords(const FilledWall& wall, const std::string& id) {
-  const Gap* gap = findGap(wall.result.after, id);
+  const gaps::Gap* gap = findGap(wall.result.after, id);
   const Units units = wall.given.plan.units;
   return gap == nullptr ? onOneLine(id)
                         : fmt::format("{}: {}, {}", onOneLine(id),
@@ -147,7 +148,7 @@ std::string leftWords(const FilledWall& wall, const std::string& id) {
 // By reason, in the order in which the reasons first come up.
 std::string leftLines(const FilledWall& wall) {
   std::vector<std::pair<std::string, std::vector<std::string>>> reasons;
-  for (const LeftGap& gap : wall.result.left) {
+  for (const fill::LeftGap& gap : wall.result.left) {
     auto at = std::find_if(reasons.begin(), reasons.end(),
                            [&](const auto& reason) { return reason.first == gap.why; });
     if (at == reasons.end()) at = reasons.insert(at, {gap.why, {}});
@@ -166,8 +167,8 @@ std::string leftLines(const FilledWall& wall) {
 }  // namespace
 
 std::string fillList(const FilledWall& wall) {
-  const FillResult& result = wall.result;
-  const Plan& plan = wall.given.plan;
+  const fill::FillResult& result = wall.result;
+  const plan::Plan& plan = wall.given.plan;
   const std::vector<int> numbers = listNumbers(result.fillers);
   std::string list = onOneLine(plan.title) + "\n";
   list += hanging("", countWords(result)) + hanging("", proofWords(result));
@@ -181,4 +182,4 @@ std::string fillList(const FilledWall& wall) {
   return list + leftLines(wall);
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -19,7 +19,7 @@
 #include <utility>
 #include <variant>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 constexpr int ring_corners = 48;
@@ -31,7 +31,7 @@ struct Ring {
   double radius_px = 0;  // half of its length
   double width_share = 1;
   double turn_deg = 0;
-  When when = When::onTheTable;
+  fill::When when = fill::When::onTheTable;
   std::string number;
 
   glm::dvec2 along() const { return {std::sin(radians(turn_deg)), -std::cos(radians(turn_deg))}; }
@@ -42,21 +42,21 @@ struct Ring {
   }
 };
 
-double widthShareOf(const Bloom& bloom) {
-  const auto* shape = std::get_if<Shape>(&bloom.form);
-  if (shape == nullptr || !factsOf(*shape).has_width) return 1;
-  return bloom.width ? bloom.width->value / bloom.diameter.value : factsOf(*shape).width_share;
+double widthShareOf(const plan::Bloom& bloom) {
+  const auto* shape = std::get_if<plan::Shape>(&bloom.form);
+  if (shape == nullptr || !scene::factsOf(*shape).has_width) return 1;
+  return bloom.width ? bloom.width->value / bloom.diameter.value : scene::factsOf(*shape).width_share;
 }
 
 // In pixels of the picture.
 std::vector<Ring> ringsOf(const FilledWall& wall, int width_px) {
-  const PanelGrid& panels = wall.after.panels;
+  const scene::PanelGrid& panels = wall.after.panels;
   const double px_per_mm = width_px / panels.width_mm();
   const std::vector<int> numbers = listNumbers(wall.result.fillers);
   std::vector<Ring> rings;
   for (std::size_t i = 0; i < wall.result.fillers.size(); ++i) {
-    const PlacedFiller& filler = wall.result.fillers[i];
-    const Bloom& bloom = wall.given.plan.blooms[static_cast<std::size_t>(filler.kind)];
+    const fill::PlacedFiller& filler = wall.result.fillers[i];
+    const plan::Bloom& bloom = wall.given.plan.blooms[static_cast<std::size_t>(filler.kind)];
     const double radius = toMillimetres(bloom.diameter, wall.given.plan) / 2 * px_per_mm;
     rings.push_back({{filler.at.mm.x * px_per_mm, (panels.height_mm() - filler.at.mm.y) * px_per_mm},
                      std::max(radius, least_radius_px),
@@ -78,10 +78,10 @@ std::vector<glm::dvec2> outlineOf(const Ring& ring) {
   return outline;
 }
 
-void drawRing(Drawing& drawing, std::span<const glm::dvec2> outline, When when) {
+void drawRing(Drawing& drawing, std::span<const glm::dvec2> outline, fill::When when) {
   drawing.line(outline, {5, mark_halo, 0.95, {}});
   drawing.line(outline, {2.2, mark_ink, 1,
-                         when == When::onTheTable ? std::vector<double>{7, 4} : std::vector<double>{}});
+                         when == fill::When::onTheTable ? std::vector<double>{7, 4} : std::vector<double>{}});
 }
 
 // The fillers keep their colours where the rest of the picture is faded.
@@ -147,7 +147,7 @@ void drawNumbers(Drawing& drawing, const std::vector<Ring>& rings,
     if (places[i]) drawLabel(drawing, *places[i], numbers[i]);
 }
 
-KeyEntry ringKey(When when, std::string meaning) {
+KeyEntry ringKey(fill::When when, std::string meaning) {
   return {[when](Drawing& drawing, const PixelRect& place) {
             const Ring ring{place.middle(), std::min(place.width, place.height) / 2 - 2, 1, 0, when, ""};
             drawRing(drawing, outlineOf(ring), when);
@@ -156,17 +156,17 @@ KeyEntry ringKey(When when, std::string meaning) {
 }
 
 SheetText wordsFor(const FilledWall& wall) {
-  const PanelGrid& panels = wall.after.panels;
+  const scene::PanelGrid& panels = wall.after.panels;
   const Units units = wall.given.plan.units;
   SheetText text;
   text.title = onOneLine(wall.given.plan.title);
   text.details = {fmt::format("Where the fillers go, seen from the front; the wall is {} wide and {} high",
                               tapeText(panels.width_mm(), units), tapeText(panels.height_mm(), units))};
   text.finding = countWords(wall.result);
-  for (const auto& [when, meaning] : {std::pair(When::onTheTable, "on the table"),
-                                      std::pair(When::afterTaping, "after taping: it crosses a seam")})
+  for (const auto& [when, meaning] : {std::pair(fill::When::onTheTable, "on the table"),
+                                      std::pair(fill::When::afterTaping, "after taping: it crosses a seam")})
     if (std::any_of(wall.result.fillers.begin(), wall.result.fillers.end(),
-                    [when = when](const PlacedFiller& filler) { return filler.when == when; }))
+                    [when = when](const fill::PlacedFiller& filler) { return filler.when == when; }))
       text.key.push_back(ringKey(when, meaning));
   for (KeyEntry& entry : keyOfBare(wall.result.after.bare)) text.key.push_back(std::move(entry));
   text.notes = {"The numbers are those of the list. " + proofWords(wall.result),
@@ -195,4 +195,4 @@ Image fillMap(const FilledWall& wall, int threads, double area_px) {
   return onMapSheet(faded, wordsFor(wall), wall.after.panels, wall.given.plan.units, marks);
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -1,13 +1,13 @@
 #include "engine/report/marked_picture.h"
 
 #include "engine/base/length_text.h"
-#include "engine/reading/picture.h"
+#include "engine/picture/picture.h"
 #include "engine/report/internal/gap_marks.h"
 #include "engine/report/internal/label_places.h"
 #include "engine/report/internal/projected_outlines.h"
 #include "engine/report/internal/sheet.h"
 #include "engine/report/internal/shot_words.h"
-#include "engine/report/spots.h"
+#include "engine/report/internal/spots.h"
 
 #include <fmt/format.h>
 #include <glm/common.hpp>
@@ -16,29 +16,29 @@
 #include <array>
 #include <cmath>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 constexpr double longest_side_share = 1.25;  // of the root of the area
 
 // Wide and tall pictures are limited by their longer side.
-int widthFor(const Camera& camera, double area_px) {
+int widthFor(const camera::Camera& camera, double area_px) {
   const double ratio = static_cast<double>(camera.width_px) / camera.height_px;
   const double longest = longest_side_share * std::sqrt(area_px);
   const double width = std::min({std::sqrt(area_px * ratio), longest, longest * ratio});
   return std::max(16, static_cast<int>(std::lround(width)));
 }
 
-Reads readsOf(const ShotCheck& shot, std::size_t gap) {
-  return gap < shot.readings.size() ? shot.readings[gap].reads : Reads::shows;
+reading::Reads readsOf(const check::ShotCheck& shot, std::size_t gap) {
+  return gap < shot.readings.size() ? shot.readings[gap].reads : reading::Reads::shows;
 }
 
-ReadingCounts countsOf(const ShotCheck& shot) {
+check::ReadingCounts countsOf(const check::ShotCheck& shot) {
   if (!shot.readings.empty()) return countsOf(shot.readings);
   return {static_cast<int>(shot.found.gaps.size()), 0, 0};
 }
 
-KeyEntry keyOf(Reads reads, std::string meaning) {
+KeyEntry keyOf(reading::Reads reads, std::string meaning) {
   return {[reads](Drawing& drawing, const PixelRect& place) {
             const std::array<glm::dvec2, 2> line{glm::dvec2(place.left + 3, place.middle().y),
                                                  glm::dvec2(place.right() - 3, place.middle().y)};
@@ -47,17 +47,18 @@ KeyEntry keyOf(Reads reads, std::string meaning) {
           std::move(meaning)};
 }
 
-std::vector<KeyEntry> keyFor(const ReadingCounts& counts) {
+std::vector<KeyEntry> keyFor(const check::ReadingCounts& counts) {
   std::vector<KeyEntry> key;
   if (counts.show > 0)
     key.push_back(
-        keyOf(Reads::shows, fmt::format("{} {}", counts.show, counts.show == 1 ? "shows" : "show")));
-  if (counts.faint > 0) key.push_back(keyOf(Reads::faint, fmt::format("{} faint", counts.faint)));
-  if (counts.lost > 0) key.push_back(keyOf(Reads::lost, fmt::format("{} lost, not numbered", counts.lost)));
+        keyOf(reading::Reads::shows, fmt::format("{} {}", counts.show, counts.show == 1 ? "shows" : "show")));
+  if (counts.faint > 0) key.push_back(keyOf(reading::Reads::faint, fmt::format("{} faint", counts.faint)));
+  if (counts.lost > 0)
+    key.push_back(keyOf(reading::Reads::lost, fmt::format("{} lost, not numbered", counts.lost)));
   return key;
 }
 
-std::string findingOf(const ReadingCounts& counts, const Spots& spots, const Specks& specks) {
+std::string findingOf(const check::ReadingCounts& counts, const Spots& spots, const gaps::Specks& specks) {
   const auto spot_count = static_cast<std::int64_t>(spots.spots.size());
   if (spot_count > 0) {
     return fmt::format("{} in {}",
@@ -79,7 +80,7 @@ std::string sliverNote(const Spots& spots, Units units) {
                      spots.slivers == 1 ? "is" : "are");
 }
 
-std::string frameNote(const ShotCheck& shot, Units units) {
+std::string frameNote(const check::ShotCheck& shot, Units units) {
   const std::string sides = offWallWords(shot.off, units);
   if (sides.empty()) return "The frame stays on the wall on all sides.";
   const std::string remedy = remedyWords(shot, units);
@@ -121,9 +122,9 @@ Labels labelsFor(const Spots& spots, const std::vector<PixelOutline>& outlines, 
   return labels;
 }
 
-SheetText wordsFor(const ShotCheck& shot, const Spots& spots, const LoadedPlan& loaded,
+SheetText wordsFor(const check::ShotCheck& shot, const Spots& spots, const plan::LoadedPlan& loaded,
                    std::int64_t without_room, const std::string& state) {
-  const ReadingCounts counts = countsOf(shot);
+  const check::ReadingCounts counts = countsOf(shot);
   const Units units = loaded.plan.units;
   SheetText text;
   text.title = onOneLine(shot.shot.label.empty() ? shot.shot.name : shot.shot.label);
@@ -155,7 +156,7 @@ void drawLabels(Drawing& drawing, const Labels& labels) {
   for (const Label& label : labels.labels) drawLabel(drawing, label.place, label.number);
 }
 
-void drawOutlines(Drawing& drawing, const ShotCheck& shot, const std::vector<PixelOutline>& outlines) {
+void drawOutlines(Drawing& drawing, const check::ShotCheck& shot, const std::vector<PixelOutline>& outlines) {
   const auto style = [&shot](std::size_t k) { return markStyleOf(shot.found.gaps[k], readsOf(shot, k)); };
   for (std::size_t k = 0; k < outlines.size(); ++k) drawMarkHalo(drawing, outlines[k], style(k));
   for (std::size_t k = 0; k < outlines.size(); ++k) drawMark(drawing, outlines[k], style(k));
@@ -163,17 +164,17 @@ void drawOutlines(Drawing& drawing, const ShotCheck& shot, const std::vector<Pix
 
 }  // namespace
 
-Image markedPicture(const ShotCheck& shot, const LoadedPlan& loaded, const Scene& scene, int threads,
-                    double area_px, const std::string& state) {
-  PictureOptions options;
+Image markedPicture(const check::ShotCheck& shot, const plan::LoadedPlan& loaded, const scene::Scene& scene,
+                    int threads, double area_px, const std::string& state) {
+  picture::PictureOptions options;
   options.width_px = widthFor(shot.camera, area_px);
   options.threads = threads;
   const Image picture =
-      renderPicture(scene, shot.camera, shot.shot.people, wallFrameOf(loaded.plan), options);
+      picture::renderPicture(scene, shot.camera, shot.shot.people, camera::wallFrameOf(loaded.plan), options);
   const glm::ivec2 size(picture.width_px, picture.height_px);
   const Spots spots = spotsOf(shot.found, shot.readings);
   const std::vector<PixelOutline> outlines =
-      projectedOutlines(shot.found, scaledTo(shot.camera, picture.width_px));
+      projectedOutlines(shot.found, camera::scaledTo(shot.camera, picture.width_px));
   const Labels labels = labelsFor(spots, outlines, size);
   const SheetText text = wordsFor(shot, spots, loaded, labels.without_room, state);
   const SheetLayout layout = layOut(text, size);
@@ -186,4 +187,4 @@ Image markedPicture(const ShotCheck& shot, const LoadedPlan& loaded, const Scene
   return drawing.image();
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

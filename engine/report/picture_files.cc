@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-namespace petalproof {
+namespace petalproof::report {
 
 std::string fileNameFrom(std::string_view text) {
   std::string name;
@@ -17,7 +17,7 @@ std::string fileNameFrom(std::string_view text) {
   return name.empty() ? "-" : name;
 }
 
-bool drawPictureFiles(const Check& check, const LoadedPlan& plan, const Scene& scene,
+bool drawPictureFiles(const check::Check& check, const plan::LoadedPlan& plan, const scene::Scene& scene,
                       const PictureFiles& files) {
   const double count = static_cast<double>(check.shots.size()) + 1;
   const auto goesOn = [&](std::size_t done, const std::string& what) {
@@ -36,4 +36,4 @@ bool drawPictureFiles(const Check& check, const LoadedPlan& plan, const Scene& s
                     encodePng(wallMap(check, plan, scene, files.threads), picture_dots_per_inch));
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

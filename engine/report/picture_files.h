@@ -7,7 +7,7 @@
 #include <string>
 #include <string_view>
 
-namespace petalproof {
+namespace petalproof::report {
 
 constexpr double picture_dots_per_inch = 200;
 
@@ -24,7 +24,7 @@ struct PictureFiles {
 };
 
 // Each shot with its gaps marked, then the map of the wall, as PNG, one after the other. False: it was ended.
-bool drawPictureFiles(const Check& check, const LoadedPlan& plan, const Scene& scene,
+bool drawPictureFiles(const check::Check& check, const plan::LoadedPlan& plan, const scene::Scene& scene,
                       const PictureFiles& files);
 
-}  // namespace petalproof
+}  // namespace petalproof::report

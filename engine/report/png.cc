@@ -7,7 +7,7 @@
 #include <memory>
 #include <stdexcept>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 void append(png_structp png, png_bytep bytes, png_size_t count) {
@@ -65,4 +65,4 @@ std::string encodePng(const Image& image, double dots_per_inch) {
   return bytes;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -3,9 +3,9 @@
 
 #include <string>
 
-namespace petalproof {
+namespace petalproof::report {
 
 // A PNG file's bytes, marked sRGB, with its resolution.
 std::string encodePng(const Image& image, double dots_per_inch);
 
-}  // namespace petalproof
+}  // namespace petalproof::report

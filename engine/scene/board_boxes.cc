@@ -2,7 +2,7 @@
 
 #include <array>
 
-namespace petalproof {
+namespace petalproof::scene {
 
 Mesh boardBox(const PanelGrid& panels, int column, int row) {
   const double left = panels.left_mm(column);
@@ -24,4 +24,4 @@ Mesh boardBox(const PanelGrid& panels, int column, int row) {
   return box;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

@@ -2,10 +2,10 @@
 #include "engine/scene/mesh.h"
 #include "engine/scene/scene.h"
 
-namespace petalproof {
+namespace petalproof::scene {
 
 // A panel as a box with its thickness behind the board plane (front face at z = 0), for pictures.
 // Wall frame, mm.
 Mesh boardBox(const PanelGrid& panels, int column, int row);
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

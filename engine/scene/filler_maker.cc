@@ -7,21 +7,21 @@
 #include <utility>
 #include <variant>
 
-namespace petalproof {
+namespace petalproof::scene {
 namespace {
 
 // The plan with each kind of filler hanging once, so that its file is read.
-LoadedPlan withOneOfEach(const LoadedPlan& loaded) {
-  LoadedPlan one_more = loaded;
-  for (const Bloom& bloom : loaded.plan.blooms) {
-    Filler filler;
+plan::LoadedPlan withOneOfEach(const plan::LoadedPlan& loaded) {
+  plan::LoadedPlan one_more = loaded;
+  for (const plan::Bloom& bloom : loaded.plan.blooms) {
+    plan::Filler filler;
     filler.placement.bloom = bloom.name;
     if (bloom.filler) one_more.plan.fillers.push_back(std::move(filler));
   }
   return one_more;
 }
 
-FillerKind fillerKindOf(const Kind& kind, const Plan& plan, std::size_t index) {
+FillerKind fillerKindOf(const Kind& kind, const plan::Plan& plan, std::size_t index) {
   FillerKind made;
   made.kind = static_cast<int>(index);
   made.diameter_mm = kind.diameter_mm;
@@ -37,13 +37,13 @@ FillerKind fillerKindOf(const Kind& kind, const Plan& plan, std::size_t index) {
 
 }  // namespace
 
-Result<FillerMaker> FillerMaker::forPlan(const LoadedPlan& loaded) {
+Result<FillerMaker> FillerMaker::forPlan(const plan::LoadedPlan& loaded) {
   auto kinds = prepareKinds(withOneOfEach(loaded), {});
   if (!kinds) return Result<FillerMaker>::failure(std::move(kinds.problems));
   FillerMaker maker;
   maker.seed_ = loaded.plan.seed;
   maker.variation_ = loaded.plan.variation;
-  maker.wall_height_mm_ = toMillimetres(wallOutline(loaded.plan.wall).height, loaded.plan);
+  maker.wall_height_mm_ = toMillimetres(plan::wallOutline(loaded.plan.wall).height, loaded.plan);
   for (std::size_t k = 0; k < loaded.plan.blooms.size(); ++k)
     if (loaded.plan.blooms[k].filler) maker.kinds_.push_back(fillerKindOf((*kinds.value)[k], loaded.plan, k));
   return Result<FillerMaker>::success(std::move(maker));
@@ -55,8 +55,8 @@ FillerMaker::Hung FillerMaker::hang(std::size_t number, glm::dvec2 from_corner_m
   const FillerKind& kind = kinds_[number];
   const std::uint64_t hash = fillerHash(seed_, from_corner_mm);
   return {&kind.copies[hash % kind.copies.size()],
-          petalproof::wallFromMesh({from_corner_mm.x, wall_height_mm_ - from_corner_mm.y}, 0,
-                                   turn_deg + swayOf(variation_, hash))};
+          scene::wallFromMesh({from_corner_mm.x, wall_height_mm_ - from_corner_mm.y}, 0,
+                              turn_deg + swayOf(variation_, hash))};
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

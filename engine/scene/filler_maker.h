@@ -13,7 +13,7 @@
 #include <cstdint>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::scene {
 
 // A kind of bloom that may be used as a filler.
 struct FillerKind {
@@ -29,7 +29,7 @@ struct FillerKind {
 class FillerMaker {
  public:
   // Problems: as of buildScene, also of the files of kinds that hang nowhere yet.
-  static Result<FillerMaker> forPlan(const LoadedPlan& loaded);
+  static Result<FillerMaker> forPlan(const plan::LoadedPlan& loaded);
 
   const std::vector<FillerKind>& kinds() const { return kinds_; }  // in the order of Plan::blooms
 
@@ -50,4 +50,4 @@ class FillerMaker {
   double wall_height_mm_ = 0;
 };
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

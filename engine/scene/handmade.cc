@@ -8,7 +8,7 @@
 #include <cmath>
 #include <variant>
 
-namespace petalproof {
+namespace petalproof::scene {
 namespace {
 
 constexpr double most_deviations = 3;
@@ -50,7 +50,7 @@ HandErrors times(const HandErrors& errors, double factor) {
           errors.turn_deg * factor,   errors.hang_mm * factor,     errors.step_mm * factor};
 }
 
-HandErrors handErrorsOf(const Hands& hands, Units units) {
+HandErrors handErrorsOf(const plan::Hands& hands, Units units) {
   return {hands.bloom_size,
           hands.bloom_depth,
           toMillimetres(hands.place, units),
@@ -146,13 +146,13 @@ std::vector<BloomInstance> builtBlooms(const Scene& scene, const HandBuild& buil
   return built;
 }
 
-std::vector<char> greeneryOf(const Plan& plan) {
+std::vector<char> greeneryOf(const plan::Plan& plan) {
   std::vector<char> greenery;
-  for (const Bloom& bloom : plan.blooms) {
-    const auto* shape = std::get_if<Shape>(&bloom.form);
+  for (const plan::Bloom& bloom : plan.blooms) {
+    const auto* shape = std::get_if<plan::Shape>(&bloom.form);
     greenery.push_back(shape != nullptr && factsOf(*shape).has_width ? 1 : 0);
   }
   return greenery;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

@@ -15,7 +15,7 @@
 #include <cstdint>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::scene {
 
 // One standard deviation each.
 struct HandErrors {
@@ -29,7 +29,7 @@ struct HandErrors {
 };
 // So many times as large, each.
 HandErrors times(const HandErrors& errors, double factor);
-HandErrors handErrorsOf(const Hands& hands, Units units);
+HandErrors handErrorsOf(const plan::Hands& hands, Units units);
 
 class HandBuild {
  public:
@@ -75,6 +75,6 @@ class HandBuild {
 std::vector<BloomInstance> builtBlooms(const Scene& scene, const HandBuild& build,
                                        const std::vector<char>& greenery);
 // By kind: leaf, leaf spray and fern.
-std::vector<char> greeneryOf(const Plan& plan);
+std::vector<char> greeneryOf(const plan::Plan& plan);
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

@@ -10,7 +10,7 @@
 #include <cstdint>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::scene {
 
 using Triangle = std::array<std::uint32_t, 3>;
 
@@ -22,4 +22,4 @@ struct Mesh {
   std::vector<float> tint;
 };
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

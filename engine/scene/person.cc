@@ -8,7 +8,7 @@
 #include <span>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::scene {
 namespace {
 
 // An ellipse of the body, level. Shares of the height.
@@ -155,4 +155,4 @@ Mesh makePerson(double height_mm) {
   return mesh;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

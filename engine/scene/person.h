@@ -1,7 +1,7 @@
 #pragma once
 #include "engine/scene/mesh.h"
 
-namespace petalproof {
+namespace petalproof::scene {
 
 // A plain standing figure, feet at y = 0, x right, y up, z to the front (towards the camera), its
 // standing point at the origin, in mm. Proportions from the survey named in the source.
@@ -11,4 +11,4 @@ Mesh makePerson(double height_mm);
 constexpr double eye_height_share = 0.935;  // ANSUR II (Gordon et al., NATICK/TR-15/007, 2014), derived
 constexpr double eyes_in_front_mm = 100;
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

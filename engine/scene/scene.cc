@@ -12,11 +12,11 @@
 #include <optional>
 #include <utility>
 
-namespace petalproof {
+namespace petalproof::scene {
 namespace {
 
-std::optional<Problem> ceilingWarning(const LoadedPlan& loaded, const PanelGrid& panels) {
-  const Plan& plan = loaded.plan;
+std::optional<Problem> ceilingWarning(const plan::LoadedPlan& loaded, const PanelGrid& panels) {
+  const plan::Plan& plan = loaded.plan;
   if (!plan.wall.room.ceiling) return std::nullopt;
   const double ceiling_mm = toMillimetres(*plan.wall.room.ceiling, plan);
   const double top_mm = panels.above_floor_mm + panels.height_mm();
@@ -30,7 +30,7 @@ std::optional<Problem> ceilingWarning(const LoadedPlan& loaded, const PanelGrid&
 
 }  // namespace
 
-Result<Scene> buildScene(const LoadedPlan& loaded, const SceneLimits& limits) {
+Result<Scene> buildScene(const plan::LoadedPlan& loaded, const SceneLimits& limits) {
   auto kinds = prepareKinds(loaded, limits);
   if (!kinds) return Result<Scene>::failure(std::move(kinds.problems));
   Scene scene = hungScene(loaded.plan, *kinds.value, [&](int kind, std::uint64_t variant) {
@@ -41,4 +41,4 @@ Result<Scene> buildScene(const LoadedPlan& loaded, const SceneLimits& limits) {
   return Result<Scene>::success(std::move(scene), std::move(warnings));
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

@@ -12,7 +12,7 @@
 #include <string>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::scene {
 
 // One bloom on the wall. Its mesh is shared by copies that look alike but for their turn.
 struct BloomInstance {
@@ -71,6 +71,6 @@ struct SceneLimits {
 
 // Reads the plan's OBJ files and builds every bloom. Problems point at the plan or the OBJ file;
 // warnings: a bloom that lies wholly inside another, a wall higher than the room's ceiling.
-Result<Scene> buildScene(const LoadedPlan& loaded, const SceneLimits& limits = {});
+Result<Scene> buildScene(const plan::LoadedPlan& loaded, const SceneLimits& limits = {});
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

@@ -11,14 +11,14 @@
 #include <variant>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::scene {
 namespace {
 
 namespace fs = std::filesystem;
 
 // All that meshes depend on.
 struct MeshFacts {
-  std::vector<Bloom> blooms;
+  std::vector<plan::Bloom> blooms;
   Units units = Units::inch;
   std::uint64_t seed = 0;
   double variation = 0;
@@ -27,12 +27,12 @@ struct MeshFacts {
   friend bool operator==(const MeshFacts&, const MeshFacts&) = default;
 };
 
-MeshFacts factsOf(const LoadedPlan& loaded) {
-  const Plan& plan = loaded.plan;
+MeshFacts factsOf(const plan::LoadedPlan& loaded) {
+  const plan::Plan& plan = loaded.plan;
   MeshFacts facts{plan.blooms, plan.units, plan.seed, plan.variation, loaded.directory, {}};
-  for (const Bloom& bloom : plan.blooms) {
+  for (const plan::Bloom& bloom : plan.blooms) {
     std::error_code error;
-    if (const auto* file = std::get_if<MeshFile>(&bloom.form))
+    if (const auto* file = std::get_if<plan::MeshFile>(&bloom.form))
       facts.written.push_back(fs::last_write_time(loaded.directory / file->path, error));
   }
   return facts;
@@ -50,7 +50,7 @@ struct SceneKeeper::Kept {
 SceneKeeper::SceneKeeper() : kept_(std::make_unique<Kept>()) {}
 SceneKeeper::~SceneKeeper() = default;
 
-Result<Scene> SceneKeeper::build(const LoadedPlan& loaded, const SceneLimits& limits) {
+Result<Scene> SceneKeeper::build(const plan::LoadedPlan& loaded, const SceneLimits& limits) {
   MeshFacts facts = factsOf(loaded);
   std::vector<std::int64_t> copies = copiesOnWall(loaded.plan, kindIndexOf(loaded.plan));
   if (kept_->facts != facts) kept_->meshes.clear();
@@ -71,4 +71,4 @@ Result<Scene> SceneKeeper::build(const LoadedPlan& loaded, const SceneLimits& li
   }));
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

@@ -7,23 +7,23 @@
 #include <cassert>
 #include <cmath>
 
-namespace petalproof {
+namespace petalproof::scene {
 namespace {
 
 // Usual shares, petals and layers: common practice of the craft, no source.
 constexpr std::array<ShapeFacts, 12> facts{{
-    {Shape::dahlia, "dahlia", 0.28, 1.0, false, 12, 1, 60, 5, 1, 8},
-    {Shape::coneDahlia, "cone dahlia", 0.23, 1.0, false, 15, 1, 60, 3, 1, 8},
-    {Shape::petalBloom, "petal bloom", 0.27, 1.0, false, 7, 1, 60, 3, 1, 8},
-    {Shape::peony, "peony", 0.42, 1.0, false, 6, 1, 60, 4, 1, 8},
-    {Shape::rose, "rose", 0.47, 1.0, false, 7, 1, 60, 4, 1, 8},
-    {Shape::bud, "bud", 0.52, 1.0, false, 0, 0, 0, 5, 1, 8},
-    {Shape::rosette, "rosette", 0.08, 1.0, false, 36, 1, 60, 1, 1, 8},
-    {Shape::daisy, "daisy", 0.14, 1.0, false, 12, 1, 60, 2, 1, 8},
-    {Shape::pompom, "pompom", 0.5, 1.0, false, 0, 0, 0, 5, 1, 8},
-    {Shape::leaf, "leaf", 0.12, 0.42, true, 0, 0, 0, 0, 0, 0},
-    {Shape::leafSpray, "leaf spray", 0.12, 0.4, true, 7, 1, 60, 0, 0, 0},
-    {Shape::fern, "fern", 0.08, 0.3, true, 13, 1, 60, 0, 0, 0},
+    {plan::Shape::dahlia, "dahlia", 0.28, 1.0, false, 12, 1, 60, 5, 1, 8},
+    {plan::Shape::coneDahlia, "cone dahlia", 0.23, 1.0, false, 15, 1, 60, 3, 1, 8},
+    {plan::Shape::petalBloom, "petal bloom", 0.27, 1.0, false, 7, 1, 60, 3, 1, 8},
+    {plan::Shape::peony, "peony", 0.42, 1.0, false, 6, 1, 60, 4, 1, 8},
+    {plan::Shape::rose, "rose", 0.47, 1.0, false, 7, 1, 60, 4, 1, 8},
+    {plan::Shape::bud, "bud", 0.52, 1.0, false, 0, 0, 0, 5, 1, 8},
+    {plan::Shape::rosette, "rosette", 0.08, 1.0, false, 36, 1, 60, 1, 1, 8},
+    {plan::Shape::daisy, "daisy", 0.14, 1.0, false, 12, 1, 60, 2, 1, 8},
+    {plan::Shape::pompom, "pompom", 0.5, 1.0, false, 0, 0, 0, 5, 1, 8},
+    {plan::Shape::leaf, "leaf", 0.12, 0.42, true, 0, 0, 0, 0, 0, 0},
+    {plan::Shape::leafSpray, "leaf spray", 0.12, 0.4, true, 7, 1, 60, 0, 0, 0},
+    {plan::Shape::fern, "fern", 0.08, 0.3, true, 13, 1, 60, 0, 0, 0},
 }};
 
 int countOf(int wanted, int usual, int least, int most) {
@@ -36,20 +36,20 @@ ShapeCounts countsOf(const ShapeSpec& spec) {
           countOf(spec.layers, known.layers, known.min_layers, known.max_layers)};
 }
 
-Sketch sketchOf(Shape shape, const ShapeCounts& counts, const Hand& hand) {
+Sketch sketchOf(plan::Shape shape, const ShapeCounts& counts, const Hand& hand) {
   switch (shape) {
-    case Shape::dahlia: return sketchDahlia(counts, hand);
-    case Shape::coneDahlia: return sketchConeDahlia(counts, hand);
-    case Shape::petalBloom: return sketchPetalBloom(counts, hand);
-    case Shape::peony: return sketchPeony(counts, hand);
-    case Shape::rose: return sketchRose(counts, hand);
-    case Shape::bud: return sketchBud(counts, hand);
-    case Shape::rosette: return sketchRosette(counts, hand);
-    case Shape::daisy: return sketchDaisy(counts, hand);
-    case Shape::pompom: return sketchPompom(counts, hand);
-    case Shape::leaf: return sketchLeaf(counts, hand);
-    case Shape::leafSpray: return sketchLeafSpray(counts, hand);
-    case Shape::fern: return sketchFern(counts, hand);
+    case plan::Shape::dahlia: return sketchDahlia(counts, hand);
+    case plan::Shape::coneDahlia: return sketchConeDahlia(counts, hand);
+    case plan::Shape::petalBloom: return sketchPetalBloom(counts, hand);
+    case plan::Shape::peony: return sketchPeony(counts, hand);
+    case plan::Shape::rose: return sketchRose(counts, hand);
+    case plan::Shape::bud: return sketchBud(counts, hand);
+    case plan::Shape::rosette: return sketchRosette(counts, hand);
+    case plan::Shape::daisy: return sketchDaisy(counts, hand);
+    case plan::Shape::pompom: return sketchPompom(counts, hand);
+    case plan::Shape::leaf: return sketchLeaf(counts, hand);
+    case plan::Shape::leafSpray: return sketchLeafSpray(counts, hand);
+    case plan::Shape::fern: return sketchFern(counts, hand);
   }
   return {};
 }
@@ -107,7 +107,7 @@ Mesh meshOf(const Sketch& sketch) {
 
 std::span<const ShapeFacts> allShapes() { return facts; }
 
-const ShapeFacts& factsOf(Shape shape) {
+const ShapeFacts& factsOf(plan::Shape shape) {
   const auto& found = facts[static_cast<std::size_t>(shape)];
   assert(found.shape == shape);
   return found;
@@ -126,4 +126,4 @@ Mesh makeShape(const ShapeSpec& spec) {
   return meshOf(sketch);
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

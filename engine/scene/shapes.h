@@ -8,11 +8,11 @@
 #include <span>
 #include <string_view>
 
-namespace petalproof {
+namespace petalproof::scene {
 
 // What is fixed of a shape: its name in plan files, its usual share of depth, its petals and layers.
 struct ShapeFacts {
-  Shape shape;
+  plan::Shape shape;
   std::string_view name;
   double depth_share;  // of the diameter; of the length for leaf, leaf spray, fern
   double width_share;  // of the length, for leaf, leaf spray, fern; else 1
@@ -26,10 +26,10 @@ struct ShapeFacts {
 };
 
 std::span<const ShapeFacts> allShapes();
-const ShapeFacts& factsOf(Shape shape);
+const ShapeFacts& factsOf(plan::Shape shape);
 
 struct ShapeSpec {
-  Shape shape = Shape::dahlia;
+  plan::Shape shape = plan::Shape::dahlia;
   double diameter_mm = 0;  // leaf, leaf spray, fern: length
   double width_mm = 0;     // leaf, leaf spray, fern
   double depth_mm = 0;
@@ -44,4 +44,4 @@ struct ShapeSpec {
 // width (along x) = width. Precondition: sizes finite and positive.
 Mesh makeShape(const ShapeSpec& spec);
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

@@ -15,7 +15,7 @@
 #include <numeric>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::visibility {
 
 using visibility::CornerKey;
 using visibility::CoverKernel;
@@ -140,4 +140,4 @@ void CoverageRasteriser::drawUncovered(std::span<const TriangleBatch> batches, c
       bare.row(y)[word] = allowed.row(y)[word] & ~state_->covered(word, y);
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::visibility

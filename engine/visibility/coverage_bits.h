@@ -18,7 +18,7 @@
 #include <memory>
 #include <span>
 
-namespace petalproof {
+namespace petalproof::visibility {
 
 // Keeps its threads and memory from call to call.
 class CoverageRasteriser {
@@ -31,7 +31,7 @@ class CoverageRasteriser {
 
   // Pictures of at most so many pixels a side; larger ones are for ids.
   static constexpr int largest_side_px = 1 << 15;
-  static bool holdsFor(const Camera& camera) {
+  static bool holdsFor(const camera::Camera& camera) {
     return camera.width_px <= largest_side_px && camera.height_px <= largest_side_px;
   }
 
@@ -48,4 +48,4 @@ class CoverageRasteriser {
   std::unique_ptr<State> state_;
 };
 
-}  // namespace petalproof
+}  // namespace petalproof::visibility

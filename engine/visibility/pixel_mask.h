@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::visibility {
 
 // Row-major from the top left; bit x % 64 of word x / 64 of a row is pixel x. Bits right of the picture are
 // 0.
@@ -26,4 +26,4 @@ struct PixelMask {
   }
 };
 
-}  // namespace petalproof
+}  // namespace petalproof::visibility

@@ -14,7 +14,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace petalproof {
+namespace petalproof::visibility {
 
 using visibility::Bins;
 using visibility::Candidate;
@@ -137,4 +137,4 @@ void Rasteriser::draw(std::span<const TriangleBatch> batches, const RasterView& 
   drawTiles(batches, view, [&out](const FinishedTile& tile) { copyTile(tile, out); });
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::visibility

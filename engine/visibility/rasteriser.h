@@ -20,7 +20,7 @@
 #include <span>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::visibility {
 
 struct TriangleBatch {
   std::span<const glm::vec3> vertices;
@@ -91,4 +91,4 @@ class Rasteriser {
   std::unique_ptr<State> state_;
 };
 
-}  // namespace petalproof
+}  // namespace petalproof::visibility

@@ -10,7 +10,7 @@
 #include <array>
 #include <atomic>
 
-namespace petalproof {
+namespace petalproof::visibility {
 
 using visibility::BoardSight;
 
@@ -69,7 +69,7 @@ void writeIds(const FinishedTile& tile, const BoardSight& sight, VisibilityBuffe
 }
 
 // By triangle, 0 for none: its bloom's index + 1.
-std::vector<std::uint32_t> bloomsOfTriangles(const Scene& scene) {
+std::vector<std::uint32_t> bloomsOfTriangles(const scene::Scene& scene) {
   std::vector<std::uint32_t> blooms{0};
   for (std::size_t k = 0; k < scene.blooms.size(); ++k)
     blooms.insert(blooms.end(), scene.meshes[scene.blooms[k].mesh].triangles.size(),
@@ -125,8 +125,8 @@ void writePeople(const FinishedTile& tile, VisibilityBuffer& out) {
 }
 
 // A person's mesh as it stands in the wall frame, its front towards z.
-Mesh standing(const Person& person, const WallFrame& wall) {
-  Mesh mesh = makePerson(toMillimetres(person.height, wall.units));
+scene::Mesh standing(const plan::Person& person, const camera::WallFrame& wall) {
+  scene::Mesh mesh = scene::makePerson(toMillimetres(person.height, wall.units));
   const glm::vec3 at(wall.width_mm / 2 + toMillimetres(person.right_of_centre, wall.units),
                      -wall.above_floor_mm, toMillimetres(person.out_from_board, wall.units));
   for (glm::vec3& vertex : mesh.vertices) vertex += at;
@@ -135,11 +135,11 @@ Mesh standing(const Person& person, const WallFrame& wall) {
 
 }  // namespace
 
-PixelId boardPlaneAt(const PanelGrid& panels, BoardPoint place) {
+PixelId boardPlaneAt(const scene::PanelGrid& panels, BoardPoint place) {
   return visibility::boardCellAt(panels, place).id;
 }
 
-RasterView rasterViewOf(const Camera& camera) {
+RasterView rasterViewOf(const camera::Camera& camera) {
   RasterView view;
   const glm::dvec3 shift = -(camera.cameraFromWall * camera.position.mm);
   view.cameraFromWorld =
@@ -151,18 +151,18 @@ RasterView rasterViewOf(const Camera& camera) {
   return view;
 }
 
-std::vector<TriangleBatch> batchesOf(const Scene& scene) {
+std::vector<TriangleBatch> batchesOf(const scene::Scene& scene) {
   std::vector<TriangleBatch> batches;
   batches.reserve(scene.blooms.size());
-  for (const BloomInstance& bloom : scene.blooms) {
-    const Mesh& mesh = scene.meshes[bloom.mesh];
+  for (const scene::BloomInstance& bloom : scene.blooms) {
+    const scene::Mesh& mesh = scene.meshes[bloom.mesh];
     batches.push_back({mesh.vertices, mesh.triangles, bloom.wallFromMesh,
                        static_cast<std::uint32_t>(batches.size() + 1), false});
   }
   return batches;
 }
 
-std::vector<TriangleBatch> triangleBatchesOf(const Scene& scene) {
+std::vector<TriangleBatch> triangleBatchesOf(const scene::Scene& scene) {
   std::vector<TriangleBatch> batches = batchesOf(scene);
   std::uint32_t first = 1;
   for (TriangleBatch& batch : batches) {
@@ -173,7 +173,8 @@ std::vector<TriangleBatch> triangleBatchesOf(const Scene& scene) {
   return batches;
 }
 
-void VisibilityRenderer::renderIds(const Scene& scene, const Camera& camera, VisibilityBuffer& out) {
+void VisibilityRenderer::renderIds(const scene::Scene& scene, const camera::Camera& camera,
+                                   VisibilityBuffer& out) {
   const BoardSight sight(scene.panels, camera);
   out.width_px = camera.width_px;
   out.height_px = camera.height_px;
@@ -188,8 +189,9 @@ void VisibilityRenderer::renderIds(const Scene& scene, const Camera& camera, Vis
                         [&](const FinishedTile& tile) { writeIds(tile, sight, out); });
 }
 
-void VisibilityRenderer::render(const Scene& scene, const Camera& camera, const std::vector<Person>& people,
-                                const WallFrame& wall, VisibilityBuffer& out, Triangles triangles) {
+void VisibilityRenderer::render(const scene::Scene& scene, const camera::Camera& camera,
+                                const std::vector<plan::Person>& people, const camera::WallFrame& wall,
+                                VisibilityBuffer& out, Triangles triangles) {
   const RasterView view = rasterViewOf(camera);
   const bool asked = triangles == Triangles::asked;
   const std::vector<std::uint32_t> blooms_of =
@@ -208,18 +210,18 @@ void VisibilityRenderer::render(const Scene& scene, const Camera& camera, const 
   renderPeople(view, people, wall, out);
 }
 
-void VisibilityRenderer::renderPeople(const RasterView& view, const std::vector<Person>& people,
-                                      const WallFrame& wall, VisibilityBuffer& out) {
+void VisibilityRenderer::renderPeople(const RasterView& view, const std::vector<plan::Person>& people,
+                                      const camera::WallFrame& wall, VisibilityBuffer& out) {
   if (people.empty()) {
     out.people.clear();
     return;
   }
   workers_.run([&] { resizePicture(out.people, out.ids.size()); });
-  std::vector<Mesh> meshes;
+  std::vector<scene::Mesh> meshes;
   std::vector<TriangleBatch> batches;
   meshes.reserve(people.size());
-  for (const Person& person : people) {
-    const Mesh& mesh = meshes.emplace_back(standing(person, wall));
+  for (const plan::Person& person : people) {
+    const scene::Mesh& mesh = meshes.emplace_back(standing(person, wall));
     batches.push_back({mesh.vertices, mesh.triangles, glm::mat4x3(1.0F), 1, false});
   }
   rasteriser_.drawTiles(batches, view, [&out](const FinishedTile& tile) { writePeople(tile, out); });
@@ -247,4 +249,4 @@ PictureShares sharesOf(const VisibilityBuffer& buffer) {
           share(Sees::behind), share(Sees::off),   static_cast<double>(hidden.load()) / pixels};
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::visibility

@@ -12,7 +12,7 @@
 #include <cstdint>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::visibility {
 
 enum class Sees : std::uint32_t { off = 0, bloom, board, seam, behind };
 
@@ -36,7 +36,7 @@ class PixelId {
 // What the board plane has at a place. Slits: of two panels, both there, `seam`; where slits cross, at
 // least two of the four there, `seam`; any other slit and empty cells `behind`; outside the outline `off`.
 // A panel owns its left and bottom edge; the outline owns all of its own.
-PixelId boardPlaneAt(const PanelGrid& panels, BoardPoint place);
+PixelId boardPlaneAt(const scene::PanelGrid& panels, BoardPoint place);
 
 struct VisibilityBuffer {
   int width_px = 0;
@@ -61,26 +61,27 @@ class VisibilityRenderer {
 
   // Overwrites `out`, reusing its memory, with what each pixel sees but neither depths nor people: for many
   // looks of which only what is bare matters.
-  void renderIds(const Scene& scene, const Camera& camera, VisibilityBuffer& out);
+  void renderIds(const scene::Scene& scene, const camera::Camera& camera, VisibilityBuffer& out);
 
   // Overwrites `out`, reusing its memory. `people` may be empty.
   enum class Triangles { unasked, asked };
-  void render(const Scene& scene, const Camera& camera, const std::vector<Person>& people,
-              const WallFrame& wall, VisibilityBuffer& out, Triangles triangles = Triangles::unasked);
+  void render(const scene::Scene& scene, const camera::Camera& camera,
+              const std::vector<plan::Person>& people, const camera::WallFrame& wall, VisibilityBuffer& out,
+              Triangles triangles = Triangles::unasked);
 
  private:
-  void renderPeople(const RasterView& view, const std::vector<Person>& people, const WallFrame& wall,
-                    VisibilityBuffer& out);
+  void renderPeople(const RasterView& view, const std::vector<plan::Person>& people,
+                    const camera::WallFrame& wall, VisibilityBuffer& out);
 
   Workers workers_;
   Rasteriser rasteriser_;
 };
 
-RasterView rasterViewOf(const Camera& camera);
+RasterView rasterViewOf(const camera::Camera& camera);
 // One batch a bloom, id = index + 1.
-std::vector<TriangleBatch> batchesOf(const Scene& scene);
+std::vector<TriangleBatch> batchesOf(const scene::Scene& scene);
 // Likewise, but each triangle with its number from 1, through the scene: bloom by bloom, as in its mesh.
-std::vector<TriangleBatch> triangleBatchesOf(const Scene& scene);
+std::vector<TriangleBatch> triangleBatchesOf(const scene::Scene& scene);
 
 // Shares of the cropped picture: of what shows as if nobody stood there they add up to 1; `people` is
 // the share of pixels that people hide.
@@ -99,4 +100,4 @@ inline bool seesNoWall(const PictureShares& shares) {
 // Within Workers::run side by side.
 PictureShares sharesOf(const VisibilityBuffer& buffer);
 
-}  // namespace petalproof
+}  // namespace petalproof::visibility

@@ -9,6 +9,8 @@
 #include <cmath>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::scene;
 using namespace petalproof::app;
 
 namespace {

@@ -14,6 +14,8 @@
 #include <thread>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::tables;
 using namespace petalproof::app;
 
 namespace {

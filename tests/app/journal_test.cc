@@ -11,6 +11,7 @@
 #include <doctest/doctest.h>
 
 using namespace petalproof;
+using namespace petalproof::plan;
 using namespace petalproof::app;
 namespace fs = std::filesystem;
 

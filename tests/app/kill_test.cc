@@ -20,6 +20,8 @@
 #include <thread>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::scene;
 using namespace petalproof::app;
 namespace fs = std::filesystem;
 

@@ -13,6 +13,11 @@
 #include <thread>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::scene;
+using namespace petalproof::gaps;
+using namespace petalproof::reading;
+using namespace petalproof::check;
 using namespace petalproof::app;
 using namespace std::chrono_literals;
 

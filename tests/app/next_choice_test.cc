@@ -6,6 +6,7 @@
 #include <doctest/doctest.h>
 
 using namespace petalproof;
+using namespace petalproof::scene;
 using namespace petalproof::app;
 
 namespace {

@@ -25,41 +25,41 @@ class Dice {
   std::uint64_t thrown_ = 0;
 };
 
-CellRef anyCell(const Plan& plan, Dice& dice) {
+CellRef anyCell(const plan::Plan& plan, Dice& dice) {
   // Now and then one that isn't there.
   const int beyond = dice.once(12) ? 2 : 0;
   return {dice.below(plan.wall.columns + beyond), dice.below(plan.wall.rows + beyond)};
 }
 
-BloomRef anyBloom(const Plan& plan, Dice& dice) {
+BloomRef anyBloom(const plan::Plan& plan, Dice& dice) {
   if (!plan.fillers.empty() && dice.once(4)) return {-1, -1, dice.below(plan.fillers.size() + 1)};
   const CellRef cell = anyCell(plan, dice);
   if (cell.column >= plan.wall.columns || cell.row >= plan.wall.rows) return {cell.column, cell.row, 0};
-  const Layout* const layout = findLayout(plan, plan.wall.grid.at(cell.column, cell.row).layout);
+  const plan::Layout* const layout = plan::findLayout(plan, plan.wall.grid.at(cell.column, cell.row).layout);
   return {cell.column, cell.row, layout ? dice.below(layout->blooms.size() + (dice.once(9) ? 2 : 0)) : 0};
 }
 
-std::vector<BloomRef> anyBlooms(const Plan& plan, Dice& dice) {
+std::vector<BloomRef> anyBlooms(const plan::Plan& plan, Dice& dice) {
   std::vector<BloomRef> blooms;
   for (int k = dice.below(4); k >= 0; --k) blooms.push_back(anyBloom(plan, dice));
   return blooms;
 }
 
-std::string anyKind(const Plan& plan, Dice& dice) {
+std::string anyKind(const plan::Plan& plan, Dice& dice) {
   return dice.once(15) ? "nobody's"
                        : plan.blooms[static_cast<std::size_t>(dice.below(plan.blooms.size()))].name;
 }
 
-std::string anyLayout(const Plan& plan, Dice& dice) {
+std::string anyLayout(const plan::Plan& plan, Dice& dice) {
   if (dice.once(15)) return "nowhere";
   return dice.once(6) || plan.layouts.empty()
              ? ""
              : plan.layouts[static_cast<std::size_t>(dice.below(plan.layouts.size()))].name;
 }
 
-TapePoint anyShift(Dice& dice) { return {{dice.from(-3, 3)}, {dice.from(-3, 3)}}; }
+plan::TapePoint anyShift(Dice& dice) { return {{dice.from(-3, 3)}, {dice.from(-3, 3)}}; }
 
-TapePoint anyPlace(Size within, Dice& dice) {
+plan::TapePoint anyPlace(plan::Size within, Dice& dice) {
   return {{dice.from(0, within.width.value)}, {dice.from(0, within.height.value)}};
 }
 
@@ -68,24 +68,24 @@ Colour anyColour(Dice& dice) {
   return {channel(), channel(), channel()};
 }
 
-Filler anyFiller(const Plan& plan, Dice& dice) {
-  Filler filler;
+plan::Filler anyFiller(const plan::Plan& plan, Dice& dice) {
+  plan::Filler filler;
   filler.placement.bloom = anyKind(plan, dice);
-  filler.placement.at = anyPlace(wallOutline(plan.wall), dice);
+  filler.placement.at = anyPlace(plan::wallOutline(plan.wall), dice);
   filler.placement.turn_deg = dice.from(0, 360);
   filler.fixed = dice.once(3);
   return filler;
 }
 
-PlanEdit setFillers(const Plan& plan, Dice& dice) {
+PlanEdit setFillers(const plan::Plan& plan, Dice& dice) {
   SetFillers edit{plan.fillers};
   for (int k = dice.below(5); k >= 0; --k) edit.fillers.push_back(anyFiller(plan, dice));
   return edit;
 }
 
-PlanEdit setKind(const Plan& plan, Dice& dice) {
+PlanEdit setKind(const plan::Plan& plan, Dice& dice) {
   const int kind = dice.below(plan.blooms.size());
-  Bloom bloom = plan.blooms[static_cast<std::size_t>(kind)];
+  plan::Bloom bloom = plan.blooms[static_cast<std::size_t>(kind)];
   if (dice.once(3)) bloom.name += "'";
   if (dice.once(2)) bloom.diameter.value *= dice.from(0.8, 1.3);
   if (dice.once(3)) bloom.colours.push_back(anyColour(dice));
@@ -94,16 +94,16 @@ PlanEdit setKind(const Plan& plan, Dice& dice) {
   return SetKind{kind, bloom};
 }
 
-PlanEdit addKind(const Plan& plan, Dice& dice) {
-  Bloom bloom = plan.blooms[static_cast<std::size_t>(dice.below(plan.blooms.size()))];
+PlanEdit addKind(const plan::Plan& plan, Dice& dice) {
+  plan::Bloom bloom = plan.blooms[static_cast<std::size_t>(dice.below(plan.blooms.size()))];
   if (!dice.once(4)) bloom.name += " too";
   return AddKind{bloom};
 }
 
-PlanEdit setShot(const Plan& plan, Dice& dice) {
+PlanEdit setShot(const plan::Plan& plan, Dice& dice) {
   const auto shots = shotsOf(plan);
   const int number = dice.below(shots.size());
-  Shot shot = shots[static_cast<std::size_t>(number)];
+  plan::Shot shot = shots[static_cast<std::size_t>(number)];
   if (dice.once(2)) shot.camera_out.value *= dice.from(-0.1, 2);
   if (dice.once(2)) shot.lens.mm = dice.from(14, 200);
   if (dice.once(3)) shot.aperture = dice.from(-1, 16);
@@ -112,7 +112,7 @@ PlanEdit setShot(const Plan& plan, Dice& dice) {
   return SetShot{number, shot, "lens"};
 }
 
-PlanEdit setWall(const Plan& plan, Dice& dice) {
+PlanEdit setWall(const plan::Plan& plan, Dice& dice) {
   SetWallDetails edit{plan.wall, "the board"};
   if (dice.once(2)) edit.wall.board.colour = anyColour(dice);
   if (dice.once(2)) edit.wall.seam.value = dice.from(-0.1, 0.5);
@@ -120,9 +120,9 @@ PlanEdit setWall(const Plan& plan, Dice& dice) {
   return edit;
 }
 
-using Maker = std::function<PlanEdit(const Plan&, Dice&)>;
+using Maker = std::function<PlanEdit(const plan::Plan&, Dice&)>;
 
-PlanEdit ofBlooms(const Plan& plan, Dice& dice) {
+PlanEdit ofBlooms(const plan::Plan& plan, Dice& dice) {
   const std::vector<BloomRef> blooms = anyBlooms(plan, dice);
   switch (dice.below(8)) {
     case 0: return MoveBlooms{blooms, anyShift(dice)};
@@ -136,7 +136,7 @@ PlanEdit ofBlooms(const Plan& plan, Dice& dice) {
   }
 }
 
-PlanEdit ofFillers(const Plan& plan, Dice& dice) {
+PlanEdit ofFillers(const plan::Plan& plan, Dice& dice) {
   switch (dice.below(6)) {
     case 0: return TakeFillersAway{dice.once(2)};
     case 1: return setFillers(plan, dice);
@@ -145,7 +145,7 @@ PlanEdit ofFillers(const Plan& plan, Dice& dice) {
   }
 }
 
-PlanEdit ofCells(const Plan& plan, Dice& dice) {
+PlanEdit ofCells(const plan::Plan& plan, Dice& dice) {
   const CellRef cell = anyCell(plan, dice);
   switch (dice.below(6)) {
     case 0: return OwnLayout{cell};
@@ -161,7 +161,7 @@ PlanEdit ofCells(const Plan& plan, Dice& dice) {
   }
 }
 
-PlanEdit ofPlan(const Plan& plan, Dice& dice) {
+PlanEdit ofPlan(const plan::Plan& plan, Dice& dice) {
   switch (dice.below(14)) {
     case 0: return ResizeWall{dice.below(8), 1 + dice.below(6)};
     case 1: return ResizePanel{{{dice.from(-1, 30)}, {dice.from(8, 30)}}};
@@ -175,14 +175,14 @@ PlanEdit ofPlan(const Plan& plan, Dice& dice) {
     case 9: return SetReading{{dice.from(0, 4), dice.from(2, 8)}};
     case 10: return SetUnits{dice.once(2) ? Units::centimetre : Units::inch};
     case 11: return SetCopies{static_cast<std::uint64_t>(dice.below(1000)), dice.from(-1, 6)};
-    case 12: return SetHands{dice.once(3) ? std::nullopt : std::optional(defaultHands(plan.units))};
+    case 12: return SetHands{dice.once(3) ? std::nullopt : std::optional(plan::defaultHands(plan.units))};
     default: return setShot(plan, dice);
   }
 }
 
 }  // namespace
 
-PlanEdit randomEdit(const Plan& plan, std::uint64_t seed, std::uint64_t step) {
+PlanEdit randomEdit(const plan::Plan& plan, std::uint64_t seed, std::uint64_t step) {
   Dice dice(seed, step);
   switch (dice.below(6)) {
     case 0: return ofPlan(plan, dice);

@@ -8,7 +8,7 @@
 namespace petalproof::app {
 
 // The edit number `step` of the sequence `seed`, for the plan as it is then.
-PlanEdit randomEdit(const Plan& plan, std::uint64_t seed, std::uint64_t step);
+PlanEdit randomEdit(const plan::Plan& plan, std::uint64_t seed, std::uint64_t step);
 
 // Of a hand at work: mostly edits, many of them in strokes, now and then a step back or forth.
 Action handAction(const State& state, std::uint64_t seed, std::uint64_t step);

@@ -11,6 +11,7 @@
 #include <cstdlib>
 
 using namespace petalproof;
+using namespace petalproof::plan;
 using namespace petalproof::app;
 
 namespace {

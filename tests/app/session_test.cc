@@ -16,6 +16,11 @@
 #include <thread>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::scene;
+using namespace petalproof::visibility;
+using namespace petalproof::check;
+using namespace petalproof::fill;
 using namespace petalproof::app;
 namespace fs = std::filesystem;
 

@@ -4,19 +4,19 @@
 
 namespace petalproof::app {
 
-std::shared_ptr<const LoadedPlan> demoPlan() {
-  auto loaded = loadPlan(std::filesystem::path(PETALPROOF_SOURCE_DIR) / "assets/plans/demo.toml");
+std::shared_ptr<const plan::LoadedPlan> demoPlan() {
+  auto loaded = plan::loadPlan(std::filesystem::path(PETALPROOF_SOURCE_DIR) / "assets/plans/demo.toml");
   REQUIRE(loaded);
-  return std::make_shared<const LoadedPlan>(std::move(*loaded.value));
+  return std::make_shared<const plan::LoadedPlan>(std::move(*loaded.value));
 }
 
-std::shared_ptr<const LoadedPlan> planFrom(const std::string& text) {
-  auto loaded = readPlan(text, "test.toml", {});
+std::shared_ptr<const plan::LoadedPlan> planFrom(const std::string& text) {
+  auto loaded = plan::readPlan(text, "test.toml", {});
   REQUIRE(loaded);
-  return std::make_shared<const LoadedPlan>(std::move(*loaded.value));
+  return std::make_shared<const plan::LoadedPlan>(std::move(*loaded.value));
 }
 
-std::shared_ptr<const LoadedPlan> smallPlan() {
+std::shared_ptr<const plan::LoadedPlan> smallPlan() {
   return planFrom(R"(format = 1
 title = "Small"
 units = "in"

@@ -7,10 +7,10 @@
 
 namespace petalproof::app {
 
-std::shared_ptr<const LoadedPlan> demoPlan();
+std::shared_ptr<const plan::LoadedPlan> demoPlan();
 // Two by two panels with the layouts "sun" (A1, and upside down B2) and "moon" (B1; A2 is empty), three
 // kinds, one shot; in inches.
-std::shared_ptr<const LoadedPlan> smallPlan();
-std::shared_ptr<const LoadedPlan> planFrom(const std::string& text);
+std::shared_ptr<const plan::LoadedPlan> smallPlan();
+std::shared_ptr<const plan::LoadedPlan> planFrom(const std::string& text);
 
 }  // namespace petalproof::app

@@ -1,4 +1,4 @@
-#include "engine/scene/arrange.h"
+#include "engine/arrange/arrange.h"
 
 #include "engine/plan/plan_defaults.h"
 #include "tests/arrange/measures.h"
@@ -19,14 +19,14 @@ namespace {
 
 constexpr std::uint64_t tables = sanitized ? 40 : 200;  // they take long there
 
-ArrangeRequest threePanels(int blooms) {
-  ArrangeRequest request;
-  request.wall = defaultWall(Units::inch);
+tables::ArrangeRequest threePanels(int blooms) {
+  tables::ArrangeRequest request;
+  request.wall = plan::defaultWall(Units::inch);
   request.wall.columns = 3;
   request.wall.rows = 1;
   request.wall.panel = {{24}, {18}};
-  request.wall.grid = Grid<Cell>(3, 1, Cell{"sun", false});
-  Bloom bloom;
+  request.wall.grid = Grid<plan::Cell>(3, 1, plan::Cell{"sun", false});
+  plan::Bloom bloom;
   bloom.name = "ember";
   bloom.diameter = {8};
   bloom.colours = {Colour{180, 83, 47}};
@@ -35,19 +35,19 @@ ArrangeRequest threePanels(int blooms) {
   return request;
 }
 
-std::map<std::string, int> wanted(const ArrangeRequest& request) {
+std::map<std::string, int> wanted(const tables::ArrangeRequest& request) {
   std::map<std::string, int> numbers;
-  for (const KindCount& count : request.counts) numbers[count.bloom] += count.on_wall;
+  for (const tables::KindCount& count : request.counts) numbers[count.bloom] += count.on_wall;
   return numbers;
 }
 
-int panelsOf(const Grid<Cell>& grid, const std::string& layout) {
+int panelsOf(const Grid<plan::Cell>& grid, const std::string& layout) {
   return static_cast<int>(std::count_if(grid.cells().begin(), grid.cells().end(),
-                                        [&](const Cell& cell) { return cell.layout == layout; }));
+                                        [&](const plan::Cell& cell) { return cell.layout == layout; }));
 }
 
 // What holds of every wall, whatever the table.
-void checkAlways(const ArrangeRequest& request, const Plan& plan, const Scene& scene) {
+void checkAlways(const tables::ArrangeRequest& request, const plan::Plan& plan, const scene::Scene& scene) {
   CHECK(onWall(plan) == wanted(request));
   const PlateMeasure plates = plateMeasure(scene);
   CHECK(plates.least_gap_mm > 0);
@@ -62,8 +62,8 @@ void checkAlways(const ArrangeRequest& request, const Plan& plan, const Scene& s
 }  // namespace
 
 TEST_CASE("Seven of a kind over three panels: a layout of its own, and said how") {
-  const ArrangeRequest request = threePanels(7);
-  const Arrangement arrangement = arrange(request);
+  const tables::ArrangeRequest request = threePanels(7);
+  const arrange::Arrangement arrangement = arrange(request);
   REQUIRE(arrangement.layouts.size() == 2);
   CHECK(panelsOf(arrangement.grid, "sun") == 2);
   CHECK(panelsOf(arrangement.grid, "sun b") == 1);
@@ -75,8 +75,8 @@ TEST_CASE("Seven of a kind over three panels: a layout of its own, and said how"
 }
 
 TEST_CASE("What can be dealt equally is, and nothing is said") {
-  const ArrangeRequest request = threePanels(9);
-  const Arrangement arrangement = arrange(request);
+  const tables::ArrangeRequest request = threePanels(9);
+  const arrange::Arrangement arrangement = arrange(request);
   REQUIRE(arrangement.layouts.size() == 1);
   CHECK(arrangement.layouts[0].blooms.size() == 3);
   CHECK(arrangement.grid == request.wall.grid);
@@ -84,29 +84,29 @@ TEST_CASE("What can be dealt equally is, and nothing is said") {
 }
 
 TEST_CASE("Large blooms that don't suffice for all panels: one each, and none on as few panels as can be") {
-  ArrangeRequest request = threePanels(0);
+  tables::ArrangeRequest request = threePanels(0);
   request.wall.columns = 4;
   request.wall.rows = 4;
-  request.wall.grid = Grid<Cell>(4, 4, Cell{"sun", false});
+  request.wall.grid = Grid<plan::Cell>(4, 4, plan::Cell{"sun", false});
   for (const int k : {1, 4, 6, 11, 15}) request.wall.grid.at(k % 4, k / 4) = {"drift", k % 2 == 0};
   request.blooms[0].diameter = {13};
   request.counts = {{"ember", 14, ""}};
-  const Arrangement arrangement = arrange(request);
-  const Plan plan = planOf(request, arrangement);
+  const arrange::Arrangement arrangement = arrange(request);
+  const plan::Plan plan = planOf(request, arrangement);
   CHECK(onWall(plan).at("ember") == 14);
-  for (const Layout& layout : plan.layouts) CHECK(layout.blooms.size() <= 1);
+  for (const plan::Layout& layout : plan.layouts) CHECK(layout.blooms.size() <= 1);
   REQUIRE(arrangement.dealt.size() == 2);
   CHECK(arrangement.dealt[0].starts_with("14 \"ember\" over 16 panels: 1 on 14 panels ("));
 }
 
 TEST_CASE("Parts of a divided layout hang apart from their own kind") {
-  ArrangeRequest request = threePanels(0);
+  tables::ArrangeRequest request = threePanels(0);
   request.wall.columns = 6;
   request.wall.rows = 4;
-  request.wall.grid = Grid<Cell>(6, 4, Cell{"sun", false});
+  request.wall.grid = Grid<plan::Cell>(6, 4, plan::Cell{"sun", false});
   request.blooms[0].diameter = {13};
   request.counts = {{"ember", 12, ""}};
-  const Grid<Cell> grid = arrange(request).grid;
+  const Grid<plan::Cell> grid = arrange(request).grid;
   CHECK(panelsOf(grid, "sun b") == 12);
   int alike = 0;  // of 38 neighbours; all if the halves hung side by side but for 4 or 6
   for (int row = 0; row < grid.rows(); ++row)
@@ -118,10 +118,10 @@ TEST_CASE("Parts of a divided layout hang apart from their own kind") {
 }
 
 TEST_CASE("Blooms of one layout stay in its cells") {
-  ArrangeRequest request = threePanels(4);
+  tables::ArrangeRequest request = threePanels(4);
   request.wall.grid.at(1, 0).layout = "dusk";
   request.counts = {{"ember", 2, "sun"}, {"ember", 3, "dusk"}, {"ember", 5, "dawn"}};
-  const Arrangement arrangement = arrange(request);
+  const arrange::Arrangement arrangement = arrange(request);
   REQUIRE(arrangement.layouts.size() == 2);
   CHECK(arrangement.layouts[0].name == "sun");
   CHECK(arrangement.layouts[0].blooms.size() == 1);
@@ -132,10 +132,10 @@ TEST_CASE("Blooms of one layout stay in its cells") {
 }
 
 TEST_CASE("More plates than the board holds: some are left out, and said") {
-  ArrangeRequest request = threePanels(3 * 400);
-  const Arrangement arrangement = arrange(request);
-  const Plan plan = planOf(request, arrangement);
-  const Scene scene = sceneOf(plan);
+  tables::ArrangeRequest request = threePanels(3 * 400);
+  const arrange::Arrangement arrangement = arrange(request);
+  const plan::Plan plan = planOf(request, arrangement);
+  const scene::Scene scene = sceneOf(plan);
   CHECK(plateMeasure(scene).least_gap_mm > 0);
   const int hung = onWall(plan).at("ember");
   CHECK(hung > 3 * 20);
@@ -145,9 +145,9 @@ TEST_CASE("More plates than the board holds: some are left out, and said") {
 }
 
 TEST_CASE("A table's wall is the same each time, and another by another seed") {
-  ArrangeRequest request = randomTable(5);
-  const Arrangement first = arrange(request);
-  const Arrangement again = arrange(request);
+  tables::ArrangeRequest request = randomTable(5);
+  const arrange::Arrangement first = arrange(request);
+  const arrange::Arrangement again = arrange(request);
   CHECK(first.layouts == again.layouts);
   CHECK(first.grid == again.grid);
   CHECK(first.dealt == again.dealt);
@@ -156,12 +156,12 @@ TEST_CASE("A table's wall is the same each time, and another by another seed") {
 }
 
 TEST_CASE("Lengths in another unit: the same kind of wall") {
-  ArrangeRequest request = threePanels(9);
+  tables::ArrangeRequest request = threePanels(9);
   request.units = Units::centimetre;
   request.wall.panel = {{60}, {45}};
   request.wall.seam = {0.15};
   request.blooms[0].diameter = {20};
-  const Scene scene = sceneOf(planOf(request, arrange(request)));
+  const scene::Scene scene = sceneOf(planOf(request, arrange(request)));
   const PlateMeasure plates = plateMeasure(scene);
   CHECK(plates.least_gap_mm > 0);
   CHECK(plates.farthest_off_board_mm < 0.01);
@@ -171,10 +171,10 @@ namespace {
 
 // One random table's wall, measured.
 struct Measured {
-  ArrangeRequest request;
-  Arrangement arrangement;
-  Plan plan;
-  Scene scene;
+  tables::ArrangeRequest request;
+  arrange::Arrangement arrangement;
+  plan::Plan plan;
+  scene::Scene scene;
   std::vector<Meeting> meetings;
   double bare = 0;
   int rows = 0;
@@ -205,7 +205,8 @@ std::vector<Measured> measuredWalls() {
 // Little bare board, or else it is said how many blooms are lacking.
 void checkBare(const Measured& wall) {
   CHECK(std::abs(wall.arrangement.bare_share - wall.bare) < 0.02);
-  CHECK((bloomsLacking(wall.arrangement) > 0) == (wall.arrangement.bare_share > usual_bare_share));
+  CHECK((arrange::bloomsLacking(wall.arrangement) > 0) ==
+        (wall.arrangement.bare_share > arrange::usual_bare_share));
   if (wall.arrangement.paper_share > 1.04) CHECK(wall.bare <= 0.12);
 }
 

@@ -13,23 +13,25 @@
 namespace petalproof::testing {
 namespace {
 
-bool isRound(const Bloom& bloom) {
-  const auto* shape = std::get_if<Shape>(&bloom.form);
-  return !shape || !factsOf(*shape).has_width;
+bool isRound(const plan::Bloom& bloom) {
+  const auto* shape = std::get_if<plan::Shape>(&bloom.form);
+  return !shape || !scene::factsOf(*shape).has_width;
 }
 
-std::vector<const BloomInstance*> roundOnes(const Scene& scene, const Plan& plan) {
-  std::vector<const BloomInstance*> round;
-  for (const BloomInstance& bloom : scene.blooms)
+std::vector<const scene::BloomInstance*> roundOnes(const scene::Scene& scene, const plan::Plan& plan) {
+  std::vector<const scene::BloomInstance*> round;
+  for (const scene::BloomInstance& bloom : scene.blooms)
     if (isRound(plan.blooms[static_cast<std::size_t>(bloom.kind)])) round.push_back(&bloom);
   return round;
 }
 
-double side(const Plan& plan) { return std::min(plan.wall.panel.width.value, plan.wall.panel.height.value); }
+double side(const plan::Plan& plan) {
+  return std::min(plan.wall.panel.width.value, plan.wall.panel.height.value);
+}
 
 // Calls `see` with each two round blooms whose discs meet, and how deep.
 template <class See>
-void eachMeeting(const Scene& scene, const Plan& plan, See see) {
+void eachMeeting(const scene::Scene& scene, const plan::Plan& plan, See see) {
   const auto round = roundOnes(scene, plan);
   for (std::size_t i = 0; i < round.size(); ++i)
     for (std::size_t j = i + 1; j < round.size(); ++j) {
@@ -42,7 +44,7 @@ void eachMeeting(const Scene& scene, const Plan& plan, See see) {
 // A raster of the wall; y up, like the wall frame.
 class Raster {
  public:
-  explicit Raster(const PanelGrid& panels)
+  explicit Raster(const scene::PanelGrid& panels)
       : cells_(static_cast<int>(panels.width_mm() / cell_mm) + 1,
                static_cast<int>(panels.height_mm() / cell_mm) + 1, 0) {}
 
@@ -64,7 +66,7 @@ class Raster {
       }
   }
 
-  double bareShareOf(const PanelGrid& panels) const {
+  double bareShareOf(const scene::PanelGrid& panels) const {
     int board = 0;
     int bare = 0;
     for (int y = 0; y < cells_.rows(); ++y)
@@ -81,7 +83,7 @@ class Raster {
 
   static glm::dvec2 centre(int x, int y) { return {(x + 0.5) * cell_mm, (y + 0.5) * cell_mm}; }
 
-  static bool onPanel(const PanelGrid& panels, const glm::dvec2& at) {
+  static bool onPanel(const scene::PanelGrid& panels, const glm::dvec2& at) {
     for (int row = 0; row < panels.rows; ++row)
       for (int column = 0; column < panels.columns; ++column) {
         const glm::dvec2 from{at.x - panels.left_mm(column), panels.top_mm(row) - at.y};
@@ -95,13 +97,15 @@ class Raster {
   Grid<char> cells_;
 };
 
-const Bloom& bloomNamed(const Plan& plan, const std::string& name) { return *findBloom(plan, name); }
+const plan::Bloom& bloomNamed(const plan::Plan& plan, const std::string& name) {
+  return *findBloom(plan, name);
+}
 
-double distanceOf(const TapePoint& a, const TapePoint& b) {
+double distanceOf(const plan::TapePoint& a, const plan::TapePoint& b) {
   return std::hypot(a.from_left.value - b.from_left.value, a.from_top.value - b.from_top.value);
 }
 
-bool onOnePanel(const BloomInstance& a, const BloomInstance& b) {
+bool onOnePanel(const scene::BloomInstance& a, const scene::BloomInstance& b) {
   return a.panel_column == b.panel_column && a.panel_row == b.panel_row;
 }
 
@@ -116,20 +120,23 @@ bool inLine(const glm::dvec2& a, const glm::dvec2& middle, const glm::dvec2& b, 
   return std::abs(u.x * v.y - u.y * v.x) / glm::length(u) < size / 20 && glm::length(u) > first;
 }
 
-bool inRow(const Plan& plan, const Placement& a, const Placement& b, const Placement& c) {
+bool inRow(const plan::Plan& plan, const plan::Placement& a, const plan::Placement& b,
+           const plan::Placement& c) {
   const double d[3] = {bloomNamed(plan, a.bloom).diameter.value, bloomNamed(plan, b.bloom).diameter.value,
                        bloomNamed(plan, c.bloom).diameter.value};
   if (std::max({d[0], d[1], d[2]}) > 1.25 * std::min({d[0], d[1], d[2]})) return false;
-  const auto place = [](const Placement& p) { return glm::dvec2{p.at.from_left.value, p.at.from_top.value}; };
+  const auto place = [](const plan::Placement& p) {
+    return glm::dvec2{p.at.from_left.value, p.at.from_top.value};
+  };
   return inLine(place(a), place(b), place(c), (d[0] + d[1] + d[2]) / 3);
 }
 
-int matches(const Plan& plan, const Layout& a, const Layout& b, bool turned) {
+int matches(const plan::Plan& plan, const plan::Layout& a, const plan::Layout& b, bool turned) {
   std::set<std::size_t> used;
   int found = 0;
-  for (const Placement& p : a.blooms)
+  for (const plan::Placement& p : a.blooms)
     for (std::size_t k = 0; k < b.blooms.size(); ++k) {
-      TapePoint at = b.blooms[k].at;
+      plan::TapePoint at = b.blooms[k].at;
       if (turned)
         at = {{plan.wall.panel.width.value - at.from_left.value},
               {plan.wall.panel.height.value - at.from_top.value}};
@@ -143,7 +150,7 @@ int matches(const Plan& plan, const Layout& a, const Layout& b, bool turned) {
 }
 
 // How far a disc reaches past each edge of its panel beside which no panel hangs.
-double pastOuterEdges(const PanelGrid& panels, const BloomInstance& bloom) {
+double pastOuterEdges(const scene::PanelGrid& panels, const scene::BloomInstance& bloom) {
   const int column = bloom.panel_column;
   const int row = bloom.panel_row;
   const double r = bloom.diameter_mm / 2;
@@ -159,8 +166,8 @@ double pastOuterEdges(const PanelGrid& panels, const BloomInstance& bloom) {
 
 }  // namespace
 
-Plan planOf(const ArrangeRequest& request, const Arrangement& arrangement) {
-  Plan plan;
+plan::Plan planOf(const tables::ArrangeRequest& request, const arrange::Arrangement& arrangement) {
+  plan::Plan plan;
   plan.units = request.units;
   plan.seed = request.seed;
   plan.wall = request.wall;
@@ -170,47 +177,47 @@ Plan planOf(const ArrangeRequest& request, const Arrangement& arrangement) {
   return plan;
 }
 
-Scene sceneOf(const Plan& plan) {
-  LoadedPlan loaded;
+scene::Scene sceneOf(const plan::Plan& plan) {
+  plan::LoadedPlan loaded;
   loaded.plan = plan;
-  auto scene = buildScene(loaded);
+  auto scene = scene::buildScene(loaded);
   if (!scene) throw std::runtime_error("no scene: " + scene.problems.front().message);
   return std::move(*scene.value);
 }
 
-std::map<std::string, int> onWall(const Plan& plan) {
+std::map<std::string, int> onWall(const plan::Plan& plan) {
   std::map<std::string, int> numbers;
-  for (const Cell& cell : plan.wall.grid.cells())
-    if (const Layout* layout = findLayout(plan, cell.layout))
-      for (const Placement& placement : layout->blooms) ++numbers[placement.bloom];
+  for (const plan::Cell& cell : plan.wall.grid.cells())
+    if (const plan::Layout* layout = plan::findLayout(plan, cell.layout))
+      for (const plan::Placement& placement : layout->blooms) ++numbers[placement.bloom];
   return numbers;
 }
 
-double bareShare(const Scene& scene) {
+double bareShare(const scene::Scene& scene) {
   Raster raster(scene.panels);
-  for (const BloomInstance& bloom : scene.blooms) {
-    const Mesh& mesh = scene.meshes[bloom.mesh];
+  for (const scene::BloomInstance& bloom : scene.blooms) {
+    const scene::Mesh& mesh = scene.meshes[bloom.mesh];
     const auto at = [&](std::uint32_t vertex) {
       const glm::vec3 p = bloom.wallFromMesh * glm::vec4(mesh.vertices[vertex], 1.0F);
       return glm::dvec2{p.x, p.y};
     };
-    for (const Triangle& t : mesh.triangles) raster.cover(at(t[0]), at(t[1]), at(t[2]));
+    for (const scene::Triangle& t : mesh.triangles) raster.cover(at(t[0]), at(t[1]), at(t[2]));
   }
   return raster.bareShareOf(scene.panels);
 }
 
-PlateMeasure plateMeasure(const Scene& scene) {
+PlateMeasure plateMeasure(const scene::Scene& scene) {
   PlateMeasure measure;
-  const PanelGrid& panels = scene.panels;
+  const scene::PanelGrid& panels = scene.panels;
   for (std::size_t i = 0; i < scene.blooms.size(); ++i) {
-    const BloomInstance& a = scene.blooms[i];
+    const scene::BloomInstance& a = scene.blooms[i];
     const double r = a.plate_mm / 2;
     const double x = a.at_mm.x - panels.left_mm(a.panel_column);
     const double y = panels.top_mm(a.panel_row) - a.at_mm.y;
     measure.farthest_off_board_mm = std::max({measure.farthest_off_board_mm, r - x, r - y,
                                               x + r - panels.panel_width_mm, y + r - panels.panel_height_mm});
     for (std::size_t j = i + 1; j < scene.blooms.size(); ++j) {
-      const BloomInstance& b = scene.blooms[j];
+      const scene::BloomInstance& b = scene.blooms[j];
       measure.least_gap_mm =
           std::min(measure.least_gap_mm, glm::distance(a.at_mm, b.at_mm) - r - b.plate_mm / 2);
     }
@@ -218,28 +225,28 @@ PlateMeasure plateMeasure(const Scene& scene) {
   return measure;
 }
 
-std::vector<Meeting> meetingsOf(const Scene& scene, const Plan& plan) {
+std::vector<Meeting> meetingsOf(const scene::Scene& scene, const plan::Plan& plan) {
   std::vector<Meeting> meetings;
-  eachMeeting(scene, plan, [&](const BloomInstance& a, const BloomInstance& b, double depth) {
+  eachMeeting(scene, plan, [&](const scene::BloomInstance& a, const scene::BloomInstance& b, double depth) {
     meetings.push_back({depth / std::min(a.diameter_mm, b.diameter_mm), a.kind == b.kind, !onOnePanel(a, b)});
   });
   return meetings;
 }
 
-int whollyInside(const Scene& scene, const Plan& plan) {
+int whollyInside(const scene::Scene& scene, const plan::Plan& plan) {
   int inside = 0;
-  eachMeeting(scene, plan, [&](const BloomInstance& a, const BloomInstance& b, double depth) {
+  eachMeeting(scene, plan, [&](const scene::BloomInstance& a, const scene::BloomInstance& b, double depth) {
     inside += depth >= std::min(a.diameter_mm, b.diameter_mm) ? 1 : 0;
   });
   return inside;
 }
 
-int straightRowsAcross(const Scene& scene, const Plan& plan) {
+int straightRowsAcross(const scene::Scene& scene, const plan::Plan& plan) {
   const auto round = roundOnes(scene, plan);
   int rows = 0;
-  for (const BloomInstance* middle : round) {
-    std::vector<const BloomInstance*> near;
-    for (const BloomInstance* other : round)
+  for (const scene::BloomInstance* middle : round) {
+    std::vector<const scene::BloomInstance*> near;
+    for (const scene::BloomInstance* other : round)
       if (other != middle && other->kind == middle->kind &&
           glm::distance(other->at_mm, middle->at_mm) <= 1.3 * middle->diameter_mm)
         near.push_back(other);
@@ -252,13 +259,13 @@ int straightRowsAcross(const Scene& scene, const Plan& plan) {
   return rows;
 }
 
-int straightRows(const Plan& plan) {
+int straightRows(const plan::Plan& plan) {
   int rows = 0;
-  for (const Layout& layout : plan.layouts) {
-    std::vector<const Placement*> round;
-    for (const Placement& placement : layout.blooms)
+  for (const plan::Layout& layout : plan.layouts) {
+    std::vector<const plan::Placement*> round;
+    for (const plan::Placement& placement : layout.blooms)
       if (isRound(bloomNamed(plan, placement.bloom))) round.push_back(&placement);
-    for (const Placement* middle : round)
+    for (const plan::Placement* middle : round)
       for (std::size_t i = 0; i < round.size(); ++i)
         for (std::size_t j = i + 1; j < round.size(); ++j)
           if (round[i] != middle && round[j] != middle && inRow(plan, *round[i], *middle, *round[j])) ++rows;
@@ -266,23 +273,23 @@ int straightRows(const Plan& plan) {
   return rows;
 }
 
-double mostAlike(const Plan& plan) {
+double mostAlike(const plan::Plan& plan) {
   double most = 0;
   for (std::size_t i = 0; i < plan.layouts.size(); ++i)
     for (std::size_t j = i + 1; j < plan.layouts.size(); ++j)
       for (const bool turned : {false, true}) {
-        const Layout& a = plan.layouts[i];
-        const Layout& b = plan.layouts[j];
+        const plan::Layout& a = plan.layouts[i];
+        const plan::Layout& b = plan.layouts[j];
         const std::size_t blooms = std::max<std::size_t>(1, std::max(a.blooms.size(), b.blooms.size()));
         most = std::max(most, matches(plan, a, b, turned) / static_cast<double>(blooms));
       }
   return most;
 }
 
-Overhang overhangOf(const Scene& scene, const Plan& plan) {
+Overhang overhangOf(const scene::Scene& scene, const plan::Plan& plan) {
   Overhang overhang;
   const double shorter = std::min(scene.panels.panel_width_mm, scene.panels.panel_height_mm);
-  for (const BloomInstance* bloom : roundOnes(scene, plan)) {
+  for (const scene::BloomInstance* bloom : roundOnes(scene, plan)) {
     const double past = pastOuterEdges(scene.panels, *bloom);
     overhang.any_mm = std::max(overhang.any_mm, past);
     if (bloom->diameter_mm <= 0.45 * shorter)

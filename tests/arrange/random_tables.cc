@@ -40,8 +40,8 @@ constexpr std::array<Colour, 12> palette{{{180, 83, 47},
                                           {70, 110, 150}}};
 constexpr std::array<Colour, 3> greens{{{111, 125, 73}, {79, 106, 70}, {141, 159, 128}}};
 
-Wall wallOf(Draw& draw, TableSize size) {
-  Wall wall = defaultWall(Units::inch);
+plan::Wall wallOf(Draw& draw, TableSize size) {
+  plan::Wall wall = plan::defaultWall(Units::inch);
   const bool small = size == TableSize::small;
   wall.columns = small ? draw.whole(2, 3) : draw.whole(3, 6);
   wall.rows = small ? draw.whole(1, 2) : draw.whole(3, 6);
@@ -49,11 +49,11 @@ Wall wallOf(Draw& draw, TableSize size) {
       {{24, 18}, {24, 20}, {20, 16}, {30, 20}, {24, 24}}};
   const auto& panel = panels[static_cast<std::size_t>(draw.whole(0, 4))];
   wall.panel = {{panel[0]}, {panel[1]}};
-  wall.grid = Grid<Cell>(wall.columns, wall.rows);
+  wall.grid = Grid<plan::Cell>(wall.columns, wall.rows);
   static constexpr std::array<const char*, 5> names{"sun", "drift", "dusk", "hearth", "meadow"};
   const int layouts = small ? draw.whole(1, 2) : draw.whole(1, 5);
   const bool with_holes = draw.chance(0.15);
-  for (Cell& cell : wall.grid.cells()) {
+  for (plan::Cell& cell : wall.grid.cells()) {
     if (with_holes && draw.chance(0.06)) continue;
     cell = {names[static_cast<std::size_t>(draw.whole(0, layouts - 1))], draw.chance(0.3)};
   }
@@ -70,13 +70,15 @@ struct SizeClass {
   double share;  // of the board they fill
 };
 
-Bloom bloomOf(Draw& draw, const SizeClass& size, double side, int number) {
-  static constexpr std::array<Shape, 9> round{Shape::dahlia, Shape::coneDahlia, Shape::petalBloom,
-                                              Shape::peony,  Shape::rose,       Shape::rosette,
-                                              Shape::daisy,  Shape::pompom,     Shape::bud};
-  static constexpr std::array<Shape, 3> green{Shape::leaf, Shape::leafSpray, Shape::fern};
+plan::Bloom bloomOf(Draw& draw, const SizeClass& size, double side, int number) {
+  static constexpr std::array<plan::Shape, 9> round{
+      plan::Shape::dahlia, plan::Shape::coneDahlia, plan::Shape::petalBloom,
+      plan::Shape::peony,  plan::Shape::rose,       plan::Shape::rosette,
+      plan::Shape::daisy,  plan::Shape::pompom,     plan::Shape::bud};
+  static constexpr std::array<plan::Shape, 3> green{plan::Shape::leaf, plan::Shape::leafSpray,
+                                                    plan::Shape::fern};
   const bool leafy = std::string(size.name) == "green";
-  Bloom bloom;
+  plan::Bloom bloom;
   bloom.name = std::string(size.name) + " " + std::to_string(number);
   bloom.form = leafy ? green[static_cast<std::size_t>(draw.whole(0, 2))]
                      : round[static_cast<std::size_t>(draw.whole(0, 8))];
@@ -86,27 +88,27 @@ Bloom bloomOf(Draw& draw, const SizeClass& size, double side, int number) {
   return bloom;
 }
 
-double fills(const Bloom& bloom) {
-  const ShapeFacts& facts = factsOf(std::get<Shape>(bloom.form));
+double fills(const plan::Bloom& bloom) {
+  const scene::ShapeFacts& facts = scene::factsOf(std::get<plan::Shape>(bloom.form));
   const double d = bloom.diameter.value;
   return facts.has_width ? 0.5 * d * d * facts.width_share : pi / 4 * d * d;
 }
 
 }  // namespace
 
-ArrangeRequest randomTable(std::uint64_t seed, TableSize size) {
+tables::ArrangeRequest randomTable(std::uint64_t seed, TableSize size) {
   return randomTable(seed, size, 1.2 + 0.25 * unitFromHash(hashOf({seed, 77})));
 }
 
-ArrangeRequest randomTable(std::uint64_t seed, TableSize size, double density) {
+tables::ArrangeRequest randomTable(std::uint64_t seed, TableSize size, double density) {
   Draw draw(seed);
-  ArrangeRequest request;
+  tables::ArrangeRequest request;
   request.seed = seed;
   request.wall = wallOf(draw, size);
-  const Size& panel = request.wall.panel;
+  const plan::Size& panel = request.wall.panel;
   const double side = std::min(panel.width.value, panel.height.value);
   const auto panels = std::count_if(request.wall.grid.cells().begin(), request.wall.grid.cells().end(),
-                                    [](const Cell& cell) { return cell.hasPanel(); });
+                                    [](const plan::Cell& cell) { return cell.hasPanel(); });
   const double board = panel.width.value * panel.height.value * static_cast<double>(panels);
   static constexpr std::array<SizeClass, 4> classes{{{"large", 1, 3, 0.6, 0.85, 0.36},
                                                      {"medium", 2, 3, 0.42, 0.6, 0.31},

@@ -1,7 +1,7 @@
 #pragma once
 // Tables nobody wrote: kinds of bloom and counts as makers use them.
 
-#include "engine/plan/arrange_request.h"
+#include "engine/tables/arrange_request.h"
 
 #include <cstdint>
 
@@ -14,7 +14,7 @@ enum class TableSize {
 
 // Some cells hung upside down, here and there an empty one; 6 to 13 kinds in three sizes and greenery.
 // `density`: what discs and leaves fill together, of the board; the usual is 1.2 to 1.45.
-ArrangeRequest randomTable(std::uint64_t seed, TableSize size, double density);
-ArrangeRequest randomTable(std::uint64_t seed, TableSize size = TableSize::small);
+tables::ArrangeRequest randomTable(std::uint64_t seed, TableSize size, double density);
+tables::ArrangeRequest randomTable(std::uint64_t seed, TableSize size = TableSize::small);
 
 }  // namespace petalproof::testing

@@ -14,11 +14,12 @@ namespace petalproof::bench {
 namespace {
 
 // Owners are left out of it: a seam's gap and the board's beside it are one to OpenCV.
-int countedByOpenCv(const VisibilityBuffer& buffer, const PanelGrid& panels, cv::Mat1b& mask) {
+int countedByOpenCv(const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
+                    cv::Mat1b& mask) {
   mask.create(buffer.height_px, buffer.width_px);
   cv::parallel_for_(cv::Range(0, buffer.height_px), [&](const cv::Range& rows) {
     for (int y = rows.start; y < rows.end; ++y)
-      for (int x = 0; x < buffer.width_px; ++x) mask(y, x) = isBare(buffer.id(x, y), panels) ? 255 : 0;
+      for (int x = 0; x < buffer.width_px; ++x) mask(y, x) = gaps::isBare(buffer.id(x, y), panels) ? 255 : 0;
   });
   cv::Mat labels;
   cv::Mat stats;
@@ -28,16 +29,19 @@ int countedByOpenCv(const VisibilityBuffer& buffer, const PanelGrid& panels, cv:
 
 }  // namespace
 
-void timeComponents(const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera,
-                    int pairs) {
+void timeComponents(const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
+                    const camera::Camera& camera, int pairs) {
   Workers workers(0);
   cv::Mat1b mask;
   std::size_t ours = 0;
   int theirs = 0;
   const Pairs times = timed(
-      pairs, [&] { workers.run([&] { ours = flatComponents(bareRuns(buffer, panels, camera)).count(); }); },
+      pairs,
+      [&] {
+        workers.run([&] { ours = gaps::flatComponents(gaps::bareRuns(buffer, panels, camera)).count(); });
+      },
       [&] { theirs = countedByOpenCv(buffer, panels, mask); });
-  const double gaps = milliseconds([&] { findGaps(buffer, panels, camera); });
+  const double gaps = milliseconds([&] { gaps::findGaps(buffer, panels, camera); });
   fmt::print("{} components {:.1f} ms, OpenCV {} in {:.1f} ms, {:.2f} x; gaps measured {:.1f} ms\n", ours,
              median(times.ours), theirs, median(times.theirs), times.ratio(), gaps);
 }

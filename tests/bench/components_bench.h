@@ -9,6 +9,7 @@ namespace petalproof::bench {
 
 // Prints our time and that of OpenCV's connectedComponentsWithStats (which writes a label image, too),
 // finding the bare pixels included in both, and the whole of findGaps. Medians of `pairs` calls in turn.
-void timeComponents(const VisibilityBuffer& buffer, const PanelGrid& panels, const Camera& camera, int pairs);
+void timeComponents(const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
+                    const camera::Camera& camera, int pairs);
 
 }  // namespace petalproof::bench

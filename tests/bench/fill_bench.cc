@@ -1,7 +1,7 @@
 #include "tests/bench/fill_bench.h"
 
 #include "engine/check/check.h"
-#include "engine/filler/fill.h"
+#include "engine/fill/fill.h"
 #include "engine/plan/read_plan.h"
 
 #include <fmt/format.h>
@@ -30,10 +30,10 @@ double processorSeconds() {
 
 // Farther off and with as many more pixels as the wall is larger, and looked at as a larger print: so that a
 // gap is as large in it.
-Shot shotOf(const Plan& plan, const char* name, double right, double out, int times) {
+plan::Shot shotOf(const plan::Plan& plan, const char* name, double right, double out, int times) {
   const double width = plan.wall.panel.width.value * columns;
   const double middle = plan.wall.above_floor.value + plan.wall.panel.height.value * rows * times / 2;
-  Shot shot;
+  plan::Shot shot;
   shot.name = name;
   shot.megapixels = 6.0 * times * times;
   shot.aperture = 8;
@@ -41,20 +41,20 @@ Shot shotOf(const Plan& plan, const char* name, double right, double out, int ti
   shot.camera_above_floor = {middle};
   shot.camera_out = {out * width * times};
   shot.aim_above_floor = {middle};
-  shot.looked_at = LookedAt{"", {10.0 * times}, {13}};
+  shot.looked_at = plan::LookedAt{"", {10.0 * times}, {13}};
   return shot;
 }
 
-LoadedPlan wallOf(const LoadedPlan& demo, int times) {
-  LoadedPlan made = demo;
-  for (Bloom& bloom : made.plan.blooms)
+plan::LoadedPlan wallOf(const plan::LoadedPlan& demo, int times) {
+  plan::LoadedPlan made = demo;
+  for (plan::Bloom& bloom : made.plan.blooms)
     if (bloom.stock) *bloom.stock *= times * times;
-  Wall& wall = made.plan.wall;
-  const Grid<Cell> cells = wall.grid;
+  plan::Wall& wall = made.plan.wall;
+  const Grid<plan::Cell> cells = wall.grid;
   wall.columns = columns * times;
   wall.rows = rows * times;
   wall.room = {};
-  wall.grid = Grid<Cell>(wall.columns, wall.rows);
+  wall.grid = Grid<plan::Cell>(wall.columns, wall.rows);
   for (int row = 0; row < wall.rows; ++row)
     for (int column = 0; column < wall.columns; ++column)
       wall.grid.at(column, row) = cells.at(column % cells.columns(), row % cells.rows());
@@ -62,10 +62,10 @@ LoadedPlan wallOf(const LoadedPlan& demo, int times) {
   return made;
 }
 
-int gapsToHide(const Check& check) {
+int gapsToHide(const check::Check& check) {
   int gaps = 0;
-  for (const ShotCheck& shot : check.shots) {
-    const ReadingCounts counts = countsOf(shot.readings);
+  for (const check::ShotCheck& shot : check.shots) {
+    const check::ReadingCounts counts = countsOf(shot.readings);
     gaps += counts.show + counts.faint;
   }
   return gaps;
@@ -76,12 +76,12 @@ struct Timed {
   double seconds = 0;  // of processor time
 };
 
-Timed timeOne(const LoadedPlan& plan) {
-  FillOptions options;
-  options.walls = CleanWalls{0, 1};
+Timed timeOne(const plan::LoadedPlan& plan) {
+  fill::FillOptions options;
+  options.walls = fill::CleanWalls{0, 1};
   const double before = processorSeconds();
   const auto start = std::chrono::steady_clock::now();
-  const Result<FillResult> result = fillPlan(plan, options);
+  const Result<fill::FillResult> result = fill::fillPlan(plan, options);
   if (!result) return {};
   const std::chrono::duration<double> wall = std::chrono::steady_clock::now() - start;
   const Timed timed{static_cast<double>(gapsToHide(result.value->before)), processorSeconds() - before};
@@ -97,7 +97,7 @@ double growth(const Timed& timed) { return timed.seconds / (timed.gaps * std::lo
 }  // namespace
 
 int timeFilling(int panels) {
-  const Result<LoadedPlan> demo = loadPlan(PETALPROOF_SOURCE_DIR "/assets/plans/demo.toml");
+  const Result<plan::LoadedPlan> demo = plan::loadPlan(PETALPROOF_SOURCE_DIR "/assets/plans/demo.toml");
   if (!demo) return 1;
   fmt::print("{:>6} {:>7} {:>6} {:>8} {:>9} {:>6} {:>10} {:>13}   {}\n", "panels", "shots", "gaps", "fillers",
              "at least", "left", "time, s", "processor, s", "per n log n of gaps, the smallest wall 1");

@@ -36,11 +36,11 @@ std::optional<gl::HeadlessContext> contextOn(const std::string& device) {
 }
 
 // Somebody who walks by, so far out that the wall fills the picture.
-gl::View viewOfFrame(const PanelGrid& panels, const Size& size, int frame) {
+gl::View viewOfFrame(const scene::PanelGrid& panels, const Size& size, int frame) {
   const double across = 0.5 + 0.002 * frame;
   const double out = 0.9 * panels.width_mm();
-  const Camera eye = gl::eyeCamera({{across * panels.width_mm(), 0.5 * panels.height_mm(), out}},
-                                   3 - 0.1 * frame, 0, 58, size.width_px, size.height_px);
+  const camera::Camera eye = gl::eyeCamera({{across * panels.width_mm(), 0.5 * panels.height_mm(), out}},
+                                           3 - 0.1 * frame, 0, 58, size.width_px, size.height_px);
   return gl::viewOf(eye, panels);
 }
 
@@ -75,7 +75,7 @@ std::array<Manner, 2> manners() {
 // Pictures of one size, one after the other.
 class Frames {
  public:
-  Frames(gl::WallRenderer& wall, const PanelGrid& panels, const Size& size, const Manner& manner)
+  Frames(gl::WallRenderer& wall, const scene::PanelGrid& panels, const Size& size, const Manner& manner)
       : wall_(wall), panels_(panels), size_(size), manner_(manner), canvas_(manner.samples), screen_(1) {
     const gl::View first = viewOf(0);
     canvas_.resize(first.width_px, first.height_px);
@@ -108,7 +108,7 @@ class Frames {
   }
 
   gl::WallRenderer& wall_;
-  const PanelGrid& panels_;
+  const scene::PanelGrid& panels_;
   Size size_;
   Manner manner_;
   gl::Canvas canvas_;
@@ -133,7 +133,7 @@ void printPasses(Frames& pictures, int frames) {
   }
 }
 
-void timeManner(gl::WallRenderer& wall, const Scene& scene, const Size& size, const Manner& manner,
+void timeManner(gl::WallRenderer& wall, const scene::Scene& scene, const Size& size, const Manner& manner,
                 const char* name, int frames) {
   Frames pictures(wall, scene.panels, size, manner);
   const auto empty = [&](int) { pictures.drawNothing(); };
@@ -148,7 +148,7 @@ void timeManner(gl::WallRenderer& wall, const Scene& scene, const Size& size, co
   std::fflush(stdout);
 }
 
-void timeWall(const char* name, const Scene& scene, int frames) {
+void timeWall(const char* name, const scene::Scene& scene, int frames) {
   gl::WallRenderer wall;
   const double sent = milliseconds([&] {
     wall.setScene(scene);
@@ -171,9 +171,9 @@ int timeFrames(const std::string& device, int frames) {
              frames, context->renderer());
   fmt::print("{:<6} {:<6} {:<7} {:>9} {:>9} {:>10}\n", "wall", "size", "drawn", "empty, ms", "whole, ms",
              "/ empty");
-  const auto loaded = loadPlan(PETALPROOF_SOURCE_DIR "/assets/plans/demo.toml");
+  const auto loaded = plan::loadPlan(PETALPROOF_SOURCE_DIR "/assets/plans/demo.toml");
   if (!loaded) return 1;
-  const auto demo = buildScene(*loaded.value);
+  const auto demo = scene::buildScene(*loaded.value);
   if (!demo) return 1;
   timeWall("demo", *demo.value, frames);
   timeWall("480", testing::randomWall(testing::largeWall(1)), frames);

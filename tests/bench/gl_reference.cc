@@ -77,7 +77,8 @@ struct FlatScene {
 };
 
 // Nearest blooms first, which spares the fragment stage work.
-std::vector<std::size_t> frontToBack(std::span<const TriangleBatch> batches, const RasterView& view) {
+std::vector<std::size_t> frontToBack(std::span<const visibility::TriangleBatch> batches,
+                                     const visibility::RasterView& view) {
   std::vector<std::pair<double, std::size_t>> keyed;
   for (std::size_t k = 0; k < batches.size(); ++k) {
     const glm::dmat4x3 world(batches[k].worldFromBatch);
@@ -94,10 +95,10 @@ std::vector<std::size_t> frontToBack(std::span<const TriangleBatch> batches, con
   return order;
 }
 
-FlatScene flattened(std::span<const TriangleBatch> batches, const RasterView& view) {
+FlatScene flattened(std::span<const visibility::TriangleBatch> batches, const visibility::RasterView& view) {
   FlatScene flat;
   for (const std::size_t k : frontToBack(batches, view)) {
-    const TriangleBatch& batch = batches[k];
+    const visibility::TriangleBatch& batch = batches[k];
     const auto first = static_cast<std::uint32_t>(flat.vertices.size());
     const glm::dmat4x3 world(batch.worldFromBatch);
     for (const glm::vec3& v : batch.vertices) {
@@ -114,7 +115,7 @@ FlatScene flattened(std::span<const TriangleBatch> batches, const RasterView& vi
 }
 
 // Row 0 of the read-back is the picture's top row: v is not flipped.
-std::array<float, 16> clipFromCamera(const RasterView& view, double nearest, double farthest) {
+std::array<float, 16> clipFromCamera(const visibility::RasterView& view, double nearest, double farthest) {
   const double w = view.width_px;
   const double h = view.height_px;
   const double depth = farthest - nearest;
@@ -186,7 +187,8 @@ std::optional<GlReference> GlReference::make() {
 
 std::string GlReference::renderer() const { return state_->context->renderer(); }
 
-void GlReference::load(std::span<const TriangleBatch> batches, const RasterView& view) {
+void GlReference::load(std::span<const visibility::TriangleBatch> batches,
+                       const visibility::RasterView& view) {
   const FlatScene flat = flattened(batches, view);
   state_->width_px = view.width_px;
   state_->height_px = view.height_px;
@@ -219,7 +221,7 @@ void GlReference::use(GlRecipe recipe) {
                      state_->clipFromCamera.data());
 }
 
-void GlReference::draw(IdBuffer& out) {
+void GlReference::draw(visibility::IdBuffer& out) {
   const std::array<GLuint, 4> nothing{};
   const float far = 1;
   out.width_px = state_->width_px;

@@ -25,9 +25,9 @@ class GlReference {
   GlReference& operator=(GlReference&&) noexcept;
 
   std::string renderer() const;
-  void load(std::span<const TriangleBatch> batches, const RasterView& view);
-  void use(GlRecipe recipe);  // after load()
-  void draw(IdBuffer& out);   // ids only
+  void load(std::span<const visibility::TriangleBatch> batches, const visibility::RasterView& view);
+  void use(GlRecipe recipe);             // after load()
+  void draw(visibility::IdBuffer& out);  // ids only
 
  private:
   struct State;

@@ -25,7 +25,7 @@ double millisecondsSince(Clock::time_point start) {
 // A session that sleeps until a worker has something, as the window does.
 class Watched {
  public:
-  explicit Watched(const std::shared_ptr<const LoadedPlan>& plan) : session_(options()) {
+  explicit Watched(const std::shared_ptr<const plan::LoadedPlan>& plan) : session_(options()) {
     if (plan)
       session_.perform(app::StartWith{plan});
     else
@@ -81,32 +81,32 @@ constexpr int columns = 24;
 constexpr int rows = 20;
 
 // The demo's layouts on 480 panels; `own`: a copy of them for each.
-std::shared_ptr<const LoadedPlan> largeWall(bool own) {
-  auto loaded = loadPlan(PETALPROOF_SOURCE_DIR "/assets/plans/demo.toml");
+std::shared_ptr<const plan::LoadedPlan> largeWall(bool own) {
+  auto loaded = plan::loadPlan(PETALPROOF_SOURCE_DIR "/assets/plans/demo.toml");
   if (!loaded) return nullptr;
-  Plan& plan = loaded.value->plan;
-  const Grid<Cell> cells = plan.wall.grid;
-  const std::vector<Layout> layouts = plan.layouts;
+  plan::Plan& plan = loaded.value->plan;
+  const Grid<plan::Cell> cells = plan.wall.grid;
+  const std::vector<plan::Layout> layouts = plan.layouts;
   if (own) plan.layouts.clear();
   plan.wall.columns = columns;
   plan.wall.rows = rows;
-  plan.wall.grid = Grid<Cell>(columns, rows);
+  plan.wall.grid = Grid<plan::Cell>(columns, rows);
   for (int row = 0; row < rows; ++row)
     for (int column = 0; column < columns; ++column) {
-      Cell cell = cells.at(column % cells.columns(), row % cells.rows());
+      plan::Cell cell = cells.at(column % cells.columns(), row % cells.rows());
       if (own) {
-        Layout layout = *std::find_if(layouts.begin(), layouts.end(),
-                                      [&](const Layout& one) { return one.name == cell.layout; });
+        plan::Layout layout = *std::find_if(layouts.begin(), layouts.end(),
+                                            [&](const plan::Layout& one) { return one.name == cell.layout; });
         layout.name = cell.layout = fmt::format("{} {} {}", cell.layout, column, row);
         plan.layouts.push_back(std::move(layout));
       }
       plan.wall.grid.at(column, row) = cell;
     }
   loaded.value->places = {};
-  return std::make_shared<const LoadedPlan>(std::move(*loaded.value));
+  return std::make_shared<const plan::LoadedPlan>(std::move(*loaded.value));
 }
 
-void timeDragging(const char* name, const std::shared_ptr<const LoadedPlan>& plan, int changes) {
+void timeDragging(const char* name, const std::shared_ptr<const plan::LoadedPlan>& plan, int changes) {
   Watched watched(plan);
   const auto in_front = [](const app::State& state) { return app::isCurrent(state, state.shot); };
   if (!watched.state().hasPlan()) {

@@ -35,14 +35,14 @@ namespace {
 using testing::EmbreeCaster;
 using testing::EmbreeMode;
 
-double disagreement(const IdBuffer& a, const IdBuffer& b) {
+double disagreement(const visibility::IdBuffer& a, const visibility::IdBuffer& b) {
   std::size_t different = 0;
   for (std::size_t k = 0; k < a.ids.size(); ++k) different += a.ids[k] != b.ids[k] ? 1 : 0;
   return 100.0 * static_cast<double>(different) / static_cast<double>(a.ids.size());
 }
 
 // The faster of both recipes for what is loaded.
-void useFaster(GlReference& gl, IdBuffer& out) {
+void useFaster(GlReference& gl, visibility::IdBuffer& out) {
   const auto least = [&](GlRecipe recipe) {
     gl.use(recipe);
     double best = milliseconds([&] { gl.draw(out); });
@@ -55,7 +55,7 @@ void useFaster(GlReference& gl, IdBuffer& out) {
 }
 
 // The bits of pixels whose ids are not 0, otherwise than these.
-double disagreement(const PixelMask& bits, const IdBuffer& ids) {
+double disagreement(const visibility::PixelMask& bits, const visibility::IdBuffer& ids) {
   std::size_t different = 0;
   for (int y = 0; y < ids.height_px; ++y)
     for (int x = 0; x < ids.width_px; ++x) different += bits.has(x, y) != (ids.id(x, y) != 0) ? 1 : 0;
@@ -64,14 +64,14 @@ double disagreement(const PixelMask& bits, const IdBuffer& ids) {
 
 // Our loops as compiled for every processor, and as this one runs them: to ids, and to coverage bits.
 struct Ours {
-  explicit Ours(RasterKernel kernel, const char* kernel_name)
+  explicit Ours(visibility::RasterKernel kernel, const char* kernel_name)
       : name(kernel_name), rasteriser(0, kernel), coverage(0, kernel) {}
 
   const char* name;
-  Rasteriser rasteriser;
-  IdBuffer ids;
-  CoverageRasteriser coverage;
-  PixelMask bits;
+  visibility::Rasteriser rasteriser;
+  visibility::IdBuffer ids;
+  visibility::CoverageRasteriser coverage;
+  visibility::PixelMask bits;
 };
 
 struct Bench {
@@ -79,14 +79,14 @@ struct Bench {
 
   int pairs;
   std::optional<GlReference> gl = GlReference::make();
-  std::array<Ours, 2> ours = {Ours(RasterKernel::baseline, "baseline"),
-                              Ours(RasterKernel::fastest, "fastest")};
-  VisibilityRenderer renderer;
-  IdBuffer embree_ids;
-  IdBuffer gl_ids;
-  VisibilityBuffer buffer;
+  std::array<Ours, 2> ours = {Ours(visibility::RasterKernel::baseline, "baseline"),
+                              Ours(visibility::RasterKernel::fastest, "fastest")};
+  visibility::VisibilityRenderer renderer;
+  visibility::IdBuffer embree_ids;
+  visibility::IdBuffer gl_ids;
+  visibility::VisibilityBuffer buffer;
 
-  void run(const char* name, const Scene& scene, double megapixels);
+  void run(const char* name, const scene::Scene& scene, double megapixels);
   // One line: `draw` beside the references, and how much of what it drew into `drawn` differs from theirs.
   template <class Draw, class Drawn>
   void compare(const std::string& what, const EmbreeCaster& caster, const Draw& draw, const Drawn& drawn);
@@ -108,10 +108,10 @@ void Bench::compare(const std::string& what, const EmbreeCaster& caster, const D
   std::fflush(stdout);
 }
 
-void Bench::run(const char* name, const Scene& scene, double megapixels) {
-  const Camera camera = testing::cameraOnWall(scene.panels, megapixels, 20);
-  const RasterView view = rasterViewOf(camera);
-  const auto batches = batchesOf(scene);
+void Bench::run(const char* name, const scene::Scene& scene, double megapixels) {
+  const camera::Camera camera = testing::cameraOnWall(scene.panels, megapixels, 20);
+  const visibility::RasterView view = visibility::rasterViewOf(camera);
+  const auto batches = visibility::batchesOf(scene);
   std::optional<EmbreeCaster> caster;
   const double build = milliseconds([&] { caster.emplace(batches, view, EmbreeMode::fast); });
   if (gl) {
@@ -135,9 +135,9 @@ void Bench::run(const char* name, const Scene& scene, double megapixels) {
   timeComponents(buffer, scene.panels, camera, pairs);
 }
 
-std::size_t triangleCount(const Scene& scene) {
+std::size_t triangleCount(const scene::Scene& scene) {
   std::size_t count = 0;
-  for (const BloomInstance& bloom : scene.blooms) count += scene.meshes[bloom.mesh].triangles.size();
+  for (const scene::BloomInstance& bloom : scene.blooms) count += scene.meshes[bloom.mesh].triangles.size();
   return count;
 }
 
@@ -145,9 +145,9 @@ int benchAll(int pairs, std::uint64_t seed, const std::vector<double>& sizes) {
   Bench bench(pairs);
   fmt::print("{} threads, medians of {} alternating pairs, seed {}; OpenGL: {}\n",
              std::thread::hardware_concurrency(), pairs, seed, bench.gl ? bench.gl->renderer() : "none");
-  const Scene small = testing::randomWall(testing::smallWall(seed));
-  const Scene large = testing::randomWall(testing::largeWall(seed));
-  for (const Scene* scene : {&small, &large}) {
+  const scene::Scene small = testing::randomWall(testing::smallWall(seed));
+  const scene::Scene large = testing::randomWall(testing::largeWall(seed));
+  for (const scene::Scene* scene : {&small, &large}) {
     fmt::print("{} panels, {} blooms, {} triangles\n", scene->panels.columns * scene->panels.rows,
                scene->blooms.size(), triangleCount(*scene));
   }

@@ -14,7 +14,7 @@ namespace petalproof::bench {
 namespace {
 
 // Taps both ways from the middle one, as OpenCV takes them.
-cv::Mat wholeKernel(const EyeGaussian& gaussian) {
+cv::Mat wholeKernel(const reading::EyeGaussian& gaussian) {
   const auto reach = static_cast<int>(gaussian.taps.size()) - 1;
   cv::Mat kernel(1, 2 * reach + 1, CV_32F);
   for (int k = -reach; k <= reach; ++k)
@@ -25,7 +25,7 @@ cv::Mat wholeKernel(const EyeGaussian& gaussian) {
 // Both pictures that a reading compares, three planes each, through every Gaussian of their kernels.
 class OpenCvFilters {
  public:
-  OpenCvFilters(const EyeKernels& kernels, int width_px, int height_px) : kernels_(kernels) {
+  OpenCvFilters(const reading::EyeKernels& kernels, int width_px, int height_px) : kernels_(kernels) {
     cv::RNG random(7);
     for (std::size_t p = 0; p < 3; ++p) {
       planes_[p].create(height_px, width_px, CV_32F);
@@ -43,7 +43,7 @@ class OpenCvFilters {
   void filter() {
     for (std::size_t p = 0; p < 3; ++p) {
       seen_[p] = 0.0;
-      for (const EyeGaussian& gaussian : kernels_.planes[p]) {
+      for (const reading::EyeGaussian& gaussian : kernels_.planes[p]) {
         const cv::Mat kernel = wholeKernel(gaussian);
         cv::sepFilter2D(planes_[p], one_, CV_32F, kernel, kernel, cv::Point(-1, -1), 0, cv::BORDER_REPLICATE);
         cv::scaleAdd(one_, static_cast<double>(gaussian.weight), seen_[p], seen_[p]);
@@ -51,7 +51,7 @@ class OpenCvFilters {
     }
   }
 
-  const EyeKernels& kernels_;
+  const reading::EyeKernels& kernels_;
   std::array<cv::Mat, 3> planes_;
   std::array<cv::Mat, 3> seen_;
   cv::Mat one_;
@@ -60,18 +60,19 @@ class OpenCvFilters {
 }  // namespace
 
 int timeReading(const std::string& name, int pairs) {
-  const Result<LoadedPlan> loaded = loadPlan(PETALPROOF_SOURCE_DIR "/assets/plans/demo.toml");
+  const Result<plan::LoadedPlan> loaded = plan::loadPlan(PETALPROOF_SOURCE_DIR "/assets/plans/demo.toml");
   if (!loaded) return 1;
-  const Result<Scene> scene = buildScene(*loaded.value);
+  const Result<scene::Scene> scene = scene::buildScene(*loaded.value);
   const auto& shots = loaded.value->plan.shots;
-  const auto shot = std::find_if(shots.begin(), shots.end(), [&](const Shot& s) { return s.name == name; });
+  const auto shot =
+      std::find_if(shots.begin(), shots.end(), [&](const plan::Shot& s) { return s.name == name; });
   if (!scene || shot == shots.end()) return 1;
 
-  ShotChecker checker(*loaded.value, *scene.value);
-  ShotCheck done;
+  check::ShotChecker checker(*loaded.value, *scene.value);
+  check::ShotCheck done;
   const double first_ms = milliseconds([&] { done = *checker.check(*shot).value; });
-  const WorkingSize size = workingSizeOf(done.camera, done.viewing);
-  const EyeKernels kernels = eyeKernels(size.pixels_per_degree);
+  const camera::WorkingSize size = camera::workingSizeOf(done.camera, done.viewing);
+  const reading::EyeKernels kernels = reading::eyeKernels(size.pixels_per_degree);
   OpenCvFilters as_looked_at(kernels, size.width_px, size.height_px);
   OpenCvFilters as_delivered(kernels, done.camera.width_px, done.camera.height_px);
   const Pairs times = timed(

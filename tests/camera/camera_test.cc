@@ -5,6 +5,8 @@
 #include <limits>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::camera;
 
 namespace {
 

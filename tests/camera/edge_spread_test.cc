@@ -12,6 +12,8 @@
 #include <vector>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::camera;
 
 namespace {
 

@@ -25,12 +25,12 @@ class Random {
 };
 
 // Millimetres; 3000 x 2400, its lower edge 200 above the floor.
-inline WallFrame exampleWall() { return {Units::millimetre, 3000, 2400, 200}; }
+inline camera::WallFrame exampleWall() { return {Units::millimetre, 3000, 2400, 200}; }
 
 // Full frame, 24 megapixels (6000 x 4000). Lengths in mm from the centre line, the floor and the board.
-inline Shot shotFrom(double right, double above_floor, double out, double aim_right, double aim_above_floor,
-                     double lens_mm = 50) {
-  Shot shot;
+inline plan::Shot shotFrom(double right, double above_floor, double out, double aim_right,
+                           double aim_above_floor, double lens_mm = 50) {
+  plan::Shot shot;
   shot.name = "shot";
   shot.sensor = {"full frame", 36, 24};
   shot.lens = {lens_mm, false};
@@ -43,10 +43,10 @@ inline Shot shotFrom(double right, double above_floor, double out, double aim_ri
 }
 
 // Level, facing the middle of the example wall.
-inline Shot headOn(double out, double lens_mm = 50) { return shotFrom(0, 1400, out, 0, 1400, lens_mm); }
+inline plan::Shot headOn(double out, double lens_mm = 50) { return shotFrom(0, 1400, out, 0, 1400, lens_mm); }
 
-inline Camera cameraOf(const Shot& shot, const WallFrame& wall = exampleWall()) {
-  return makeCamera(shot, wall).value.value();
+inline camera::Camera cameraOf(const plan::Shot& shot, const camera::WallFrame& wall = exampleWall()) {
+  return camera::makeCamera(shot, wall).value.value();
 }
 
 }  // namespace petalproof

@@ -5,6 +5,8 @@
 #include <doctest/doctest.h>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::camera;
 using doctest::Approx;
 
 TEST_CASE("the wall's blur and spread are those of a point of it at the picture's centre") {

@@ -7,6 +7,8 @@
 #include <vector>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::camera;
 
 TEST_CASE("a wall out of the picture and a camera beyond the free floor are warned of") {
   const WallFrame wall = exampleWall();

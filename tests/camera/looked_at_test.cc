@@ -9,6 +9,8 @@
 #include <string>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::camera;
 using doctest::Approx;
 
 namespace {

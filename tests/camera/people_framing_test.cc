@@ -7,6 +7,8 @@
 #include <cmath>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::camera;
 
 namespace {
 

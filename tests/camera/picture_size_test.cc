@@ -3,6 +3,8 @@
 #include <doctest/doctest.h>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::camera;
 
 namespace {
 

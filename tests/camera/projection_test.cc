@@ -9,6 +9,8 @@
 #include <vector>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::camera;
 
 namespace {
 

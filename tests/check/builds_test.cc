@@ -14,6 +14,10 @@
 #include <string>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::scene;
+using namespace petalproof::reading;
+using namespace petalproof::check;
 
 namespace {
 

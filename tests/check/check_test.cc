@@ -8,6 +8,11 @@
 #include <random>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::visibility;
+using namespace petalproof::gaps;
+using namespace petalproof::reading;
+using namespace petalproof::check;
 
 namespace {
 

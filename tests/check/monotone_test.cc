@@ -21,9 +21,9 @@ constexpr double rounding = 0.3;  // of a difference: a smaller picture has othe
 Length inches(double mm) { return Length{mm / 25.4}; }
 
 struct TinyWall {
-  LoadedPlan loaded;
-  Scene scene;
-  Shot shot;
+  plan::LoadedPlan loaded;
+  scene::Scene scene;
+  plan::Shot shot;
 };
 
 TinyWall tinyWall(std::uint64_t seed) {
@@ -33,15 +33,16 @@ TinyWall tinyWall(std::uint64_t seed) {
   wall.shot = wall.loaded.plan.shots.front();
   wall.shot.megapixels = 3;
   wall.shot.focus = inches(1800);  // somebody stands before it
-  wall.shot.looked_at = LookedAt{"", inches(200), inches(350)};
+  wall.shot.looked_at = plan::LookedAt{"", inches(200), inches(350)};
   return wall;
 }
 
-std::vector<double> differences(ShotChecker& checker, const Shot& shot, const SceneColours& colours) {
-  const Result<ShotCheck> done = checker.check(shot, {}, colours);
+std::vector<double> differences(check::ShotChecker& checker, const plan::Shot& shot,
+                                const scene::SceneColours& colours) {
+  const Result<check::ShotCheck> done = checker.check(shot, {}, colours);
   REQUIRE(done);
   std::vector<double> all;
-  for (const Reading& reading : done.value->readings) all.push_back(reading.difference);
+  for (const reading::Reading& reading : done.value->readings) all.push_back(reading.difference);
   return all;
 }
 
@@ -62,13 +63,13 @@ void checkNoneGrows(const std::vector<double>& earlier, const std::vector<double
 }
 
 template <class Change>
-void checkAlong(const TinyWall& wall, ShotChecker& checker, const std::vector<double>& steps,
+void checkAlong(const TinyWall& wall, check::ShotChecker& checker, const std::vector<double>& steps,
                 const Change& change) {
   std::vector<double> first;
   std::vector<double> before;
   for (const double step : steps) {
     CAPTURE(step);
-    Shot shot = wall.shot;
+    plan::Shot shot = wall.shot;
     change(shot, step);
     std::vector<double> now = differences(checker, shot, wall.scene.colours);
     if (!before.empty()) checkNoneGrows(before, now);
@@ -84,24 +85,24 @@ TEST_CASE("farther from the eye, smaller or more blurred a gap never differs mor
   for (std::uint64_t seed = 1; seed <= testing::fewerIfSanitized<std::uint64_t>(2); ++seed) {
     CAPTURE(seed);
     const TinyWall wall = tinyWall(seed);
-    ShotChecker checker(wall.loaded, wall.scene);
+    check::ShotChecker checker(wall.loaded, wall.scene);
     checkAlong(wall, checker, {350, 600, 1100},
-               [](Shot& shot, double distance) { shot.looked_at->distance = inches(distance); });
+               [](plan::Shot& shot, double distance) { shot.looked_at->distance = inches(distance); });
     checkAlong(wall, checker, {200, 120, 65},
-               [](Shot& shot, double width) { shot.looked_at->width = inches(width); });
-    checkAlong(wall, checker, {11, 4, 1.4}, [](Shot& shot, double stop) { shot.aperture = stop; });
+               [](plan::Shot& shot, double width) { shot.looked_at->width = inches(width); });
+    checkAlong(wall, checker, {11, 4, 1.4}, [](plan::Shot& shot, double stop) { shot.aperture = stop; });
   }
 }
 
 TEST_CASE("a board colour nearer to what surrounds it never differs more") {
   const TinyWall wall = tinyWall(4);
-  ShotChecker checker(wall.loaded, wall.scene);
+  check::ShotChecker checker(wall.loaded, wall.scene);
   // Greys: what surrounds the gaps are papers of a middle lightness.
   std::vector<double> first;
   std::vector<double> before;
   for (const std::uint8_t grey : std::initializer_list<std::uint8_t>{255, 225, 195, 170}) {
     CAPTURE(static_cast<int>(grey));
-    SceneColours colours = wall.scene.colours;
+    scene::SceneColours colours = wall.scene.colours;
     colours.board = colours.board_edge = Colour{grey, grey, grey};
     std::vector<double> now = differences(checker, wall.shot, colours);
     if (!before.empty()) checkNoneGrows(before, now);

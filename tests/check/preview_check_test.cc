@@ -14,6 +14,11 @@
 #include <filesystem>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::scene;
+using namespace petalproof::camera;
+using namespace petalproof::gaps;
+using namespace petalproof::check;
 
 namespace {
 

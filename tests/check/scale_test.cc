@@ -7,6 +7,8 @@
 #include <limits>
 
 using namespace petalproof;
+using namespace petalproof::scene;
+using namespace petalproof::check;
 
 namespace {
 

@@ -10,13 +10,13 @@
 namespace petalproof {
 
 struct SimpleWall {
-  LoadedPlan loaded;
-  Scene scene;
+  plan::LoadedPlan loaded;
+  scene::Scene scene;
 };
 
 inline SimpleWall simpleWall(int columns, int rows, double panel_width, double panel_height, double seam) {
   SimpleWall made;
-  Plan& plan = made.loaded.plan;
+  plan::Plan& plan = made.loaded.plan;
   made.loaded.file = "wall.toml";
   plan.title = "Wall";
   plan.units = Units::millimetre;
@@ -24,9 +24,9 @@ inline SimpleWall simpleWall(int columns, int rows, double panel_width, double p
   plan.wall.rows = rows;
   plan.wall.panel = {Length{panel_width}, Length{panel_height}};
   plan.wall.seam = Length{seam};
-  plan.wall.grid = Grid<Cell>(columns, rows, Cell{"plain", false});
-  plan.layouts = {Layout{"plain", {}}};
-  PanelGrid& panels = made.scene.panels;
+  plan.wall.grid = Grid<plan::Cell>(columns, rows, plan::Cell{"plain", false});
+  plan.layouts = {plan::Layout{"plain", {}}};
+  scene::PanelGrid& panels = made.scene.panels;
   panels.columns = columns;
   panels.rows = rows;
   panels.panel_width_mm = panel_width;
@@ -37,9 +37,9 @@ inline SimpleWall simpleWall(int columns, int rows, double panel_width, double p
 }
 
 // Level, facing the wall's middle, full frame.
-inline Shot facingShot(const SimpleWall& wall, const std::string& name, double out, double lens_mm,
-                       double megapixels) {
-  Shot shot;
+inline plan::Shot facingShot(const SimpleWall& wall, const std::string& name, double out, double lens_mm,
+                             double megapixels) {
+  plan::Shot shot;
   shot.name = name;
   shot.sensor = {"full frame", 36, 24};
   shot.lens = {lens_mm, false};
@@ -51,16 +51,16 @@ inline Shot facingShot(const SimpleWall& wall, const std::string& name, double o
 }
 
 // A flat bloom, a polygon of many corners as good as round, parallel to the board.
-inline void addDisc(Scene& scene, glm::dvec2 at, double radius, double in_front_mm) {
+inline void addDisc(scene::Scene& scene, glm::dvec2 at, double radius, double in_front_mm) {
   constexpr int corners = 720;
-  Mesh disc;
+  scene::Mesh disc;
   disc.vertices.emplace_back(0.0F, 0.0F, 0.0F);
   for (std::uint32_t k = 0; k < corners; ++k) {
     const double angle = 2 * 3.14159265358979323846 * k / corners;
     disc.vertices.emplace_back(radius * std::cos(angle), radius * std::sin(angle), 0.0);
     disc.triangles.push_back({0, 1 + k, 1 + (k + 1) % corners});
   }
-  BloomInstance bloom;
+  scene::BloomInstance bloom;
   bloom.mesh = static_cast<std::uint32_t>(scene.meshes.size());
   bloom.wallFromMesh[3] = glm::vec3(at.x, at.y, in_front_mm);
   bloom.at_mm = at;
@@ -70,9 +70,9 @@ inline void addDisc(Scene& scene, glm::dvec2 at, double radius, double in_front_
 }
 
 // Where the gaps are and how large; not how they read.
-inline Check checked(const SimpleWall& wall, CheckOptions options = {}) {
+inline check::Check checked(const SimpleWall& wall, check::CheckOptions options = {}) {
   options.readings = false;
-  Result<Check> result = runCheck(wall.loaded, wall.scene, options);
+  Result<check::Check> result = check::runCheck(wall.loaded, wall.scene, options);
   return std::move(result.value.value());
 }
 

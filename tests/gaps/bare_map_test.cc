@@ -9,6 +9,10 @@
 #include <algorithm>
 
 using namespace petalproof;
+using namespace petalproof::scene;
+using namespace petalproof::camera;
+using namespace petalproof::visibility;
+using namespace petalproof::gaps;
 
 namespace {
 

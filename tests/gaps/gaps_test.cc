@@ -12,6 +12,10 @@
 #include <string>
 
 using namespace petalproof;
+using namespace petalproof::scene;
+using namespace petalproof::camera;
+using namespace petalproof::visibility;
+using namespace petalproof::gaps;
 
 namespace {
 

@@ -5,6 +5,7 @@
 #include <cmath>
 
 using namespace petalproof;
+using namespace petalproof::gaps;
 
 TEST_CASE("a chessboard of single pixels is specks, and is done with") {
   const MaskPicture picture = pictureOfMask(1000, 800, [](int x, int y) { return x % 2 == 0 && y % 2 == 0; });

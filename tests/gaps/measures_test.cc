@@ -10,6 +10,10 @@
 #include <cmath>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::scene;
+using namespace petalproof::camera;
+using namespace petalproof::gaps;
 
 namespace {
 

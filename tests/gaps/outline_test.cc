@@ -12,6 +12,11 @@
 #include <vector>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::scene;
+using namespace petalproof::camera;
+using namespace petalproof::visibility;
+using namespace petalproof::gaps;
 
 namespace {
 

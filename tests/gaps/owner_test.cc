@@ -6,6 +6,9 @@
 #include <string>
 
 using namespace petalproof;
+using namespace petalproof::scene;
+using namespace petalproof::visibility;
+using namespace petalproof::gaps;
 
 namespace {
 

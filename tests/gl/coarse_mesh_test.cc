@@ -7,6 +7,7 @@
 #include <algorithm>
 
 using namespace petalproof;
+using namespace petalproof::scene;
 
 namespace {
 

@@ -7,11 +7,11 @@
 namespace petalproof::testing {
 
 DemoWall demoWall() {
-  auto loaded = loadPlan(PETALPROOF_SOURCE_DIR "/assets/plans/demo.toml");
+  auto loaded = plan::loadPlan(PETALPROOF_SOURCE_DIR "/assets/plans/demo.toml");
   REQUIRE(loaded);
-  auto scene = buildScene(*loaded.value);
+  auto scene = scene::buildScene(*loaded.value);
   REQUIRE(scene);
-  const WallFrame wall = wallFrameOf(loaded.value->plan);
+  const camera::WallFrame wall = camera::wallFrameOf(loaded.value->plan);
   return {std::move(*loaded.value), std::move(*scene.value), wall};
 }
 

@@ -35,9 +35,9 @@ class Gl {
 };
 
 struct DemoWall {
-  LoadedPlan loaded;
-  Scene scene;
-  WallFrame wall;
+  plan::LoadedPlan loaded;
+  scene::Scene scene;
+  camera::WallFrame wall;
 };
 DemoWall demoWall();
 

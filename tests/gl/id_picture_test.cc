@@ -10,6 +10,10 @@
 #include <algorithm>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::scene;
+using namespace petalproof::camera;
+using namespace petalproof::visibility;
 using namespace petalproof::testing;
 
 namespace {

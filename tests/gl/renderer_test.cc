@@ -10,6 +10,10 @@
 #include <cstdlib>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::scene;
+using namespace petalproof::camera;
+using namespace petalproof::gaps;
 using namespace petalproof::testing;
 using gl::LineStyle;
 using gl::Look;

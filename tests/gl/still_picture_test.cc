@@ -7,6 +7,7 @@
 #include <doctest/doctest.h>
 
 using namespace petalproof;
+using namespace petalproof::plan;
 using namespace petalproof::testing;
 using gl::Look;
 using gl::View;

@@ -9,6 +9,8 @@
 #include <glm/geometric.hpp>
 
 using namespace petalproof;
+using namespace petalproof::scene;
+using namespace petalproof::camera;
 using namespace petalproof::gl;
 
 namespace {

@@ -13,6 +13,7 @@
 #include <vector>
 
 using namespace petalproof;
+using namespace petalproof::plan;
 using petalproof::testing::data;
 using petalproof::testing::problemsOf;
 namespace fs = std::filesystem;

@@ -11,6 +11,7 @@
 #include <string>
 
 using namespace petalproof;
+using namespace petalproof::plan;
 
 namespace {
 

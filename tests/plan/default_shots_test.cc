@@ -7,6 +7,7 @@
 #include <vector>
 
 using namespace petalproof;
+using namespace petalproof::plan;
 
 namespace {
 

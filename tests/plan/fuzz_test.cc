@@ -16,6 +16,7 @@
 #include <string>
 
 using namespace petalproof;
+using namespace petalproof::plan;
 
 namespace {
 

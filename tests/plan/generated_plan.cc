@@ -24,8 +24,8 @@ class Generator {
  public:
   explicit Generator(std::uint64_t seed) : random_(seed) {}
 
-  Plan plan() {
-    Plan made;
+  plan::Plan plan() {
+    plan::Plan made;
     made.title = label();
     made.units = std::array{Units::inch, Units::centimetre, Units::millimetre}[below(3)];
     if (maybe()) made.seed = random_() >> 1;
@@ -91,28 +91,28 @@ class Generator {
 
   Length part(Length whole) { return {whole.value * real(0.2, 1)}; }
 
-  void round(Bloom& bloom) {
-    const Shape shape = static_cast<Shape>(below(shapeNames().size()));
+  void round(plan::Bloom& bloom) {
+    const plan::Shape shape = static_cast<plan::Shape>(below(plan::shapeNames().size()));
     bloom.form = shape;
-    if (takesWidth(shape)) sometimes(bloom.width, [&] { return part(bloom.diameter); });
+    if (plan::takesWidth(shape)) sometimes(bloom.width, [&] { return part(bloom.diameter); });
     sometimes(bloom.petals, [&] { return count(1, 60); });
     sometimes(bloom.layers, [&] { return count(1, 8); });
   }
 
-  std::vector<Card> card() {
+  std::vector<plan::Card> card() {
     if (maybe()) return {{"", real(0, 100)}};
-    std::vector<Card> cards;
+    std::vector<plan::Card> cards;
     for (int k = count(1, 3); k > 0; --k) cards.push_back({uniqueName(), real(0, 100)});
     return cards;
   }
 
-  Bloom bloom() {
-    Bloom made;
+  plan::Bloom bloom() {
+    plan::Bloom made;
     made.name = uniqueName();
     made.label = label();
     made.diameter = {real(0.05, 900)};
     if (below(4) == 0)
-      made.form = MeshFile{uniqueName() + ".obj"};
+      made.form = plan::MeshFile{uniqueName() + ".obj"};
     else
       round(made);
     sometimes(made.depth, [&] { return positive(); });
@@ -126,8 +126,8 @@ class Generator {
     return made;
   }
 
-  Placement placement(const Plan& plan) {
-    Placement made;
+  plan::Placement placement(const plan::Plan& plan) {
+    plan::Placement made;
     made.bloom = plan.blooms[below(plan.blooms.size())].name;
     made.at = {anyLength(), anyLength()};
     if (maybe()) made.turn_deg = real(-360, 360);
@@ -136,27 +136,27 @@ class Generator {
     return made;
   }
 
-  Layout layout(const Plan& plan) {
-    Layout made{uniqueName(), {}};
+  plan::Layout layout(const plan::Plan& plan) {
+    plan::Layout made{uniqueName(), {}};
     for (int k = count(0, 6); k > 0; --k) made.blooms.push_back(placement(plan));
     return made;
   }
 
-  Cell cell(const Plan& plan) {
+  plan::Cell cell(const plan::Plan& plan) {
     if (plan.layouts.empty() || below(5) == 0) return {};
     return {plan.layouts[below(plan.layouts.size())].name, maybe()};
   }
 
-  Board board(Board made) {
+  plan::Board board(plan::Board made) {
     if (maybe()) made.thickness = positive();
     if (maybe()) made.colour = colour();
     sometimes(made.edge, [&] { return colour(); });
-    if (maybe()) made.ground = Ground::covered;
+    if (maybe()) made.ground = plan::Ground::covered;
     return made;
   }
 
-  Wall wall(const Plan& plan) {
-    Wall made = defaultWall(plan.units);
+  plan::Wall wall(const plan::Plan& plan) {
+    plan::Wall made = plan::defaultWall(plan.units);
     made.columns = count(1, 9);
     made.rows = count(1, 9);
     made.panel = {{real(100, 900)}, {real(100, 900)}};
@@ -167,13 +167,13 @@ class Generator {
     sometimes(made.room.colour, [&] { return colour(); });
     sometimes(made.room.ceiling, [&] { return positive(); });
     sometimes(made.room.depth, [&] { return positive(); });
-    if (maybe()) made.mounting = Mounting::solidWall;
-    made.grid = Grid<Cell>(made.columns, made.rows);
-    for (Cell& each : made.grid.cells()) each = cell(plan);
+    if (maybe()) made.mounting = plan::Mounting::solidWall;
+    made.grid = Grid<plan::Cell>(made.columns, made.rows);
+    for (plan::Cell& each : made.grid.cells()) each = cell(plan);
     return made;
   }
 
-  Sensor sensor() {
+  plan::Sensor sensor() {
     constexpr std::array<const char*, 5> names = {"full frame", "APS-C", "four thirds", "1 inch", "phone"};
     constexpr double sides[][2] = {{36, 24}, {23.6, 15.8}, {17.3, 13}, {13.2, 8.8}, {9.8, 7.35}};
     if (maybe()) {
@@ -184,19 +184,19 @@ class Generator {
     return {"", height * real(1, 2), height};
   }
 
-  LookedAt lookedAt() {
+  plan::LookedAt lookedAt() {
     constexpr std::array<const char*, 6> names = {"print 8x10", "print 4x6", "print 3.5x5",
                                                   "phone",      "album",     "laptop"};
     if (maybe()) return {names[below(names.size())], {}, {}};
     return {"", positive(), positive()};
   }
 
-  Person person(Units units) {
+  plan::Person person(Units units) {
     return {{real(300 * 1.01, 2750 * 0.99) / millimetresPer(units)}, anyLength(), zeroOrMore()};
   }
 
-  Shot shot(Units units) {
-    Shot made;
+  plan::Shot shot(Units units) {
+    plan::Shot made;
     made.name = uniqueName();
     made.label = label();
     made.sensor = sensor();
@@ -211,15 +211,17 @@ class Generator {
     made.aim_right = anyLength();
     made.aim_above_floor = anyLength();
     sometimes(made.focus, [&] { return positive(); });
-    sometimes(made.crop, [&] { return CropShape{real(1, 20), real(1, 20)}; });
+    sometimes(made.crop, [&] { return plan::CropShape{real(1, 20), real(1, 20)}; });
     sometimes(made.looked_at, [&] { return lookedAt(); });
     for (int k = count(0, 3); k > 0; --k) made.people.push_back(person(units));
     return made;
   }
 
-  Hands hands() { return {real(0, 1), real(0, 1), zeroOrMore(), real(0, 180), zeroOrMore(), zeroOrMore()}; }
+  plan::Hands hands() {
+    return {real(0, 1), real(0, 1), zeroOrMore(), real(0, 180), zeroOrMore(), zeroOrMore()};
+  }
 
-  ReadingThresholds reading() {
+  plan::ReadingThresholds reading() {
     const double faint = real(0.01, 20);
     return {faint, faint + real(0, 20)};
   }
@@ -230,6 +232,6 @@ class Generator {
 
 }  // namespace
 
-Plan generatedPlan(std::uint64_t seed) { return Generator(seed).plan(); }
+plan::Plan generatedPlan(std::uint64_t seed) { return Generator(seed).plan(); }
 
 }  // namespace petalproof

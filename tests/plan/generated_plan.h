@@ -7,6 +7,6 @@
 
 namespace petalproof {
 
-Plan generatedPlan(std::uint64_t seed);
+plan::Plan generatedPlan(std::uint64_t seed);
 
 }  // namespace petalproof

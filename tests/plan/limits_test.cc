@@ -9,6 +9,7 @@
 #include <string>
 
 using namespace petalproof;
+using namespace petalproof::plan;
 
 namespace {
 

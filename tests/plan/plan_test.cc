@@ -7,6 +7,7 @@
 #include <string>
 
 using namespace petalproof;
+using namespace petalproof::plan;
 
 TEST_CASE("panels of 20 x 16 in, five across and six down, make a wall of 100 x 96 in") {
   // Common practice, no source: a fact of the trade.

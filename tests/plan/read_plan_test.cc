@@ -10,6 +10,7 @@
 #include <string>
 
 using namespace petalproof;
+using namespace petalproof::plan;
 using petalproof::testing::data;
 namespace fs = std::filesystem;
 

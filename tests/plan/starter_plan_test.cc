@@ -10,6 +10,7 @@
 #include <vector>
 
 using namespace petalproof;
+using namespace petalproof::plan;
 using petalproof::testing::problemsOf;
 
 namespace {

@@ -10,6 +10,7 @@
 #include <string>
 
 using namespace petalproof;
+using namespace petalproof::plan;
 using petalproof::testing::problemsOf;
 
 namespace {}  // namespace

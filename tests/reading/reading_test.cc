@@ -12,6 +12,10 @@
 #include <numeric>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::gaps;
+using namespace petalproof::picture;
+using namespace petalproof::reading;
 using synthetic::even;
 using synthetic::makeBare;
 using synthetic::petals;

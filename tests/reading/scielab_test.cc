@@ -12,6 +12,7 @@
 #include <random>
 
 using namespace petalproof;
+using namespace petalproof::reading;
 
 namespace {
 

@@ -9,8 +9,8 @@
 
 namespace petalproof::testing {
 
-inline Scene bareWall(int columns, double seam_mm) {
-  Scene scene;
+inline scene::Scene bareWall(int columns, double seam_mm) {
+  scene::Scene scene;
   scene.panels.columns = columns;
   scene.panels.rows = 1;
   scene.panels.panel_width_mm = 600;
@@ -23,30 +23,31 @@ inline Scene bareWall(int columns, double seam_mm) {
 }
 
 // A bloom of any mesh, given in the wall frame.
-inline void hang(Scene& scene, Mesh mesh, Colour colour) {
-  BloomInstance bloom;
+inline void hang(scene::Scene& scene, scene::Mesh mesh, Colour colour) {
+  scene::BloomInstance bloom;
   bloom.mesh = static_cast<std::uint32_t>(scene.meshes.size());
   bloom.colour = colour;
   scene.meshes.push_back(std::move(mesh));
   scene.blooms.push_back(bloom);
 }
 
-inline Mesh quad(glm::vec3 a, glm::vec3 b, glm::vec3 c, glm::vec3 d) {
+inline scene::Mesh quad(glm::vec3 a, glm::vec3 b, glm::vec3 c, glm::vec3 d) {
   return {{a, b, c, d}, {{0, 1, 2}, {0, 2, 3}}, {1, 1, 1, 1}};
 }
 
 // Parallel to the board.
-inline Mesh card(glm::vec3 middle, float half_mm) {
+inline scene::Mesh card(glm::vec3 middle, float half_mm) {
   const float h = half_mm;
   return quad(middle + glm::vec3(-h, -h, 0), middle + glm::vec3(h, -h, 0), middle + glm::vec3(h, h, 0),
               middle + glm::vec3(-h, h, 0));
 }
 
 // From `position` towards `aim`, level; a millimetre of the board at `aim` is `px_per_mm` pixels.
-inline Camera looking(glm::dvec3 position, glm::dvec2 aim, int width_px, int height_px, double px_per_mm) {
+inline camera::Camera looking(glm::dvec3 position, glm::dvec2 aim, int width_px, int height_px,
+                              double px_per_mm) {
   const glm::dvec3 back = glm::normalize(position - glm::dvec3(aim, 0.0));
   const glm::dvec3 right = glm::normalize(glm::cross(glm::dvec3(0, 1, 0), back));
-  Camera camera;
+  camera::Camera camera;
   camera.position.mm = position;
   camera.cameraFromWall = glm::transpose(glm::dmat3(right, glm::cross(back, right), back));
   camera.width_px = width_px;

@@ -3,8 +3,8 @@
 // by hand.
 
 #include "engine/gaps/gaps.h"
+#include "engine/picture/working_picture.h"
 #include "engine/reading/reading.h"
-#include "engine/reading/working_picture.h"
 
 #include <glm/geometric.hpp>
 
@@ -24,8 +24,9 @@ constexpr unsigned fewer = 1;
 
 constexpr float petal_inverse_mm = 1.0F / 3900;
 
-inline WorkingPicture even(int width, int height, const glm::vec3& light, double pixels_per_degree = 60) {
-  WorkingPicture picture;
+inline picture::WorkingPicture even(int width, int height, const glm::vec3& light,
+                                    double pixels_per_degree = 60) {
+  picture::WorkingPicture picture;
   picture.size = {width, height, pixels_per_degree};
   const auto count = static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
   picture.front.assign(count, light);
@@ -37,8 +38,8 @@ inline WorkingPicture even(int width, int height, const glm::vec3& light, double
 }
 
 // Each disc is a petal of its own colour that darkens towards one side.
-inline WorkingPicture petals(int width, int height, unsigned seed, float contrast = 1) {
-  WorkingPicture picture = even(width, height, glm::vec3(0.3F, 0.12F, 0.1F));
+inline picture::WorkingPicture petals(int width, int height, unsigned seed, float contrast = 1) {
+  picture::WorkingPicture picture = even(width, height, glm::vec3(0.3F, 0.12F, 0.1F));
   std::mt19937 random(seed);
   std::uniform_real_distribution<float> unit(0, 1);
   const int count = width * height / 150;
@@ -67,11 +68,11 @@ inline WorkingPicture petals(int width, int height, unsigned seed, float contras
 }
 
 // Makes the rectangle bare, wholly, with this light; the gap's measures are those of 1 mm a pixel.
-inline Gap makeBare(WorkingPicture& picture, int number, int x0, int y0, int width, int height,
-                    const glm::vec3& light) {
-  Gap gap;
+inline gaps::Gap makeBare(picture::WorkingPicture& picture, int number, int x0, int y0, int width, int height,
+                          const glm::vec3& light) {
+  gaps::Gap gap;
   gap.number = number;
-  gap.owner = {GapKind::board, 0, 0, false};
+  gap.owner = {gaps::GapKind::board, 0, 0, false};
   gap.pixels = static_cast<std::int64_t>(width) * height;
   gap.width_mm = std::min(width, height);
   gap.length_mm = std::hypot(width, height);
@@ -93,8 +94,8 @@ inline Gap makeBare(WorkingPicture& picture, int number, int x0, int y0, int wid
 }
 
 // A camera 4 m before a wall far larger than the picture, one pixel of it a pixel of the working picture.
-inline Camera facingCamera(const WorkingSize& size) {
-  Camera camera;
+inline camera::Camera facingCamera(const camera::WorkingSize& size) {
+  camera::Camera camera;
   camera.position.mm = {5000, 5000, 4000};
   camera.width_px = size.width_px;
   camera.height_px = size.height_px;
@@ -103,18 +104,19 @@ inline Camera facingCamera(const WorkingSize& size) {
 }
 
 // A disc of `blur_px` for a point of the board.
-inline LensBlur boardBlur(double blur_px) { return {blur_px * 4, 3000}; }
+inline picture::LensBlur boardBlur(double blur_px) { return {blur_px * 4, 3000}; }
 
-inline std::vector<Reading> readAll(const WorkingPicture& picture, const std::vector<Gap>& gaps,
-                                    double blur_px = 0, int threads = 0) {
-  PanelGrid panels;
+inline std::vector<reading::Reading> readAll(const picture::WorkingPicture& picture,
+                                             const std::vector<gaps::Gap>& gaps, double blur_px = 0,
+                                             int threads = 0) {
+  scene::PanelGrid panels;
   panels.columns = panels.rows = 1;
   panels.panel_width_mm = panels.panel_height_mm = 10000;
   panels.has_panel = Grid<std::uint8_t>(1, 1, 1);
-  const Camera camera = facingCamera(picture.size);
-  ReadingInput input{picture, camera, panels, gaps};
+  const camera::Camera camera = facingCamera(picture.size);
+  reading::ReadingInput input{picture, camera, panels, gaps};
   input.lens = boardBlur(blur_px);
-  return GapReader(threads).read(input);
+  return reading::GapReader(threads).read(input);
 }
 
 }  // namespace petalproof::synthetic

@@ -14,8 +14,8 @@ using testing::holds;
 
 namespace {
 
-Shot coupleShot() {
-  Shot shot;
+plan::Shot coupleShot() {
+  plan::Shot shot;
   shot.name = "couple";
   shot.lens = {85, false};
   shot.aperture = 4;
@@ -28,20 +28,21 @@ Shot coupleShot() {
   return shot;
 }
 
-TriedChange tried(ChangeKind kind, double amount, ReadingCounts counts) {
-  TriedChange made;
+advice::TriedChange tried(advice::ChangeKind kind, double amount, check::ReadingCounts counts) {
+  advice::TriedChange made;
   made.change = {kind, amount, coupleShot()};
   made.counts = counts;
   return made;
 }
 
-Advice madeUpAdvice() {
-  Advice advice;
+advice::Advice madeUpAdvice() {
+  advice::Advice advice;
   advice.now = {36, 9, 4};
-  ShotAdvice couple{"couple", {12, 3, 1}, tried(ChangeKind::people, 609.6, {0, 5, 11}), {}, 2};
-  ShotAdvice group{"group", {20, 6, 3}, {}, tried(ChangeKind::stop, 2.8, {3, 8, 18}), 31};
-  ShotAdvice phone{"phone", {4, 0, 0}, {}, {}, 7};
-  ShotAdvice child{"child", {2, 0, 0}, {}, {}, 1};
+  advice::ShotAdvice couple{
+      "couple", {12, 3, 1}, tried(advice::ChangeKind::people, 609.6, {0, 5, 11}), {}, 2};
+  advice::ShotAdvice group{"group", {20, 6, 3}, {}, tried(advice::ChangeKind::stop, 2.8, {3, 8, 18}), 31};
+  advice::ShotAdvice phone{"phone", {4, 0, 0}, {}, {}, 7};
+  advice::ShotAdvice child{"child", {2, 0, 0}, {}, {}, 1};
   advice.shots = {couple, group, phone, child};
   advice.colours = {{{{0x5c, 0x8a, 0x4a}, "the green of Olive \"leaf\""}, {2, 5, 42}, {2, 3, 31}},
                     {{{0x1c, 0x1c, 0x1c}, "black"}, {10, 9, 30}, {9, 3, 24}},
@@ -65,24 +66,25 @@ TEST_CASE("what would help is said in a few lines") {
 }
 
 TEST_CASE("each kind of change says what to do and where the camera then stands") {
-  const auto words = [](ChangeKind kind, double amount) {
-    return changeWords({kind, amount, coupleShot()}, Units::inch);
+  const auto words = [](advice::ChangeKind kind, double amount) {
+    return report::changeWords({kind, amount, coupleShot()}, Units::inch);
   };
   const std::string standing =
       "24 in left of the centre line, 55 in above the floor, 15 ft 9 in from the wall, aimed on the centre "
       "line and 51 1/4 in above the floor";
-  CHECK(words(ChangeKind::side, -609.6) == "with the camera 2 ft farther left: " + standing);
-  CHECK(words(ChangeKind::side, 304.8) == "with the camera 1 ft farther right: " + standing);
-  CHECK(words(ChangeKind::height, -152.4) == "with the camera 6 in lower: " + standing);
-  CHECK(words(ChangeKind::distance, 304.8) == "with the camera 1 ft farther away: " + standing);
-  CHECK(words(ChangeKind::lens, 85) ==
+  CHECK(words(advice::ChangeKind::side, -609.6) == "with the camera 2 ft farther left: " + standing);
+  CHECK(words(advice::ChangeKind::side, 304.8) == "with the camera 1 ft farther right: " + standing);
+  CHECK(words(advice::ChangeKind::height, -152.4) == "with the camera 6 in lower: " + standing);
+  CHECK(words(advice::ChangeKind::distance, 304.8) == "with the camera 1 ft farther away: " + standing);
+  CHECK(words(advice::ChangeKind::lens, 85) ==
         "with a lens of 85 mm from 15 ft 9 in, the people as large as now: " + standing);
-  CHECK(changeWords({ChangeKind::lens, 85, coupleShot(), true}, Units::inch) == "with the zoom at 85 mm");
-  CHECK(words(ChangeKind::stop, 2.8) == "at f/2.8");
+  CHECK(report::changeWords({advice::ChangeKind::lens, 85, coupleShot(), true}, Units::inch) ==
+        "with the zoom at 85 mm");
+  CHECK(words(advice::ChangeKind::stop, 2.8) == "at f/2.8");
 }
 
 TEST_CASE("advice where nothing shows, and where no colour does better") {
-  Advice advice;
+  advice::Advice advice;
   CHECK(holds(adviceLines(advice, Units::inch), "nothing needs to: no gap shows in any shot\n"));
   advice = madeUpAdvice();
   advice.colours.erase(advice.colours.begin(), advice.colours.begin() + 2);
@@ -94,7 +96,7 @@ TEST_CASE("advice where nothing shows, and where no colour does better") {
 }
 
 TEST_CASE("advice as JSON: fixed keys, lengths in the wall frame") {
-  const std::string text = adviceJson(madeUpAdvice(), {Units::inch, 2540, 2032, 152.4});
+  const std::string text = report::adviceJson(madeUpAdvice(), {Units::inch, 2540, 2032, 152.4});
   const auto json = nlohmann::ordered_json::parse(text);
   const auto keys = [](const nlohmann::ordered_json& object) {
     std::string all;

@@ -21,24 +21,24 @@ std::vector<std::string> keysOf(const ordered_json& object) {
   return keys;
 }
 
-Check madeUpCheck() {
-  ShotCheck couple = made_up::shot();
+check::Check madeUpCheck() {
+  check::ShotCheck couple = made_up::shot();
   couple.off.left_mm = 12.3456789;
   couple.off.right_mm = std::nullopt;
   couple.off.bottom_mm = 1e-9;
   couple.found.specks = {3, 1.25};
   couple.found.gaps = {
-      made_up::gap(1, {GapKind::crossing, 0, 0, false}, {508.5, 407.5}, 8, 4),
-      made_up::gap(2, {GapKind::seam, 0, 1, true}, {508.79375, 222.25}, 127, 15.875),
-      made_up::gap(3, {GapKind::board, 1, 1, false}, {1.0 / 3, -1e-8}, 30, 20),
+      made_up::gap(1, {gaps::GapKind::crossing, 0, 0, false}, {508.5, 407.5}, 8, 4),
+      made_up::gap(2, {gaps::GapKind::seam, 0, 1, true}, {508.79375, 222.25}, 127, 15.875),
+      made_up::gap(3, {gaps::GapKind::board, 1, 1, false}, {1.0 / 3, -1e-8}, 30, 20),
   };
   couple.found.gaps[2].behind_people = true;
-  ShotCheck clean = made_up::shot("clean");
+  check::ShotCheck clean = made_up::shot("clean");
   return made_up::check({couple, clean});
 }
 
 ordered_json parsed() {
-  return ordered_json::parse(checkJson(madeUpCheck(), made_up::plan(), made_up::scene()));
+  return ordered_json::parse(report::checkJson(madeUpCheck(), made_up::plan(), made_up::scene()));
 }
 
 TEST_CASE("JSON numbers are rounded to a millionth and look like numbers people write") {
@@ -136,15 +136,15 @@ TEST_CASE("the JSON's gaps hold the gaps' values") {
 }
 
 TEST_CASE("the JSON is byte for byte the one kept in the repository") {
-  const std::string json = checkJson(madeUpCheck(), made_up::plan(), made_up::scene());
+  const std::string json = report::checkJson(madeUpCheck(), made_up::plan(), made_up::scene());
   CHECK(json == made_up::readTestFile("check.json"));
   CHECK(json.back() == '\n');
 }
 
 TEST_CASE("a title that isn't UTF-8 or holds control characters still gives valid JSON") {
-  LoadedPlan loaded = made_up::plan();
+  plan::LoadedPlan loaded = made_up::plan();
   loaded.plan.title = "a\xff\n\x01z";
-  const ordered_json json = ordered_json::parse(checkJson(madeUpCheck(), loaded, made_up::scene()));
+  const ordered_json json = ordered_json::parse(report::checkJson(madeUpCheck(), loaded, made_up::scene()));
   CHECK(json["title"] == "a\xEF\xBF\xBD\n\x01z");
 }
 

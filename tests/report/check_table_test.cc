@@ -1,6 +1,6 @@
 #include "engine/report/check_table.h"
 
-#include "engine/report/gap_words.h"
+#include "engine/report/internal/gap_words.h"
 #include "engine/report/internal/shot_words.h"
 #include "engine/report/internal/text_columns.h"
 #include "engine/report/internal/worst_places.h"
@@ -16,20 +16,20 @@ using testing::holds;
 
 namespace {
 
-const Owner crossing{GapKind::crossing, 0, 0, false};
-const Owner upright_seam{GapKind::seam, 0, 1, true};
-const Owner level_seam{GapKind::seam, 1, 0, false};
-const Owner panel{GapKind::board, 1, 1, false};
+const gaps::Owner crossing{gaps::GapKind::crossing, 0, 0, false};
+const gaps::Owner upright_seam{gaps::GapKind::seam, 0, 1, true};
+const gaps::Owner level_seam{gaps::GapKind::seam, 1, 0, false};
+const gaps::Owner panel{gaps::GapKind::board, 1, 1, false};
 
 // The gap of the example that people gave: 7 1/4 in below the top of row 2, 5 in long, 5/8 in wide.
-Gap exampleGap() { return made_up::gap(3, upright_seam, {508.79375, 406.4 - 184.15}, 127, 15.875); }
+gaps::Gap exampleGap() { return made_up::gap(3, upright_seam, {508.79375, 406.4 - 184.15}, 127, 15.875); }
 
-std::string tableOf(std::vector<ShotCheck> shots, Units units = Units::inch) {
-  return checkTable(made_up::check(std::move(shots)), made_up::plan(units), made_up::scene());
+std::string tableOf(std::vector<check::ShotCheck> shots, Units units = Units::inch) {
+  return report::checkTable(made_up::check(std::move(shots)), made_up::plan(units), made_up::scene());
 }
 
 TEST_CASE("where a gap is, in words") {
-  const PanelGrid panels = made_up::panels();
+  const scene::PanelGrid panels = made_up::panels();
   CHECK(whereInWords(exampleGap(), panels, Units::inch) == "seam A2|B2, 7 1/4 in below the top of row 2");
   CHECK(whereInWords(made_up::gap(1, level_seam, {509.5875 + 76.2, 407}, 9, 9), panels, Units::inch) ==
         "seam B1/B2, 3 in from the left edge of column B");
@@ -46,7 +46,7 @@ TEST_CASE("a seam's gap that reaches past its end is not a negative distance awa
 }
 
 TEST_CASE("a spot's line reads as one sentence") {
-  ShotCheck shot = made_up::shot();
+  check::ShotCheck shot = made_up::shot();
   shot.found.gaps = {exampleGap()};
   CHECK(holds(tableOf({shot}),
               "      3  seam A2|B2, 7 1/4 in below the top of row 2, 5 in long, 5/8 in wide\n"));
@@ -54,12 +54,12 @@ TEST_CASE("a spot's line reads as one sentence") {
 }
 
 TEST_CASE("builds by hands are counted, gap by gap, shot by shot and in all") {
-  ShotCheck shot = made_up::shot();
+  check::ShotCheck shot = made_up::shot();
   shot.found.gaps = {exampleGap()};
-  const auto tableWith = [&](const BuildsCheck& builds) {
-    Check check = made_up::check({shot});
+  const auto tableWith = [&](const check::BuildsCheck& builds) {
+    check::Check check = made_up::check({shot});
     check.builds = builds;
-    return checkTable(check, made_up::plan(Units::inch), made_up::scene());
+    return report::checkTable(check, made_up::plan(Units::inch), made_up::scene());
   };
   const std::string some = tableWith({200, 9, {{{189}, 4, 11}}});
   CHECK(holds(some, "shows in 189 of 200 builds\n"));
@@ -74,7 +74,7 @@ TEST_CASE("builds by hands are counted, gap by gap, shot by shot and in all") {
 }
 
 TEST_CASE("gaps near the worst of a spot, slivers and specks are counted") {
-  ShotCheck shot = made_up::shot();
+  check::ShotCheck shot = made_up::shot();
   shot.found.gaps = {exampleGap()};
   for (int k = 0; k < 3; ++k) {
     shot.found.gaps.push_back(made_up::gap(4 + k, upright_seam, {508, 140.0 - 10 * k}, 5, 5));
@@ -90,7 +90,7 @@ TEST_CASE("gaps near the worst of a spot, slivers and specks are counted") {
 }
 
 TEST_CASE("a plan in centimetres is spoken of in centimetres throughout") {
-  ShotCheck shot = made_up::shot();
+  check::ShotCheck shot = made_up::shot();
   shot.off.left_mm = 123;
   shot.found.gaps = {exampleGap(), made_up::gap(4, upright_seam, {508, 140}, 5, 5),
                      made_up::gap(5, panel, {700, 100}, 20, 2)};
@@ -103,35 +103,35 @@ TEST_CASE("a plan in centimetres is spoken of in centimetres throughout") {
 }
 
 TEST_CASE("the worst twenty spots of a shot are listed, the others counted unless all are asked for") {
-  ShotCheck shot = made_up::shot();
+  check::ShotCheck shot = made_up::shot();
   const auto spotsAt = [&](int count) {
     shot.found.gaps.clear();
     for (int k = 0; k < count; ++k)  // 100 mm apart
       shot.found.gaps.push_back(
           made_up::gap(k + 1, panel, {520.0 + 100 * (k % 5), 20.0 + 100 * (k / 5)}, 9, 9 - 0.1 * k));
-    shot.readings.assign(shot.found.gaps.size(), Reading{10, 0, Reads::shows});
+    shot.readings.assign(shot.found.gaps.size(), reading::Reading{10, 0, reading::Reads::shows});
   };
-  const auto lines = [&](ListedSpots listed) {
+  const auto lines = [&](report::ListedSpots listed) {
     const std::string table =
-        checkTable(made_up::check({shot}), made_up::plan(Units::inch), made_up::scene(), listed);
+        report::checkTable(made_up::check({shot}), made_up::plan(Units::inch), made_up::scene(), listed);
     std::istringstream in(table);
     int count = 0;
     for (std::string line; std::getline(in, line);) count += holds(line, "  shows  panel ") ? 1 : 0;
     return count;
   };
   spotsAt(20);
-  CHECK(lines(ListedSpots::worst) == 20);
+  CHECK(lines(report::ListedSpots::worst) == 20);
   CHECK_FALSE(holds(tableOf({shot}), "--all"));
   spotsAt(21);
-  CHECK(lines(ListedSpots::worst) == 20);
-  CHECK(lines(ListedSpots::all) == 21);
+  CHECK(lines(report::ListedSpots::worst) == 20);
+  CHECK(lines(report::ListedSpots::all) == 21);
   CHECK(holds(tableOf({shot}), "in 21 spots, worst first:\n"));
   CHECK(holds(tableOf({shot}), "         and 1 more spot, which shows; --all lists it\n"));
   spotsAt(24);
   CHECK(holds(tableOf({shot}), "and 4 more spots, all of which show; --all lists them\n"));
-  shot.readings[22].reads = shot.readings[23].reads = shot.readings[21].reads = Reads::faint;
+  shot.readings[22].reads = shot.readings[23].reads = shot.readings[21].reads = reading::Reads::faint;
   CHECK(holds(tableOf({shot}), "and 4 more spots, 1 of which shows; --all lists them\n"));
-  CHECK(lines(ListedSpots::all) == 21);
+  CHECK(lines(report::ListedSpots::all) == 21);
 }
 
 TEST_CASE("nothing found is said as plainly") {
@@ -142,7 +142,7 @@ TEST_CASE("nothing found is said as plainly") {
 }
 
 TEST_CASE("only slivers is not nothing") {
-  ShotCheck shot = made_up::shot();
+  check::ShotCheck shot = made_up::shot();
   shot.found.gaps = {made_up::gap(1, panel, {700, 100}, 20, 2)};
   const std::string table = tableOf({shot});
   CHECK(holds(table, "none 1/8 in wide or wider, only 1 sliver"));
@@ -150,16 +150,16 @@ TEST_CASE("only slivers is not nothing") {
 }
 
 TEST_CASE("shares never round to nothing or to all") {
-  CHECK(percentText(0) == "0.0 %");
-  CHECK(percentText(0.0004) == "under 0.1 %");
-  CHECK(percentText(0.0005) == "0.1 %");
-  CHECK(percentText(0.1234) == "12.3 %");
-  CHECK(percentText(0.99951) == "over 99.9 %");
-  CHECK(percentText(1) == "100.0 %");
+  CHECK(report::percentText(0) == "0.0 %");
+  CHECK(report::percentText(0.0004) == "under 0.1 %");
+  CHECK(report::percentText(0.0005) == "0.1 %");
+  CHECK(report::percentText(0.1234) == "12.3 %");
+  CHECK(report::percentText(0.99951) == "over 99.9 %");
+  CHECK(report::percentText(1) == "100.0 %");
 }
 
 TEST_CASE("the frame: where it runs off the wall and what keeps it on") {
-  ShotCheck shot = made_up::shot();
+  check::ShotCheck shot = made_up::shot();
   CHECK(holds(tableOf({shot}), "  Frame      stays on the wall on all sides\n"));
   shot.off = {88.9, 0.0, std::nullopt, 0.0};
   CHECK(holds(tableOf({shot}), "runs off the wall: left 3 1/2 in, top without end\n"));
@@ -175,7 +175,7 @@ TEST_CASE("the frame: where it runs off the wall and what keeps it on") {
 }
 
 TEST_CASE("what is sharp, in the photographer's terms") {
-  ShotCheck shot = made_up::shot();
+  check::ShotCheck shot = made_up::shot();
   shot.shot.people.resize(2);
   CHECK(focusWords(shot, Units::inch) ==
         "eyes sharp from 12 ft 3 in to 13 ft 1 in; a point of the wall spreads to 7/16 in");
@@ -197,7 +197,7 @@ TEST_CASE("what is sharp, in the photographer's terms") {
 }
 
 TEST_CASE("what is sharp at its limits") {
-  ShotCheck shot = made_up::shot();
+  check::ShotCheck shot = made_up::shot();
   shot.focus = {{1880, std::nullopt}, true, 0.01, 0.5, {}};
   CHECK(focusWords(shot, Units::inch) ==
         "sharp from 6 ft 2 in on; a point of the wall spreads to under 1/16 in");
@@ -214,24 +214,24 @@ TEST_CASE("what is sharp at its limits") {
 }
 
 TEST_CASE("how the picture is looked at is said, also where the plan doesn't") {
-  ShotCheck shot = made_up::shot();
+  check::ShotCheck shot = made_up::shot();
   CHECK(
       holds(tableOf({shot}),
             "  Looked at  a print in the hand (the plan doesn't say), 8 in x 10 in, seen from 13 1/8 in\n"));
-  shot.shot.looked_at = LookedAt{"print 8x10", {}, {}};
+  shot.shot.looked_at = plan::LookedAt{"print 8x10", {}, {}};
   CHECK(viewingWords(shot, Units::centimetre) == "print 8x10, 20.3 cm x 25.4 cm, seen from 33.3 cm");
-  shot.shot.looked_at = LookedAt{"phone", {}, {}};
+  shot.shot.looked_at = plan::LookedAt{"phone", {}, {}};
   shot.viewing = {71, 300};
   CHECK(viewingWords(shot, Units::millimetre) == "a phone, 71 mm x 89 mm, seen from 300 mm");
-  shot.shot.looked_at = LookedAt{"album", {}, {}};
+  shot.shot.looked_at = plan::LookedAt{"album", {}, {}};
   CHECK(holds(viewingWords(shot, Units::inch), "an album's page, "));
-  shot.shot.looked_at = LookedAt{"", {8}, {13}};
+  shot.shot.looked_at = plan::LookedAt{"", {8}, {13}};
   shot.viewing = {203.2, 330.2};
   CHECK(viewingWords(shot, Units::inch) == "8 in x 10 in, seen from 13 in");
 }
 
 TEST_CASE("of a zoom the end that counts is said") {
-  ShotCheck shot = made_up::shot();
+  check::ShotCheck shot = made_up::shot();
   CHECK(lensWords(shot) == "85 mm at f/4");
   shot.shot.lens = {70, false, 200};
   shot.lens = {200, false};
@@ -242,12 +242,12 @@ TEST_CASE("of a zoom the end that counts is said") {
 }
 
 TEST_CASE("worst places: in most shots first, then widest; a shot counts once") {
-  ShotCheck first = made_up::shot("a");
-  ShotCheck second = made_up::shot("b");
+  check::ShotCheck first = made_up::shot("a");
+  check::ShotCheck second = made_up::shot("b");
   first.found.gaps = {made_up::gap(1, panel, {0, 0}, 9, 30), made_up::gap(2, panel, {90, 0}, 9, 30),
                       made_up::gap(3, crossing, {0, 0}, 9, 5), made_up::gap(4, level_seam, {0, 0}, 9, 2)};
   second.found.gaps = {made_up::gap(1, crossing, {0, 0}, 9, 6), made_up::gap(2, upright_seam, {0, 0}, 9, 31)};
-  const std::vector<WorstPlace> places = worstPlaces(made_up::check({first, second}));
+  const std::vector<report::WorstPlace> places = report::worstPlaces(made_up::check({first, second}));
   REQUIRE(places.size() == 3);
   CHECK(places[0].owner == crossing);
   CHECK(places[0].shots == 2);
@@ -258,8 +258,8 @@ TEST_CASE("worst places: in most shots first, then widest; a shot counts once") 
   CHECK(places[2].shots == 1);
 }
 
-Check goldenCheck() {
-  ShotCheck couple = made_up::shot();
+check::Check goldenCheck() {
+  check::ShotCheck couple = made_up::shot();
   couple.off = {88.9, 0.0, 50.8, 0.0};
   couple.shot.people.resize(2);
   couple.remedy = {12.5 * 304.8, 105};
@@ -269,12 +269,12 @@ Check goldenCheck() {
                        made_up::gap(4, panel, {800, 100}, 20, 9), made_up::gap(5, panel, {840, 100}, 20, 7),
                        made_up::gap(6, panel, {700, 20}, 20, 1.5)};
   couple.found.gaps[2].behind_people = true;
-  couple.readings = {{31.26, 12, Reads::shows},
-                     {3.1, 0.4, Reads::faint},
-                     {9.96, 3, Reads::shows},
-                     {2.5, 1, Reads::faint},
-                     {1.2, 1, Reads::lost}};
-  ShotCheck group = made_up::shot("group");
+  couple.readings = {{31.26, 12, reading::Reads::shows},
+                     {3.1, 0.4, reading::Reads::faint},
+                     {9.96, 3, reading::Reads::shows},
+                     {2.5, 1, reading::Reads::faint},
+                     {1.2, 1, reading::Reads::lost}};
+  check::ShotCheck group = made_up::shot("group");
   group.shot.label.clear();
   group.shot.upright = false;
   group.found.gaps = {made_up::gap(1, crossing, {508.8, 407.2}, 40, 18)};
@@ -282,14 +282,14 @@ Check goldenCheck() {
 }
 
 TEST_CASE("the table is byte for byte the one kept in the repository") {
-  const std::string table = checkTable(goldenCheck(), made_up::plan(), made_up::scene());
+  const std::string table = report::checkTable(goldenCheck(), made_up::plan(), made_up::scene());
   CHECK(table == made_up::readTestFile("table.txt"));
 }
 
 TEST_CASE("no line of the table is longer than 100 characters") {
-  Check check = goldenCheck();
+  check::Check check = goldenCheck();
   check.shots[0].warnings = {std::string(60, 'x') + " " + std::string(60, 'y')};
-  std::istringstream table(checkTable(check, made_up::plan(), made_up::scene()));
+  std::istringstream table(report::checkTable(check, made_up::plan(), made_up::scene()));
   for (std::string line; std::getline(table, line);) {
     CAPTURE(line);
     CHECK(widthOf(line) <= 100);
@@ -297,7 +297,7 @@ TEST_CASE("no line of the table is longer than 100 characters") {
 }
 
 TEST_CASE("text from a plan can't steer the terminal") {
-  CHECK(onOneLine("a\x1b[2Jb\nc\xC3\xA9") == "a [2Jb c\xC3\xA9");
+  CHECK(report::onOneLine("a\x1b[2Jb\nc\xC3\xA9") == "a [2Jb c\xC3\xA9");
 }
 
 }  // namespace

@@ -18,7 +18,7 @@ constexpr Colour paper{255, 255, 255};
 constexpr Colour ink{0, 0, 0};
 
 // The smallest rectangle that holds every pixel that isn't of that colour.
-PixelRect inked(const Image& image, Colour background) {
+report::PixelRect inked(const Image& image, Colour background) {
   int left = image.width_px;
   int top = image.height_px;
   int right = 0;
@@ -39,7 +39,7 @@ TEST_CASE("a picture that is put down keeps its pixels") {
   std::mt19937 random(3);
   Image image{17, 9, {}};
   for (int k = 0; k < 17 * 9 * 3; ++k) image.rgb.push_back(static_cast<std::uint8_t>(random()));
-  Drawing drawing(30, 20, paper);
+  report::Drawing drawing(30, 20, paper);
   drawing.place(image, 5, 4);
   const Image drawn = drawing.image();
   CHECK(pixel(drawn, 4, 4) == paper);
@@ -49,7 +49,7 @@ TEST_CASE("a picture that is put down keeps its pixels") {
 }
 
 TEST_CASE("lines, boxes and clips cover the pixels they should") {
-  Drawing drawing(40, 40, paper);
+  report::Drawing drawing(40, 40, paper);
   const std::array<glm::dvec2, 2> line{glm::dvec2(5, 10.5), glm::dvec2(35, 10.5)};
   drawing.line(line, {1, ink, 1, {}});
   drawing.startPart({5, 15, 15, 25});
@@ -65,44 +65,48 @@ TEST_CASE("lines, boxes and clips cover the pixels they should") {
 }
 
 TEST_CASE("text stands where its extent says, by its alignment") {
-  for (const Align align : {Align::left, Align::middle, Align::right}) {
-    Drawing drawing(400, 60, paper);
-    const TextStyle style{22, Face::sans, ink, align, 0};
-    const PixelRect said = drawing.extentOf("B2|C2, 7 1/4 in", style, {200, 10});
+  for (const report::Align align : {report::Align::left, report::Align::middle, report::Align::right}) {
+    report::Drawing drawing(400, 60, paper);
+    const report::TextStyle style{22, report::Face::sans, ink, align, 0};
+    const report::PixelRect said = drawing.extentOf("B2|C2, 7 1/4 in", style, {200, 10});
     drawing.text("B2|C2, 7 1/4 in", style, {200, 10});
-    const PixelRect drawn = inked(drawing.image(), paper);
+    const report::PixelRect drawn = inked(drawing.image(), paper);
     CHECK(drawn.left >= said.left - 1);
     CHECK(drawn.right() <= said.right() + 1);
     CHECK(drawn.left <= said.left + 4);
     CHECK(drawn.right() >= said.right() - 4);
     CHECK(drawn.top >= said.top);
     CHECK(drawn.bottom() <= said.bottom() + 1);
-    const double anchor = align == Align::left    ? said.left
-                          : align == Align::right ? said.right()
-                                                  : said.middle().x;
+    const double anchor = align == report::Align::left    ? said.left
+                          : align == report::Align::right ? said.right()
+                                                          : said.middle().x;
     CHECK(anchor == doctest::Approx(200).epsilon(0.001));
   }
 }
 
 TEST_CASE("long text wraps at its width") {
-  const Drawing drawing(10, 10, paper);
+  const report::Drawing drawing(10, 10, paper);
   const std::string words = "the frame runs off the wall on the left and at the top of the picture";
-  const PixelRect one = drawing.extentOf(words, {20, Face::sans, ink, Align::left, 0});
-  const PixelRect wrapped = drawing.extentOf(words, {20, Face::sans, ink, Align::left, 200});
+  const report::PixelRect one =
+      drawing.extentOf(words, {20, report::Face::sans, ink, report::Align::left, 0});
+  const report::PixelRect wrapped =
+      drawing.extentOf(words, {20, report::Face::sans, ink, report::Align::left, 200});
   CHECK(one.width > 400);
   CHECK(wrapped.width <= 200);
   CHECK(wrapped.height >= 3 * one.height - 1);
 }
 
-SheetText longWords() {
-  SheetText text;
+report::SheetText longWords() {
+  report::SheetText text;
   text.title = "A title that goes on for quite a while, as people's labels for their own shots sometimes do";
   text.details = {"Some plan, shot \"some shot\"", std::string(300, 'w')};
   text.finding = "12 gaps in 5 spots";
   text.key = {
-      {[](Drawing& drawing, const PixelRect& place) { drawing.fill(place, ink); }, "seam gaps"},
-      {[](Drawing& drawing, const PixelRect& place) { drawing.fill(place, ink); }, std::string(200, 'm')},
-      {[](Drawing& drawing, const PixelRect& place) { drawing.fill(place, ink); }, "boards"}};
+      {[](report::Drawing& drawing, const report::PixelRect& place) { drawing.fill(place, ink); },
+       "seam gaps"},
+      {[](report::Drawing& drawing, const report::PixelRect& place) { drawing.fill(place, ink); },
+       std::string(200, 'm')},
+      {[](report::Drawing& drawing, const report::PixelRect& place) { drawing.fill(place, ink); }, "boards"}};
   text.notes = {std::string(90, 'n') + " " + std::string(90, 'o'), "The end."};
   return text;
 }
@@ -110,12 +114,12 @@ SheetText longWords() {
 TEST_CASE("the words of a sheet keep off its edges and off the picture, however long they are") {
   for (const glm::ivec2& size : {glm::ivec2(1600, 1000), glm::ivec2(100, 700)}) {
     CAPTURE(size.x);
-    const SheetText text = longWords();
-    const SheetLayout layout = layOut(text, size);
-    const Image sheet = startSheet(text, layout, size).image();
+    const report::SheetText text = longWords();
+    const report::SheetLayout layout = report::layOut(text, size);
+    const Image sheet = report::startSheet(text, layout, size).image();
     CHECK(sheet.width_px == layout.width_px);
     CHECK(sheet.height_px == layout.height_px);
-    const PixelRect drawn = inked(sheet, sheet_paper);
+    const report::PixelRect drawn = inked(sheet, report::sheet_paper);
     CHECK(drawn.left >= 56);
     CHECK(drawn.top >= 56);
     CHECK(drawn.right() <= layout.width_px - 56);
@@ -124,7 +128,7 @@ TEST_CASE("the words of a sheet keep off its edges and off the picture, however 
     CHECK(layout.picture_left + size.x <= layout.width_px - 60);
     bool clear = true;
     for (int y = layout.picture_top - 4; y < layout.picture_top + size.y + 4; ++y) {
-      for (int x = 0; x < layout.width_px; ++x) clear = clear && pixel(sheet, x, y) == sheet_paper;
+      for (int x = 0; x < layout.width_px; ++x) clear = clear && pixel(sheet, x, y) == report::sheet_paper;
     }
     CHECK(clear);
   }
@@ -132,12 +136,12 @@ TEST_CASE("the words of a sheet keep off its edges and off the picture, however 
 
 TEST_CASE("numbers on a tape are as far apart as asked, in steps people use") {
   // 120 in on 1,600 px: 0.525 px/mm; 6 in are 80 px, 4 in 53 px.
-  CHECK(tapeStepMm(1600 / (120 * 25.4), Units::inch) == doctest::Approx(6 * 25.4));
-  CHECK(tapeStepMm(1, Units::inch) == doctest::Approx(4 * 25.4));
-  CHECK(tapeStepMm(0.01, Units::inch) == doctest::Approx(12 * 32 * 25.4));
-  CHECK(tapeStepMm(1, Units::centimetre) == doctest::Approx(100));
-  CHECK(tapeStepMm(0.5, Units::centimetre) == doctest::Approx(200));
-  CHECK(tapeStepMm(0.15, Units::millimetre) == doctest::Approx(500));
+  CHECK(report::tapeStepMm(1600 / (120 * 25.4), Units::inch) == doctest::Approx(6 * 25.4));
+  CHECK(report::tapeStepMm(1, Units::inch) == doctest::Approx(4 * 25.4));
+  CHECK(report::tapeStepMm(0.01, Units::inch) == doctest::Approx(12 * 32 * 25.4));
+  CHECK(report::tapeStepMm(1, Units::centimetre) == doctest::Approx(100));
+  CHECK(report::tapeStepMm(0.5, Units::centimetre) == doctest::Approx(200));
+  CHECK(report::tapeStepMm(0.15, Units::millimetre) == doctest::Approx(500));
 }
 
 }  // namespace

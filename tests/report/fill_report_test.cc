@@ -13,6 +13,13 @@
 #include <string>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::scene;
+using namespace petalproof::gaps;
+using namespace petalproof::reading;
+using namespace petalproof::check;
+using namespace petalproof::fill;
+using namespace petalproof::report;
 
 namespace {
 

@@ -10,8 +10,8 @@
 namespace petalproof::made_up {
 
 // Two by two panels of 20 x 16 in, seam 1/16 in; wall frame in mm.
-inline PanelGrid panels() {
-  PanelGrid panels;
+inline scene::PanelGrid panels() {
+  scene::PanelGrid panels;
   panels.columns = 2;
   panels.rows = 2;
   panels.panel_width_mm = 508;
@@ -21,17 +21,17 @@ inline PanelGrid panels() {
   return panels;
 }
 
-inline Scene scene() {
-  Scene scene;
+inline scene::Scene scene() {
+  scene::Scene scene;
   scene.panels = panels();
   scene.blooms.resize(5);
-  for (BloomInstance& bloom : scene.blooms) bloom.panel_column = bloom.panel_row = 0;
+  for (scene::BloomInstance& bloom : scene.blooms) bloom.panel_column = bloom.panel_row = 0;
   scene.blooms.back().panel_column = scene.blooms.back().panel_row = -1;
   return scene;
 }
 
-inline LoadedPlan plan(Units units = Units::inch) {
-  LoadedPlan loaded;
+inline plan::LoadedPlan plan(Units units = Units::inch) {
+  plan::LoadedPlan loaded;
   loaded.plan.title = "Harvest \"Moon\"";
   loaded.plan.units = units;
   loaded.file = "some/folder/harvest.toml";
@@ -39,8 +39,8 @@ inline LoadedPlan plan(Units units = Units::inch) {
 }
 
 // A rectangular gap with its centre at (x, y).
-inline Gap gap(int number, Owner owner, glm::dvec2 centre, double length_mm, double width_mm) {
-  Gap gap;
+inline gaps::Gap gap(int number, gaps::Owner owner, glm::dvec2 centre, double length_mm, double width_mm) {
+  gaps::Gap gap;
   gap.number = number;
   gap.owner = owner;
   gap.centre_mm = centre;
@@ -54,8 +54,8 @@ inline Gap gap(int number, Owner owner, glm::dvec2 centre, double length_mm, dou
   return gap;
 }
 
-inline ShotCheck shot(const std::string& name = "couple") {
-  ShotCheck shot;
+inline check::ShotCheck shot(const std::string& name = "couple") {
+  check::ShotCheck shot;
   shot.shot.name = name;
   shot.shot.label = "Couple, three-quarter";
   shot.shot.sensor.name = "full frame";
@@ -74,8 +74,8 @@ inline ShotCheck shot(const std::string& name = "couple") {
   return shot;
 }
 
-inline Check check(std::vector<ShotCheck> shots) {
-  Check check;
+inline check::Check check(std::vector<check::ShotCheck> shots) {
+  check::Check check;
   check.shots = std::move(shots);
   check.bare.columns = 3;
   check.bare.rows = 1;

@@ -22,15 +22,15 @@ namespace {
 constexpr double small_px = 8.2e5;  // pictures wide enough to fill the sheet
 constexpr Colour board{240, 235, 225};
 
-Scene bareScene() {
-  Scene scene;
+scene::Scene bareScene() {
+  scene::Scene scene;
   scene.panels = made_up::panels();
   scene.colours = {board, board, {46, 43, 42}, {143, 138, 132}};
   return scene;
 }
 
-LoadedPlan plan() {
-  LoadedPlan loaded = made_up::plan();
+plan::LoadedPlan plan() {
+  plan::LoadedPlan loaded = made_up::plan();
   loaded.plan.wall.columns = 2;
   loaded.plan.wall.rows = 2;
   loaded.plan.wall.panel = {{20}, {16}};
@@ -39,8 +39,8 @@ LoadedPlan plan() {
 }
 
 // Head-on from 2 m at the middle of the upper left panel, 480 x 360 mm of it in 640 x 480 pixels.
-ShotCheck shotOfPanel() {
-  ShotCheck shot = made_up::shot();
+check::ShotCheck shotOfPanel() {
+  check::ShotCheck shot = made_up::shot();
   shot.camera.position.mm = {254, 600, 2000};
   shot.camera.width_px = 640;
   shot.camera.height_px = 480;
@@ -50,7 +50,7 @@ ShotCheck shotOfPanel() {
 
 bool dark(Colour colour) { return colour.red < 90 && colour.green < 110; }
 
-double distanceTo(const PixelOutline& outline, glm::dvec2 p) {
+double distanceTo(const report::PixelOutline& outline, glm::dvec2 p) {
   double least = 1e9;
   for (std::size_t k = 0; k + 1 < outline.size(); ++k) {
     const glm::dvec2 along = outline[k + 1] - outline[k];
@@ -62,13 +62,13 @@ double distanceTo(const PixelOutline& outline, glm::dvec2 p) {
 
 TEST_CASE("a gap's outline is drawn within 2 px of where it projects to, all around, and nowhere else") {
   // Drawn by the parts that the marked picture is made of, on plain paper.
-  const ShotCheck shot = shotOfPanel();
-  const Camera camera = scaledTo(shot.camera, 1280);
-  for (const Reads reads : {Reads::shows, Reads::faint, Reads::lost}) {
+  const check::ShotCheck shot = shotOfPanel();
+  const camera::Camera camera = camera::scaledTo(shot.camera, 1280);
+  for (const reading::Reads reads : {reading::Reads::shows, reading::Reads::faint, reading::Reads::lost}) {
     CAPTURE(nameOf(reads));
-    GapsOfShot found;
-    found.gaps = {made_up::gap(1, {GapKind::seam, 0, 0, true}, {254, 600}, 120, 60)};
-    const auto outlines = projectedOutlines(found, camera);
+    gaps::GapsOfShot found;
+    found.gaps = {made_up::gap(1, {gaps::GapKind::seam, 0, 0, true}, {254, 600}, 120, 60)};
+    const auto outlines = report::projectedOutlines(found, camera);
     // In closed form: 1280 px are 480 mm, so 60 x 120 mm are 160 x 320 px around the middle.
     REQUIRE(outlines.size() == 1);
     CHECK(outlines[0][0].x == doctest::Approx(640 - 80));
@@ -76,9 +76,9 @@ TEST_CASE("a gap's outline is drawn within 2 px of where it projects to, all aro
     CHECK(outlines[0][2].x == doctest::Approx(640 + 80));
     CHECK(outlines[0][2].y == doctest::Approx(480 - 160));
 
-    Drawing drawing(1300, 1000, {200, 60, 60});
-    drawMarkHalo(drawing, outlines[0], markStyleOf(found.gaps[0], reads));
-    drawMark(drawing, outlines[0], markStyleOf(found.gaps[0], reads));
+    report::Drawing drawing(1300, 1000, {200, 60, 60});
+    report::drawMarkHalo(drawing, outlines[0], report::markStyleOf(found.gaps[0], reads));
+    report::drawMark(drawing, outlines[0], report::markStyleOf(found.gaps[0], reads));
     const Image drawn = drawing.image();
     int off = 0;
     int ink = 0;
@@ -94,15 +94,15 @@ TEST_CASE("a gap's outline is drawn within 2 px of where it projects to, all aro
     }
     CHECK(off == 0);
     // Of 960 px all around a line of some 2 px: all of it, two thirds, two fifths.
-    CHECK(ink > (reads == Reads::shows ? 1700 : reads == Reads::faint ? 900 : 500));
+    CHECK(ink > (reads == reading::Reads::shows ? 1700 : reads == reading::Reads::faint ? 900 : 500));
   }
 }
 
 TEST_CASE("outline styles are told apart without colour: solid, dashed, dotted") {
-  const auto profile = [](MarkStyle style, bool along) {
-    Drawing drawing(200, 40, {255, 255, 255});
+  const auto profile = [](report::MarkStyle style, bool along) {
+    report::Drawing drawing(200, 40, {255, 255, 255});
     const std::array<glm::dvec2, 2> line{glm::dvec2(0, 20), glm::dvec2(200, 20)};
-    drawMark(drawing, line, style);
+    report::drawMark(drawing, line, style);
     const Image drawn = drawing.image();
     int changes = 0;
     bool before = false;
@@ -113,19 +113,19 @@ TEST_CASE("outline styles are told apart without colour: solid, dashed, dotted")
     }
     return changes;
   };
-  CHECK(profile({Reads::shows, false}, true) <= 2);
-  CHECK(profile({Reads::faint, false}, true) > 20);
-  CHECK(profile({Reads::lost, false}, true) > 60);
-  CHECK(profile({Reads::shows, false}, false) == 2);
+  CHECK(profile({reading::Reads::shows, false}, true) <= 2);
+  CHECK(profile({reading::Reads::faint, false}, true) > 20);
+  CHECK(profile({reading::Reads::lost, false}, true) > 60);
+  CHECK(profile({reading::Reads::shows, false}, false) == 2);
 }
 
 TEST_CASE("the marked picture shows the gap and its number, slivers without a number") {
-  const LoadedPlan loaded = plan();
-  const Scene scene = bareScene();
-  ShotCheck shot = shotOfPanel();
-  const Image plain = markedPicture(shot, loaded, scene, 0, small_px);
-  shot.found.gaps = {made_up::gap(1, {GapKind::board, 0, 0, false}, {254, 600}, 120, 60)};
-  const Image marked = markedPicture(shot, loaded, scene, 0, small_px);
+  const plan::LoadedPlan loaded = plan();
+  const scene::Scene scene = bareScene();
+  check::ShotCheck shot = shotOfPanel();
+  const Image plain = report::markedPicture(shot, loaded, scene, 0, small_px);
+  shot.found.gaps = {made_up::gap(1, {gaps::GapKind::board, 0, 0, false}, {254, 600}, 120, 60)};
+  const Image marked = report::markedPicture(shot, loaded, scene, 0, small_px);
   REQUIRE(marked.width_px == plain.width_px);
   // The picture's middle line lies in the middle of the sheet; the gap's right edge 30 mm beside it.
   const double px_per_mm = (marked.width_px - 120) / 480.0;
@@ -138,27 +138,27 @@ TEST_CASE("the marked picture shows the gap and its number, slivers without a nu
 }
 
 TEST_CASE("the marked picture is the same for 1 and 3 threads") {
-  ShotCheck shot = shotOfPanel();
-  shot.found.gaps = {made_up::gap(1, {GapKind::board, 0, 0, false}, {254, 600}, 120, 60)};
-  CHECK(markedPicture(shot, plan(), bareScene(), 1, small_px).rgb ==
-        markedPicture(shot, plan(), bareScene(), 3, small_px).rgb);
+  check::ShotCheck shot = shotOfPanel();
+  shot.found.gaps = {made_up::gap(1, {gaps::GapKind::board, 0, 0, false}, {254, 600}, 120, 60)};
+  CHECK(report::markedPicture(shot, plan(), bareScene(), 1, small_px).rgb ==
+        report::markedPicture(shot, plan(), bareScene(), 3, small_px).rgb);
 }
 
 TEST_CASE("bare places land where they are on the wall, the lowest row at the bottom") {
-  BareMap bare;
+  gaps::BareMap bare;
   bare.columns = 4;
   bare.rows = 3;
   bare.shots.assign(12, 0);
   bare.shots[0] = 1;          // lower left
   bare.shots[2 * 4 + 3] = 3;  // upper right
-  CHECK(shotsAt(bare, 40, 30, 0, 29) == 1);
-  CHECK(shotsAt(bare, 40, 30, 9, 20) == 1);
-  CHECK(shotsAt(bare, 40, 30, 10, 29) == 0);
-  CHECK(shotsAt(bare, 40, 30, 39, 0) == 3);
-  CHECK(shotsAt(bare, 40, 30, 0, 0) == 0);
+  CHECK(report::shotsAt(bare, 40, 30, 0, 29) == 1);
+  CHECK(report::shotsAt(bare, 40, 30, 9, 20) == 1);
+  CHECK(report::shotsAt(bare, 40, 30, 10, 29) == 0);
+  CHECK(report::shotsAt(bare, 40, 30, 39, 0) == 3);
+  CHECK(report::shotsAt(bare, 40, 30, 0, 0) == 0);
   // A picture coarser than the map keeps the most.
-  CHECK(shotsAt(bare, 2, 1, 1, 0) == 3);
-  CHECK(shotsAt(bare, 2, 1, 0, 0) == 1);
+  CHECK(report::shotsAt(bare, 2, 1, 1, 0) == 3);
+  CHECK(report::shotsAt(bare, 2, 1, 0, 0) == 1);
 }
 
 TEST_CASE("one, two and three shots are hatched ever more densely") {
@@ -179,18 +179,18 @@ TEST_CASE("one, two and three shots are hatched ever more densely") {
 }
 
 TEST_CASE("the wall map marks a bare place at its own spot and leaves the rest alone") {
-  Check check = made_up::check({shotOfPanel()});
-  const PanelGrid panels = made_up::panels();
+  check::Check check = made_up::check({shotOfPanel()});
+  const scene::PanelGrid panels = made_up::panels();
   check.bare = {};
   check.bare.columns = 1018;
   check.bare.rows = 814;
   check.bare.shots.assign(1018 * 814, 0);
-  const Image without = wallMap(check, plan(), bareScene(), 0, 1.2e6);
+  const Image without = report::wallMap(check, plan(), bareScene(), 0, 1.2e6);
   // 20 x 20 mm, its middle 250 mm from the left and 600 mm from below.
   for (int y = 590; y < 610; ++y) {
     for (int x = 240; x < 260; ++x) check.bare.shots[static_cast<std::size_t>(y * 1018 + x)] = 1;
   }
-  const Image with = wallMap(check, plan(), bareScene(), 0, 1.2e6);
+  const Image with = report::wallMap(check, plan(), bareScene(), 0, 1.2e6);
   // The key and the finding differ below and above; within the picture's rows only the place does. The
   // picture spans the sheet but for the margins of 60 px and the room for the tape.
   const double px_per_mm = (with.width_px - 120 - 64) / panels.width_mm();

@@ -63,7 +63,7 @@ TEST_CASE("a PNG reads back to the same pixels") {
   for (unsigned seed = 0; seed < 20; ++seed) {
     CAPTURE(seed);
     const Image image = noise(1 + static_cast<int>(seed * 7 % 31), 1 + static_cast<int>(seed * 5 % 17), seed);
-    const ReadBack read = readBack(encodePng(image, 150));
+    const ReadBack read = readBack(report::encodePng(image, 150));
     CHECK(read.image.width_px == image.width_px);
     CHECK(read.image.height_px == image.height_px);
     CHECK(read.image.rgb == image.rgb);
@@ -71,7 +71,7 @@ TEST_CASE("a PNG reads back to the same pixels") {
 }
 
 TEST_CASE("a PNG says that it is sRGB and how many dots an inch it has") {
-  const ReadBack read = readBack(encodePng(noise(4, 3, 1), 300));
+  const ReadBack read = readBack(report::encodePng(noise(4, 3, 1), 300));
   CHECK(read.srgb_intent == PNG_sRGB_INTENT_PERCEPTUAL);
   CHECK(read.dots_per_metre_x == 11811);  // 300 / 0.0254
   CHECK(read.dots_per_metre_y == 11811);
@@ -79,8 +79,8 @@ TEST_CASE("a PNG says that it is sRGB and how many dots an inch it has") {
 
 TEST_CASE("the same picture gives the same bytes") {
   const Image image = noise(40, 30, 3);
-  CHECK(encodePng(image, 150) == encodePng(image, 150));
-  CHECK(encodePng(image, 150) != encodePng(image, 151));
+  CHECK(report::encodePng(image, 150) == report::encodePng(image, 150));
+  CHECK(report::encodePng(image, 150) != report::encodePng(image, 151));
 }
 
 }  // namespace

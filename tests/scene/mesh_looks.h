@@ -15,9 +15,10 @@
 namespace petalproof::testing {
 
 // How far along the ray the first triangle is met; nothing if none is.
-inline std::optional<double> firstHit(const Mesh& mesh, const glm::dvec3& from, const glm::dvec3& direction) {
+inline std::optional<double> firstHit(const scene::Mesh& mesh, const glm::dvec3& from,
+                                      const glm::dvec3& direction) {
   std::optional<double> first;
-  for (const Triangle& t : mesh.triangles) {
+  for (const scene::Triangle& t : mesh.triangles) {
     const glm::dvec3 a = mesh.vertices[t[0]];
     const glm::dvec3 ab = glm::dvec3(mesh.vertices[t[1]]) - a;
     const glm::dvec3 ac = glm::dvec3(mesh.vertices[t[2]]) - a;
@@ -37,10 +38,10 @@ inline std::optional<double> firstHit(const Mesh& mesh, const glm::dvec3& from, 
 
 // Height of the mesh seen head-on, -1 where there is none; a square of 2 * half_width around the axis, top
 // row first.
-inline Grid<double> reliefOf(const Mesh& mesh, double half_width, int samples) {
+inline Grid<double> reliefOf(const scene::Mesh& mesh, double half_width, int samples) {
   Grid<double> relief(samples, samples, -1.0);
   const double step = 2 * half_width / samples;
-  for (const Triangle& t : mesh.triangles) {
+  for (const scene::Triangle& t : mesh.triangles) {
     const glm::dvec3 a = mesh.vertices[t[0]];
     const glm::dvec3 b = mesh.vertices[t[1]];
     const glm::dvec3 c = mesh.vertices[t[2]];

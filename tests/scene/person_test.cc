@@ -10,6 +10,7 @@
 #include <vector>
 
 using namespace petalproof;
+using namespace petalproof::scene;
 
 namespace {
 

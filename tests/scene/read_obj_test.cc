@@ -1,4 +1,4 @@
-#include "engine/scene/read_obj.h"
+#include "engine/scene/internal/read_obj.h"
 
 #include "engine/base/file.h"
 #include "engine/scene/internal/polygon.h"
@@ -19,6 +19,7 @@
 #include <string>
 
 using namespace petalproof;
+using namespace petalproof::scene;
 
 namespace {
 

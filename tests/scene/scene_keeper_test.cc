@@ -12,6 +12,8 @@
 #include <vector>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::scene;
 namespace fs = std::filesystem;
 
 namespace {

@@ -16,6 +16,8 @@
 #include <vector>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::scene;
 using namespace petalproof::testing;
 
 namespace {

@@ -33,13 +33,13 @@ struct PetalRing {
   double height;    // of its foot
 };
 
-void addQuad(Mesh& mesh, std::uint32_t a, std::uint32_t b, std::uint32_t c, std::uint32_t d) {
+void addQuad(scene::Mesh& mesh, std::uint32_t a, std::uint32_t b, std::uint32_t c, std::uint32_t d) {
   mesh.triangles.push_back({a, b, c});
   mesh.triangles.push_back({a, c, d});
 }
 
 // Four rows of three vertices and a tip: 14 triangles... kept to one fold along the middle.
-void addPetal(Mesh& mesh, const PetalRing& ring, double radius, double turn, double tilt) {
+void addPetal(scene::Mesh& mesh, const PetalRing& ring, double radius, double turn, double tilt) {
   const int rows = 3;
   const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
   for (int row = 0; row <= rows; ++row) {
@@ -60,7 +60,7 @@ void addPetal(Mesh& mesh, const PetalRing& ring, double radius, double turn, dou
   }
 }
 
-void addButton(Mesh& mesh, double radius, double height) {
+void addButton(scene::Mesh& mesh, double radius, double height) {
   const int sides = 16;
   const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
   mesh.vertices.emplace_back(0.0F, 0.0F, radius * (height + 0.1));
@@ -74,7 +74,7 @@ void addButton(Mesh& mesh, double radius, double height) {
   }
 }
 
-Mesh randomBloom(Dice& dice, double radius) {
+scene::Mesh randomBloom(Dice& dice, double radius) {
   constexpr std::array<PetalRing, 4> dahlia{{{14, 0.92, 0.30, 8, 0.02},
                                              {13, 0.72, 0.32, 24, 0.05},
                                              {12, 0.56, 0.34, 42, 0.08},
@@ -88,7 +88,7 @@ Mesh randomBloom(Dice& dice, double radius) {
                                             {12, 0.5, 0.2, 15, 0.05},
                                             {8, 0.3, 0.3, 30, 0.07}}};
   const std::array<std::array<PetalRing, 4>, 3> kinds{dahlia, peony, daisy};
-  Mesh mesh;
+  scene::Mesh mesh;
   for (const PetalRing& ring : kinds[static_cast<std::size_t>(dice.oneOf(3))]) {
     const double start = dice.between(0, 2 * pi);
     for (int k = 0; k < ring.petals; ++k) {
@@ -100,8 +100,8 @@ Mesh randomBloom(Dice& dice, double radius) {
   return mesh;
 }
 
-PanelGrid gridOf(const RandomWallSpec& spec) {
-  PanelGrid panels;
+scene::PanelGrid gridOf(const RandomWallSpec& spec) {
+  scene::PanelGrid panels;
   panels.columns = spec.columns;
   panels.rows = spec.rows;
   panels.panel_width_mm = 609.6;
@@ -115,8 +115,8 @@ PanelGrid gridOf(const RandomWallSpec& spec) {
 
 }  // namespace
 
-Scene randomWall(const RandomWallSpec& spec) {
-  Scene scene;
+scene::Scene randomWall(const RandomWallSpec& spec) {
+  scene::Scene scene;
   scene.panels = gridOf(spec);
   Dice dice(spec.seed);
   const int blooms = spec.columns * spec.rows * spec.blooms_per_panel;
@@ -124,7 +124,7 @@ Scene randomWall(const RandomWallSpec& spec) {
     const double radius = 0.5 * (k % 3 == 0 ? dice.between(280, 450) : dice.between(110, 280));
     const glm::dvec2 at(dice.between(0, scene.panels.width_mm()), dice.between(0, scene.panels.height_mm()));
     const double turn = dice.between(0, 2 * pi);
-    BloomInstance bloom;
+    scene::BloomInstance bloom;
     bloom.mesh = static_cast<std::uint32_t>(scene.meshes.size());
     scene.meshes.push_back(randomBloom(dice, radius));
     bloom.wallFromMesh =
@@ -140,12 +140,12 @@ Scene randomWall(const RandomWallSpec& spec) {
 RandomWallSpec smallWall(std::uint64_t seed) { return {6, 5, 10, 1.5, seed}; }
 RandomWallSpec largeWall(std::uint64_t seed) { return {24, 20, 10, 1.5, seed}; }
 
-WallFrame wallFrameOf(const PanelGrid& panels) {
+camera::WallFrame wallFrameOf(const scene::PanelGrid& panels) {
   return {Units::millimetre, panels.width_mm(), panels.height_mm(), panels.above_floor_mm};
 }
 
-Camera cameraOnWall(const PanelGrid& panels, double megapixels, double turn_deg) {
-  Camera camera;
+camera::Camera cameraOnWall(const scene::PanelGrid& panels, double megapixels, double turn_deg) {
+  camera::Camera camera;
   camera.width_px = static_cast<int>(std::lround(std::sqrt(megapixels * 1e6 * 1.5)));
   camera.height_px = static_cast<int>(std::lround(camera.width_px / 1.5));
   camera.focal_mm = 50;

@@ -19,17 +19,17 @@ struct RandomWallSpec {
 
 // About 317 triangles a bloom: 30 panels make 95,000, 480 panels 1.5 million. Each bloom has a mesh of its
 // own, as handmade copies do.
-Scene randomWall(const RandomWallSpec& spec);
+scene::Scene randomWall(const RandomWallSpec& spec);
 
 // 30 panels, 300 blooms.
 RandomWallSpec smallWall(std::uint64_t seed);
 // 480 panels, 4,800 blooms.
 RandomWallSpec largeWall(std::uint64_t seed);
 
-WallFrame wallFrameOf(const PanelGrid& panels);
+camera::WallFrame wallFrameOf(const scene::PanelGrid& panels);
 
 // A camera that holds the whole wall in a 3:2 picture, its lens axis turned by `turn_deg` (to the right of
 // the wall for positive ones) around the wall's middle.
-Camera cameraOnWall(const PanelGrid& panels, double megapixels, double turn_deg);
+camera::Camera cameraOnWall(const scene::PanelGrid& panels, double megapixels, double turn_deg);
 
 }  // namespace petalproof::testing

@@ -1,8 +1,8 @@
 // The demo's tables, opened in LibreOffice Calc 7.4, saved as .ods and exported again as CSV in several ways
 // (tests/tables/exports, of the demo when it had twelve kinds); where soffice is there, done anew.
 #include "engine/plan/read_plan.h"
-#include "engine/plan/tables.h"
-#include "engine/plan/write_tables.h"
+#include "engine/tables/tables.h"
+#include "engine/tables/write_tables.h"
 #include "tests/tables/summary.h"
 
 #include <doctest/doctest.h>
@@ -13,6 +13,8 @@
 #include <string>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::tables;
 namespace fs = std::filesystem;
 
 namespace {

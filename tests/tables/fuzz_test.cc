@@ -1,6 +1,6 @@
 // Damaged tables: never a crash, never a hang, always either a plan or problems.
-#include "engine/plan/tables.h"
-#include "engine/plan/write_tables.h"
+#include "engine/tables/tables.h"
+#include "engine/tables/write_tables.h"
 #include "tests/tables/made_plan.h"
 #include "tests/tables/summary.h"
 
@@ -13,6 +13,8 @@
 #include <vector>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::tables;
 namespace fs = std::filesystem;
 
 namespace {

@@ -51,8 +51,8 @@ class Maker {
  public:
   explicit Maker(std::uint64_t seed) : random_(seed) {}
 
-  Plan plan() {
-    Plan made;
+  plan::Plan plan() {
+    plan::Plan made;
     made.title = maybe() ? "Lantern Supper" : "Supper, with \"lanterns\"; late";
     made.units = std::array{Units::inch, Units::centimetre, Units::millimetre}[below(3)];
     for (int k = count(1, 8); k > 0; --k) made.blooms.push_back(bloom());
@@ -86,18 +86,18 @@ class Maker {
     }
   }
 
-  Bloom bloom() {
-    Bloom made;
+  plan::Bloom bloom() {
+    plan::Bloom made;
     made.name = name();
     if (below(4) == 0) made.label = "for people: " + made.name;
-    const Shape shape = static_cast<Shape>(below(shapeNames().size()));
+    const plan::Shape shape = static_cast<plan::Shape>(below(plan::shapeNames().size()));
     if (below(6) == 0)
-      made.form = MeshFile{"meshes/my, own.obj"};
+      made.form = plan::MeshFile{"meshes/my, own.obj"};
     else
       made.form = shape;
     made.diameter = {real(0.5, 90)};
-    const bool is_mesh = std::holds_alternative<MeshFile>(made.form);
-    if (!is_mesh && takesWidth(shape) && maybe()) made.width = Length{made.diameter.value / 3};
+    const bool is_mesh = std::holds_alternative<plan::MeshFile>(made.form);
+    if (!is_mesh && plan::takesWidth(shape) && maybe()) made.width = Length{made.diameter.value / 3};
     if (maybe()) made.depth = Length{real(0.1, 9)};
     if (maybe()) made.plate = Length{made.diameter.value / 4};
     if (!is_mesh && maybe()) made.petals = count(1, 60);
@@ -113,27 +113,27 @@ class Maker {
     return made;
   }
 
-  Placement placement(const Plan& plan) {
-    Placement made;
+  plan::Placement placement(const plan::Plan& plan) {
+    plan::Placement made;
     made.bloom = plan.blooms[below(plan.blooms.size())].name;
     made.at = {{real(0, 20)}, {real(0, 20)}};
     return made;
   }
 
-  Layout layout(const Plan& plan) {
-    Layout made{name(), {}};
+  plan::Layout layout(const plan::Plan& plan) {
+    plan::Layout made{name(), {}};
     for (int k = count(1, 6); k > 0; --k) made.blooms.push_back(placement(plan));
     return made;
   }
 
-  Wall wall(const Plan& plan) {
-    Wall made = defaultWall(plan.units);
+  plan::Wall wall(const plan::Plan& plan) {
+    plan::Wall made = plan::defaultWall(plan.units);
     made.columns = count(1, 6);
     made.rows = count(1, 5);
     made.panel = {{24}, {20}};
-    made.grid = Grid<Cell>(made.columns, made.rows);
+    made.grid = Grid<plan::Cell>(made.columns, made.rows);
     const std::size_t holes = below(4);
-    for (Cell& cell : made.grid.cells())
+    for (plan::Cell& cell : made.grid.cells())
       if (below(4) >= holes) cell = {plan.layouts[below(plan.layouts.size())].name, maybe()};
     made.grid.at(count(0, made.columns - 1), count(0, made.rows - 1)) = {plan.layouts.front().name, maybe()};
     return made;
@@ -145,6 +145,6 @@ class Maker {
 
 }  // namespace
 
-Plan madePlan(std::uint64_t seed) { return Maker(seed).plan(); }
+plan::Plan madePlan(std::uint64_t seed) { return Maker(seed).plan(); }
 
 }  // namespace petalproof

@@ -8,6 +8,6 @@
 namespace petalproof {
 
 // At least one bloom hangs on the wall; any length, awkward names, empty rows and columns.
-Plan madePlan(std::uint64_t seed);
+plan::Plan madePlan(std::uint64_t seed);
 
 }  // namespace petalproof

@@ -16,10 +16,11 @@ std::string unitsText(Units units) {
   return units == Units::inch ? "in" : units == Units::centimetre ? "cm" : "mm";
 }
 
-std::string bloomText(const Bloom& bloom) {
+std::string bloomText(const plan::Bloom& bloom) {
   std::string text = fmt::format("bloom {}: ", bloom.name);
-  const auto* shape = std::get_if<Shape>(&bloom.form);
-  text += shape ? std::string(nameOf(*shape)) : fmt::format("mesh {}", std::get<MeshFile>(bloom.form).path);
+  const auto* shape = std::get_if<plan::Shape>(&bloom.form);
+  text += shape ? std::string(plan::nameOf(*shape))
+                : fmt::format("mesh {}", std::get<plan::MeshFile>(bloom.form).path);
   text += fmt::format(", {}", bloom.diameter.value);
   if (bloom.width) text += fmt::format(" x {}", bloom.width->value);
   if (bloom.depth) text += fmt::format(", deep {}", bloom.depth->value);
@@ -27,7 +28,7 @@ std::string bloomText(const Bloom& bloom) {
   if (bloom.petals) text += fmt::format(", petals {}", *bloom.petals);
   if (bloom.layers) text += fmt::format(", layers {}", *bloom.layers);
   for (const Colour colour : bloom.colours) text += fmt::format(" {}", toHex(colour));
-  for (const Card& card : bloom.card) text += fmt::format(", card \"{}\" {}", card.name, card.sheets);
+  for (const plan::Card& card : bloom.card) text += fmt::format(", card \"{}\" {}", card.name, card.sheets);
   if (bloom.strips != 0) text += fmt::format(", strips {}", bloom.strips);
   if (bloom.minutes != 0) text += fmt::format(", minutes {}", bloom.minutes);
   if (bloom.filler) text += ", filler";
@@ -35,27 +36,27 @@ std::string bloomText(const Bloom& bloom) {
   return text + "\n";
 }
 
-std::string planSummary(const TablesPlan& plan) {
-  const ArrangeRequest& request = plan.request;
+std::string planSummary(const tables::TablesPlan& plan) {
+  const tables::ArrangeRequest& request = plan.request;
   std::string text =
       fmt::format("title {}\nunits {}\n{}\n", plan.title, unitsText(request.units), plan.comes_to);
   for (int row = 0; row < request.wall.rows; ++row) {
     text += "row";
     for (int column = 0; column < request.wall.columns; ++column) {
-      const Cell& cell = request.wall.grid.at(column, row);
+      const plan::Cell& cell = request.wall.grid.at(column, row);
       text += fmt::format(" [{}{}]", cell.layout, cell.upside_down ? " upside down" : "");
     }
     text += "\n";
   }
-  for (const Bloom& bloom : request.blooms) text += bloomText(bloom);
-  for (const KindCount& count : request.counts)
+  for (const plan::Bloom& bloom : request.blooms) text += bloomText(bloom);
+  for (const tables::KindCount& count : request.counts)
     text += fmt::format("count {}: {}{}\n", count.bloom, count.on_wall,
                         count.layout.empty() ? "" : fmt::format(" in {}", count.layout));
-  for (const std::string& line : guessLines(plan.guesses)) text += fmt::format("guessed {}\n", line);
+  for (const std::string& line : tables::guessLines(plan.guesses)) text += fmt::format("guessed {}\n", line);
   return text;
 }
 
-void setOption(TablesInput& input, const std::string& key, const std::string& value) {
+void setOption(tables::TablesInput& input, const std::string& key, const std::string& value) {
   if (key == "panel") input.panel = value;
   if (key == "size") input.size = value;
   if (key == "recipe") input.recipe = value;
@@ -81,7 +82,7 @@ void writeBytes(const fs::path& file, const std::string& bytes) {
   std::ofstream(file, std::ios::binary) << bytes;
 }
 
-std::string summaryOf(const Result<TablesPlan>& made) {
+std::string summaryOf(const Result<tables::TablesPlan>& made) {
   std::string text;
   for (const Problem& problem : made.problems) text += fmt::format("{}\n", toString(problem));
   if (made) text += planSummary(*made.value);
@@ -89,13 +90,13 @@ std::string summaryOf(const Result<TablesPlan>& made) {
   return text;
 }
 
-TablesInput inputOf(const fs::path& folder, const std::string& name) {
-  TablesInput input;
+tables::TablesInput inputOf(const fs::path& folder, const std::string& name) {
+  tables::TablesInput input;
   const fs::path grid = folder / (name + ".grid.csv");
   const fs::path blooms = folder / (name + ".blooms.csv");
   const fs::path options = folder / (name + ".options");
-  if (fs::exists(grid)) input.grid = TableFile{"grid.csv", bytesOf(grid)};
-  if (fs::exists(blooms)) input.blooms = TableFile{"blooms.csv", bytesOf(blooms)};
+  if (fs::exists(grid)) input.grid = tables::TableFile{"grid.csv", bytesOf(grid)};
+  if (fs::exists(blooms)) input.blooms = tables::TableFile{"blooms.csv", bytesOf(blooms)};
   if (!fs::exists(options)) return input;
   std::istringstream lines(bytesOf(options));
   for (std::string line; std::getline(lines, line);)

@@ -8,6 +8,7 @@
 #include <vector>
 
 using namespace petalproof;
+using namespace petalproof::tables;
 namespace fs = std::filesystem;
 
 namespace {

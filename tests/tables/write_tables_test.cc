@@ -1,7 +1,7 @@
-#include "engine/plan/write_tables.h"
+#include "engine/tables/write_tables.h"
 
 #include "engine/plan/read_plan.h"
-#include "engine/plan/tables.h"
+#include "engine/tables/tables.h"
 #include "tests/tables/made_plan.h"
 #include "tests/tables/summary.h"
 
@@ -13,6 +13,8 @@
 #include <string>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::tables;
 
 namespace {
 

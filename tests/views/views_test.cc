@@ -18,6 +18,10 @@
 #include <fstream>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::scene;
+using namespace petalproof::camera;
+using namespace petalproof::picture;
 using namespace petalproof::window;
 
 namespace {

@@ -25,11 +25,12 @@ using testing::NearPixel;
 // At least 99.998 % of the ids agree, and each other pixel lies within 1/256 px of an edge or of the curve
 // where two blooms cut through each other, or Embree's single precision took the farther of two for the
 // nearer.
-void checkAgainstEmbree(const Scene& scene, const Camera& camera, Rasteriser& rasteriser) {
-  const auto batches = batchesOf(scene);
-  const RasterView view = rasterViewOf(camera);
-  IdBuffer ours;
-  IdBuffer embree;
+void checkAgainstEmbree(const scene::Scene& scene, const camera::Camera& camera,
+                        visibility::Rasteriser& rasteriser) {
+  const auto batches = visibility::batchesOf(scene);
+  const visibility::RasterView view = visibility::rasterViewOf(camera);
+  visibility::IdBuffer ours;
+  visibility::IdBuffer embree;
   rasteriser.draw(batches, view, ours);
   EmbreeCaster(batches, view, EmbreeMode::robust).cast(embree);
   const NearPixel near_pixel(batches, view);
@@ -54,10 +55,10 @@ void checkAgainstEmbree(const Scene& scene, const Camera& camera, Rasteriser& ra
 // One batch a panel that is there, id = index + 1: its face on the board plane.
 struct PanelFaces {
   std::vector<std::array<glm::vec3, 4>> corners;
-  std::vector<Triangle> triangles{{0, 1, 2}, {0, 2, 3}};
-  std::vector<TriangleBatch> batches;
+  std::vector<scene::Triangle> triangles{{0, 1, 2}, {0, 2, 3}};
+  std::vector<visibility::TriangleBatch> batches;
 
-  explicit PanelFaces(const PanelGrid& panels) {
+  explicit PanelFaces(const scene::PanelGrid& panels) {
     corners.reserve(panels.has_panel.cells().size());
     for (int row = 0; row < panels.rows; ++row) {
       for (int column = 0; column < panels.columns; ++column) {
@@ -74,7 +75,7 @@ struct PanelFaces {
   }
 };
 
-double distanceToEdges(const PanelGrid& panels, glm::dvec2 place) {
+double distanceToEdges(const scene::PanelGrid& panels, glm::dvec2 place) {
   double distance = 1e9;
   for (int column = 0; column < panels.columns; ++column) {
     const double left = panels.left_mm(column);
@@ -92,27 +93,27 @@ double distanceToEdges(const PanelGrid& panels, glm::dvec2 place) {
 }  // namespace
 
 TEST_CASE("the board between the blooms agrees with Embree's view of the panels") {
-  Scene scene = testing::randomWall({5, 4, 2, 3.0, 31});
+  scene::Scene scene = testing::randomWall({5, 4, 2, 3.0, 31});
   scene.blooms.clear();
   const PanelFaces faces(scene.panels);
-  VisibilityRenderer renderer;
-  VisibilityBuffer ours;
-  IdBuffer embree;
+  visibility::VisibilityRenderer renderer;
+  visibility::VisibilityBuffer ours;
+  visibility::IdBuffer embree;
   for (const double turn_deg : {0.0, 40.0, -75.0}) {
     CAPTURE(turn_deg);
-    const Camera camera = testing::cameraOnWall(scene.panels, 1, turn_deg);
+    const camera::Camera camera = testing::cameraOnWall(scene.panels, 1, turn_deg);
     renderer.render(scene, camera, {}, testing::wallFrameOf(scene.panels), ours);
-    EmbreeCaster(faces.batches, rasterViewOf(camera), EmbreeMode::robust).cast(embree);
+    EmbreeCaster(faces.batches, visibility::rasterViewOf(camera), EmbreeMode::robust).cast(embree);
     int wrong = 0;
     int compared = 0;
     for (int y = 0; y < camera.height_px; ++y) {
       for (int x = 0; x < camera.width_px; ++x) {
-        const auto place = boardPointOf(camera, {{x + 0.5, y + 0.5}});
+        const auto place = camera::boardPointOf(camera, {{x + 0.5, y + 0.5}});
         if (place && distanceToEdges(scene.panels, place->mm) < 0.01) continue;
         ++compared;
-        const PixelId id = ours.id(x, y);
+        const visibility::PixelId id = ours.id(x, y);
         const std::uint32_t expected = embree.id(x, y);
-        wrong += (id.sees() == Sees::board ? id.index() + 1 : 0) != expected ? 1 : 0;
+        wrong += (id.sees() == visibility::Sees::board ? id.index() + 1 : 0) != expected ? 1 : 0;
       }
     }
     CHECK(wrong == 0);
@@ -121,32 +122,33 @@ TEST_CASE("the board between the blooms agrees with Embree's view of the panels"
 }
 
 TEST_CASE("a shot seen with its triangles is the same shot, and the triangles are those seen by themselves") {
-  const Scene scene = testing::randomWall({4, 3, 6, 3.0, 5});
-  const Camera camera = testing::cameraOnWall(scene.panels, 2, 35);
-  const WallFrame wall = testing::wallFrameOf(scene.panels);
-  VisibilityRenderer renderer(2);
-  VisibilityBuffer plain;
-  VisibilityBuffer with_triangles;
+  const scene::Scene scene = testing::randomWall({4, 3, 6, 3.0, 5});
+  const camera::Camera camera = testing::cameraOnWall(scene.panels, 2, 35);
+  const camera::WallFrame wall = testing::wallFrameOf(scene.panels);
+  visibility::VisibilityRenderer renderer(2);
+  visibility::VisibilityBuffer plain;
+  visibility::VisibilityBuffer with_triangles;
   renderer.render(scene, camera, {}, wall, plain);
-  renderer.render(scene, camera, {}, wall, with_triangles, VisibilityRenderer::Triangles::asked);
+  renderer.render(scene, camera, {}, wall, with_triangles, visibility::VisibilityRenderer::Triangles::asked);
   CHECK(with_triangles.ids == plain.ids);
   CHECK(with_triangles.inverse_depths == plain.inverse_depths);
   CHECK(plain.triangles.empty());
 
-  IdBuffer alone;
-  Rasteriser(1).draw(triangleBatchesOf(scene), rasterViewOf(camera), alone);
+  visibility::IdBuffer alone;
+  visibility::Rasteriser(1).draw(visibility::triangleBatchesOf(scene), visibility::rasterViewOf(camera),
+                                 alone);
   CHECK(with_triangles.triangles == alone.ids);
   CHECK(std::count(alone.ids.begin(), alone.ids.end(), 0U) > 0);
   CHECK(std::count(alone.ids.begin(), alone.ids.end(), 1U) <
-        std::count(plain.ids.begin(), plain.ids.end(), PixelId(Sees::bloom, 0)));
+        std::count(plain.ids.begin(), plain.ids.end(), visibility::PixelId(visibility::Sees::bloom, 0)));
 }
 
 TEST_CASE("pixels are not explained lightly") {
-  const Scene scene = testing::randomWall(testing::smallWall(1));
-  const auto batches = batchesOf(scene);
-  const RasterView view = rasterViewOf(testing::cameraOnWall(scene.panels, 6, 20));
-  Rasteriser rasteriser;
-  IdBuffer ours;
+  const scene::Scene scene = testing::randomWall(testing::smallWall(1));
+  const auto batches = visibility::batchesOf(scene);
+  const visibility::RasterView view = visibility::rasterViewOf(testing::cameraOnWall(scene.panels, 6, 20));
+  visibility::Rasteriser rasteriser;
+  visibility::IdBuffer ours;
   rasteriser.draw(batches, view, ours);
   const NearPixel near_pixel(batches, view);
   int asked = 0;
@@ -164,30 +166,30 @@ TEST_CASE("pixels are not explained lightly") {
 }
 
 TEST_CASE("ten random walls at 6 megapixels agree with Embree") {
-  Rasteriser rasteriser;
+  visibility::Rasteriser rasteriser;
   for (std::uint64_t seed = 1; seed <= testing::fewerIfSanitized<std::uint64_t>(10); ++seed) {
     CAPTURE(seed);
-    const Scene scene = testing::randomWall(testing::smallWall(seed));
+    const scene::Scene scene = testing::randomWall(testing::smallWall(seed));
     const double turn_deg = -60.0 + 13.0 * static_cast<double>(seed);
     checkAgainstEmbree(scene, testing::cameraOnWall(scene.panels, 6, turn_deg), rasteriser);
   }
 }
 
 TEST_CASE("the plans that come with the program agree with Embree, shot by shot") {
-  Rasteriser rasteriser;
+  visibility::Rasteriser rasteriser;
   int plans = 0;
   for (const auto& entry : std::filesystem::directory_iterator(PETALPROOF_SOURCE_DIR "/assets/plans")) {
     if (entry.path().extension() != ".toml") continue;
     CAPTURE(entry.path().string());
     ++plans;
-    const Result<LoadedPlan> loaded = loadPlan(entry.path());
+    const Result<plan::LoadedPlan> loaded = plan::loadPlan(entry.path());
     REQUIRE(loaded);
-    const Result<Scene> scene = buildScene(*loaded.value);
+    const Result<scene::Scene> scene = scene::buildScene(*loaded.value);
     REQUIRE(scene);
-    for (Shot shot : loaded.value->plan.shots) {
+    for (plan::Shot shot : loaded.value->plan.shots) {
       CAPTURE(shot.name);
       shot.megapixels = 6.5;  // the crop takes some
-      const Result<Camera> camera = makeCamera(shot, wallFrameOf(loaded.value->plan));
+      const Result<camera::Camera> camera = camera::makeCamera(shot, camera::wallFrameOf(loaded.value->plan));
       REQUIRE(camera);
       checkAgainstEmbree(*scene.value, *camera.value, rasteriser);
     }

@@ -9,8 +9,8 @@ namespace petalproof {
 namespace {
 
 // 3 x 2 panels of 100 x 80 mm; B1 (column 1, row 0) is an empty cell.
-PanelGrid threeByTwo(double seam_mm) {
-  PanelGrid panels;
+scene::PanelGrid threeByTwo(double seam_mm) {
+  scene::PanelGrid panels;
   panels.columns = 3;
   panels.rows = 2;
   panels.panel_width_mm = 100;
@@ -21,23 +21,25 @@ PanelGrid threeByTwo(double seam_mm) {
   return panels;
 }
 
-PixelId at(const PanelGrid& panels, double x, double y) { return boardPlaneAt(panels, {{x, y}}); }
-PixelId board(std::uint32_t index) { return {Sees::board, index}; }
-constexpr PixelId seam{Sees::seam, 0};
-constexpr PixelId behind{Sees::behind, 0};
-constexpr PixelId off{Sees::off, 0};
+visibility::PixelId at(const scene::PanelGrid& panels, double x, double y) {
+  return visibility::boardPlaneAt(panels, {{x, y}});
+}
+visibility::PixelId board(std::uint32_t index) { return {visibility::Sees::board, index}; }
+constexpr visibility::PixelId seam{visibility::Sees::seam, 0};
+constexpr visibility::PixelId behind{visibility::Sees::behind, 0};
+constexpr visibility::PixelId off{visibility::Sees::off, 0};
 
 }  // namespace
 
 TEST_CASE("a pixel id keeps what it sees and the index") {
-  const PixelId id{Sees::behind, 0x1fffffffU};
-  CHECK(id.sees() == Sees::behind);
+  const visibility::PixelId id{visibility::Sees::behind, 0x1fffffffU};
+  CHECK(id.sees() == visibility::Sees::behind);
   CHECK(id.index() == 0x1fffffffU);
-  CHECK(PixelId{} == PixelId{Sees::off, 0});
+  CHECK(visibility::PixelId{} == visibility::PixelId{visibility::Sees::off, 0});
 }
 
 TEST_CASE("boardPlaneAt: panels, slits, crossings, empty cells") {
-  const PanelGrid panels = threeByTwo(4);  // outline 308 x 164; lower row y 0..80, upper 84..164
+  const scene::PanelGrid panels = threeByTwo(4);  // outline 308 x 164; lower row y 0..80, upper 84..164
   CHECK(at(panels, 50, 120) == board(0));
   CHECK(at(panels, 150, 120) == behind);
   CHECK(at(panels, 258, 120) == board(2));
@@ -57,7 +59,7 @@ TEST_CASE("boardPlaneAt: panels, slits, crossings, empty cells") {
 }
 
 TEST_CASE("boardPlaneAt: a crossing needs two of its four panels") {
-  PanelGrid panels = threeByTwo(4);
+  scene::PanelGrid panels = threeByTwo(4);
   panels.has_panel.at(0, 1) = 0;
   panels.has_panel.at(1, 1) = 0;
   CHECK(at(panels, 102, 82) == behind);
@@ -66,7 +68,7 @@ TEST_CASE("boardPlaneAt: a crossing needs two of its four panels") {
 }
 
 TEST_CASE("boardPlaneAt: a panel owns its left and bottom edge, the outline all of its own") {
-  const PanelGrid panels = threeByTwo(4);
+  const scene::PanelGrid panels = threeByTwo(4);
   CHECK(at(panels, 0, 0) == board(3));
   CHECK(at(panels, 308, 164) == board(2));
   CHECK(at(panels, 308, 0) == board(5));
@@ -79,7 +81,7 @@ TEST_CASE("boardPlaneAt: a panel owns its left and bottom edge, the outline all 
 }
 
 TEST_CASE("boardPlaneAt: touching panels leave no crack") {
-  PanelGrid panels = threeByTwo(0);
+  scene::PanelGrid panels = threeByTwo(0);
   panels.panel_width_mm = 508.0 / 3;  // sizes that aren't exact in binary
   panels.panel_height_mm = 406.4 / 7;
   panels.has_panel.at(1, 0) = 1;
@@ -88,22 +90,22 @@ TEST_CASE("boardPlaneAt: touching panels leave no crack") {
   for (int column = 1; column < 3; ++column) {
     const double x = panels.left_mm(column);
     for (const double place : {std::nextafter(x, 0.0), x, std::nextafter(x, 1e9)}) {
-      CHECK(at(panels, place, 10).sees() == Sees::board);
+      CHECK(at(panels, place, 10).sees() == visibility::Sees::board);
     }
   }
   const double y = panels.top_mm(1);
   for (const double place : {std::nextafter(y, 0.0), y, std::nextafter(y, 1e9)}) {
-    CHECK(at(panels, 10, place).sees() == Sees::board);
+    CHECK(at(panels, 10, place).sees() == visibility::Sees::board);
   }
 }
 
 TEST_CASE("boardPlaneAt: nothing that is no number is on the wall") {
-  const PanelGrid panels = threeByTwo(4);
+  const scene::PanelGrid panels = threeByTwo(4);
   const double nan = std::numeric_limits<double>::quiet_NaN();
   CHECK(at(panels, nan, 1) == off);
   CHECK(at(panels, 1, nan) == off);
   CHECK(at(panels, std::numeric_limits<double>::infinity(), 1) == off);
-  CHECK(boardPlaneAt(PanelGrid{}, {{0, 0}}) == off);
+  CHECK(visibility::boardPlaneAt(scene::PanelGrid{}, {{0, 0}}) == off);
 }
 
 }  // namespace petalproof

@@ -18,9 +18,9 @@ namespace {
 constexpr double pi_ = 3.14159265358979323846;
 
 // A wall of 4 x 3 panels of 500 x 400 mm with slits of 10 mm: 2030 x 1220 mm.
-Scene bareWall() {
-  Scene scene;
-  PanelGrid& panels = scene.panels;
+scene::Scene bareWall() {
+  scene::Scene scene;
+  scene::PanelGrid& panels = scene.panels;
   panels.columns = 4;
   panels.rows = 3;
   panels.panel_width_mm = 500;
@@ -30,8 +30,8 @@ Scene bareWall() {
   return scene;
 }
 
-void addBloom(Scene& scene, Mesh mesh) {
-  BloomInstance bloom;
+void addBloom(scene::Scene& scene, scene::Mesh mesh) {
+  scene::BloomInstance bloom;
   bloom.mesh = static_cast<std::uint32_t>(scene.meshes.size());
   scene.meshes.push_back(std::move(mesh));
   scene.blooms.push_back(bloom);
@@ -39,8 +39,8 @@ void addBloom(Scene& scene, Mesh mesh) {
 
 // Head-on before `target`, `distance` away, a picture of `width` x `height` pixels of `mm_per_px` on the
 // wall.
-Camera headOn(glm::dvec2 target, double distance, int width, int height, double mm_per_px) {
-  Camera camera;
+camera::Camera headOn(glm::dvec2 target, double distance, int width, int height, double mm_per_px) {
+  camera::Camera camera;
   camera.position.mm = {target, distance};
   camera.width_px = width;
   camera.height_px = height;
@@ -49,10 +49,10 @@ Camera headOn(glm::dvec2 target, double distance, int width, int height, double 
 }
 
 // At `position`, looking at the place `aim` of the board plane, level.
-Camera lookingAt(glm::dvec3 position, glm::dvec2 aim, int width, int height, double focal_px) {
+camera::Camera lookingAt(glm::dvec3 position, glm::dvec2 aim, int width, int height, double focal_px) {
   const glm::dvec3 back = glm::normalize(position - glm::dvec3(aim, 0));
   const glm::dvec3 right = glm::normalize(glm::cross(glm::dvec3(0, 1, 0), back));
-  Camera camera;
+  camera::Camera camera;
   camera.position.mm = position;
   camera.cameraFromWall = glm::transpose(glm::dmat3(right, glm::cross(back, right), back));
   camera.width_px = width;
@@ -61,17 +61,18 @@ Camera lookingAt(glm::dvec3 position, glm::dvec2 aim, int width, int height, dou
   return camera;
 }
 
-VisibilityBuffer rendered(const Scene& scene, const Camera& camera, const std::vector<Person>& people = {}) {
-  VisibilityRenderer renderer(2);
-  VisibilityBuffer buffer;
+visibility::VisibilityBuffer rendered(const scene::Scene& scene, const camera::Camera& camera,
+                                      const std::vector<plan::Person>& people = {}) {
+  visibility::VisibilityRenderer renderer(2);
+  visibility::VisibilityBuffer buffer;
   renderer.render(scene, camera, people, testing::wallFrameOf(scene.panels), buffer);
   return buffer;
 }
 
 // A disc parallel to the board.
-Mesh disc(glm::dvec2 at, double radius, double z) {
+scene::Mesh disc(glm::dvec2 at, double radius, double z) {
   const std::uint32_t sides = 2000;
-  Mesh mesh;
+  scene::Mesh mesh;
   mesh.vertices.emplace_back(at.x, at.y, z);
   for (std::uint32_t k = 0; k < sides; ++k) {
     const double turn = 2 * pi_ * k / sides;
@@ -82,8 +83,8 @@ Mesh disc(glm::dvec2 at, double radius, double z) {
 }
 
 // A box from the board to z = depth.
-Mesh box(glm::dvec2 low, glm::dvec2 high, double depth) {
-  Mesh mesh;
+scene::Mesh box(glm::dvec2 low, glm::dvec2 high, double depth) {
+  scene::Mesh mesh;
   for (const double z : {0.0, depth}) {
     mesh.vertices.emplace_back(low.x, low.y, z);
     mesh.vertices.emplace_back(high.x, low.y, z);
@@ -98,18 +99,18 @@ Mesh box(glm::dvec2 low, glm::dvec2 high, double depth) {
   return mesh;
 }
 
-double sumOf(const PictureShares& shares) {
+double sumOf(const visibility::PictureShares& shares) {
   return shares.bloom + shares.board + shares.seam + shares.behind + shares.off;
 }
 
 }  // namespace
 
 TEST_CASE("shares of a bare wall, to the pixel") {
-  Scene scene = bareWall();
+  scene::Scene scene = bareWall();
   scene.panels.has_panel.at(1, 1) = 0;
   // 2500 x 1500 mm at 1 mm a pixel around the wall's middle: pixel borders fall on whole millimetres
-  const VisibilityBuffer buffer = rendered(scene, headOn({1015, 610}, 3000, 2500, 1500, 1));
-  const PictureShares shares = sharesOf(buffer);
+  const visibility::VisibilityBuffer buffer = rendered(scene, headOn({1015, 610}, 3000, 2500, 1500, 1));
+  const visibility::PictureShares shares = sharesOf(buffer);
   const double pixels = 2500.0 * 1500;
   CHECK(shares.bloom == 0);
   CHECK(shares.board == doctest::Approx(11 * 500 * 400 / pixels).epsilon(1e-12));
@@ -125,21 +126,23 @@ TEST_CASE("shares of a bare wall, to the pixel") {
 }
 
 TEST_CASE("share of one disc head-on: its area by similar triangles") {
-  Scene scene = bareWall();
+  scene::Scene scene = bareWall();
   addBloom(scene, disc({1015, 610}, 200, 75));
-  const PictureShares shares = sharesOf(rendered(scene, headOn({1015, 610}, 3000, 2000, 1200, 1)));
+  const visibility::PictureShares shares =
+      sharesOf(rendered(scene, headOn({1015, 610}, 3000, 2000, 1200, 1)));
   const double radius = 200 * 3000.0 / (3000 - 75);  // its shadow on the board, 1 mm a pixel
   CHECK(shares.bloom == doctest::Approx(pi_ * radius * radius / (2000.0 * 1200)).epsilon(2e-4));
   CHECK(sumOf(shares) == doctest::Approx(1).epsilon(1e-12));
 }
 
 TEST_CASE("a box head-on hides what its front hides") {
-  Scene scene = bareWall();
+  scene::Scene scene = bareWall();
   addBloom(scene, box({915, 560}, {1115, 660}, 150));
-  const VisibilityBuffer buffer = rendered(scene, headOn({1015, 610}, 3000, 2000, 1200, 1));
+  const visibility::VisibilityBuffer buffer = rendered(scene, headOn({1015, 610}, 3000, 2000, 1200, 1));
   const double scale = 3000.0 / (3000 - 150);
-  const auto columns = std::count_if(buffer.ids.begin() + 600 * 2000, buffer.ids.begin() + 601 * 2000,
-                                     [](PixelId id) { return id.sees() == Sees::bloom; });
+  const auto columns =
+      std::count_if(buffer.ids.begin() + 600 * 2000, buffer.ids.begin() + 601 * 2000,
+                    [](visibility::PixelId id) { return id.sees() == visibility::Sees::bloom; });
   CHECK(columns == doctest::Approx(200 * scale).epsilon(1.01 / 210));
   CHECK(sharesOf(buffer).bloom == doctest::Approx(200 * 100 * scale * scale / (2000.0 * 1200)).epsilon(2e-2));
 }
@@ -148,16 +151,16 @@ TEST_CASE("a box from the side hides the strip of board that similar triangles g
   // The camera 1500 mm to the right of the box's right side and 2000 mm out: seen from there the box's left
   // front edge falls on the board beyond its left side by depth * (offset from the edge) / (distance -
   // depth).
-  Scene scene = bareWall();
+  scene::Scene scene = bareWall();
   const double depth = 120;
   addBloom(scene, box({300, 100}, {500, 1100}, depth));
-  const Camera camera = lookingAt({2000, 610, 2000}, {600, 610}, 3000, 60, 3000);
-  const VisibilityBuffer buffer = rendered(scene, camera);
+  const camera::Camera camera = lookingAt({2000, 610, 2000}, {600, 610}, 3000, 60, 3000);
+  const visibility::VisibilityBuffer buffer = rendered(scene, camera);
   const double hidden_to = 300 - depth * (2000 - 300) / (2000 - depth);
   for (int x = 0; x < 3000; ++x) {
-    const auto place = boardPointOf(camera, {{x + 0.5, 30.5}});
+    const auto place = camera::boardPointOf(camera, {{x + 0.5, 30.5}});
     REQUIRE(place);
-    const bool bloom = buffer.id(x, 30).sees() == Sees::bloom;
+    const bool bloom = buffer.id(x, 30).sees() == visibility::Sees::bloom;
     CAPTURE(place->mm.x);
     if (place->mm.x > hidden_to + 0.01 && place->mm.x < 499.99) REQUIRE(bloom);
     if (place->mm.x < hidden_to - 0.01 || place->mm.x > 500.01) REQUIRE_FALSE(bloom);
@@ -165,46 +168,49 @@ TEST_CASE("a box from the side hides the strip of board that similar triangles g
 }
 
 TEST_CASE("depths: the board's, also off the wall, and the bloom's") {
-  Scene scene = bareWall();
+  scene::Scene scene = bareWall();
   addBloom(scene, disc({1015, 610}, 200, 75));
-  const VisibilityBuffer buffer = rendered(scene, headOn({1015, 610}, 3000, 2500, 1500, 1));
+  const visibility::VisibilityBuffer buffer = rendered(scene, headOn({1015, 610}, 3000, 2500, 1500, 1));
   CHECK(buffer.inverse_depths[buffer.offset(1250, 750)] == doctest::Approx(1.0 / 2925).epsilon(1e-6));
   CHECK(buffer.inverse_depths[buffer.offset(300, 200)] == doctest::Approx(1.0 / 3000).epsilon(1e-6));
   CHECK(buffer.inverse_depths[buffer.offset(0, 0)] == doctest::Approx(1.0 / 3000).epsilon(1e-6));
 }
 
 TEST_CASE("a ray that never meets the board plane sees nothing") {
-  const Scene scene = bareWall();
+  const scene::Scene scene = bareWall();
   // Along the wall: half of the picture looks away from it.
-  const Camera camera = lookingAt({200, 600, 300}, {5000, 600}, 800, 200, 300);
-  const VisibilityBuffer buffer = rendered(scene, camera);
+  const camera::Camera camera = lookingAt({200, 600, 300}, {5000, 600}, 800, 200, 300);
+  const visibility::VisibilityBuffer buffer = rendered(scene, camera);
   for (int x = 0; x < 800; ++x) {
-    const auto place = boardPointOf(camera, {{x + 0.5, 100.5}});
+    const auto place = camera::boardPointOf(camera, {{x + 0.5, 100.5}});
     CHECK((buffer.inverse_depths[buffer.offset(x, 100)] > 0) == place.has_value());
-    if (!place) CHECK(buffer.id(x, 100) == PixelId{});
+    if (!place) CHECK(buffer.id(x, 100) == visibility::PixelId{});
   }
   CHECK(buffer.id(0, 100).sees() != buffer.id(799, 100).sees());
 }
 
 TEST_CASE("each pixel without a bloom is what the board plane has at its place, from any camera") {
-  Scene scene = bareWall();
+  scene::Scene scene = bareWall();
   scene.panels.seam_mm = 1.5875;
   scene.panels.panel_width_mm = 508.0 / 3;
   scene.panels.has_panel.at(2, 0) = 0;
   addBloom(scene, disc({700, 600}, 150, 60));
-  const std::vector<Camera> cameras{lookingAt({2500, 300, 40}, {600, 500}, 701, 403, 500),
-                                    lookingAt({300, 5000, 900}, {300, 200}, 640, 403, 900),
-                                    lookingAt({-3000, 600, 15}, {100, 600}, 1003, 77, 2000),
-                                    headOn({scene.panels.left_mm(1), 500}, 2000, 500, 300, 2),
-                                    lookingAt({350, 400, 3}, {340, 410}, 512, 384, 200)};
-  for (const Camera& camera : cameras) {
-    const VisibilityBuffer buffer = rendered(scene, camera);
+  const std::vector<camera::Camera> cameras{lookingAt({2500, 300, 40}, {600, 500}, 701, 403, 500),
+                                            lookingAt({300, 5000, 900}, {300, 200}, 640, 403, 900),
+                                            lookingAt({-3000, 600, 15}, {100, 600}, 1003, 77, 2000),
+                                            headOn({scene.panels.left_mm(1), 500}, 2000, 500, 300, 2),
+                                            lookingAt({350, 400, 3}, {340, 410}, 512, 384, 200)};
+  for (const camera::Camera& camera : cameras) {
+    const visibility::VisibilityBuffer buffer = rendered(scene, camera);
     int wrong = 0;
     for (int y = 0; y < camera.height_px; ++y) {
       for (int x = 0; x < camera.width_px; ++x) {
-        if (buffer.id(x, y).sees() == Sees::bloom) continue;
-        const auto place = boardPointOf(camera, {{x + 0.5, y + 0.5}});
-        wrong += buffer.id(x, y) != (place ? boardPlaneAt(scene.panels, *place) : PixelId{}) ? 1 : 0;
+        if (buffer.id(x, y).sees() == visibility::Sees::bloom) continue;
+        const auto place = camera::boardPointOf(camera, {{x + 0.5, y + 0.5}});
+        wrong += buffer.id(x, y) !=
+                         (place ? visibility::boardPlaneAt(scene.panels, *place) : visibility::PixelId{})
+                     ? 1
+                     : 0;
       }
     }
     CHECK(wrong == 0);
@@ -212,15 +218,15 @@ TEST_CASE("each pixel without a bloom is what the board plane has at its place, 
 }
 
 TEST_CASE("touching panels leave no crack from any camera") {
-  Scene scene = bareWall();
+  scene::Scene scene = bareWall();
   scene.panels.seam_mm = 0;
   scene.panels.panel_width_mm = 508.0 / 3;
   scene.panels.panel_height_mm = 406.4 / 7;
   for (const double turn : {0.0, 30.0, 80.0, 89.0, 89.9}) {
     CAPTURE(turn);
-    Camera camera = testing::cameraOnWall(scene.panels, 1, turn);
+    camera::Camera camera = testing::cameraOnWall(scene.panels, 1, turn);
     camera.focal_px *= 3;
-    const PictureShares shares = sharesOf(rendered(scene, camera));
+    const visibility::PictureShares shares = sharesOf(rendered(scene, camera));
     CHECK(shares.seam == 0);
     CHECK(shares.behind == 0);
     CHECK(shares.board > 0);
@@ -230,19 +236,22 @@ TEST_CASE("touching panels leave no crack from any camera") {
 TEST_CASE("adding a bloom never adds bare pixels") {
   const std::uint64_t seed = 4242;
   CAPTURE(seed);
-  const Scene full = testing::randomWall({3, 2, 6, 1.5, seed});
-  const Camera camera = testing::cameraOnWall(full.panels, 0.6, 40);
-  VisibilityRenderer renderer(2);
-  VisibilityBuffer before;
-  VisibilityBuffer after;
-  Scene scene = full;
+  const scene::Scene full = testing::randomWall({3, 2, 6, 1.5, seed});
+  const camera::Camera camera = testing::cameraOnWall(full.panels, 0.6, 40);
+  visibility::VisibilityRenderer renderer(2);
+  visibility::VisibilityBuffer before;
+  visibility::VisibilityBuffer after;
+  scene::Scene scene = full;
   for (std::size_t blooms = 0; blooms <= full.blooms.size(); ++blooms) {
     CAPTURE(blooms);
     scene.blooms.assign(full.blooms.begin(), full.blooms.begin() + static_cast<std::ptrdiff_t>(blooms));
     renderer.render(scene, camera, {}, testing::wallFrameOf(full.panels), after);
     int added = 0;
     for (std::size_t at = 0; at < before.ids.size(); ++at) {
-      added += before.ids[at].sees() == Sees::bloom && after.ids[at].sees() != Sees::bloom ? 1 : 0;
+      added +=
+          before.ids[at].sees() == visibility::Sees::bloom && after.ids[at].sees() != visibility::Sees::bloom
+              ? 1
+              : 0;
     }
     REQUIRE(added == 0);
     std::swap(before, after);
@@ -250,24 +259,25 @@ TEST_CASE("adding a bloom never adds bare pixels") {
 }
 
 TEST_CASE("a mirrored wall gives the mirrored picture") {
-  const Scene scene = testing::randomWall({4, 3, 8, 1.5, 77});
-  Scene mirrored = scene;
+  const scene::Scene scene = testing::randomWall({4, 3, 8, 1.5, 77});
+  scene::Scene mirrored = scene;
   const auto width = static_cast<float>(scene.panels.width_mm());
-  for (BloomInstance& bloom : mirrored.blooms) {
-    Mesh& mesh = mirrored.meshes[bloom.mesh];
+  for (scene::BloomInstance& bloom : mirrored.blooms) {
+    scene::Mesh& mesh = mirrored.meshes[bloom.mesh];
     for (glm::vec3& v : mesh.vertices) v.x = -v.x;
     // x -> width - x on the wall, x -> -x in the mesh
     bloom.wallFromMesh[1].x = -bloom.wallFromMesh[1].x;
     bloom.wallFromMesh[0].y = -bloom.wallFromMesh[0].y;
     bloom.wallFromMesh[3].x = width - bloom.wallFromMesh[3].x;
   }
-  const VisibilityBuffer one = rendered(scene, testing::cameraOnWall(scene.panels, 2, 25));
-  const VisibilityBuffer two = rendered(mirrored, testing::cameraOnWall(scene.panels, 2, -25));
-  const auto mirroredId = [&](PixelId id) {
-    if (id.sees() != Sees::board) return id;
+  const visibility::VisibilityBuffer one = rendered(scene, testing::cameraOnWall(scene.panels, 2, 25));
+  const visibility::VisibilityBuffer two = rendered(mirrored, testing::cameraOnWall(scene.panels, 2, -25));
+  const auto mirroredId = [&](visibility::PixelId id) {
+    if (id.sees() != visibility::Sees::board) return id;
     const int columns = scene.panels.columns;
     const int column = static_cast<int>(id.index()) % columns;
-    return PixelId{Sees::board, id.index() + static_cast<std::uint32_t>(columns - 1 - 2 * column)};
+    return visibility::PixelId{visibility::Sees::board,
+                               id.index() + static_cast<std::uint32_t>(columns - 1 - 2 * column)};
   };
   std::size_t different = 0;
   for (int y = 0; y < one.height_px; ++y) {
@@ -280,17 +290,17 @@ TEST_CASE("a mirrored wall gives the mirrored picture") {
 }
 
 TEST_CASE("people hide pixels and change nothing else") {
-  Scene scene = bareWall();
+  scene::Scene scene = bareWall();
   addBloom(scene, disc({1015, 610}, 200, 75));
-  const Camera camera = headOn({1015, 610}, 3000, 1000, 800, 2);
-  Person person;
+  const camera::Camera camera = headOn({1015, 610}, 3000, 1000, 800, 2);
+  plan::Person person;
   person.height = {1700};
   person.out_from_board = {1000};
-  const VisibilityBuffer alone = rendered(scene, camera);
-  const VisibilityBuffer with = rendered(scene, camera, {person});
+  const visibility::VisibilityBuffer alone = rendered(scene, camera);
+  const visibility::VisibilityBuffer with = rendered(scene, camera, {person});
   CHECK(with.ids == alone.ids);
   CHECK(with.inverse_depths == alone.inverse_depths);
-  const PictureShares shares = sharesOf(with);
+  const visibility::PictureShares shares = sharesOf(with);
   CHECK(shares.people > 0.05);
   CHECK(shares.people < 0.6);
   CHECK(shares.bloom == sharesOf(alone).bloom);
@@ -301,16 +311,18 @@ TEST_CASE("people hide pixels and change nothing else") {
 }
 
 TEST_CASE("the same buffer for 1, 2 and 7 threads") {
-  const Scene scene = testing::randomWall({3, 3, 6, 1.5, 5});
-  const Camera camera = testing::cameraOnWall(scene.panels, 1, 45);
-  Person person;
+  const scene::Scene scene = testing::randomWall({3, 3, 6, 1.5, 5});
+  const camera::Camera camera = testing::cameraOnWall(scene.panels, 1, 45);
+  plan::Person person;
   person.height = {1650};
   person.out_from_board = {900};
-  VisibilityBuffer first;
-  VisibilityRenderer(1).render(scene, camera, {person}, testing::wallFrameOf(scene.panels), first);
+  visibility::VisibilityBuffer first;
+  visibility::VisibilityRenderer(1).render(scene, camera, {person}, testing::wallFrameOf(scene.panels),
+                                           first);
   for (const int threads : {2, 7}) {
-    VisibilityBuffer other;
-    VisibilityRenderer(threads).render(scene, camera, {person}, testing::wallFrameOf(scene.panels), other);
+    visibility::VisibilityBuffer other;
+    visibility::VisibilityRenderer(threads).render(scene, camera, {person},
+                                                   testing::wallFrameOf(scene.panels), other);
     CHECK(other.ids == first.ids);
     CHECK(other.inverse_depths == first.inverse_depths);
     CHECK(other.people == first.people);

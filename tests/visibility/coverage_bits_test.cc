@@ -32,11 +32,11 @@ struct Triangles {
     vertices.insert(vertices.end(), {a, b, c});
     triangles.push_back({first, first + 1, first + 2});
   }
-  TriangleBatch batch() const { return {vertices, triangles, glm::mat4x3(1.0F), 1, false}; }
+  visibility::TriangleBatch batch() const { return {vertices, triangles, glm::mat4x3(1.0F), 1, false}; }
 };
 
 // From dust to far beyond the picture and the guard band, some through the camera; in the camera frame.
-Triangles randomTriangles(std::mt19937_64& random, int count, const RasterView& view) {
+Triangles randomTriangles(std::mt19937_64& random, int count, const visibility::RasterView& view) {
   Triangles made;
   for (int k = 0; k < count; ++k) {
     const double reach = std::exp2(pick(random, -3, random() % 8 == 0 ? 20 : 8));
@@ -54,7 +54,7 @@ Triangles randomTriangles(std::mt19937_64& random, int count, const RasterView& 
 }
 
 // Pixels that are in one but not in the other.
-int differing(const PixelMask& mask, const IdBuffer& ids) {
+int differing(const visibility::PixelMask& mask, const visibility::IdBuffer& ids) {
   REQUIRE(mask.width_px == ids.width_px);
   REQUIRE(mask.height_px == ids.height_px);
   int count = 0;
@@ -63,7 +63,7 @@ int differing(const PixelMask& mask, const IdBuffer& ids) {
   return count;
 }
 
-int pixelsIn(const PixelMask& mask) {
+int pixelsIn(const visibility::PixelMask& mask) {
   int count = 0;
   for (int y = 0; y < mask.height_px; ++y)
     for (int x = 0; x < mask.width_px; ++x) count += mask.has(x, y) ? 1 : 0;
@@ -75,7 +75,7 @@ int pixelsIn(const PixelMask& mask) {
 // 200 mm wide and 100 mm high, 500 mm away, seen with 100 px of focal length: 40 by 20 pixels about the
 // middle. Of a disc of 10.25 px radius the pixel centres inside are counted one by one.
 TEST_CASE("coverage bits: a rectangle and a disc by arithmetic") {
-  const RasterView view = viewOf(150, 90, 100);
+  const visibility::RasterView view = viewOf(150, 90, 100);
   Triangles sheet;
   sheet.add({-100, -50, -500}, {100, -50, -500}, {100, 50, -500});
   sheet.add({-100, -50, -500}, {100, 50, -500}, {-100, 50, -500});
@@ -85,9 +85,10 @@ TEST_CASE("coverage bits: a rectangle and a disc by arithmetic") {
     return glm::vec3(51.25 * std::cos(2 * pi * k / sides), 51.25 * std::sin(2 * pi * k / sides), -500.0);
   };
   for (int k = 0; k < sides; ++k) disc.add({0, 0, -500}, rim(k), rim(k + 1));
-  for (const RasterKernel kernel : {RasterKernel::baseline, RasterKernel::fastest}) {
-    CoverageRasteriser rasteriser(1, kernel);
-    PixelMask mask;
+  for (const visibility::RasterKernel kernel :
+       {visibility::RasterKernel::baseline, visibility::RasterKernel::fastest}) {
+    visibility::CoverageRasteriser rasteriser(1, kernel);
+    visibility::PixelMask mask;
     rasteriser.draw(std::vector{sheet.batch()}, view, mask);
     for (int y = 0; y < 90; ++y)
       for (int x = 0; x < 150; ++x) REQUIRE(mask.has(x, y) == (x >= 55 && x < 95 && y >= 35 && y < 55));
@@ -104,18 +105,18 @@ TEST_CASE("coverage bits: the pixels that the id rasteriser covers, for triangle
   const std::uint64_t seed = 20611;
   CAPTURE(seed);
   std::mt19937_64 random(seed);
-  Rasteriser ids_of(1);
-  CoverageRasteriser baseline(1, RasterKernel::baseline);
-  CoverageRasteriser fastest(1);
-  IdBuffer ids;
-  PixelMask mask;
+  visibility::Rasteriser ids_of(1);
+  visibility::CoverageRasteriser baseline(1, visibility::RasterKernel::baseline);
+  visibility::CoverageRasteriser fastest(1);
+  visibility::IdBuffer ids;
+  visibility::PixelMask mask;
   std::int64_t covered = 0;
   for (int round = 0; round < 400; ++round) {
     CAPTURE(round);
-    const RasterView view = viewOf(1 + static_cast<int>(random() % 300), 1 + static_cast<int>(random() % 200),
-                                   pick(random, 20, 900));
+    const visibility::RasterView view = viewOf(1 + static_cast<int>(random() % 300),
+                                               1 + static_cast<int>(random() % 200), pick(random, 20, 900));
     const Triangles made = randomTriangles(random, 1 + static_cast<int>(random() % 60), view);
-    const std::vector<TriangleBatch> batches{made.batch()};
+    const std::vector<visibility::TriangleBatch> batches{made.batch()};
     ids_of.draw(batches, view, ids);
     baseline.draw(batches, view, mask);
     REQUIRE(differing(mask, ids) == 0);
@@ -130,11 +131,11 @@ TEST_CASE("coverage bits: the pixels that the id rasteriser covers, for triangle
 TEST_CASE("coverage bits: the pixels that the id rasteriser covers in a tall and in a wide picture") {
   std::mt19937_64 random(4);
   for (const glm::ivec2& size : {glm::ivec2(40, 9000), glm::ivec2(9000, 40)}) {
-    const RasterView view = viewOf(size.x, size.y, 5000);
-    Rasteriser ids_of(1);
-    CoverageRasteriser bits_of(1);
-    IdBuffer ids;
-    PixelMask mask;
+    const visibility::RasterView view = viewOf(size.x, size.y, 5000);
+    visibility::Rasteriser ids_of(1);
+    visibility::CoverageRasteriser bits_of(1);
+    visibility::IdBuffer ids;
+    visibility::PixelMask mask;
     for (int round = 0; round < 8; ++round) {
       Triangles made;
       for (int k = 0; k < 4; ++k) {
@@ -154,15 +155,15 @@ TEST_CASE("coverage bits: the pixels that the id rasteriser covers in a tall and
 TEST_CASE("coverage bits: triangles that aren't finite are left out") {
   constexpr float infinity = std::numeric_limits<float>::infinity();
   constexpr float not_a_number = std::numeric_limits<float>::quiet_NaN();
-  const RasterView view = viewOf(70, 70, 50);
+  const visibility::RasterView view = viewOf(70, 70, 50);
   Triangles made;
   made.add({not_a_number, 0, -500}, {100, -50, -500}, {100, 50, -500});
   made.add({0, 0, -500}, {infinity, -50, -500}, {100, 50, -500});
   made.add({0, 0, -500}, {100, 0, -500}, {100, 100, -500});
-  PixelMask mask;
-  CoverageRasteriser(1).draw(std::vector{made.batch()}, view, mask);
-  IdBuffer ids;
-  Rasteriser(1).draw(std::vector{made.batch()}, view, ids);
+  visibility::PixelMask mask;
+  visibility::CoverageRasteriser(1).draw(std::vector{made.batch()}, view, mask);
+  visibility::IdBuffer ids;
+  visibility::Rasteriser(1).draw(std::vector{made.batch()}, view, ids);
   CHECK(differing(mask, ids) == 0);
   CHECK(pixelsIn(mask) > 20);
 }
@@ -171,25 +172,26 @@ TEST_CASE("coverage bits: what a wall shows bare, pixel by pixel as by ids, for 
   for (const std::uint64_t seed : {3U, 4U}) {
     CAPTURE(seed);
     testing::RandomWallSpec spec{3, 2, 7, 4.0, seed};
-    Scene scene = testing::randomWall(spec);
+    scene::Scene scene = testing::randomWall(spec);
     scene.panels.has_panel.at(1, 1) = seed == 4 ? 0 : 1;
     scene.panels.ground_covered = seed == 4;
-    const std::vector<TriangleBatch> batches = batchesOf(scene);
+    const std::vector<visibility::TriangleBatch> batches = visibility::batchesOf(scene);
     for (const double turn_deg : {0.0, 35.0, -75.0}) {
       CAPTURE(turn_deg);
-      const Camera camera = testing::cameraOnWall(scene.panels, 0.3, turn_deg);
-      VisibilityBuffer buffer;
-      VisibilityRenderer(1).renderIds(scene, camera, buffer);
-      const PixelMask board = bareBoardMask(scene.panels, camera);
+      const camera::Camera camera = testing::cameraOnWall(scene.panels, 0.3, turn_deg);
+      visibility::VisibilityBuffer buffer;
+      visibility::VisibilityRenderer(1).renderIds(scene, camera, buffer);
+      const visibility::PixelMask board = gaps::bareBoardMask(scene.panels, camera);
       int bare_pixels = 0;
       for (const int threads : {1, 2, 7}) {
         CAPTURE(threads);
-        PixelMask bare;
-        CoverageRasteriser(threads).drawUncovered(batches, rasterViewOf(camera), board, bare);
+        visibility::PixelMask bare;
+        visibility::CoverageRasteriser(threads).drawUncovered(batches, visibility::rasterViewOf(camera),
+                                                              board, bare);
         bare_pixels = pixelsIn(bare);
         for (int y = 0; y < buffer.height_px; ++y)
           for (int x = 0; x < buffer.width_px; ++x)
-            REQUIRE(bare.has(x, y) == isBare(buffer.id(x, y), scene.panels));
+            REQUIRE(bare.has(x, y) == gaps::isBare(buffer.id(x, y), scene.panels));
       }
       CHECK(bare_pixels > 100);
     }

@@ -67,8 +67,8 @@ TEST_CASE("coverage is that of a slow, obvious, exact reference") {
   const std::uint64_t seed = 20261;
   CAPTURE(seed);
   std::mt19937_64 random(seed);
-  Rasteriser rasteriser(1);
-  IdBuffer buffer;
+  visibility::Rasteriser rasteriser(1);
+  visibility::IdBuffer buffer;
   std::int64_t covered = 0;
   for (int round = 0; round < testing::fewerIfSanitized(1000); ++round) {
     CAPTURE(round);
@@ -99,8 +99,8 @@ TEST_CASE("coverage in a picture so wide that it is drawn in parts") {
   std::mt19937_64 random(seed);
   const int width = 70'001;
   const int height = 5;
-  Rasteriser rasteriser(2);
-  IdBuffer buffer;
+  visibility::Rasteriser rasteriser(2);
+  visibility::IdBuffer buffer;
   std::int64_t covered = 0;
   for (int round = 0; round < 20; ++round) {
     CAPTURE(round);

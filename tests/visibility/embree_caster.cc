@@ -19,9 +19,9 @@ struct FlatMesh {
   std::vector<std::uint32_t> ids;
 };
 
-FlatMesh flattened(std::span<const TriangleBatch> batches, const RasterView& view) {
+FlatMesh flattened(std::span<const visibility::TriangleBatch> batches, const visibility::RasterView& view) {
   FlatMesh flat;
-  for (const TriangleBatch& batch : batches) {
+  for (const visibility::TriangleBatch& batch : batches) {
     const auto first = static_cast<std::uint32_t>(flat.vertices.size());
     const glm::dmat4x3 worldFromBatch(batch.worldFromBatch);
     for (const glm::vec3& v : batch.vertices) {
@@ -56,7 +56,8 @@ void attach(RTCDevice device, RTCScene scene, const FlatMesh& flat) {
 
 }  // namespace
 
-EmbreeCaster::EmbreeCaster(std::span<const TriangleBatch> batches, const RasterView& view, EmbreeMode mode)
+EmbreeCaster::EmbreeCaster(std::span<const visibility::TriangleBatch> batches,
+                           const visibility::RasterView& view, EmbreeMode mode)
     : device_(rtcNewDevice(nullptr)), scene_(rtcNewScene(device_.get())), view_(view) {
   FlatMesh flat = flattened(batches, view);
   rtcSetSceneFlags(scene_.get(), mode == EmbreeMode::robust ? RTC_SCENE_FLAG_ROBUST : RTC_SCENE_FLAG_NONE);
@@ -65,7 +66,7 @@ EmbreeCaster::EmbreeCaster(std::span<const TriangleBatch> batches, const RasterV
   id_of_primitive_ = std::move(flat.ids);
 }
 
-void EmbreeCaster::cast(IdBuffer& out) const {
+void EmbreeCaster::cast(visibility::IdBuffer& out) const {
   out.width_px = view_.width_px;
   out.height_px = view_.height_px;
   const auto pixels = static_cast<std::size_t>(view_.width_px) * static_cast<std::size_t>(view_.height_px);
@@ -77,13 +78,13 @@ void EmbreeCaster::cast(IdBuffer& out) const {
                     [&](int k) { castTile(k % across * tile_px, k / across * tile_px, out); });
 }
 
-void EmbreeCaster::castTile(int x0, int y0, IdBuffer& out) const {
+void EmbreeCaster::castTile(int x0, int y0, visibility::IdBuffer& out) const {
   for (int y = y0; y < std::min(y0 + tile_px, view_.height_px); y += 4) {
     for (int x = x0; x < std::min(x0 + tile_px, view_.width_px); x += 4) castPacket(x, y, out);
   }
 }
 
-void EmbreeCaster::castPacket(int x0, int y0, IdBuffer& out) const {
+void EmbreeCaster::castPacket(int x0, int y0, visibility::IdBuffer& out) const {
   RTCRayHit16 packet;
   alignas(64) std::array<int, 16> valid{};
   for (int k = 0; k < 16; ++k) {

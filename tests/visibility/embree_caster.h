@@ -21,15 +21,16 @@ class EmbreeCaster {
  public:
   // Builds its tree over all triangles, in the camera frame (so that nothing far from zero is rounded to
   // float), with all threads.
-  EmbreeCaster(std::span<const TriangleBatch> batches, const RasterView& view, EmbreeMode mode);
+  EmbreeCaster(std::span<const visibility::TriangleBatch> batches, const visibility::RasterView& view,
+               EmbreeMode mode);
 
   // Overwrites `out`: ids as Rasteriser::draw gives them; depths by the ray's length. All cores, tiles of
   // 64 x 64 pixels, packets of 4 x 4.
-  void cast(IdBuffer& out) const;
+  void cast(visibility::IdBuffer& out) const;
 
  private:
-  void castTile(int x0, int y0, IdBuffer& out) const;
-  void castPacket(int x0, int y0, IdBuffer& out) const;
+  void castTile(int x0, int y0, visibility::IdBuffer& out) const;
+  void castPacket(int x0, int y0, visibility::IdBuffer& out) const;
 
   template <auto release>
   struct Release {
@@ -41,7 +42,7 @@ class EmbreeCaster {
   std::unique_ptr<RTCDeviceTy, Release<rtcReleaseDevice>> device_;
   std::unique_ptr<RTCSceneTy, Release<rtcReleaseScene>> scene_;
   std::vector<std::uint32_t> id_of_primitive_;
-  RasterView view_;
+  visibility::RasterView view_;
 };
 
 }  // namespace petalproof::testing

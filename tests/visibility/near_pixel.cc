@@ -41,8 +41,8 @@ bool NearPixel::Projected::contains(glm::dvec2 px) const {
   return (a >= 0 && b >= 0 && c >= 0) || (a <= 0 && b <= 0 && c <= 0);
 }
 
-NearPixel::NearPixel(std::span<const TriangleBatch> batches, const RasterView& view) {
-  for (const TriangleBatch& batch : batches) {
+NearPixel::NearPixel(std::span<const visibility::TriangleBatch> batches, const visibility::RasterView& view) {
+  for (const visibility::TriangleBatch& batch : batches) {
     const glm::dmat4x3 worldFromBatch(batch.worldFromBatch);
     for (const auto& triangle : batch.triangles) {
       Projected projected;

@@ -12,7 +12,7 @@ namespace petalproof::testing {
 class NearPixel {
  public:
   // All triangles must be before the camera.
-  NearPixel(std::span<const TriangleBatch> batches, const RasterView& view);
+  NearPixel(std::span<const visibility::TriangleBatch> batches, const visibility::RasterView& view);
 
   // True if the pixel's centre lies within 1/256 px of the projected edge of a triangle of one of the two ids
   // that nothing else hides there, or of the curve along which triangles of the two ids cut through each

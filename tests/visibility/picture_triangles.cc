@@ -19,7 +19,7 @@ void PictureTriangles::add(const std::array<glm::dvec2, 3>& corners_px, double d
   triangles_.push_back(triangle);
 }
 
-std::vector<TriangleBatch> PictureTriangles::batches() const {
+std::vector<visibility::TriangleBatch> PictureTriangles::batches() const {
   return {{vertices_, triangles_, glm::mat4x3(1.0F), 1, true}};
 }
 

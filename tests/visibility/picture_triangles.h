@@ -18,14 +18,14 @@ class PictureTriangles {
   void add(const std::array<glm::dvec2, 3>& corners_px, double depth_mm = 1);
 
   // One batch; triangle k has id k + 1.
-  std::vector<TriangleBatch> batches() const;
-  const RasterView& view() const { return view_; }
+  std::vector<visibility::TriangleBatch> batches() const;
+  const visibility::RasterView& view() const { return view_; }
 
   // Where the corners of a triangle lie after rounding to float, by the projection the engine states.
   std::array<glm::dvec2, 3> cornersInPicture(std::size_t triangle) const;
 
  private:
-  RasterView view_;
+  visibility::RasterView view_;
   std::vector<glm::vec3> vertices_;
   std::vector<std::array<std::uint32_t, 3>> triangles_;
 };

@@ -62,9 +62,9 @@ std::vector<PictureTriangle> randomTriangulation(std::mt19937_64& random, int wi
 
 // How often each pixel is covered, one triangle drawn at a time.
 std::vector<int> coverage(const std::vector<PictureTriangle>& triangles, int width, int height,
-                          Rasteriser& rasteriser) {
+                          visibility::Rasteriser& rasteriser) {
   std::vector<int> times(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
-  IdBuffer buffer;
+  visibility::IdBuffer buffer;
   for (const PictureTriangle& triangle : triangles) {
     PictureTriangles picture(width, height);
     picture.add(triangle);
@@ -80,7 +80,7 @@ TEST_CASE("any triangulation of the frame covers each pixel exactly once") {
   const std::uint64_t seed = 7001;
   CAPTURE(seed);
   std::mt19937_64 random(seed);
-  Rasteriser rasteriser(1);
+  visibility::Rasteriser rasteriser(1);
   std::size_t triangle_count = 0;
   for (int round = 0; round < testing::fewerIfSanitized(1000); ++round) {
     CAPTURE(round);
@@ -95,7 +95,7 @@ TEST_CASE("any triangulation of the frame covers each pixel exactly once") {
 }
 
 TEST_CASE("a fan around a pixel's centre gives that pixel to one triangle") {
-  Rasteriser rasteriser(1);
+  visibility::Rasteriser rasteriser(1);
   for (int spokes = 3; spokes < 40; ++spokes) {
     CAPTURE(spokes);
     std::vector<PictureTriangle> fan;

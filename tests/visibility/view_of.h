@@ -5,8 +5,8 @@
 namespace petalproof::testing {
 
 // From the origin along -z, its axis through the middle of the picture.
-inline RasterView viewOf(int width, int height, double focal_px) {
-  RasterView view;
+inline visibility::RasterView viewOf(int width, int height, double focal_px) {
+  visibility::RasterView view;
   view.focal_px = focal_px;
   view.principal_px = {width / 2.0, height / 2.0};
   view.width_px = width;

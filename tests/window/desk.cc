@@ -50,10 +50,10 @@ void Desk::save() {
   }));
 }
 
-Plan Desk::saved() const {
-  auto loaded = loadPlan(plan);
+plan::Plan Desk::saved() const {
+  auto loaded = plan::loadPlan(plan);
   REQUIRE(loaded);
-  CHECK(buildScene(*loaded.value));
+  CHECK(scene::buildScene(*loaded.value));
   return loaded.value->plan;
 }
 

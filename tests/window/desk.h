@@ -46,7 +46,7 @@ struct Desk {
   // A plan that is nowhere saved yet: the question where to takes its name as it stands.
   bool saveWhereProposed();
   void save();
-  Plan saved() const;
+  plan::Plan saved() const;
 };
 
 }  // namespace petalproof::window_test

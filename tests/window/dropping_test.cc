@@ -11,6 +11,7 @@
 #include <string>
 
 using namespace petalproof;
+using namespace petalproof::plan;
 using namespace petalproof::window_test;
 
 TEST_CASE("two tables dropped onto the window become a wall") {

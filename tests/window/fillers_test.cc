@@ -1,6 +1,6 @@
 // Fillers in the real window: placed by the button, moved, taken away, saved, opened again.
 
-#include "engine/filler/fill.h"
+#include "engine/fill/fill.h"
 #include "engine/scene/scene.h"
 #include "tests/window/desk.h"
 #include "viewer/window/screen_layout.h"
@@ -11,6 +11,9 @@
 #include <cmath>
 
 using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::scene;
+using namespace petalproof::fill;
 using namespace petalproof::window_test;
 
 namespace {

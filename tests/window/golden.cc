@@ -27,7 +27,7 @@ Image readPng(const fs::path& file) {
 
 void writePng(const fs::path& file, const Image& image) {
   constexpr double dots_per_inch = 96;
-  const auto wrong = writeFile(file, encodePng(image, dots_per_inch), Existing::replace);
+  const auto wrong = writeFile(file, report::encodePng(image, dots_per_inch), Existing::replace);
   if (wrong) FAIL(*wrong);
 }
 

@@ -11,6 +11,7 @@
 #include <thread>
 
 using namespace petalproof;
+using namespace petalproof::plan;
 using namespace petalproof::window_test;
 
 namespace {

@@ -16,6 +16,7 @@
 #include <vector>
 
 using namespace petalproof;
+using namespace petalproof::plan;
 using namespace petalproof::window_test;
 namespace fs = std::filesystem;
 

@@ -19,7 +19,7 @@ void settle(State& state) {
   if (state.gap && state.gap->shot >= shotCount(state)) state.gap.reset();
 }
 
-void goTo(State& state, std::shared_ptr<const LoadedPlan> plan) {
+void goTo(State& state, std::shared_ptr<const plan::LoadedPlan> plan) {
   state.now = {std::move(plan), ++state.last_revision};
 }
 
@@ -41,7 +41,7 @@ void take(State& state, const Edit& edit, EditedPlan result) {
   if (!going_on) state.history.done.push_back({{}, before, edit.stroke});
   state.history.done.back().name = std::move(result.name);
   state.history.undone.clear();
-  goTo(state, std::make_shared<const LoadedPlan>(std::move(result.plan)));
+  goTo(state, std::make_shared<const plan::LoadedPlan>(std::move(result.plan)));
   settle(state);
 }
 
@@ -62,13 +62,14 @@ void fadeFillers(State& state) {
   if (!state.filled) return;
   state.filled->glow = false;
   const auto& fillers = state.plan().fillers;
-  const auto told = [&](const Filler& filler) { return noteOf(state, filler) != nullptr; };
+  const auto told = [&](const plan::Filler& filler) { return noteOf(state, filler) != nullptr; };
   if (std::none_of(fillers.begin(), fillers.end(), told)) state.filled.reset();
 }
 
 void act(State& state, const Edit& edit) {
   if (!state.hasPlan()) return;
-  const LoadedPlan& before = goesOn(state, edit) ? *state.history.done.back().version.plan : *state.now.plan;
+  const plan::LoadedPlan& before =
+      goesOn(state, edit) ? *state.history.done.back().version.plan : *state.now.plan;
   auto result = edited(before, edit.edit);
   if (!result) {
     state.notice = result.problems.front().message;
@@ -145,7 +146,7 @@ State apply(State state, const Action& action) {
   return state;
 }
 
-State opened(State state, std::shared_ptr<const LoadedPlan> plan, std::filesystem::path path) {
+State opened(State state, std::shared_ptr<const plan::LoadedPlan> plan, std::filesystem::path path) {
   State fresh;
   fresh.view = state.view;
   fresh.last_revision = state.last_revision;

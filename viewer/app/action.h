@@ -56,7 +56,7 @@ struct OpenPlan {
 };
 struct OpenDemo {};
 struct StartWith {  // a plan that was made, not read: nowhere saved yet
-  std::shared_ptr<const LoadedPlan> plan;
+  std::shared_ptr<const plan::LoadedPlan> plan;
 };
 struct TakeUpFoundWork {
   bool take = true;  // false: throw it away
@@ -70,7 +70,7 @@ struct ReadAgain {};   // the plan that another program changed
 struct LookAtDisk {};  // whether one did: when the window is come back to
 struct ClosePlan {};
 struct PlaceFillers {
-  Hide hide = Hide::faint;
+  fill::Hide hide = fill::Hide::faint;
   bool start_over = false;
 };
 struct StopPlacing {};
@@ -90,6 +90,6 @@ using Actions = std::vector<Action>;
 State apply(State state, const Action& action);
 
 // The state with a plan just opened: read from `path`, or made (empty path) and then nowhere saved.
-State opened(State state, std::shared_ptr<const LoadedPlan> plan, std::filesystem::path path);
+State opened(State state, std::shared_ptr<const plan::LoadedPlan> plan, std::filesystem::path path);
 
 }  // namespace petalproof::app

@@ -11,21 +11,21 @@ namespace {
 
 constexpr std::size_t most_colours = 3;
 
-std::string countWords(const ReadingCounts& counts) {
+std::string countWords(const check::ReadingCounts& counts) {
   if (counts.show == 0 && counts.faint == 0) return "no gap shows, none is faint";
   return fmt::format("{} show, {} are faint", counts.show, counts.faint);
 }
 
-AdvisedEdit ofShot(const State& state, const ShotAdvice& advice) {
-  const std::optional<TriedChange>& best = advice.remedy ? advice.remedy : advice.best;
+AdvisedEdit ofShot(const State& state, const advice::ShotAdvice& advice) {
+  const std::optional<advice::TriedChange>& best = advice.remedy ? advice.remedy : advice.best;
   if (!best) return {fmt::format("None of {} changes of the shot helps.", advice.tried), std::nullopt};
-  return {
-      fmt::format("{}: {} then.", changeWords(best->change, state.plan().units), countWords(best->counts)),
-      SetShot{state.advice->shot, best->change.shot, "as advised"}};
+  return {fmt::format("{}: {} then.", report::changeWords(best->change, state.plan().units),
+                      countWords(best->counts)),
+          SetShot{state.advice->shot, best->change.shot, "as advised"}};
 }
 
-AdvisedEdit ofColour(const State& state, const TriedColour& tried) {
-  Wall wall = state.plan().wall;
+AdvisedEdit ofColour(const State& state, const advice::TriedColour& tried) {
+  plan::Wall wall = state.plan().wall;
   wall.board.colour = tried.board.colour;
   return {fmt::format("Boards in {}: {} then.", tried.board.name, countWords(tried.counts)),
           SetWallDetails{wall, "board colour"}};
@@ -37,10 +37,10 @@ std::vector<AdvisedEdit> advisedEdits(const State& state) {
   if (!state.hasPlan() || !state.advice || state.advice->shot != state.shot) return {};
   if (state.advice->revision != state.now.revision)
     return {{"What was found is of the wall as it was then.", std::nullopt}};
-  const Advice& advice = state.advice->advice;
+  const advice::Advice& advice = state.advice->advice;
   if (advice.now.show == 0) return {{"No gap shows in this shot.", std::nullopt}};
   std::vector<AdvisedEdit> edits;
-  for (const ShotAdvice& one : advice.shots) edits.push_back(ofShot(state, one));
+  for (const advice::ShotAdvice& one : advice.shots) edits.push_back(ofShot(state, one));
   for (std::size_t k = 0; k < std::min(most_colours, advice.colours.size()); ++k)
     if (advice.colours[k].counts.show < advice.now.show) edits.push_back(ofColour(state, advice.colours[k]));
   return edits;

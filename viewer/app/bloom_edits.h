@@ -14,12 +14,12 @@ namespace petalproof::app {
 // places change the other way.
 struct MoveBlooms {
   std::vector<BloomRef> blooms;
-  TapePoint by;
+  plan::TapePoint by;
 };
 // On the layout's own panel, right way up; a filler on the wall.
 struct PlaceBloom {
   BloomRef bloom;
-  TapePoint at;
+  plan::TapePoint at;
 };
 struct TurnBlooms {
   std::vector<BloomRef> blooms;
@@ -43,7 +43,7 @@ struct ExchangeBlooms {  // for another kind
 };
 struct CopyBlooms {
   std::vector<BloomRef> blooms;
-  TapePoint by;
+  plan::TapePoint by;
 };
 struct DeleteBlooms {
   std::vector<BloomRef> blooms;
@@ -52,10 +52,10 @@ struct DeleteBlooms {
 struct AddBloom {
   CellRef cell;
   std::string kind;
-  TapePoint at;
+  plan::TapePoint at;
 };
 struct AddFiller {
-  Filler filler;
+  plan::Filler filler;
 };
 struct FixFillers {
   std::vector<int> fillers;  // indices into Plan::fillers
@@ -66,16 +66,16 @@ struct TakeFillersAway {
 };
 // What a search for fillers found.
 struct SetFillers {
-  std::vector<Filler> fillers;
+  std::vector<plan::Filler> fillers;
 };
 
 // Kinds of bloom, by their index in Plan::blooms. A new name is used by all that named the old one.
 struct SetKind {
   int kind = 0;
-  Bloom bloom;
+  plan::Bloom bloom;
 };
 struct AddKind {
-  Bloom bloom;
+  plan::Bloom bloom;
 };
 struct DeleteKind {  // refused while it hangs somewhere
   int kind = 0;

@@ -14,8 +14,8 @@
 namespace petalproof::app {
 namespace {
 
-int kindOf(const Plan& plan, const std::string& name) {
-  const auto is = [&](const Bloom& bloom) { return bloom.name == name; };
+int kindOf(const plan::Plan& plan, const std::string& name) {
+  const auto is = [&](const plan::Bloom& bloom) { return bloom.name == name; };
   return static_cast<int>(std::find_if(plan.blooms.begin(), plan.blooms.end(), is) - plan.blooms.begin());
 }
 
@@ -24,7 +24,7 @@ std::string shotOfId(const std::string& id) { return id.substr(0, id.rfind('.'))
 
 int spareOf(const State& state, int kind, Colour colour) {
   if (!state.filled) return 0;
-  for (const FillerTotal& total : state.filled->totals)
+  for (const fill::FillerTotal& total : state.filled->totals)
     if (total.kind == kind && total.colour == colour) return total.spare;
   return 0;
 }
@@ -36,7 +36,7 @@ std::optional<GapRef> gapOfId(const State& state, const std::string& id) {
   if (!state.hasPlan() || dot == std::string::npos) return std::nullopt;
   int number = 0;
   std::from_chars(id.data() + dot + 1, id.data() + id.size(), number);
-  const std::vector<Shot> shots = shotsOf(state.plan());
+  const std::vector<plan::Shot> shots = shotsOf(state.plan());
   for (std::size_t k = 0; k < shots.size(); ++k) {
     const GapRef ref{static_cast<int>(k), number};
     if (shots[k].name != shotOfId(id) || !isCurrent(state, ref.shot) || !state.live.shots[k].full) continue;
@@ -60,7 +60,7 @@ std::string countsByShot(const std::vector<std::string>& ids) {
   return words;
 }
 
-const FillerNote* noteOf(const State& state, const Filler& filler) {
+const FillerNote* noteOf(const State& state, const plan::Filler& filler) {
   if (!state.filled) return nullptr;
   const auto& placed = state.filled->placed;
   const auto found = std::find_if(placed.begin(), placed.end(), [&](const FillerNote& note) {
@@ -76,21 +76,21 @@ bool glows(const State& state, int filler) {
   return filler >= 0 && index < fillers.size() && noteOf(state, fillers[index]) != nullptr;
 }
 
-std::vector<FillerTotal> fillersToCut(const State& state) {
+std::vector<fill::FillerTotal> fillersToCut(const State& state) {
   if (!state.hasPlan()) return {};
-  const Plan& plan = state.plan();
-  std::map<std::tuple<int, int, int, int>, FillerTotal> totals;
-  for (const Filler& filler : plan.fillers) {
+  const plan::Plan& plan = state.plan();
+  std::map<std::tuple<int, int, int, int>, fill::FillerTotal> totals;
+  for (const plan::Filler& filler : plan.fillers) {
     const int kind = kindOf(plan, filler.placement.bloom);
-    const Bloom& bloom = plan.blooms[static_cast<std::size_t>(kind)];
+    const plan::Bloom& bloom = plan.blooms[static_cast<std::size_t>(kind)];
     const Colour colour = filler.placement.colour.value_or(bloom.colours.front());
-    FillerTotal& total = totals[{kind, colour.red, colour.green, colour.blue}];
+    fill::FillerTotal& total = totals[{kind, colour.red, colour.green, colour.blue}];
     total.kind = kind;
     total.colour = colour;
     total.spare = spareOf(state, kind, colour);
     ++total.count;
   }
-  std::vector<FillerTotal> list;
+  std::vector<fill::FillerTotal> list;
   for (const auto& [key, total] : totals) list.push_back(total);
   return list;
 }

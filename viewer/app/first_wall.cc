@@ -1,10 +1,10 @@
 #include "viewer/app/first_wall.h"
 
+#include "engine/arrange/arrange.h"
 #include "engine/base/length_text.h"
 #include "engine/plan/default_shots.h"
 #include "engine/plan/leaf_plate.h"
 #include "engine/plan/shape_names.h"
-#include "engine/scene/arrange.h"
 
 #include <fmt/format.h>
 
@@ -16,11 +16,11 @@
 namespace petalproof::app {
 namespace {
 
-std::string sides(Size size) { return fmt::format("{}x{}", size.width.value, size.height.value); }
+std::string sides(plan::Size size) { return fmt::format("{}x{}", size.width.value, size.height.value); }
 
 // What the fields of the window are called; `by_recipe`: those of the four questions.
-InputWords windowWords(bool by_recipe) {
-  InputWords words;
+tables::InputWords windowWords(bool by_recipe) {
+  tables::InputWords words;
   words.panel = "the panel's size";
   words.size = "the wall's size";
   words.grid = "the wall's cells";
@@ -33,28 +33,28 @@ InputWords windowWords(bool by_recipe) {
 }
 
 // What couldn't be loaded again must not be shown either.
-Result<LoadedPlan> readAgain(const Plan& plan, const std::vector<Guess>& guesses,
-                             const std::filesystem::path& directory) {
-  return readPlan(planText(plan, guesses), "first wall", directory);
+Result<plan::LoadedPlan> readAgain(const plan::Plan& plan, const std::vector<tables::Guess>& guesses,
+                                   const std::filesystem::path& directory) {
+  return plan::readPlan(tables::planText(plan, guesses), "first wall", directory);
 }
 
 // A bloom is known by its name: its row needn't be told.
-std::vector<std::string> linesOf(std::vector<Guess> guesses) {
-  for (Guess& guess : guesses) guess.from = {};
-  return guessLines(guesses);
+std::vector<std::string> linesOf(std::vector<tables::Guess> guesses) {
+  for (tables::Guess& guess : guesses) guess.from = {};
+  return tables::guessLines(guesses);
 }
 
 constexpr const char* bud_name = "bud";
 
-void paint(Plan& plan, const Palette& palette) {
+void paint(plan::Plan& plan, const Palette& palette) {
   std::size_t next = 0;
-  for (Bloom& bloom : plan.blooms) {
+  for (plan::Bloom& bloom : plan.blooms) {
     if (bloom.name == bud_name) {
       bloom.colours = palette.blooms;
       continue;
     }
-    const auto* const shape = std::get_if<Shape>(&bloom.form);
-    if (shape && takesWidth(*shape)) {
+    const auto* const shape = std::get_if<plan::Shape>(&bloom.form);
+    if (shape && plan::takesWidth(*shape)) {
       bloom.colours = {palette.green};
       continue;
     }
@@ -65,10 +65,10 @@ void paint(Plan& plan, const Palette& palette) {
 }
 
 // Small ones that may hide what stays bare: a bud, and a leaf, whose tip reaches where no bud has room.
-void addFillers(Plan& plan, const Palette& palette) {
-  const auto add = [&](const char* name, Shape shape, double inches, double centimetres,
+void addFillers(plan::Plan& plan, const Palette& palette) {
+  const auto add = [&](const char* name, plan::Shape shape, double inches, double centimetres,
                        std::vector<Colour> colours) {
-    Bloom bloom;
+    plan::Bloom bloom;
     bloom.name = name;
     bloom.form = shape;
     bloom.diameter = {plan.units == Units::inch         ? inches
@@ -76,27 +76,27 @@ void addFillers(Plan& plan, const Palette& palette) {
                                                         : 10 * centimetres};
     bloom.colours = std::move(colours);
     bloom.filler = true;
-    if (takesWidth(shape)) bloom.plate = leafPlate(bloom.diameter, plan.units);
-    if (!findBloom(plan, bloom.name)) plan.blooms.push_back(std::move(bloom));
+    if (plan::takesWidth(shape)) bloom.plate = plan::leafPlate(bloom.diameter, plan.units);
+    if (!plan::findBloom(plan, bloom.name)) plan.blooms.push_back(std::move(bloom));
   };
-  add(bud_name, Shape::bud, 3.5, 9, palette.blooms);
-  add("leaf", Shape::leaf, 5, 12, {palette.green});
+  add(bud_name, plan::Shape::bud, 3.5, 9, palette.blooms);
+  add("leaf", plan::Shape::leaf, 5, 12, {palette.green});
 }
 
 constexpr double hasty_care = 0.06;
 
 // The places that a wall made before has for the same blooms, where they were looked for no less carefully.
-bool fits(const FirstWall& before, ArrangeRequest request) {
+bool fits(const FirstWall& before, tables::ArrangeRequest request) {
   const double care = std::exchange(request.care, before.asked.care);
   return request == before.asked && before.asked.care >= care;
 }
 
 // Without its scene.
-Result<FirstWall> arrangedWall(const TablesInput& input, const std::filesystem::path& directory, Pace pace,
-                               const FirstWall* before) {
-  TablesInput in_window = input;
+Result<FirstWall> arrangedWall(const tables::TablesInput& input, const std::filesystem::path& directory,
+                               Pace pace, const FirstWall* before) {
+  tables::TablesInput in_window = input;
   in_window.words = windowWords(!input.grid && !input.blooms);
-  auto tables = planFromTables(in_window);
+  auto tables = tables::planFromTables(in_window);
   if (!tables) return Result<FirstWall>::failure(std::move(tables.problems));
   FirstWall wall;
   wall.asked = tables.value->request;
@@ -105,43 +105,43 @@ Result<FirstWall> arrangedWall(const TablesInput& input, const std::filesystem::
     wall.asked = before->asked;
     wall.arrangement = before->arrangement;
   } else {
-    wall.arrangement = arrange(wall.asked);
+    wall.arrangement = arrange::arrange(wall.asked);
   }
-  const Plan plan = planWith(*tables.value, wall.arrangement.grid, wall.arrangement.layouts);
+  const plan::Plan plan = tables::planWith(*tables.value, wall.arrangement.grid, wall.arrangement.layouts);
   auto loaded = readAgain(plan, tables.value->guesses, directory);
   if (!loaded) return Result<FirstWall>::failure(std::move(loaded.problems));
   loaded.value->places = {};
-  wall.plan = std::make_shared<const LoadedPlan>(std::move(*loaded.value));
+  wall.plan = std::make_shared<const plan::LoadedPlan>(std::move(*loaded.value));
   wall.guesses = linesOf(tables.value->guesses);
   for (const Problem& warning : tables.warnings) wall.remarks.push_back(inWords(warning));
   wall.remarks.insert(wall.remarks.end(), wall.arrangement.dealt.begin(), wall.arrangement.dealt.end());
   wall.comes_to = tables.value->comes_to;
   wall.bare_share = wall.arrangement.bare_share;
-  wall.lacking = bloomsLacking(wall.arrangement);
+  wall.lacking = arrange::bloomsLacking(wall.arrangement);
   return Result<FirstWall>::success(std::move(wall));
 }
 
 // Tables say nothing of fillers: the smallest kind may be one.
 void letSmallOnesFill(FirstWall& wall) {
-  LoadedPlan loaded = *wall.plan;
-  std::vector<Bloom>& blooms = loaded.plan.blooms;
-  const auto least = std::min_element(blooms.begin(), blooms.end(), [](const Bloom& a, const Bloom& b) {
-    return a.diameter.value < b.diameter.value;
-  });
+  plan::LoadedPlan loaded = *wall.plan;
+  std::vector<plan::Bloom>& blooms = loaded.plan.blooms;
+  const auto least = std::min_element(
+      blooms.begin(), blooms.end(),
+      [](const plan::Bloom& a, const plan::Bloom& b) { return a.diameter.value < b.diameter.value; });
   if (least == blooms.end() ||
-      std::any_of(blooms.begin(), blooms.end(), [](const Bloom& bloom) { return bloom.filler; }))
+      std::any_of(blooms.begin(), blooms.end(), [](const plan::Bloom& bloom) { return bloom.filler; }))
     return;
   least->filler = true;
   wall.guesses.push_back(fmt::format("\"{}\": may be a filler (the smallest)", least->name));
-  wall.plan = std::make_shared<const LoadedPlan>(std::move(loaded));
+  wall.plan = std::make_shared<const plan::LoadedPlan>(std::move(loaded));
 }
 
 // One that is lower than people hangs behind their heads: its upper edge so high. Common practice, no source.
 constexpr double over_heads_mm = 2030;
 
 // Says how high; nothing where it stands on the floor.
-std::string hangHigh(Plan& plan) {
-  const double height_mm = toMillimetres(wallOutline(plan.wall).height, plan);
+std::string hangHigh(plan::Plan& plan) {
+  const double height_mm = toMillimetres(plan::wallOutline(plan.wall).height, plan);
   const double step = plan.units == Units::millimetre ? 10 : 1;
   const double above = std::floor((over_heads_mm - height_mm) / millimetresPer(plan.units) / step) * step;
   if (above <= 0) return {};
@@ -152,24 +152,24 @@ std::string hangHigh(Plan& plan) {
 
 // Nor do they say how high it hangs.
 void hangHigh(FirstWall& wall) {
-  LoadedPlan loaded = *wall.plan;
+  plan::LoadedPlan loaded = *wall.plan;
   wall.hangs = hangHigh(loaded.plan);
   if (wall.hangs.empty()) return;
   wall.guesses.push_back(wall.hangs);
-  wall.plan = std::make_shared<const LoadedPlan>(std::move(loaded));
+  wall.plan = std::make_shared<const plan::LoadedPlan>(std::move(loaded));
 }
 
 Result<FirstWall> withScene(Result<FirstWall> made) {
   if (!made) return made;
-  auto scene = buildScene(*made.value->plan);
+  auto scene = scene::buildScene(*made.value->plan);
   if (!scene) return Result<FirstWall>::failure(std::move(scene.problems));
-  made.value->scene = std::make_shared<const Scene>(std::move(*scene.value));
+  made.value->scene = std::make_shared<const scene::Scene>(std::move(*scene.value));
   return made;
 }
 
 // The camera comes nearer, with a lens so much shorter that people, or the wall without them, are as large as
 // before.
-void keepOnFloor(Shot& shot, double floor) {
+void keepOnFloor(plan::Shot& shot, double floor) {
   constexpr double least_share = 0.2;  // of the way to the people: nearer nobody stands
   const double stand = shot.people.empty() ? 0 : shot.people.front().out_from_board.value;
   const double ratio = (floor - stand) / (shot.camera_out.value - stand);
@@ -180,27 +180,27 @@ void keepOnFloor(Shot& shot, double floor) {
 }
 
 // The usual shots, where the free floor has room for them; else those that it has room for are written down.
-std::vector<Shot> shotsOnFloor(const Plan& plan, Length floor) {
-  const std::vector<Shot> usual = defaultShots(plan);
-  std::vector<Shot> shots = usual;
-  for (Shot& shot : shots) keepOnFloor(shot, floor.value);
-  return shots == usual ? std::vector<Shot>{} : shots;
+std::vector<plan::Shot> shotsOnFloor(const plan::Plan& plan, Length floor) {
+  const std::vector<plan::Shot> usual = plan::defaultShots(plan);
+  std::vector<plan::Shot> shots = usual;
+  for (plan::Shot& shot : shots) keepOnFloor(shot, floor.value);
+  return shots == usual ? std::vector<plan::Shot>{} : shots;
 }
 
 // The answers that no arrangement depends on.
 Result<FirstWall> inColours(FirstWall wall, const Answers& answers) {
   const Palette& palette = palettes()[static_cast<std::size_t>(answers.palette) % palettes().size()];
-  Plan plan = wall.plan->plan;
+  plan::Plan plan = wall.plan->plan;
   addFillers(plan, palette);
   paint(plan, palette);
-  plan.wall.mounting = answers.frame ? Mounting::frame : Mounting::solidWall;
+  plan.wall.mounting = answers.frame ? plan::Mounting::frame : plan::Mounting::solidWall;
   plan.wall.room.depth = answers.free_floor;
   wall.hangs = hangHigh(plan);
   plan.shots = shotsOnFloor(plan, answers.free_floor);
   auto again = readAgain(plan, {}, {});
   if (!again) return Result<FirstWall>::failure(std::move(again.problems));
   again.value->places = {};
-  wall.plan = std::make_shared<const LoadedPlan>(std::move(*again.value));
+  wall.plan = std::make_shared<const plan::LoadedPlan>(std::move(*again.value));
   return withScene(Result<FirstWall>::success(std::move(wall)));
 }
 
@@ -228,16 +228,16 @@ std::span<const Palette> palettes() {
   return all;
 }
 
-Result<FirstWall> firstWall(const TablesInput& input, const std::filesystem::path& directory, Pace pace,
-                            const FirstWall* before) {
+Result<FirstWall> firstWall(const tables::TablesInput& input, const std::filesystem::path& directory,
+                            Pace pace, const FirstWall* before) {
   auto made = arrangedWall(input, directory, pace, before);
   if (made) letSmallOnesFill(*made.value);
   if (made) hangHigh(*made.value);
   return withScene(std::move(made));
 }
 
-TablesInput tablesFrom(const Answers& answers) {
-  TablesInput input;
+tables::TablesInput tablesFrom(const Answers& answers) {
+  tables::TablesInput input;
   input.units = answers.units;
   input.panel = sides(answers.panel);
   input.size = sides(answers.wall);

@@ -24,7 +24,7 @@ namespace {
 // A journal that has grown beyond it is begun anew with its last record.
 constexpr std::size_t most_bytes = std::size_t{8} << 20;
 // As much as a journal and a plan of the largest size.
-constexpr std::size_t most_bytes_read = (std::size_t{8} << 20) + 2 * PlanLimits{}.plan_bytes;
+constexpr std::size_t most_bytes_read = (std::size_t{8} << 20) + 2 * plan::PlanLimits{}.plan_bytes;
 // Windows that hold one and the same plan open.
 constexpr int most_windows = 20;
 
@@ -150,9 +150,9 @@ Journal::~Journal() = default;
 Journal::Journal(Journal&&) noexcept = default;
 Journal& Journal::operator=(Journal&&) noexcept = default;
 
-std::optional<std::string> Journal::write(const LoadedPlan& plan, bool to_disk) {
+std::optional<std::string> Journal::write(const plan::LoadedPlan& plan, bool to_disk) {
   const JournalHead head{parts_->plan_path, wholePath(plan.directory.empty() ? "." : plan.directory)};
-  const std::string record = recordText(writePlan(plan.plan));
+  const std::string record = recordText(plan::writePlan(plan.plan));
   constexpr const char* unwritten = "what you do can't be kept safe until it is saved: ";
   if (parts_->file < 0 && !parts_->begin(head)) return unwritten + std::string("no folder takes a journal");
   bool written = false;
@@ -181,10 +181,11 @@ std::optional<FoundWork> workIn(const fs::path& journal) {
   const auto text = bytes ? journalFrom(*bytes.value) : std::nullopt;
   if (!text) return std::nullopt;
   const std::string name = text->head.path.empty() ? "unsaved" : text->head.path.filename().string();
-  auto plan = readPlan(text->plan, name, text->head.directory);
+  auto plan = plan::readPlan(text->plan, name, text->head.directory);
   if (!plan) return std::nullopt;
   plan.value->places = {};
-  return FoundWork{journal, text->head.path, std::make_shared<const LoadedPlan>(std::move(*plan.value))};
+  return FoundWork{journal, text->head.path,
+                   std::make_shared<const plan::LoadedPlan>(std::move(*plan.value))};
 }
 
 namespace {

@@ -31,7 +31,7 @@ class Journal {
 
   // The plan as it is now. `to_disk`: only come back once it is on the disk itself, not just with the system,
   // which is enough unless the power fails. Nothing, or what went wrong.
-  std::optional<std::string> write(const LoadedPlan& plan, bool to_disk);
+  std::optional<std::string> write(const plan::LoadedPlan& plan, bool to_disk);
   // Everything is saved: there is nothing to offer.
   void discard();
 

@@ -24,8 +24,8 @@ struct Superseded {};
 // The processor goes to whoever keeps step with the hand first.
 void standBack() { ::setpriority(PRIO_PROCESS, static_cast<id_t>(::gettid()), 10); }
 
-std::optional<Shot> shotOf(const LiveTask& task, int shot) {
-  const std::vector<Shot> shots = shotsOf(task.plan->plan);
+std::optional<plan::Shot> shotOf(const LiveTask& task, int shot) {
+  const std::vector<plan::Shot> shots = shotsOf(task.plan->plan);
   if (shot < 0 || static_cast<std::size_t>(shot) >= shots.size()) return std::nullopt;
   return shots[static_cast<std::size_t>(shot)];
 }
@@ -36,7 +36,7 @@ class FullCheck {
   explicit FullCheck(int threads) : threads_(threads) {}
 
   // `now_and_then` ends the check by what it throws.
-  ShotResult check(const LiveTask& task, const Shot& shot, const ShotChecker::Step& step,
+  ShotResult check(const LiveTask& task, const plan::Shot& shot, const check::ShotChecker::Step& step,
                    const std::function<void()>& now_and_then) {
     lookAt(task);
     checker_->callNowAndThen(now_and_then);
@@ -46,10 +46,10 @@ class FullCheck {
       result.problem = done.problems.front().message;
       return result;
     }
-    BareMap bare = emptyBareMap(scene_->panels);
-    addTo(bare, checker_->seen(), scene_->panels, done.value->camera, threads_);
-    result.check = std::make_shared<const ShotCheck>(std::move(*done.value));
-    result.bare = std::make_shared<const BareMap>(std::move(bare));
+    gaps::BareMap bare = gaps::emptyBareMap(scene_->panels);
+    gaps::addTo(bare, checker_->seen(), scene_->panels, done.value->camera, threads_);
+    result.check = std::make_shared<const check::ShotCheck>(std::move(*done.value));
+    result.bare = std::make_shared<const gaps::BareMap>(std::move(bare));
     return result;
   }
 
@@ -63,14 +63,14 @@ class FullCheck {
   }
 
   int threads_;
-  std::shared_ptr<const LoadedPlan> plan_;
-  std::shared_ptr<const Scene> scene_;
-  std::optional<ShotChecker> checker_;
+  std::shared_ptr<const plan::LoadedPlan> plan_;
+  std::shared_ptr<const scene::Scene> scene_;
+  std::optional<check::ShotChecker> checker_;
 };
 
 }  // namespace
 
-bool sameButForShots(const Plan& a, const Plan& b) {
+bool sameButForShots(const plan::Plan& a, const plan::Plan& b) {
   return a.title == b.title && a.units == b.units && a.seed == b.seed && a.variation == b.variation &&
          a.wall == b.wall && a.blooms == b.blooms && a.layouts == b.layouts && a.fillers == b.fillers &&
          a.hands == b.hands && a.reading == b.reading;
@@ -78,10 +78,10 @@ bool sameButForShots(const Plan& a, const Plan& b) {
 
 std::vector<ShotResult> resultsAfter(const Version& before, const std::vector<ShotResult>& known,
                                      const Version& after) {
-  const std::vector<Shot> shots = shotsOf(after.plan->plan);
+  const std::vector<plan::Shot> shots = shotsOf(after.plan->plan);
   std::vector<ShotResult> kept(shots.size());
   if (!before.plan) return kept;
-  const std::vector<Shot> old_shots = shotsOf(before.plan->plan);
+  const std::vector<plan::Shot> old_shots = shotsOf(before.plan->plan);
   const bool same_wall = sameButForShots(before.plan->plan, after.plan->plan);
   for (std::size_t k = 0; k < shots.size(); ++k)
     for (std::size_t old = 0; old < old_shots.size() && old < known.size(); ++old) {
@@ -127,21 +127,22 @@ struct LiveChecker::Parts {
   }
 
   void preview();
-  void previewAll(const LiveTask& task, std::uint64_t number, PreviewCheck& checker);
+  void previewAll(const LiveTask& task, std::uint64_t number, check::PreviewCheck& checker);
   bool movesOn(std::uint64_t task);
   void read();
   void readAll(const LiveTask& task, std::uint64_t number, FullCheck& checker);
   bool waitForRest(std::unique_lock<std::mutex>& lock);
 };
 
-void LiveChecker::Parts::previewAll(const LiveTask& task, std::uint64_t number, PreviewCheck& checker) {
+void LiveChecker::Parts::previewAll(const LiveTask& task, std::uint64_t number,
+                                    check::PreviewCheck& checker) {
   for (const int shot : task.previews) {
     const auto chosen = shotOf(task, shot);
     if (!chosen) continue;
     auto done = checker.check(task.plan->plan, *task.scene, *chosen);
     ShotResult result{task.revision, false, nullptr, nullptr, {}};
     if (done)
-      result.check = std::make_shared<const ShotCheck>(std::move(*done.value));
+      result.check = std::make_shared<const check::ShotCheck>(std::move(*done.value));
     else
       result.problem = done.problems.front().message;
     tell(shot, std::move(result), number);
@@ -156,7 +157,7 @@ bool LiveChecker::Parts::movesOn(std::uint64_t task) {
 }
 
 void LiveChecker::Parts::preview() {
-  PreviewCheck checker(options.threads, options.megapixels);
+  check::PreviewCheck checker(options.threads, options.megapixels);
   std::unique_lock lock(mutex);
   while (true) {
     previewing = false;

@@ -12,8 +12,8 @@
 namespace petalproof::app {
 
 struct LiveTask {
-  std::shared_ptr<const LoadedPlan> plan;
-  std::shared_ptr<const Scene> scene;  // of that plan
+  std::shared_ptr<const plan::LoadedPlan> plan;
+  std::shared_ptr<const scene::Scene> scene;  // of that plan
   std::uint64_t revision = 0;
   std::vector<int> previews;  // shots, as shotsOf(plan), in the order wanted
   std::vector<int> full;
@@ -56,6 +56,6 @@ std::vector<ShotResult> resultsAfter(const Version& before, const std::vector<Sh
                                      const Version& after);
 
 // True for plans that differ in nothing but their shots.
-bool sameButForShots(const Plan& a, const Plan& b);
+bool sameButForShots(const plan::Plan& a, const plan::Plan& b);
 
 }  // namespace petalproof::app

@@ -24,7 +24,7 @@ void giveBackMemory() {
 }
 
 // What was found until it is stopped isn't kept, so it needn't be proved either.
-Result<FillResult> fill(const LoadedPlan& plan, FillOptions options, JobReport& report) {
+Result<fill::FillResult> fill(const plan::LoadedPlan& plan, fill::FillOptions options, JobReport& report) {
   options.cancelled = [&report] { return report.stopped(); };
   options.progress = [&report](double share, const std::string& what) {
     if (report.stopped()) throw Stopped{};
@@ -35,11 +35,11 @@ Result<FillResult> fill(const LoadedPlan& plan, FillOptions options, JobReport& 
   };
   const auto found = [&] {
     try {
-      return fillPlan(plan, options);
+      return fill::fillPlan(plan, options);
     } catch (const Stopped&) {
-      FillResult none;
+      fill::FillResult none;
       none.cancelled = true;
-      return Result<FillResult>::success(std::move(none));
+      return Result<fill::FillResult>::success(std::move(none));
     }
   };
   auto result = found();
@@ -47,11 +47,11 @@ Result<FillResult> fill(const LoadedPlan& plan, FillOptions options, JobReport& 
   return result;
 }
 
-using Advised = Result<std::optional<Advice>>;
+using Advised = Result<std::optional<advice::Advice>>;
 
-Advised advise(const LoadedPlan& plan, const Scene& scene, const CheckOptions& options) {
+Advised advise(const plan::LoadedPlan& plan, const scene::Scene& scene, const check::CheckOptions& options) {
   try {
-    auto check = runCheck(plan, scene, options);
+    auto check = check::runCheck(plan, scene, options);
     if (!check) return Advised::failure(std::move(check.problems));
     return Advised::success(std::move(check.value->advice));
   } catch (const Stopped&) {
@@ -61,7 +61,7 @@ Advised advise(const LoadedPlan& plan, const Scene& scene, const CheckOptions& o
 
 }  // namespace
 
-std::unique_ptr<FillJob> startFilling(std::shared_ptr<const LoadedPlan> plan, FillOptions options,
+std::unique_ptr<FillJob> startFilling(std::shared_ptr<const plan::LoadedPlan> plan, fill::FillOptions options,
                                       std::function<void()> wake) {
   return std::make_unique<FillJob>(
       [plan = std::move(plan), options = std::move(options)](JobReport& report) mutable {
@@ -70,11 +70,11 @@ std::unique_ptr<FillJob> startFilling(std::shared_ptr<const LoadedPlan> plan, Fi
       std::move(wake));
 }
 
-FillNews newsOf(const FillResult& result) {
+FillNews newsOf(const fill::FillResult& result) {
   FillNews news;
-  for (const PlacedFiller& placed : result.fillers) {
+  for (const fill::PlacedFiller& placed : result.fillers) {
     if (placed.old) continue;
-    const Placement& placement = placed.filler.placement;
+    const plan::Placement& placement = placed.filler.placement;
     news.placed.push_back({placement.bloom, placement.at, placed.rank, placed.hides, placed.over});
   }
   news.left = result.left;
@@ -85,10 +85,10 @@ FillNews newsOf(const FillResult& result) {
   return news;
 }
 
-std::unique_ptr<AdviceJob> startAdvising(std::shared_ptr<const LoadedPlan> plan,
-                                         std::shared_ptr<const Scene> scene, std::string shot, int threads,
-                                         std::function<void()> wake) {
-  CheckOptions options;
+std::unique_ptr<AdviceJob> startAdvising(std::shared_ptr<const plan::LoadedPlan> plan,
+                                         std::shared_ptr<const scene::Scene> scene, std::string shot,
+                                         int threads, std::function<void()> wake) {
+  check::CheckOptions options;
   options.advice = true;
   options.shots = {std::move(shot)};
   options.threads = threads;

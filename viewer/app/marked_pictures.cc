@@ -24,15 +24,15 @@ std::optional<fs::path> newFolder(const fs::path& plan_path, std::error_code& er
   }
 }
 
-Written writeAll(const Check& check, const LoadedPlan& plan, const Scene& scene, const fs::path& plan_path,
-                 int threads, JobReport& report) {
+Written writeAll(const check::Check& check, const plan::LoadedPlan& plan, const scene::Scene& scene,
+                 const fs::path& plan_path, int threads, JobReport& report) {
   std::error_code error;
   const auto folder = newFolder(plan_path, error);
   if (!folder)
     return Written::failure(Place{plan_path.parent_path().string()}, "takes no folder: " + error.message());
   WrittenPictures written{*folder, 0, false};
   std::optional<Problem> problem;
-  PictureFiles files;
+  report::PictureFiles files;
   files.threads = threads;
   files.goes_on = [&](double share, const std::string& what) {
     report.tell(share, what);
@@ -46,15 +46,15 @@ Written writeAll(const Check& check, const LoadedPlan& plan, const Scene& scene,
       ++written.count;
     return !problem;
   };
-  written.stopped = !drawPictureFiles(check, plan, scene, files);
+  written.stopped = !report::drawPictureFiles(check, plan, scene, files);
   return problem ? Written::failure({*problem}) : Written::success(written);
 }
 
 }  // namespace
 
-std::optional<Check> wholeCheck(const State& state) {
+std::optional<check::Check> wholeCheck(const State& state) {
   if (!state.live.bare) return std::nullopt;
-  Check check;
+  check::Check check;
   check.bare = *state.live.bare;
   for (std::size_t k = 0; k < state.live.shots.size(); ++k) {
     if (!isCurrent(state, static_cast<int>(k)) || !state.live.shots[k].full) return std::nullopt;
@@ -63,8 +63,8 @@ std::optional<Check> wholeCheck(const State& state) {
   return check;
 }
 
-std::unique_ptr<PicturesJob> startPictures(Check check, std::shared_ptr<const LoadedPlan> plan,
-                                           std::shared_ptr<const Scene> scene, fs::path plan_path,
+std::unique_ptr<PicturesJob> startPictures(check::Check check, std::shared_ptr<const plan::LoadedPlan> plan,
+                                           std::shared_ptr<const scene::Scene> scene, fs::path plan_path,
                                            int threads, std::function<void()> wake) {
   return std::make_unique<PicturesJob>(
       [check = std::move(check), plan = std::move(plan), scene = std::move(scene),

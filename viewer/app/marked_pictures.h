@@ -19,12 +19,12 @@ struct WrittenPictures {
 using PicturesJob = Job<Result<WrittenPictures>>;
 
 // All that is known of a plan whose every shot is checked in full; nothing before that.
-std::optional<Check> wholeCheck(const State& state);
+std::optional<check::Check> wholeCheck(const State& state);
 
 // Into a new folder beside the plan ("wall pictures"), never into one that is there. Problems: what can't be
 // written.
-std::unique_ptr<PicturesJob> startPictures(Check check, std::shared_ptr<const LoadedPlan> plan,
-                                           std::shared_ptr<const Scene> scene,
+std::unique_ptr<PicturesJob> startPictures(check::Check check, std::shared_ptr<const plan::LoadedPlan> plan,
+                                           std::shared_ptr<const scene::Scene> scene,
                                            std::filesystem::path plan_path, int threads,
                                            std::function<void()> wake);
 

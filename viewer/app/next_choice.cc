@@ -9,12 +9,14 @@
 namespace petalproof::app {
 namespace {
 
-BloomRef refOf(const BloomInstance& bloom) { return {bloom.panel_column, bloom.panel_row, bloom.index}; }
+BloomRef refOf(const scene::BloomInstance& bloom) {
+  return {bloom.panel_column, bloom.panel_row, bloom.index};
+}
 
-const BloomInstance* chosenBloom(const State& state) {
+const scene::BloomInstance* chosenBloom(const State& state) {
   if (state.selection.blooms.empty()) return nullptr;
   const auto& blooms = state.live.scene->blooms;
-  const auto found = std::find_if(blooms.begin(), blooms.end(), [&](const BloomInstance& bloom) {
+  const auto found = std::find_if(blooms.begin(), blooms.end(), [&](const scene::BloomInstance& bloom) {
     return refOf(bloom) == state.selection.blooms.back();
   });
   return found != blooms.end() ? &*found : nullptr;
@@ -24,15 +26,15 @@ const BloomInstance* chosenBloom(const State& state) {
 
 std::optional<BloomRef> nextBloom(const State& state, int right, int down) {
   if (!state.hasPlan() || !state.live.scene) return std::nullopt;
-  const PanelGrid& panels = state.live.scene->panels;
-  const BloomInstance* const from = chosenBloom(state);
+  const scene::PanelGrid& panels = state.live.scene->panels;
+  const scene::BloomInstance* const from = chosenBloom(state);
   const bool anywhere = from == nullptr || (right == 0 && down == 0);
   const glm::dvec2 start =
       from != nullptr ? from->at_mm : glm::dvec2(panels.width_mm(), panels.height_mm()) / 2.0;
   const glm::dvec2 way(right, -down);
-  const BloomInstance* nearest = nullptr;
+  const scene::BloomInstance* nearest = nullptr;
   double least = 0;
-  for (const BloomInstance& bloom : state.live.scene->blooms) {
+  for (const scene::BloomInstance& bloom : state.live.scene->blooms) {
     const glm::dvec2 by = bloom.at_mm - start;
     const double along = glm::dot(by, way);
     const double aside = std::abs(by.x * way.y - by.y * way.x);
@@ -48,7 +50,7 @@ std::optional<BloomRef> nextBloom(const State& state, int right, int down) {
 
 std::optional<CellRef> nextPanel(const State& state, int right, int down) {
   if (!state.hasPlan()) return std::nullopt;
-  const Wall& wall = state.plan().wall;
+  const plan::Wall& wall = state.plan().wall;
   CellRef cell{wall.columns / 2, wall.rows / 2};
   if (!state.selection.cells.empty()) {
     cell = state.selection.cells.back();

@@ -19,22 +19,22 @@ struct Spot {
   bool upside_down = false;
 };
 
-std::optional<Spot> spotOf(const Plan& plan, const BloomRef& bloom) {
+std::optional<Spot> spotOf(const plan::Plan& plan, const BloomRef& bloom) {
   const auto index = static_cast<std::size_t>(std::max(0, bloom.index));
   if (bloom.isFiller()) {
     if (!isIndexOf(bloom.index, plan.fillers.size())) return std::nullopt;
     return Spot{std::nullopt, index, false};
   }
   if (!isCell(plan, bloom.cell())) return std::nullopt;
-  const Cell& cell = plan.wall.grid.at(bloom.column, bloom.row);
-  const Layout* const layout = cell.hasPanel() ? findLayout(plan, cell.layout) : nullptr;
+  const plan::Cell& cell = plan.wall.grid.at(bloom.column, bloom.row);
+  const plan::Layout* const layout = cell.hasPanel() ? plan::findLayout(plan, cell.layout) : nullptr;
   if (!layout || !isIndexOf(bloom.index, layout->blooms.size())) return std::nullopt;
   return Spot{static_cast<std::size_t>(layout - plan.layouts.data()), index, cell.upside_down};
 }
 
-Picked pick(Plan& plan, const Spot& spot) {
+Picked pick(plan::Plan& plan, const Spot& spot) {
   if (!spot.layout) return {&plan.fillers[spot.index].placement, false, nullptr};
-  Layout& layout = plan.layouts[*spot.layout];
+  plan::Layout& layout = plan.layouts[*spot.layout];
   return {&layout.blooms[spot.index], spot.upside_down, &layout};
 }
 
@@ -45,7 +45,7 @@ bool allOnOneLayout(const std::vector<Picked>& picked) {
 
 }  // namespace
 
-std::optional<std::vector<Picked>> pickedFrom(Plan& plan, const std::vector<BloomRef>& blooms) {
+std::optional<std::vector<Picked>> pickedFrom(plan::Plan& plan, const std::vector<BloomRef>& blooms) {
   std::vector<Picked> picked;
   for (const BloomRef& bloom : blooms) {
     const auto spot = spotOf(plan, bloom);
@@ -69,14 +69,14 @@ std::string wordsFor(const std::vector<Picked>& picked) {
   return together ? fmt::format("{} on {}", what, first.layout->name) : what;
 }
 
-const Placement* placementOf(const Plan& plan, const BloomRef& bloom) {
+const plan::Placement* placementOf(const plan::Plan& plan, const BloomRef& bloom) {
   const auto spot = spotOf(plan, bloom);
   if (!spot) return nullptr;
   return spot->layout ? &plan.layouts[*spot->layout].blooms[spot->index]
                       : &plan.fillers[spot->index].placement;
 }
 
-Selection thoseThere(const Plan& plan, const Selection& selection) {
+Selection thoseThere(const plan::Plan& plan, const Selection& selection) {
   Selection there;
   for (const BloomRef& bloom : selection.blooms)
     if (placementOf(plan, bloom)) there.blooms.push_back(bloom);
@@ -85,20 +85,20 @@ Selection thoseThere(const Plan& plan, const Selection& selection) {
   return there;
 }
 
-bool isCell(const Plan& plan, CellRef cell) {
+bool isCell(const plan::Plan& plan, CellRef cell) {
   return cell.column >= 0 && cell.row >= 0 && cell.column < plan.wall.grid.columns() &&
          cell.row < plan.wall.grid.rows();
 }
 
-Layout* layoutNamed(Plan& plan, const std::string& name) {
+plan::Layout* layoutNamed(plan::Plan& plan, const std::string& name) {
   const auto found = std::find_if(plan.layouts.begin(), plan.layouts.end(),
-                                  [&](const Layout& layout) { return layout.name == name; });
+                                  [&](const plan::Layout& layout) { return layout.name == name; });
   return found == plan.layouts.end() ? nullptr : &*found;
 }
 
-std::string freeLayoutName(const Plan& plan, const std::string& wanted) {
+std::string freeLayoutName(const plan::Plan& plan, const std::string& wanted) {
   std::string name = wanted;
-  for (int k = 2; findLayout(plan, name); ++k) name = fmt::format("{} {}", wanted, k);
+  for (int k = 2; plan::findLayout(plan, name); ++k) name = fmt::format("{} {}", wanted, k);
   return name;
 }
 
@@ -107,6 +107,6 @@ double tidied(double value) {
   return std::round(value * parts) / parts;
 }
 
-TapePoint tidied(TapePoint at) { return {tidied(at.from_left), tidied(at.from_top)}; }
+plan::TapePoint tidied(plan::TapePoint at) { return {tidied(at.from_left), tidied(at.from_top)}; }
 
 }  // namespace petalproof::app

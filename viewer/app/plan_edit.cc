@@ -15,29 +15,29 @@ namespace {
 using Refused = std::vector<Problem>;
 
 // The reader of plan files knows all the rules: what it makes of the plan's text has to be the plan.
-Refused whyNotSaved(const Plan& plan, const LoadedPlan& before) {
-  const auto again = readPlan(writePlan(plan), before.file, before.directory);
+Refused whyNotSaved(const plan::Plan& plan, const plan::LoadedPlan& before) {
+  const auto again = plan::readPlan(plan::writePlan(plan), before.file, before.directory);
   if (!again) return again.problems;
   if (!(again.value->plan == plan)) return {{{}, "this can't be written to a plan file"}};
   return {};
 }
 
-Refused cameraProblems(const Shot& shot, const WallFrame& wall) {
+Refused cameraProblems(const plan::Shot& shot, const camera::WallFrame& wall) {
   Refused problems;
-  for (const Shot& end : zoomEnds(shot)) {
-    const auto camera = makeCamera(end, wall);
+  for (const plan::Shot& end : camera::zoomEnds(shot)) {
+    const auto camera = camera::makeCamera(end, wall);
     problems.insert(problems.end(), camera.problems.begin(), camera.problems.end());
   }
   return problems;
 }
 
 // A shot that was wrong before mustn't keep anything else from being mended.
-Refused whyNotCameras(const Plan& plan, const Plan& before) {
+Refused whyNotCameras(const plan::Plan& plan, const plan::Plan& before) {
   Refused problems;
-  const WallFrame old_wall = wallFrameOf(before);
-  for (const Shot& shot : plan.shots) {
+  const camera::WallFrame old_wall = camera::wallFrameOf(before);
+  for (const plan::Shot& shot : plan.shots) {
     const bool old = std::find(before.shots.begin(), before.shots.end(), shot) != before.shots.end();
-    const Refused found = cameraProblems(shot, wallFrameOf(plan));
+    const Refused found = cameraProblems(shot, camera::wallFrameOf(plan));
     if (old && !found.empty() && !cameraProblems(shot, old_wall).empty()) continue;
     problems.insert(problems.end(), found.begin(), found.end());
   }
@@ -45,16 +45,16 @@ Refused whyNotCameras(const Plan& plan, const Plan& before) {
 }
 
 // Where things stand in a file means nothing once the plan differs from it.
-LoadedPlan withPlan(const LoadedPlan& before, Plan plan) {
+plan::LoadedPlan withPlan(const plan::LoadedPlan& before, plan::Plan plan) {
   return {std::move(plan), {}, before.file, before.directory};
 }
 
 }  // namespace
 
-Result<EditedPlan> edited(const LoadedPlan& before, const PlanEdit& edit) {
+Result<EditedPlan> edited(const plan::LoadedPlan& before, const PlanEdit& edit) {
   if (const auto* whole = std::get_if<ReplacePlan>(&edit))
     return Result<EditedPlan>::success({*whole->plan, whole->name, std::nullopt});
-  Plan plan = before.plan;
+  plan::Plan plan = before.plan;
   Made done = std::visit(
       [&](const auto& one) -> Made {
         if constexpr (std::is_same_v<std::decay_t<decltype(one)>, ReplacePlan>)

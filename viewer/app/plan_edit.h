@@ -24,19 +24,19 @@ using PlanEdit =
                  DeleteShot, SetShot, SetTitle, SetUnits, SetReading, SetCopies, SetHands, ReplacePlan>;
 
 struct EditedPlan {
-  LoadedPlan plan;
+  plan::LoadedPlan plan;
   std::string name;  // "move bud on drift"
   std::optional<Selection>
       selection;  // of what is new; nothing: it stays, as far as it still means something
 };
 
 // Problems: what the edit points at isn't there, or the plan file doesn't take the result.
-Result<EditedPlan> edited(const LoadedPlan& before, const PlanEdit& edit);
+Result<EditedPlan> edited(const plan::LoadedPlan& before, const PlanEdit& edit);
 
 // What of a selection is still there.
-Selection thoseThere(const Plan& plan, const Selection& selection);
+Selection thoseThere(const plan::Plan& plan, const Selection& selection);
 
 // The placement that a reference means; nullptr: nothing is there.
-const Placement* placementOf(const Plan& plan, const BloomRef& bloom);
+const plan::Placement* placementOf(const plan::Plan& plan, const BloomRef& bloom);
 
 }  // namespace petalproof::app

@@ -49,7 +49,7 @@ Result<std::optional<fs::path>> keptIfCommented(const fs::path& path) {
   using Kept = Result<std::optional<fs::path>>;
   std::error_code error;
   if (!fs::exists(path, error)) return Kept::success(std::nullopt);
-  const auto old = readFile(path, PlanLimits{}.plan_bytes, path.string());
+  const auto old = readFile(path, plan::PlanLimits{}.plan_bytes, path.string());
   if (!old) return Kept::failure(old.problems);
   if (!hasComments(*old.value)) return Kept::success(std::nullopt);
   const fs::path beside = placeBeside(path);
@@ -77,10 +77,10 @@ bool hasComments(std::string_view toml) {
   return false;
 }
 
-Result<SavedPlan> savePlan(const LoadedPlan& plan, const fs::path& path) {
+Result<SavedPlan> savePlan(const plan::LoadedPlan& plan, const fs::path& path) {
   const fs::path folder = path.has_parent_path() ? path.parent_path() : fs::path(".");
   const fs::path from = plan.directory.empty() ? fs::path(".") : plan.directory;
-  const std::string text = withPathsFrom(writePlan(plan.plan), from, folder);
+  const std::string text = plan::withPathsFrom(plan::writePlan(plan.plan), from, folder);
   auto kept = keptIfCommented(path);
   if (!kept) return Result<SavedPlan>::failure(std::move(kept.problems));
   if (const auto wrong = writeFile(path, text, Existing::replace))

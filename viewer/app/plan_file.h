@@ -33,6 +33,6 @@ struct SavedPlan {
 // Writes the plan to `path`, its own paths so that they lead to the same files from there. Where that would
 // drop comments, the old file is kept beside it under a name of its own ("wall.before.toml"). Problems: what
 // went wrong; then the old file is as it was.
-Result<SavedPlan> savePlan(const LoadedPlan& plan, const std::filesystem::path& path);
+Result<SavedPlan> savePlan(const plan::LoadedPlan& plan, const std::filesystem::path& path);
 
 }  // namespace petalproof::app

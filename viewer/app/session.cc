@@ -54,7 +54,7 @@ bool Session::Parts::makeScene(State& next) {
     next.problems = std::move(scene.problems);
     return false;
   }
-  next.live.scene = std::make_shared<const Scene>(std::move(*scene.value));
+  next.live.scene = std::make_shared<const scene::Scene>(std::move(*scene.value));
   return true;
 }
 

@@ -11,7 +11,7 @@
 namespace petalproof::app {
 namespace fs = std::filesystem;
 
-void Session::Parts::open(std::shared_ptr<const LoadedPlan> plan, fs::path path) {
+void Session::Parts::open(std::shared_ptr<const plan::LoadedPlan> plan, fs::path path) {
   State next = opened(state, std::move(plan), std::move(path));
   if (!makeScene(next)) {
     state.problems = std::move(next.problems);
@@ -50,16 +50,16 @@ bool Session::Parts::takeStir() {
 void Session::Parts::carryOut(const OpenPlan& request) {
   std::error_code error;
   const fs::path path = fs::weakly_canonical(fs::absolute(request.path, error), error);
-  auto loaded = loadPlan(path);
+  auto loaded = plan::loadPlan(path);
   state.problems = loaded.problems;
   state.unread = loaded ? fs::path() : path;
-  if (loaded) open(std::make_shared<const LoadedPlan>(std::move(*loaded.value)), path);
+  if (loaded) open(std::make_shared<const plan::LoadedPlan>(std::move(*loaded.value)), path);
 }
 
 void Session::Parts::carryOut(const OpenDemo&) {
-  auto loaded = loadPlan(options.assets / "plans/demo.toml");
+  auto loaded = plan::loadPlan(options.assets / "plans/demo.toml");
   state.problems = loaded.problems;
-  if (loaded) open(std::make_shared<const LoadedPlan>(std::move(*loaded.value)), {});
+  if (loaded) open(std::make_shared<const plan::LoadedPlan>(std::move(*loaded.value)), {});
 }
 
 void Session::Parts::carryOut(const StartWith& request) {
@@ -72,8 +72,9 @@ void Session::Parts::carryOut(const TakeUpFoundWork& request) {
   std::error_code error;
   if (request.take) {
     if (found.path != state.path || !state.hasPlan()) {
-      auto saved = found.path.empty() ? Result<LoadedPlan>{} : loadPlan(found.path);
-      open(saved ? std::make_shared<const LoadedPlan>(std::move(*saved.value)) : found.plan, found.path);
+      auto saved = found.path.empty() ? Result<plan::LoadedPlan>{} : plan::loadPlan(found.path);
+      open(saved ? std::make_shared<const plan::LoadedPlan>(std::move(*saved.value)) : found.plan,
+           found.path);
     }
     changePlan(Edit{ReplacePlan{found.plan, "take up what wasn't saved"}});
     state.found.reset();

@@ -11,7 +11,7 @@ namespace petalproof::app {
 
 void Session::Parts::carryOut(const PlaceFillers& request) {
   if (!state.hasPlan() || filling) return;
-  FillOptions wanted;
+  fill::FillOptions wanted;
   wanted.hide = request.hide;
   wanted.start_over = request.start_over;
   wanted.threads = options.threads;
@@ -26,7 +26,7 @@ void Session::Parts::carryOut(const StopPlacing&) {
 }
 
 void Session::Parts::carryOut(const FindAdvice&) {
-  const std::vector<Shot> shots = state.hasPlan() ? shotsOf(state.plan()) : std::vector<Shot>{};
+  const std::vector<plan::Shot> shots = state.hasPlan() ? shotsOf(state.plan()) : std::vector<plan::Shot>{};
   if (advising || static_cast<std::size_t>(state.shot) >= shots.size()) return;
   state.advice.reset();
   state.advising = Progress{};
@@ -109,7 +109,7 @@ bool Session::Parts::takeFillers() {
 // Where bare board is seen from, once every shot is checked in full.
 void Session::Parts::sumUpBare() {
   state.live.bare.reset();
-  BareMap sum;
+  gaps::BareMap sum;
   for (const ShotResult& known : state.live.shots) {
     if (!known.bare || known.revision != state.now.revision) return;
     if (sum.shots.empty()) {
@@ -120,7 +120,7 @@ void Session::Parts::sumUpBare() {
     for (std::size_t k = 0; k < sum.shots.size() && k < known.bare->shots.size(); ++k)
       sum.shots[k] = static_cast<std::uint8_t>(std::min(most, sum.shots[k] + known.bare->shots[k]));
   }
-  if (!sum.shots.empty()) state.live.bare = std::make_shared<const BareMap>(std::move(sum));
+  if (!sum.shots.empty()) state.live.bare = std::make_shared<const gaps::BareMap>(std::move(sum));
 }
 
 bool Session::Parts::takeNews() {

@@ -11,20 +11,20 @@ namespace petalproof::app {
 namespace {
 
 // A plan without shots takes over those it is checked with: from now on they are its own.
-std::vector<Shot>& ownShots(Plan& plan) {
+std::vector<plan::Shot>& ownShots(plan::Plan& plan) {
   plan.shots = shotsOf(plan);
   return plan.shots;
 }
 
-bool isShot(const Plan& plan, int shot) {
+bool isShot(const plan::Plan& plan, int shot) {
   return shot >= 0 && static_cast<std::size_t>(shot) < plan.shots.size();
 }
 
-std::string freeShotName(const Plan& plan, const std::string& wanted) {
+std::string freeShotName(const plan::Plan& plan, const std::string& wanted) {
   std::string name = wanted;
   const auto taken = [&] {
     return std::any_of(plan.shots.begin(), plan.shots.end(),
-                       [&](const Shot& shot) { return shot.name == name; });
+                       [&](const plan::Shot& shot) { return shot.name == name; });
   };
   for (int k = 2; taken(); ++k) name = fmt::format("{} {}", wanted, k);
   return name;
@@ -34,20 +34,22 @@ constexpr const char* shot_gone = "that shot isn't there any more";
 
 }  // namespace
 
-std::vector<Shot> shotsOf(const Plan& plan) { return plan.shots.empty() ? defaultShots(plan) : plan.shots; }
+std::vector<plan::Shot> shotsOf(const plan::Plan& plan) {
+  return plan.shots.empty() ? plan::defaultShots(plan) : plan.shots;
+}
 
-Made change(Plan& plan, const AddShot& edit) {
-  std::vector<Shot>& shots = ownShots(plan);
-  Shot shot = edit.shot;
+Made change(plan::Plan& plan, const AddShot& edit) {
+  std::vector<plan::Shot>& shots = ownShots(plan);
+  plan::Shot shot = edit.shot;
   shot.name = freeShotName(plan, shot.name);
   shots.push_back(shot);
   return made("add the shot " + shot.name);
 }
 
-Made change(Plan& plan, const CopyShot& edit) {
-  std::vector<Shot>& shots = ownShots(plan);
+Made change(plan::Plan& plan, const CopyShot& edit) {
+  std::vector<plan::Shot>& shots = ownShots(plan);
   if (!isShot(plan, edit.shot)) return refused(shot_gone);
-  Shot copy = shots[static_cast<std::size_t>(edit.shot)];
+  plan::Shot copy = shots[static_cast<std::size_t>(edit.shot)];
   Made done = made("copy the shot " + copy.name);
   copy.name = freeShotName(plan, copy.name);
   if (!copy.label.empty()) copy.label += ", copy";
@@ -55,8 +57,8 @@ Made change(Plan& plan, const CopyShot& edit) {
   return done;
 }
 
-Made change(Plan& plan, const DeleteShot& edit) {
-  std::vector<Shot>& shots = ownShots(plan);
+Made change(plan::Plan& plan, const DeleteShot& edit) {
+  std::vector<plan::Shot>& shots = ownShots(plan);
   if (!isShot(plan, edit.shot)) return refused(shot_gone);
   if (shots.size() == 1) return refused("a plan keeps at least one shot");
   Made done = made("delete the shot " + shots[static_cast<std::size_t>(edit.shot)].name);
@@ -64,31 +66,31 @@ Made change(Plan& plan, const DeleteShot& edit) {
   return done;
 }
 
-Made change(Plan& plan, const SetShot& edit) {
-  std::vector<Shot>& shots = ownShots(plan);
+Made change(plan::Plan& plan, const SetShot& edit) {
+  std::vector<plan::Shot>& shots = ownShots(plan);
   if (!isShot(plan, edit.shot)) return refused(shot_gone);
   shots[static_cast<std::size_t>(edit.shot)] = edit.to;
   return made(edit.what.empty() ? "change the shot " + edit.to.name
                                 : fmt::format("change {} of {}", edit.what, edit.to.name));
 }
 
-Made change(Plan& plan, const SetTitle& edit) {
+Made change(plan::Plan& plan, const SetTitle& edit) {
   plan.title = edit.title;
   return made("change the title");
 }
 
-Made change(Plan& plan, const SetReading& edit) {
+Made change(plan::Plan& plan, const SetReading& edit) {
   plan.reading = edit.thresholds;
   return made("change from when a gap shows");
 }
 
-Made change(Plan& plan, const SetCopies& edit) {
+Made change(plan::Plan& plan, const SetCopies& edit) {
   plan.seed = edit.seed;
   plan.variation = edit.variation;
   return made("change how copies differ");
 }
 
-Made change(Plan& plan, const SetHands& edit) {
+Made change(plan::Plan& plan, const SetHands& edit) {
   plan.hands = edit.hands;
   return made("change how sure the hands are");
 }

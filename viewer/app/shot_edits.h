@@ -13,7 +13,7 @@ namespace petalproof::app {
 
 // Shots, as shotsOf() lists them: a plan without any takes over the ones made for it.
 struct AddShot {
-  Shot shot;
+  plan::Shot shot;
 };
 struct CopyShot {
   int shot = 0;
@@ -23,7 +23,7 @@ struct DeleteShot {
 };
 struct SetShot {
   int shot = 0;
-  Shot to;
+  plan::Shot to;
   std::string what;  // for the name of the step: "lens"
 };
 
@@ -36,22 +36,22 @@ struct SetUnits {
   Units units = Units::inch;
 };
 struct SetReading {
-  ReadingThresholds thresholds;
+  plan::ReadingThresholds thresholds;
 };
 struct SetCopies {  // how copies of a bloom differ
   std::uint64_t seed = 1;
   double variation = 1;
 };
 struct SetHands {
-  std::optional<Hands> hands;
+  std::optional<plan::Hands> hands;
 };
 // A whole plan in one step: what a journal brought back, say.
 struct ReplacePlan {
-  std::shared_ptr<const LoadedPlan> plan;
+  std::shared_ptr<const plan::LoadedPlan> plan;
   std::string name;
 };
 
 // The plan's own shots, or those that it is checked with where it has none.
-std::vector<Shot> shotsOf(const Plan& plan);
+std::vector<plan::Shot> shotsOf(const plan::Plan& plan);
 
 }  // namespace petalproof::app

@@ -15,8 +15,8 @@ const ShotResult* resultOf(const State& state, int shot) {
 
 // Worst first; gaps that aren't read after those that are, the largest first.
 auto rankOf(const State& state, const GapRef& ref) {
-  const Reading* const reading = readingOf(state, ref);
-  const Gap& gap = *gapOf(state, ref);
+  const reading::Reading* const reading = readingOf(state, ref);
+  const gaps::Gap& gap = *gapOf(state, ref);
   return std::tuple(reading ? static_cast<int>(reading->reads) : -1, reading ? reading->difference : 0.0,
                     gap.area_mm2, -gap.number);
 }
@@ -32,7 +32,7 @@ bool movesWithChosen(const State& state, const BloomRef& ref) {
   const auto& chosen = state.selection.blooms;
   if (chosen.empty() || !state.hasPlan()) return false;
   if (ref.isFiller()) return std::find(chosen.begin(), chosen.end(), ref) != chosen.end();
-  const Grid<Cell>& grid = state.plan().wall.grid;
+  const Grid<plan::Cell>& grid = state.plan().wall.grid;
   const auto layoutOf = [&](const BloomRef& one) -> const std::string* {
     const bool there =
         one.column >= 0 && one.row >= 0 && one.column < grid.columns() && one.row < grid.rows();
@@ -46,10 +46,10 @@ bool movesWithChosen(const State& state, const BloomRef& ref) {
 }
 
 bool seesNoWall(const ShotResult& result) {
-  return result.check && result.full && petalproof::seesNoWall(result.check->shares);
+  return result.check && result.full && visibility::seesNoWall(result.check->shares);
 }
 
-const Gap* gapOf(const State& state, const GapRef& ref) {
+const gaps::Gap* gapOf(const State& state, const GapRef& ref) {
   const ShotResult* const result = resultOf(state, ref.shot);
   if (!result || !result->check || ref.number < 1) return nullptr;
   const auto& gaps = result->check->found.gaps;
@@ -57,7 +57,7 @@ const Gap* gapOf(const State& state, const GapRef& ref) {
   return index < gaps.size() ? &gaps[index] : nullptr;
 }
 
-const Reading* readingOf(const State& state, const GapRef& ref) {
+const reading::Reading* readingOf(const State& state, const GapRef& ref) {
   const ShotResult* const result = resultOf(state, ref.shot);
   if (!result || !result->check || ref.number < 1) return nullptr;
   const auto& readings = result->check->readings;
@@ -65,14 +65,15 @@ const Reading* readingOf(const State& state, const GapRef& ref) {
   return index < readings.size() ? &readings[index] : nullptr;
 }
 
-std::optional<GapRef> sameGapIn(const ShotCheck& after, const GapRef& ref, const ShotCheck& before) {
+std::optional<GapRef> sameGapIn(const check::ShotCheck& after, const GapRef& ref,
+                                const check::ShotCheck& before) {
   const auto index = static_cast<std::size_t>(ref.number - 1);
   if (ref.number < 1 || index >= before.found.gaps.size()) return std::nullopt;
-  const Gap& gap = before.found.gaps[index];
+  const gaps::Gap& gap = before.found.gaps[index];
   constexpr double hardly_moved_mm = 25;
   double least = std::max(hardly_moved_mm, gap.length_mm / 2);
   std::optional<GapRef> same;
-  for (const Gap& other : after.found.gaps) {
+  for (const gaps::Gap& other : after.found.gaps) {
     const double away = glm::distance(gap.centre_mm, other.centre_mm);
     if (!(gap.owner == other.owner) || away > least) continue;
     least = away;
@@ -82,12 +83,12 @@ std::optional<GapRef> sameGapIn(const ShotCheck& after, const GapRef& ref, const
 }
 
 bool isListed(const State& state, const GapRef& ref) {
-  const Reading* const reading = readingOf(state, ref);
+  const reading::Reading* const reading = readingOf(state, ref);
   if (!reading) return state.view.shows;
   switch (reading->reads) {
-    case Reads::shows: return state.view.shows;
-    case Reads::faint: return state.view.faint;
-    case Reads::lost: return state.view.lost;
+    case reading::Reads::shows: return state.view.shows;
+    case reading::Reads::faint: return state.view.faint;
+    case reading::Reads::lost: return state.view.lost;
   }
   return false;
 }
@@ -96,7 +97,7 @@ std::vector<GapRef> listedGaps(const State& state, int shot) {
   std::vector<GapRef> listed;
   const ShotResult* const result = resultOf(state, shot);
   if (!result || !result->check) return listed;
-  for (const Gap& gap : result->check->found.gaps)
+  for (const gaps::Gap& gap : result->check->found.gaps)
     if (isListed(state, {shot, gap.number})) listed.push_back({shot, gap.number});
   std::sort(listed.begin(), listed.end(),
             [&](const GapRef& a, const GapRef& b) { return rankOf(state, a) > rankOf(state, b); });

@@ -3,7 +3,7 @@
 
 #include "engine/base/problem.h"
 #include "engine/check/check.h"
-#include "engine/filler/fill.h"
+#include "engine/fill/fill.h"
 #include "engine/plan/read_plan.h"
 #include "engine/scene/scene.h"
 #include "viewer/app/references.h"
@@ -19,7 +19,7 @@ namespace petalproof::app {
 
 // A plan as it was at one moment. Equal revisions mean equal plans; going back brings the old one back.
 struct Version {
-  std::shared_ptr<const LoadedPlan> plan;  // never null while a plan is open
+  std::shared_ptr<const plan::LoadedPlan> plan;  // never null while a plan is open
   std::uint64_t revision = 0;
 };
 
@@ -58,17 +58,17 @@ struct ViewChoices {
 struct ShotResult {
   std::uint64_t revision = 0;  // of the plan it belongs to; 0: nothing is known
   bool full = false;           // checked at its own size and read; else at preview size, not read
-  std::shared_ptr<const ShotCheck> check;
-  std::shared_ptr<const BareMap> bare;  // what it sees bare; of a full check
-  std::string problem;                  // why there is no check: a camera that can't be
+  std::shared_ptr<const check::ShotCheck> check;
+  std::shared_ptr<const gaps::BareMap> bare;  // what it sees bare; of a full check
+  std::string problem;                        // why there is no check: a camera that can't be
 };
 
 // While the hand moves, what is known of a shot may be of a moment ago: isCurrent() tells.
 struct Live {
-  std::shared_ptr<const Scene> scene;   // of the plan as it is
-  std::vector<ShotResult> shots;        // as shotsOf(plan)
-  std::shared_ptr<const BareMap> bare;  // of all shots together; null until all are fully checked
-  double progress = 1;                  // of the full check; 1: done or not asked for
+  std::shared_ptr<const scene::Scene> scene;  // of the plan as it is
+  std::vector<ShotResult> shots;              // as shotsOf(plan)
+  std::shared_ptr<const gaps::BareMap> bare;  // of all shots together; null until all are fully checked
+  double progress = 1;                        // of the full check; 1: done or not asked for
 };
 
 // Of long work under way.
@@ -81,13 +81,13 @@ struct Progress {
 struct ShotAdviceNews {
   std::uint64_t revision = 0;
   int shot = 0;
-  Advice advice;
+  advice::Advice advice;
 };
 
 // One filler that was placed last, and why.
 struct FillerNote {
   std::string bloom;
-  TapePoint at;
+  plan::TapePoint at;
   int rank = 0;
   std::vector<std::string> hides;  // ids of gaps
   std::string over;                // "B2|C2"
@@ -95,8 +95,8 @@ struct FillerNote {
 
 struct FillNews {
   std::vector<FillerNote> placed;
-  std::vector<LeftGap> left;
-  std::vector<FillerTotal> totals;  // what to cut, by kind and colour
+  std::vector<fill::LeftGap> left;
+  std::vector<fill::FillerTotal> totals;  // what to cut, by kind and colour
   std::vector<std::string> notes;
   int at_least = 0;
   bool cancelled = false;
@@ -107,7 +107,7 @@ struct FillNews {
 struct FoundWork {
   std::filesystem::path journal;
   std::filesystem::path path;  // of the plan it belongs to; empty: it was nowhere saved
-  std::shared_ptr<const LoadedPlan> plan;
+  std::shared_ptr<const plan::LoadedPlan> plan;
 };
 
 struct State {
@@ -138,7 +138,7 @@ struct State {
   bool changed_on_disk = false;               // by another program, since it was read or saved
 
   bool hasPlan() const { return now.plan != nullptr; }
-  const Plan& plan() const { return now.plan->plan; }
+  const plan::Plan& plan() const { return now.plan->plan; }
   bool changed() const { return hasPlan() && now.revision != saved_revision; }
 };
 
@@ -147,22 +147,23 @@ bool isCurrent(const State& state, int shot);
 // True for what moves when the chosen blooms are moved: they and, of a layout's, their copies in other cells.
 bool movesWithChosen(const State& state, const BloomRef& ref);
 // The gap and its reading; nullptr where there is none.
-const Gap* gapOf(const State& state, const GapRef& ref);
-const Reading* readingOf(const State& state, const GapRef& ref);
+const gaps::Gap* gapOf(const State& state, const GapRef& ref);
+const reading::Reading* readingOf(const State& state, const GapRef& ref);
 // The gap in another check of its shot: with the same owner, the nearest, if it may be the same one. Nothing
 // where there is none.
-std::optional<GapRef> sameGapIn(const ShotCheck& after, const GapRef& ref, const ShotCheck& before);
+std::optional<GapRef> sameGapIn(const check::ShotCheck& after, const GapRef& ref,
+                                const check::ShotCheck& before);
 // The gap that a check calls "couple.6", where that shot is fully checked as it is now.
 std::optional<GapRef> gapOfId(const State& state, const std::string& id);
 // How many of such ids belong to each shot: "4 in couple, 2 in phone".
 std::string countsByShot(const std::vector<std::string>& ids);
 // Why the last search put the filler there; nullptr where it didn't, or the hand moved it since.
-const FillerNote* noteOf(const State& state, const Filler& filler);
+const FillerNote* noteOf(const State& state, const plan::Filler& filler);
 // True for a filler (an index into Plan::fillers) that was just placed.
 bool glows(const State& state, int filler);
 // How many fillers of each kind and colour hang on the wall, in the order of their kinds; `spare` as the last
 // search had it.
-std::vector<FillerTotal> fillersToCut(const State& state);
+std::vector<fill::FillerTotal> fillersToCut(const State& state);
 // True for a picture that is checked in full and shows nothing of the wall.
 bool seesNoWall(const ShotResult& result);
 // True for a gap whose class is turned on; one that isn't read counts as showing.

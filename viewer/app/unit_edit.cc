@@ -24,24 +24,25 @@ class Converter {
   double ratio_;
 };
 
-void convert(Wall& wall, const Converter& to) {
+void convert(plan::Wall& wall, const Converter& to) {
   to.all(wall.panel.width, wall.panel.height, wall.seam, wall.above_floor, wall.board.thickness,
          wall.room.ceiling, wall.room.depth);
 }
 
-void convert(Bloom& bloom, const Converter& to) {
+void convert(plan::Bloom& bloom, const Converter& to) {
   to.all(bloom.diameter, bloom.width, bloom.depth, bloom.plate);
 }
 
-void convert(Placement& placement, const Converter& to) {
+void convert(plan::Placement& placement, const Converter& to) {
   to.all(placement.at.from_left, placement.at.from_top, placement.raised);
 }
 
-void convert(Shot& shot, const Converter& to) {
+void convert(plan::Shot& shot, const Converter& to) {
   to.all(shot.camera_right, shot.camera_above_floor, shot.camera_out, shot.aim_right, shot.aim_above_floor,
          shot.focus);
   if (shot.looked_at) to.all(shot.looked_at->width, shot.looked_at->distance);
-  for (Person& person : shot.people) to.all(person.height, person.right_of_centre, person.out_from_board);
+  for (plan::Person& person : shot.people)
+    to.all(person.height, person.right_of_centre, person.out_from_board);
 }
 
 const char* nameOf(Units units) {
@@ -55,14 +56,14 @@ const char* nameOf(Units units) {
 
 }  // namespace
 
-Made change(Plan& plan, const SetUnits& edit) {
+Made change(plan::Plan& plan, const SetUnits& edit) {
   const Converter to(plan.units, edit.units);
   convert(plan.wall, to);
-  for (Bloom& bloom : plan.blooms) convert(bloom, to);
-  for (Layout& layout : plan.layouts)
-    for (Placement& placement : layout.blooms) convert(placement, to);
-  for (Filler& filler : plan.fillers) convert(filler.placement, to);
-  for (Shot& shot : plan.shots) convert(shot, to);
+  for (plan::Bloom& bloom : plan.blooms) convert(bloom, to);
+  for (plan::Layout& layout : plan.layouts)
+    for (plan::Placement& placement : layout.blooms) convert(placement, to);
+  for (plan::Filler& filler : plan.fillers) convert(filler.placement, to);
+  for (plan::Shot& shot : plan.shots) convert(shot, to);
   if (plan.hands) to.all(plan.hands->place, plan.hands->hang, plan.hands->step);
   plan.units = edit.units;
   return made(fmt::format("measure in {}", nameOf(edit.units)));

@@ -12,16 +12,16 @@ namespace {
 
 constexpr const char* gone = "that panel isn't there any more";
 
-Cell& cellAt(Plan& plan, CellRef cell) { return plan.wall.grid.at(cell.column, cell.row); }
-std::string nameOf(CellRef cell) { return cellName(cell.column, cell.row); }
+plan::Cell& cellAt(plan::Plan& plan, CellRef cell) { return plan.wall.grid.at(cell.column, cell.row); }
+std::string nameOf(CellRef cell) { return plan::cellName(cell.column, cell.row); }
 
-int cellsOf(const Plan& plan, const std::string& layout) {
+int cellsOf(const plan::Plan& plan, const std::string& layout) {
   const auto& cells = plan.wall.grid.cells();
-  return static_cast<int>(
-      std::count_if(cells.begin(), cells.end(), [&](const Cell& cell) { return cell.layout == layout; }));
+  return static_cast<int>(std::count_if(cells.begin(), cells.end(),
+                                        [&](const plan::Cell& cell) { return cell.layout == layout; }));
 }
 
-bool isLayout(const Plan& plan, int layout) {
+bool isLayout(const plan::Plan& plan, int layout) {
   return layout >= 0 && static_cast<std::size_t>(layout) < plan.layouts.size();
 }
 
@@ -52,11 +52,11 @@ std::optional<double> keptAlong(double at, Length old_panel, Length old_seam, in
 
 }  // namespace
 
-std::vector<Filler> fillersKept(const Plan& plan, const Wall& to) {
-  const Wall& from = plan.wall;
-  std::vector<Filler> kept;
-  for (Filler filler : plan.fillers) {
-    TapePoint& at = filler.placement.at;
+std::vector<plan::Filler> fillersKept(const plan::Plan& plan, const plan::Wall& to) {
+  const plan::Wall& from = plan.wall;
+  std::vector<plan::Filler> kept;
+  for (plan::Filler filler : plan.fillers) {
+    plan::TapePoint& at = filler.placement.at;
     const auto left = keptAlong(at.from_left.value, from.panel.width, from.seam, from.columns, to.panel.width,
                                 to.seam, to.columns);
     const auto top = keptAlong(at.from_top.value, from.panel.height, from.seam, from.rows, to.panel.height,
@@ -68,59 +68,59 @@ std::vector<Filler> fillersKept(const Plan& plan, const Wall& to) {
   return kept;
 }
 
-Made change(Plan& plan, const OwnLayout& edit) {
+Made change(plan::Plan& plan, const OwnLayout& edit) {
   if (!isCell(plan, edit.cell) || !cellAt(plan, edit.cell).hasPanel()) return refused(gone);
-  Cell& cell = cellAt(plan, edit.cell);
-  const Layout* const shared = findLayout(plan, cell.layout);
+  plan::Cell& cell = cellAt(plan, edit.cell);
+  const plan::Layout* const shared = plan::findLayout(plan, cell.layout);
   if (!shared) return refused(gone);
   if (cellsOf(plan, cell.layout) < 2)
     return refused(fmt::format("no other panel has the layout {}; {} has it for itself", cell.layout,
                                nameOf(edit.cell)));
-  Layout own = *shared;
+  plan::Layout own = *shared;
   own.name = freeLayoutName(plan, fmt::format("{} {}", cell.layout, nameOf(edit.cell)));
   cell.layout = own.name;
   plan.layouts.push_back(std::move(own));
   return made("give " + nameOf(edit.cell) + " its own layout");
 }
 
-Made change(Plan& plan, const SetCell& edit) {
+Made change(plan::Plan& plan, const SetCell& edit) {
   if (!isCell(plan, edit.cell)) return refused(gone);
   cellAt(plan, edit.cell) = edit.to;
   return made(edit.to.hasPanel() ? fmt::format("hang {} at {}", edit.to.layout, nameOf(edit.cell))
                                  : "take the panel from " + nameOf(edit.cell));
 }
 
-Made change(Plan& plan, const SwapCells& edit) {
+Made change(plan::Plan& plan, const SwapCells& edit) {
   if (!isCell(plan, edit.one) || !isCell(plan, edit.other)) return refused(gone);
   std::swap(cellAt(plan, edit.one), cellAt(plan, edit.other));
   return made(fmt::format("swap {} and {}", nameOf(edit.one), nameOf(edit.other)));
 }
 
-Made change(Plan& plan, const TurnOver& edit) {
+Made change(plan::Plan& plan, const TurnOver& edit) {
   if (!isCell(plan, edit.cell) || !cellAt(plan, edit.cell).hasPanel()) return refused(gone);
-  Cell& cell = cellAt(plan, edit.cell);
+  plan::Cell& cell = cellAt(plan, edit.cell);
   cell.upside_down = !cell.upside_down;
   return made(
       fmt::format("hang {} {}", nameOf(edit.cell), cell.upside_down ? "upside down" : "right way up"));
 }
 
-Made change(Plan& plan, const AddLayout& edit) {
+Made change(plan::Plan& plan, const AddLayout& edit) {
   plan.layouts.push_back({edit.name, {}});
   return made("add the layout " + edit.name);
 }
 
-Made change(Plan& plan, const RenameLayout& edit) {
+Made change(plan::Plan& plan, const RenameLayout& edit) {
   if (!isLayout(plan, edit.layout)) return refused("that layout isn't there any more");
-  Layout& layout = plan.layouts[static_cast<std::size_t>(edit.layout)];
-  if (layout.name != edit.name && findLayout(plan, edit.name))
+  plan::Layout& layout = plan.layouts[static_cast<std::size_t>(edit.layout)];
+  if (layout.name != edit.name && plan::findLayout(plan, edit.name))
     return refused(fmt::format("there is a layout named \"{}\" already; names are unique", edit.name));
-  for (Cell& cell : plan.wall.grid.cells())
+  for (plan::Cell& cell : plan.wall.grid.cells())
     if (cell.layout == layout.name) cell.layout = edit.name;
   layout.name = edit.name;
   return made("name a layout " + edit.name);
 }
 
-Made change(Plan& plan, const DeleteLayout& edit) {
+Made change(plan::Plan& plan, const DeleteLayout& edit) {
   if (!isLayout(plan, edit.layout)) return refused("that layout isn't there any more");
   const std::string name = plan.layouts[static_cast<std::size_t>(edit.layout)].name;
   if (const int used = cellsOf(plan, name))
@@ -130,14 +130,14 @@ Made change(Plan& plan, const DeleteLayout& edit) {
   return made("delete the layout " + name);
 }
 
-Made change(Plan& plan, const ResizeWall& edit) {
-  const PlanLimits limits;
+Made change(plan::Plan& plan, const ResizeWall& edit) {
+  const plan::PlanLimits limits;
   if (edit.columns < 1 || edit.rows < 1 || edit.columns > limits.columns || edit.rows > limits.rows)
     return refused(fmt::format("a wall has 1 to {} columns and 1 to {} rows", limits.columns, limits.rows));
-  Wall to = plan.wall;
+  plan::Wall to = plan.wall;
   to.columns = edit.columns;
   to.rows = edit.rows;
-  to.grid = Grid<Cell>(edit.columns, edit.rows);
+  to.grid = Grid<plan::Cell>(edit.columns, edit.rows);
   for (int row = 0; row < edit.rows; ++row)
     for (int column = 0; column < edit.columns; ++column)
       to.grid.at(column, row) = plan.wall.grid.at(column % plan.wall.columns, row % plan.wall.rows);
@@ -146,12 +146,12 @@ Made change(Plan& plan, const ResizeWall& edit) {
   return made(fmt::format("make the wall {} by {} panels", edit.columns, edit.rows));
 }
 
-Made change(Plan& plan, const ResizePanel& edit) {
-  Wall to = plan.wall;
+Made change(plan::Plan& plan, const ResizePanel& edit) {
+  plan::Wall to = plan.wall;
   to.panel = edit.panel;
-  for (Layout& layout : plan.layouts)
-    for (Placement& placement : layout.blooms) {
-      TapePoint& at = placement.at;
+  for (plan::Layout& layout : plan.layouts)
+    for (plan::Placement& placement : layout.blooms) {
+      plan::TapePoint& at = placement.at;
       at.from_left.value = keptWithin(at.from_left.value, plan.wall.panel.width.value, to.panel.width.value);
       at.from_top.value = keptWithin(at.from_top.value, plan.wall.panel.height.value, to.panel.height.value);
     }
@@ -160,8 +160,8 @@ Made change(Plan& plan, const ResizePanel& edit) {
   return made("change the panels' size");
 }
 
-Made change(Plan& plan, const SetWallDetails& edit) {
-  Wall to = edit.wall;
+Made change(plan::Plan& plan, const SetWallDetails& edit) {
+  plan::Wall to = edit.wall;
   to.columns = plan.wall.columns;
   to.rows = plan.wall.rows;
   to.panel = plan.wall.panel;

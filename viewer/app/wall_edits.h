@@ -14,7 +14,7 @@ struct OwnLayout {  // the panel gets a layout that no other cell uses
 };
 struct SetCell {
   CellRef cell;
-  Cell to;
+  plan::Cell to;
 };
 struct SwapCells {
   CellRef one;
@@ -41,11 +41,11 @@ struct ResizeWall {
   int rows = 1;
 };
 struct ResizePanel {
-  Size panel;
+  plan::Size panel;
 };
 // All but grid, columns, rows and panel.
 struct SetWallDetails {
-  Wall wall;
+  plan::Wall wall;
   std::string what;  // for the name of the step: "board colour"
 };
 

@@ -30,7 +30,7 @@ struct CellGrid {
   }
 };
 
-std::optional<CellGrid> gridAround(const Mesh& mesh, float cell_mm) {
+std::optional<CellGrid> gridAround(const scene::Mesh& mesh, float cell_mm) {
   glm::vec3 low(0);
   glm::vec3 high(0);
   for (const glm::vec3& v : mesh.vertices) {
@@ -45,7 +45,7 @@ std::optional<CellGrid> gridAround(const Mesh& mesh, float cell_mm) {
 }
 
 // The vertex that stands for each.
-std::vector<std::uint32_t> standIns(const Mesh& mesh, const CellGrid& grid) {
+std::vector<std::uint32_t> standIns(const scene::Mesh& mesh, const CellGrid& grid) {
   constexpr std::uint32_t nobody = ~std::uint32_t{0};
   std::vector<std::uint32_t> chosen(static_cast<std::size_t>(grid.count.x * grid.count.y * grid.count.z),
                                     nobody);
@@ -63,13 +63,13 @@ std::vector<std::uint32_t> standIns(const Mesh& mesh, const CellGrid& grid) {
   return all;
 }
 
-std::uint64_t packed(Triangle t) {
+std::uint64_t packed(scene::Triangle t) {
   // Paper is seen from both sides: the order of the corners means nothing.
   std::sort(t.begin(), t.end());
   return (std::uint64_t{t[0]} << index_bits | t[1]) << index_bits | t[2];
 }
 
-Triangle unpacked(std::uint64_t number) {
+scene::Triangle unpacked(std::uint64_t number) {
   constexpr std::uint64_t mask = (std::uint64_t{1} << index_bits) - 1;
   return {static_cast<std::uint32_t>(number >> (2 * index_bits)),
           static_cast<std::uint32_t>(number >> index_bits & mask), static_cast<std::uint32_t>(number & mask)};
@@ -77,20 +77,20 @@ Triangle unpacked(std::uint64_t number) {
 
 }  // namespace
 
-std::vector<Triangle> coarseTriangles(const Mesh& mesh, float cell_mm) {
+std::vector<scene::Triangle> coarseTriangles(const scene::Mesh& mesh, float cell_mm) {
   if (!(cell_mm > 0) || mesh.vertices.size() >> index_bits != 0) return mesh.triangles;
   const auto grid = gridAround(mesh, cell_mm);
   if (!grid) return mesh.triangles;
   const std::vector<std::uint32_t> stands_for = standIns(mesh, *grid);
   std::vector<std::uint64_t> coarse;
-  for (const Triangle& t : mesh.triangles) {
-    const Triangle moved{stands_for[t[0]], stands_for[t[1]], stands_for[t[2]]};
+  for (const scene::Triangle& t : mesh.triangles) {
+    const scene::Triangle moved{stands_for[t[0]], stands_for[t[1]], stands_for[t[2]]};
     if (moved[0] != moved[1] && moved[1] != moved[2] && moved[2] != moved[0]) coarse.push_back(packed(moved));
   }
   std::sort(coarse.begin(), coarse.end());
   coarse.erase(std::unique(coarse.begin(), coarse.end()), coarse.end());
   if (2 * coarse.size() > mesh.triangles.size()) return mesh.triangles;
-  std::vector<Triangle> triangles;
+  std::vector<scene::Triangle> triangles;
   for (const std::uint64_t number : coarse) triangles.push_back(unpacked(number));
   return triangles;
 }

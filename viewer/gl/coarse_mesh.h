@@ -12,6 +12,6 @@ namespace petalproof::gl {
 // approximations, 1993); those that become lines or points are left out, those that become the same are there
 // once. The mesh's own where that doesn't save half of them, `cell_mm` isn't above 0, or the mesh has more
 // cells than 65,536 or 2,097,152 corners.
-std::vector<Triangle> coarseTriangles(const Mesh& mesh, float cell_mm);
+std::vector<scene::Triangle> coarseTriangles(const scene::Mesh& mesh, float cell_mm);
 
 }  // namespace petalproof::gl

@@ -25,7 +25,7 @@ struct Counts {
 };
 
 // The most of each square of cells, so that a narrow place stays.
-Counts coarser(const BareMap& map) {
+Counts coarser(const gaps::BareMap& map) {
   Counts counts;
   counts.step = (std::max(map.columns, map.rows) + most_texels - 1) / most_texels;
   counts.columns = (map.columns + counts.step - 1) / counts.step;
@@ -56,7 +56,7 @@ Colour heatColour(int shots, int all_shots) {
 HeatLayer::HeatLayer()
     : program_({"board_plane.vert"}, {"heat.frag"}), array_(VertexArray::make()), counts_(Texture::make()) {}
 
-void HeatLayer::set(const BareMap& map, int shots) {
+void HeatLayer::set(const gaps::BareMap& map, int shots) {
   most_ = map.columns > 0 && map.rows > 0 ? static_cast<float>(shots) : 0.0F;
   if (most_ <= 0) return;
   const Counts counts = coarser(map);

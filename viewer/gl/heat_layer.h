@@ -13,7 +13,7 @@ class HeatLayer {
  public:
   HeatLayer();
   // `shots`: in all. A map without a cell shows nothing.
-  void set(const BareMap& map, int shots);
+  void set(const gaps::BareMap& map, int shots);
   void draw(const View& view) const;
 
  private:

@@ -8,7 +8,7 @@
 namespace petalproof::gl {
 namespace {
 
-static_assert(sizeof(PixelId) == sizeof(std::uint32_t));
+static_assert(sizeof(visibility::PixelId) == sizeof(std::uint32_t));
 
 constexpr int there_unit = 4;
 
@@ -57,13 +57,13 @@ void IdPicture::draw(const WallRenderer& wall, const View& view) {
   glClearBufferfv(GL_DEPTH, 0, &far);
   bloom_program_.use();
   bloom_program_.set("clipFromWall", view.clipFromWall);
-  glUniform1ui(bloom_program_.location("kind"), static_cast<GLuint>(Sees::bloom));
+  glUniform1ui(bloom_program_.location("kind"), static_cast<GLuint>(visibility::Sees::bloom));
   wall.drawBlooms(bloom_program_, view);
   glBindFramebuffer(GL_FRAMEBUFFER, 0);
 }
 
 // Under the blooms wherever they are, as the engine has it.
-void IdPicture::drawBoardPlane(const PanelGrid& panels, const View& view) {
+void IdPicture::drawBoardPlane(const scene::PanelGrid& panels, const View& view) {
   glDisable(GL_DEPTH_TEST);
   const auto& there = panels.has_panel.cells();
   glBindBuffer(GL_TEXTURE_BUFFER, there_data_.name());
@@ -84,7 +84,7 @@ void IdPicture::drawBoardPlane(const PanelGrid& panels, const View& view) {
   glBindVertexArray(0);
 }
 
-std::vector<PixelId> IdPicture::ids() const {
+std::vector<visibility::PixelId> IdPicture::ids() const {
   const auto columns = static_cast<std::size_t>(width_px_);
   const auto rows = static_cast<std::size_t>(height_px_);
   std::vector<std::uint32_t> from_below(columns * rows);
@@ -92,11 +92,11 @@ std::vector<PixelId> IdPicture::ids() const {
   glPixelStorei(GL_PACK_ALIGNMENT, 4);
   glReadPixels(0, 0, width_px_, height_px_, GL_RED_INTEGER, GL_UNSIGNED_INT, from_below.data());
   glBindFramebuffer(GL_FRAMEBUFFER, 0);
-  std::vector<PixelId> ids;
+  std::vector<visibility::PixelId> ids;
   ids.reserve(from_below.size());
   for (std::size_t row = rows; row-- > 0;)
     for (std::size_t k = row * columns; k < (row + 1) * columns; ++k)
-      ids.push_back(std::bit_cast<PixelId>(from_below[k]));
+      ids.push_back(std::bit_cast<visibility::PixelId>(from_below[k]));
   return ids;
 }
 

@@ -21,13 +21,13 @@ class IdPicture {
   void draw(const WallRenderer& wall, const View& view);
 
   // Row-major from the top left.
-  std::vector<PixelId> ids() const;
+  std::vector<visibility::PixelId> ids() const;
   int width_px() const { return width_px_; }
   int height_px() const { return height_px_; }
 
  private:
   void resize(int width_px, int height_px);
-  void drawBoardPlane(const PanelGrid& panels, const View& view);
+  void drawBoardPlane(const scene::PanelGrid& panels, const View& view);
 
   Program bloom_program_;
   Program plane_program_;

@@ -32,7 +32,7 @@ std::uint32_t packed(const glm::vec3& unit) {
   return part(unit.x) | part(unit.y) << 10 | part(unit.z) << 20;
 }
 
-bool isSame(const Mesh& a, const Mesh& b) {
+bool isSame(const scene::Mesh& a, const scene::Mesh& b) {
   return a.vertices == b.vertices && a.triangles == b.triangles && a.tint == b.tint;
 }
 
@@ -58,7 +58,7 @@ void describeVertices() {
   glVertexAttribPointer(2, 1, GL_FLOAT, GL_FALSE, sizeof(Vertex), offset(offsetof(Vertex, tint)));
 }
 
-Ball ballOf(const Mesh& mesh) {
+Ball ballOf(const scene::Mesh& mesh) {
   if (mesh.vertices.empty()) return {};
   glm::vec3 low = mesh.vertices.front();
   glm::vec3 high = low;
@@ -74,7 +74,7 @@ Ball ballOf(const Mesh& mesh) {
 
 // Seen from the front, what is hidden by others needs no light where those are drawn first. In runs of
 // triangles that follow each other: those share corners, each of which is then placed once.
-void sortFrontFirst(const Mesh& mesh, std::vector<Triangle>& triangles) {
+void sortFrontFirst(const scene::Mesh& mesh, std::vector<scene::Triangle>& triangles) {
   constexpr std::size_t run = 16;
   std::vector<std::pair<float, std::size_t>> by_depth;  // of each run, and where it begins
   for (std::size_t from = 0; from < triangles.size(); from += run) {
@@ -85,7 +85,7 @@ void sortFrontFirst(const Mesh& mesh, std::vector<Triangle>& triangles) {
     by_depth.emplace_back(-sum / static_cast<float>(to - from), from);
   }
   std::sort(by_depth.begin(), by_depth.end());
-  std::vector<Triangle> sorted;
+  std::vector<scene::Triangle> sorted;
   sorted.reserve(triangles.size());
   for (const auto& [depth, from] : by_depth)
     for (std::size_t k = from; k < std::min(from + run, triangles.size()); ++k)
@@ -94,7 +94,7 @@ void sortFrontFirst(const Mesh& mesh, std::vector<Triangle>& triangles) {
 }
 
 // The tallest first, for the same reason.
-std::vector<std::size_t> tallestFirst(std::span<const Mesh> meshes) {
+std::vector<std::size_t> tallestFirst(std::span<const scene::Mesh> meshes) {
   std::vector<std::pair<float, std::size_t>> by_height;
   for (std::size_t k = 0; k < meshes.size(); ++k) {
     float most = 0;
@@ -151,9 +151,9 @@ constexpr int left_out = -1;
 
 }  // namespace
 
-std::vector<glm::vec3> smoothNormals(const Mesh& mesh) {
+std::vector<glm::vec3> smoothNormals(const scene::Mesh& mesh) {
   std::vector<glm::vec3> normals(mesh.vertices.size(), glm::vec3(0));
-  for (const Triangle& t : mesh.triangles) {
+  for (const scene::Triangle& t : mesh.triangles) {
     const glm::vec3& a = mesh.vertices[t[0]];
     const glm::vec3 twice_area = glm::cross(mesh.vertices[t[1]] - a, mesh.vertices[t[2]] - a);
     for (const std::uint32_t corner : t) normals[corner] += twice_area;
@@ -173,7 +173,7 @@ InstancedMeshes::InstancedMeshes()
       copy_texture_(Texture::make()),
       first_copies_(Buffer::make()) {}
 
-Sent InstancedMeshes::set(std::span<const Mesh> meshes, std::span<const Copy> copies) {
+Sent InstancedMeshes::set(std::span<const scene::Mesh> meshes, std::span<const Copy> copies) {
   Sent sent;
   if (!std::equal(meshes.begin(), meshes.end(), meshes_.begin(), meshes_.end(), isSame)) {
     sendMeshes(meshes);
@@ -183,14 +183,14 @@ Sent InstancedMeshes::set(std::span<const Mesh> meshes, std::span<const Copy> co
   return sent;
 }
 
-void InstancedMeshes::sendMeshes(std::span<const Mesh> meshes) {
+void InstancedMeshes::sendMeshes(std::span<const scene::Mesh> meshes) {
   meshes_.assign(meshes.begin(), meshes.end());
   drawn_.assign(meshes.size(), {});
   drawing_order_ = tallestFirst(meshes);
   std::vector<Vertex> vertices;
   std::vector<std::uint32_t> indices;
   for (std::size_t k = 0; k < meshes.size(); ++k) {
-    const Mesh& mesh = meshes[k];
+    const scene::Mesh& mesh = meshes[k];
     Drawn& drawn = drawn_[k];
     drawn.first_vertex = static_cast<GLint>(vertices.size());
     drawn.vertices = static_cast<GLsizei>(mesh.vertices.size());
@@ -200,10 +200,10 @@ void InstancedMeshes::sendMeshes(std::span<const Mesh> meshes) {
       vertices.push_back({mesh.vertices[v], packed(normals[v]), mesh.tint.empty() ? 1.0F : mesh.tint[v]});
     for (std::size_t level = 0; level < level_count; ++level) {
       const float cell = cell_shares[level] * drawn.ball.radius_mm;
-      std::vector<Triangle> triangles = level == 0 ? mesh.triangles : coarseTriangles(mesh, cell);
+      std::vector<scene::Triangle> triangles = level == 0 ? mesh.triangles : coarseTriangles(mesh, cell);
       sortFrontFirst(mesh, triangles);
       drawn.levels[level] = {static_cast<GLsizei>(3 * triangles.size()), indices.size(), cell};
-      for (const Triangle& t : triangles) indices.insert(indices.end(), t.begin(), t.end());
+      for (const scene::Triangle& t : triangles) indices.insert(indices.end(), t.begin(), t.end());
     }
   }
   glBindVertexArray(array_.name());

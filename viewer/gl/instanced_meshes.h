@@ -50,7 +50,7 @@ class InstancedMeshes {
   InstancedMeshes();
 
   // Sends what isn't there yet: all meshes where one is another or was added, those copies that changed.
-  Sent set(std::span<const Mesh> meshes, std::span<const Copy> copies);
+  Sent set(std::span<const scene::Mesh> meshes, std::span<const Copy> copies);
 
   // With the program in use, whose vertex shader begins with copies.glsl. `texture_unit`: left bound there
   // are the copies. Returns how many triangles were sent.
@@ -84,7 +84,7 @@ class InstancedMeshes {
   template <class LevelOf>
   std::size_t drawCopies(const Program& program, int texture_unit, const LevelOf& level_of) const;
   void sendFirstCopies();
-  void sendMeshes(std::span<const Mesh> meshes);
+  void sendMeshes(std::span<const scene::Mesh> meshes);
   std::vector<std::size_t> orderedByMesh(std::span<const Copy> copies);
   void sendCopies(std::span<const Copy> copies, Sent& sent);
   void sendAll(const std::vector<glm::vec4>& texels);
@@ -95,7 +95,7 @@ class InstancedMeshes {
   Buffer indices_;
   Buffer copy_data_;
   Texture copy_texture_;
-  std::vector<Mesh> meshes_;  // as sent
+  std::vector<scene::Mesh> meshes_;  // as sent
   std::vector<glm::vec4> texels_;
   std::vector<GLint> firsts_;
   Buffer first_copies_;                     // one a vertex: of its mesh
@@ -106,6 +106,6 @@ class InstancedMeshes {
 };
 
 // Unit normals of smooth paper, area-weighted, one a vertex; that of a vertex without a face is +z.
-std::vector<glm::vec3> smoothNormals(const Mesh& mesh);
+std::vector<glm::vec3> smoothNormals(const scene::Mesh& mesh);
 
 }  // namespace petalproof::gl

@@ -5,11 +5,11 @@
 
 namespace petalproof::gl {
 
-LensSpread spreadOf(const Camera& camera, double nearest_mm, double farthest_mm) {
+LensSpread spreadOf(const camera::Camera& camera, double nearest_mm, double farthest_mm) {
   constexpr double largest_share = 0.08;
-  LensSpread spread{lensOf(camera), 1 / camera.pixel_pitch_mm};
+  LensSpread spread{camera::lensOf(camera), 1 / camera.pixel_pitch_mm};
   const double largest_mm =
-      std::max(blurDiscMm(spread.lens, nearest_mm), blurDiscMm(spread.lens, farthest_mm));
+      std::max(camera::blurDiscMm(spread.lens, nearest_mm), camera::blurDiscMm(spread.lens, farthest_mm));
   spread.largest_px = std::clamp(largest_mm * spread.px_per_mm, 1.0, largest_share * camera.width_px);
   return spread;
 }
@@ -17,7 +17,7 @@ LensSpread spreadOf(const Camera& camera, double nearest_mm, double farthest_mm)
 int blurReachPx(const LensSpread& spread) { return static_cast<int>(std::ceil(spread.largest_px / 2)); }
 
 void LensBlur::draw(const Canvas& sharp, const View& view, const LensSpread& spread, Canvas& blurred) const {
-  const ThinLens& lens = spread.lens;
+  const camera::ThinLens& lens = spread.lens;
   // The disc of engine/camera/lens.h but for |D - s| / D, in pixels.
   const double factor = lens.focal_mm * lens.focal_mm / (lens.f_number * (lens.focus_mm - lens.focal_mm));
   blurred.resize(sharp.width_px(), sharp.height_px());

@@ -114,7 +114,7 @@ LightMaps::LightMaps()
   glBindFramebuffer(GL_FRAMEBUFFER, 0);
 }
 
-void LightMaps::update(const PanelGrid& panels, float highest_mm, const Draw& draw) {
+void LightMaps::update(const scene::PanelGrid& panels, float highest_mm, const Draw& draw) {
   const auto lowest_mm = static_cast<float>(-panels.thickness_mm);
   const glm::vec3 low(-overhang_mm, -overhang_mm, lowest_mm);
   const glm::vec3 high(panels.width_mm() + overhang_mm, panels.height_mm() + overhang_mm, highest_mm);

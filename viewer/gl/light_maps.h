@@ -30,7 +30,7 @@ class LightMaps {
 
   // `draw` is called with a program in use that takes copies, for each of both maps.
   using Draw = std::function<void(const Program&)>;
-  void update(const PanelGrid& panels, float highest_mm, const Draw& draw);
+  void update(const scene::PanelGrid& panels, float highest_mm, const Draw& draw);
 
   // For a program in use that has light.glsl; takes the texture units 1, 2 and 5.
   void bind(const Program& program) const;

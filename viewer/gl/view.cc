@@ -18,15 +18,15 @@ constexpr double room_reach_mm = 12000;
 constexpr double head_on_reach_mm = 5000;
 
 // How far the wall's farthest corner is along the lens axis, and the room beyond it.
-double farthestMm(const Camera& camera, const PanelGrid& panels) {
+double farthestMm(const camera::Camera& camera, const scene::PanelGrid& panels) {
   double farthest = 0;
   for (const double x : {0.0, panels.width_mm()})
     for (const double y : {-panels.above_floor_mm, panels.height_mm()})
-      farthest = std::max(farthest, axisDistanceMm(camera, {{x, y, 0}}));
+      farthest = std::max(farthest, camera::axisDistanceMm(camera, {{x, y, 0}}));
   return std::max(farthest, 2 * nearest_mm) + room_reach_mm;
 }
 
-glm::dmat4 wallAffine(const Camera& camera) {
+glm::dmat4 wallAffine(const camera::Camera& camera) {
   const glm::dmat3& turn = camera.cameraFromWall;
   glm::dmat4 cameraFromWall(turn);
   cameraFromWall[3] = glm::dvec4(-(turn * camera.position.mm), 1);
@@ -35,7 +35,7 @@ glm::dmat4 wallAffine(const Camera& camera) {
 
 }  // namespace
 
-View viewOf(const Camera& camera, const PanelGrid& panels) {
+View viewOf(const camera::Camera& camera, const scene::PanelGrid& panels) {
   const double far = farthestMm(camera, panels);
   glm::dmat4 clipFromCamera(0.0);
   clipFromCamera[0][0] = 2 * camera.focal_px / camera.width_px;
@@ -69,13 +69,13 @@ View headOnView(const BoardRect& frame, int width_px, int height_px) {
   return view;
 }
 
-Camera eyeCamera(WallPoint eye, double right_deg, double up_deg, double across_deg, int width_px,
-                 int height_px) {
+camera::Camera eyeCamera(WallPoint eye, double right_deg, double up_deg, double across_deg, int width_px,
+                         int height_px) {
   const double right = radians(right_deg);
   const double up = radians(std::clamp(up_deg, -85.0, 85.0));
   const glm::dvec3 forward(std::sin(right) * std::cos(up), std::sin(up), -std::cos(right) * std::cos(up));
   const glm::dvec3 side = glm::normalize(glm::cross(forward, glm::dvec3(0, 1, 0)));
-  Camera camera;
+  camera::Camera camera;
   camera.position = eye;
   camera.cameraFromWall = glm::transpose(glm::dmat3(side, glm::cross(side, forward), -forward));
   camera.width_px = width_px;

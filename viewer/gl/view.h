@@ -25,14 +25,14 @@ struct View {
 };
 
 // The shot's picture exactly: same frame, same pixels. Shows what is at least 50 mm from the camera.
-View viewOf(const Camera& camera, const PanelGrid& panels);
+View viewOf(const camera::Camera& camera, const scene::PanelGrid& panels);
 
 // Head-on with parallel rays: `frame` of the board plane fills the picture.
 View headOnView(const BoardRect& frame, int width_px, int height_px);
 
 // Looks from `eye`, turned `right_deg` to the right of straight at the wall and `up_deg` upwards, -85 to 85.
-Camera eyeCamera(WallPoint eye, double right_deg, double up_deg, double across_deg, int width_px,
-                 int height_px);
+camera::Camera eyeCamera(WallPoint eye, double right_deg, double up_deg, double across_deg, int width_px,
+                         int height_px);
 
 // A rectangle of the picture as a picture of its own; `left_px`, `top_px`: its upper left pixel.
 View partOf(const View& view, int left_px, int top_px, int width_px, int height_px);

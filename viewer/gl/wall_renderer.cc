@@ -25,15 +25,15 @@ constexpr std::size_t most_shadows = 24;  // as in room.frag
 
 glm::vec3 srgbOf(Colour c) { return glm::vec3(c.red, c.green, c.blue) / 255.0F; }
 
-float highestOf(const Scene& scene) {
+float highestOf(const scene::Scene& scene) {
   std::vector<float> highest;
-  for (const Mesh& mesh : scene.meshes) {
+  for (const scene::Mesh& mesh : scene.meshes) {
     float most = 0;
     for (const glm::vec3& v : mesh.vertices) most = std::max(most, v.z);
     highest.push_back(most);
   }
   float most = 10;
-  for (const BloomInstance& bloom : scene.blooms)
+  for (const scene::BloomInstance& bloom : scene.blooms)
     most = std::max(most, highest[bloom.mesh] + static_cast<float>(bloom.raised_mm));
   return most;
 }
@@ -69,7 +69,7 @@ WallRenderer::WallRenderer()
   setSigns({});
 }
 
-Sent WallRenderer::setScene(const Scene& scene) {
+Sent WallRenderer::setScene(const scene::Scene& scene) {
   const Solids solids = panelSolids(scene);
   const Sent sent = blooms_.set(scene.meshes, copiesOf(scene));
   const Sent sent_solids = solids_.set(solids.meshes, solids.copies);
@@ -90,7 +90,7 @@ Sent WallRenderer::setScene(const Scene& scene) {
   return sent;
 }
 
-void WallRenderer::setPeople(std::span<const Person> people, const WallFrame& wall) {
+void WallRenderer::setPeople(std::span<const plan::Person> people, const camera::WallFrame& wall) {
   const Solids solids = peopleSolids(people, wall);
   const Sent sent = people_.set(solids.meshes, solids.copies);
   const std::vector<glm::vec3> before = std::exchange(standing_, {});

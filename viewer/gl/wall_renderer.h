@@ -32,14 +32,14 @@ class WallRenderer {
   WallRenderer();
 
   // Sends what changed since the last scene.
-  Sent setScene(const Scene& scene);
-  void setPeople(std::span<const Person> people, const WallFrame& wall);
+  Sent setScene(const scene::Scene& scene);
+  void setPeople(std::span<const plan::Person> people, const camera::WallFrame& wall);
   void setMarks(std::span<const WallMark> marks) { marks_.set(marks); }
   // One a bloom of the scene, of the bits of Sign; fewer: the others have none.
   void setSigns(std::span<const std::uint8_t> signs);
   // Those that the hand holds, 1 each, as setSigns: they will move next.
   void setHeld(std::span<const std::uint8_t> held) { held_.assign(held.begin(), held.end()); }
-  void setHeat(const BareMap& map, int shots) { heat_.set(map, shots); }
+  void setHeat(const gaps::BareMap& map, int shots) { heat_.set(map, shots); }
 
   // The whole picture, people in front of marks, onto a canvas of the view's size.
   void draw(const View& view, const Look& look, Canvas& canvas, const PassListener& next = {});
@@ -55,7 +55,7 @@ class WallRenderer {
   void drawBlooms(const Program& program, const View& view) const {
     blooms_.draw(program, copies_unit, view);
   }
-  const PanelGrid& panels() const { return panels_; }
+  const scene::PanelGrid& panels() const { return panels_; }
 
   static constexpr int copies_unit = 3;
 
@@ -83,7 +83,7 @@ class WallRenderer {
   Buffer sign_data_;
   Texture sign_texture_;
   std::vector<glm::vec3> standing_;  // people: right, out, how wide, mm
-  PanelGrid panels_;
+  scene::PanelGrid panels_;
   Colour room_colour_;
   std::size_t bloom_count_ = 0;
   // Of blooms: the number of the change that moved each last.

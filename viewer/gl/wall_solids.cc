@@ -12,16 +12,16 @@ constexpr Colour figure_colour{176, 168, 158};
 constexpr double behind_mm = 3;
 
 // The unit square at z = 0, seen from the front.
-Mesh frontMesh() {
-  Mesh mesh;
+scene::Mesh frontMesh() {
+  scene::Mesh mesh;
   mesh.vertices = {{0, 0, 0}, {1, 0, 0}, {1, 1, 0}, {0, 1, 0}};
   mesh.triangles = {{0, 1, 2}, {0, 2, 3}};
   return mesh;
 }
 
 // The other five sides of the unit cube from z = -1 to 0.
-Mesh sidesMesh() {
-  Mesh mesh;
+scene::Mesh sidesMesh() {
+  scene::Mesh mesh;
   const auto side = [&mesh](const std::array<glm::vec3, 4>& corners) {
     const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
     mesh.vertices.insert(mesh.vertices.end(), corners.begin(), corners.end());
@@ -42,8 +42,8 @@ glm::mat4x3 stretched(const glm::dvec3& size, const glm::dvec3& at) {
 
 }  // namespace
 
-Solids panelSolids(const Scene& scene) {
-  const PanelGrid& panels = scene.panels;
+Solids panelSolids(const scene::Scene& scene) {
+  const scene::PanelGrid& panels = scene.panels;
   const glm::dvec3 size(panels.panel_width_mm, panels.panel_height_mm, panels.thickness_mm);
   Solids solids;
   solids.meshes = {frontMesh(), sidesMesh()};
@@ -60,22 +60,22 @@ Solids panelSolids(const Scene& scene) {
   return solids;
 }
 
-Solids peopleSolids(std::span<const Person> people, const WallFrame& wall) {
+Solids peopleSolids(std::span<const plan::Person> people, const camera::WallFrame& wall) {
   Solids solids;
-  for (const Person& person : people) {
+  for (const plan::Person& person : people) {
     const glm::dvec3 at(wall.width_mm / 2 + toMillimetres(person.right_of_centre, wall.units),
                         -wall.above_floor_mm, toMillimetres(person.out_from_board, wall.units));
     solids.copies.push_back(
         {static_cast<std::uint32_t>(solids.meshes.size()), stretched(glm::dvec3(1), at), figure_colour});
-    solids.meshes.push_back(makePerson(toMillimetres(person.height, wall.units)));
+    solids.meshes.push_back(scene::makePerson(toMillimetres(person.height, wall.units)));
   }
   return solids;
 }
 
-std::vector<Copy> copiesOf(const Scene& scene) {
+std::vector<Copy> copiesOf(const scene::Scene& scene) {
   std::vector<Copy> copies;
   copies.reserve(scene.blooms.size());
-  for (const BloomInstance& bloom : scene.blooms)
+  for (const scene::BloomInstance& bloom : scene.blooms)
     copies.push_back({bloom.mesh, bloom.wallFromMesh, bloom.colour});
   return copies;
 }

@@ -13,16 +13,16 @@
 namespace petalproof::gl {
 
 struct Solids {
-  std::vector<Mesh> meshes;
+  std::vector<scene::Mesh> meshes;
   std::vector<Copy> copies;
 };
 
 // The front of each panel, its cut edges and its back, and what is seen behind slits and empty cells.
-Solids panelSolids(const Scene& scene);
+Solids panelSolids(const scene::Scene& scene);
 
 // The people as plain figures, in the wall frame.
-Solids peopleSolids(std::span<const Person> people, const WallFrame& wall);
+Solids peopleSolids(std::span<const plan::Person> people, const camera::WallFrame& wall);
 
-std::vector<Copy> copiesOf(const Scene& scene);
+std::vector<Copy> copiesOf(const scene::Scene& scene);
 
 }  // namespace petalproof::gl

@@ -16,7 +16,9 @@ constexpr double wheel_rest_s = 0.7;
 // A larger ring around a filler than this, at 96 dots an inch, would hide the wall.
 constexpr float most_glow = 11;
 
-app::BloomRef refOf(const BloomInstance& bloom) { return {bloom.panel_column, bloom.panel_row, bloom.index}; }
+app::BloomRef refOf(const scene::BloomInstance& bloom) {
+  return {bloom.panel_column, bloom.panel_row, bloom.index};
+}
 
 bool holdsRef(const app::Selection& selection, const app::BloomRef& ref) {
   return std::find(selection.blooms.begin(), selection.blooms.end(), ref) != selection.blooms.end();
@@ -53,7 +55,7 @@ app::Actions BloomHand::work(const app::State& state, const Ui& ui, const Drawin
 }
 
 void BloomHand::pick(const app::State& state, const Ui& ui, std::optional<std::size_t> bloom,
-                     const Scene& scene, app::Actions& actions) {
+                     const scene::Scene& scene, app::Actions& actions) {
   const ImGuiIO& io = ImGui::GetIO();
   app::Selection selection = state.selection;
   selection.cells.clear();
@@ -90,7 +92,7 @@ void BloomHand::drag(const app::State& state, const Ui& ui, const DrawingScale& 
   const double px_per_unit = millimetresPer(state.plan().units) * scale.px_per_mm;
   const double step = app::finestStep(state.plan().units);
   const auto way = [&](float px) { return Length{std::round(px / px_per_unit / step) * step}; };
-  const TapePoint move{way(by.x), way(by.y)};
+  const plan::TapePoint move{way(by.x), way(by.y)};
   actions.emplace_back(app::Edit{app::MoveBlooms{state.selection.blooms, move}, stroke_});
 }
 
@@ -107,9 +109,9 @@ void BloomHand::turn(const app::State& state, const Ui& ui, app::Actions& action
 }
 
 void BloomHand::drawRings(const app::State& state, const Ui& ui, const DrawingScale& scale,
-                          const Scene& scene) const {
+                          const scene::Scene& scene) const {
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  for (const BloomInstance& bloom : scene.blooms) {
+  for (const scene::BloomInstance& bloom : scene.blooms) {
     const app::BloomRef ref = refOf(bloom);
     const bool chosen = holdsRef(state.selection, ref);
     const ImVec2 at = scale.screenOf(bloom.at_mm);

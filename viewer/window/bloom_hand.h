@@ -19,15 +19,16 @@ class BloomHand {
   app::Actions work(const app::State& state, const Ui& ui, const DrawingScale& scale, const gl::View& view,
                     WallPictures& pictures, bool hovered);
   // Rings around what is chosen, and around the other copies of it, which change with it.
-  void drawRings(const app::State& state, const Ui& ui, const DrawingScale& scale, const Scene& scene) const;
+  void drawRings(const app::State& state, const Ui& ui, const DrawingScale& scale,
+                 const scene::Scene& scene) const;
 
   // Whether the wheel and the drag belong to a bloom now.
   bool holds() const { return dragging_; }
   bool overChosen() const { return over_chosen_; }
 
  private:
-  void pick(const app::State& state, const Ui& ui, std::optional<std::size_t> bloom, const Scene& scene,
-            app::Actions& actions);
+  void pick(const app::State& state, const Ui& ui, std::optional<std::size_t> bloom,
+            const scene::Scene& scene, app::Actions& actions);
   void drag(const app::State& state, const Ui& ui, const DrawingScale& scale, app::Actions& actions);
   void turn(const app::State& state, const Ui& ui, app::Actions& actions);
 

@@ -42,8 +42,8 @@ fs::path pictureFile(const fs::path& plan, const std::string& shot, int longest_
   return file;
 }
 
-void ClientPicture::draw(const app::State& state, const Ui& ui, const Area& area, const Camera& camera,
-                         WallPictures& pictures) {
+void ClientPicture::draw(const app::State& state, const Ui& ui, const Area& area,
+                         const camera::Camera& camera, WallPictures& pictures) {
   const float room = 8 * ui.scale;
   ImGui::SetCursorScreenPos({area.min.x + room, area.max.y - ImGui::GetFrameHeight() - room});
   if (writing_)
@@ -64,9 +64,9 @@ void ClientPicture::draw(const app::State& state, const Ui& ui, const Area& area
   ImGui::EndPopup();
 }
 
-void ClientPicture::ask(const app::State& state, const Ui& ui, const Camera& camera,
+void ClientPicture::ask(const app::State& state, const Ui& ui, const camera::Camera& camera,
                         const WallPictures& pictures) {
-  const std::vector<Shot> shots = app::shotsOf(state.plan());
+  const std::vector<plan::Shot> shots = app::shotsOf(state.plan());
   const std::string& name = shots[static_cast<std::size_t>(state.shot)].name;
   ImGui::TextUnformatted("What the lens sees, without marks, as a PNG.");
   ImGui::SetNextItemWidth(170 * ui.scale);
@@ -102,7 +102,7 @@ void ClientPicture::write(Work work) {
   const auto picture = std::make_shared<const Image>(work.picture.take());
   writing_ = std::make_unique<app::Job<std::string>>(
       [picture, to = work.to, dots = work.dots_per_inch](app::JobReport&) {
-        const auto wrong = writeFile(to, encodePng(*picture, dots), Existing::refuse);
+        const auto wrong = writeFile(to, report::encodePng(*picture, dots), Existing::refuse);
         return wrong ? fmt::format("{} wasn't written: {}", to.filename().string(), *wrong)
                      : fmt::format("Written: {}", to.string());
       },

@@ -18,7 +18,7 @@ namespace petalproof::window {
 class ClientPicture {
  public:
   // A word in the corner of `area` that opens the question how large; then how far it is, and where it went.
-  void draw(const app::State& state, const Ui& ui, const Area& area, const Camera& camera,
+  void draw(const app::State& state, const Ui& ui, const Area& area, const camera::Camera& camera,
             WallPictures& pictures);
   // Under way, a tile a frame; what is drawn becomes a file beside the hand.
   bool wantsFrame() const { return work_.has_value(); }
@@ -30,7 +30,7 @@ class ClientPicture {
     int people_of = -1;
     double dots_per_inch = 200;
   };
-  void ask(const app::State& state, const Ui& ui, const Camera& camera, const WallPictures& pictures);
+  void ask(const app::State& state, const Ui& ui, const camera::Camera& camera, const WallPictures& pictures);
   void goOn(const Ui& ui, WallPictures& pictures);
   void write(Work work);
 

@@ -17,7 +17,7 @@ namespace {
 constexpr float grip_px = 13;
 constexpr double shoulder_share = 0.13;  // of the height, half of a person's width from above
 
-double toMm(const Plan& plan, Length length) { return toMillimetres(length, plan); }
+double toMm(const plan::Plan& plan, Length length) { return toMillimetres(length, plan); }
 
 // What a maker would write down: quarters of an inch, half centimetres, 5 mm.
 double roundTo(Units units) { return units == Units::inch ? 0.25 : units == Units::centimetre ? 0.5 : 5.0; }
@@ -42,10 +42,10 @@ std::optional<ImVec2> arrowStepOf(int key) {
 }
 
 // Of each row of people who stand as far out, the one farthest from the centre line.
-std::vector<Person> outermostOfRows(const std::vector<Person>& people) {
-  std::vector<Person> found;
-  for (const Person& person : people) {
-    const auto row = std::find_if(found.begin(), found.end(), [&](const Person& other) {
+std::vector<plan::Person> outermostOfRows(const std::vector<plan::Person>& people) {
+  std::vector<plan::Person> found;
+  for (const plan::Person& person : people) {
+    const auto row = std::find_if(found.begin(), found.end(), [&](const plan::Person& other) {
       return other.out_from_board == person.out_from_board;
     });
     if (row == found.end())
@@ -56,7 +56,7 @@ std::vector<Person> outermostOfRows(const std::vector<Person>& people) {
   return found;
 }
 
-double halfWidthMm(const Plan& plan) { return toMm(plan, wallOutline(plan.wall).width) / 2; }
+double halfWidthMm(const plan::Plan& plan) { return toMm(plan, plan::wallOutline(plan.wall).width) / 2; }
 
 // A camera seen from above that looks along `towards` (unit).
 void drawCamera(ImDrawList& list, const Ui& ui, ImVec2 at, ImVec2 towards, ImU32 colour) {
@@ -96,11 +96,11 @@ glm::dvec2 FloorPlan::Scale::floorOf(ImVec2 screen) const {
 }
 
 // Everything that stands on the floor fits, with room to drag it.
-FloorPlan::Scale FloorPlan::scaleFor(const Plan& plan, const Shot& shot, const Area& area,
+FloorPlan::Scale FloorPlan::scaleFor(const plan::Plan& plan, const plan::Shot& shot, const Area& area,
                                      const Ui& ui) const {
   double out = std::max(2000.0, toMm(plan, shot.camera_out) * 1.08 + 250);
   double right = std::max(halfWidthMm(plan) * 1.05, std::abs(toMm(plan, shot.camera_right)) + 350);
-  for (const Person& person : shot.people) {
+  for (const plan::Person& person : shot.people) {
     out = std::max(out, toMm(plan, person.out_from_board) + 600);
     right = std::max(right, std::abs(toMm(plan, person.right_of_centre)) + 500);
   }
@@ -127,7 +127,7 @@ FloorPlan::Scale FloorPlan::scaleFor(const Plan& plan, const Shot& shot, const A
 app::Actions FloorPlan::draw(const app::State& state, const Ui& ui, const Area& area) {
   app::Actions actions;
   if (!state.hasPlan()) return actions;
-  const std::vector<Shot> shots = app::shotsOf(state.plan());
+  const std::vector<plan::Shot> shots = app::shotsOf(state.plan());
   if (ui.wasPressed(GLFW_KEY_F5)) ImGui::SetNextWindowFocus();
   beginArea("floor plan", area);
   has_keys_ = ImGui::IsWindowFocused();
@@ -138,7 +138,7 @@ app::Actions FloorPlan::draw(const app::State& state, const Ui& ui, const Area& 
   drawText(list, ui.fonts.small, ui.theme.faint, {area.min.x + 9 * ui.scale, area.max.y - 8 * ui.scale},
            words, 0, 1);
   if (state.shot >= 0 && state.shot < static_cast<int>(shots.size())) {
-    const Shot& shot = shots[static_cast<std::size_t>(state.shot)];
+    const plan::Shot& shot = shots[static_cast<std::size_t>(state.shot)];
     const Scale scale = kept_.value_or(scaleFor(state.plan(), shot, area, ui));
     list.PushClipRect(area.min, area.max, true);
     drawWall(state.plan(), ui, scale);
@@ -162,7 +162,7 @@ void FloorPlan::drawChosen(const Ui& ui) const {
   ImGui::GetWindowDrawList()->AddCircle(chosen_.at, grip_px * ui.scale, ui.theme.pencil, 0, 1.4F * ui.scale);
 }
 
-void FloorPlan::drawWall(const Plan& plan, const Ui& ui, const Scale& scale) const {
+void FloorPlan::drawWall(const plan::Plan& plan, const Ui& ui, const Scale& scale) const {
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const double half = halfWidthMm(plan);
   const double thick = 5 * ui.scale / scale.px_per_mm;
@@ -188,7 +188,7 @@ void FloorPlan::drawWall(const Plan& plan, const Ui& ui, const Scale& scale) con
 }
 
 // Where the free floor ends.
-void FloorPlan::drawFloorEnd(const Plan& plan, const Ui& ui, const Scale& scale) const {
+void FloorPlan::drawFloorEnd(const plan::Plan& plan, const Ui& ui, const Scale& scale) const {
   if (!plan.wall.room.depth || toMm(plan, *plan.wall.room.depth) > scale.shown_out_mm) return;
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const double half = halfWidthMm(plan);
@@ -205,10 +205,10 @@ void FloorPlan::drawFloorEnd(const Plan& plan, const Ui& ui, const Scale& scale)
 void FloorPlan::drawOthers(const app::State& state, const Ui& ui, const Scale& scale,
                            app::Actions& actions) const {
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  const std::vector<Shot> shots = app::shotsOf(state.plan());
+  const std::vector<plan::Shot> shots = app::shotsOf(state.plan());
   for (int k = 0; k < static_cast<int>(shots.size()); ++k) {
     if (k == state.shot) continue;
-    const Shot& shot = shots[static_cast<std::size_t>(k)];
+    const plan::Shot& shot = shots[static_cast<std::size_t>(k)];
     const ImVec2 at =
         scale.screenOf(toMm(state.plan(), shot.camera_right), toMm(state.plan(), shot.camera_out));
     pencilEllipse(list, at, {4 * ui.scale, 4 * ui.scale}, ui.theme.faint, ui.scale);
@@ -219,7 +219,8 @@ void FloorPlan::drawOthers(const app::State& state, const Ui& ui, const Scale& s
   }
 }
 
-void FloorPlan::drawShot(const Plan& plan, const Shot& shot, const Ui& ui, const Scale& scale) const {
+void FloorPlan::drawShot(const plan::Plan& plan, const plan::Shot& shot, const Ui& ui,
+                         const Scale& scale) const {
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const double right = toMm(plan, shot.camera_right);
   const double out = toMm(plan, shot.camera_out);
@@ -228,11 +229,11 @@ void FloorPlan::drawShot(const Plan& plan, const Shot& shot, const Ui& ui, const
   const ImVec2 to = scale.screenOf(aim, 0);
   const float length = std::max(std::hypot(to.x - at.x, to.y - at.y), 1.0F);
   const ImVec2 towards((to.x - at.x) / length, (to.y - at.y) / length);
-  const WallFrame wall = wallFrameOf(plan);
-  if (const auto camera = makeCamera(shot, wall)) {
+  const camera::WallFrame wall = camera::wallFrameOf(plan);
+  if (const auto camera = camera::makeCamera(shot, wall)) {
     // What the picture takes in on the wall, left and right.
     for (const double u : {0.0, static_cast<double>(camera.value->width_px)}) {
-      const auto place = boardPointOf(*camera.value, {{u, camera.value->height_px / 2.0}});
+      const auto place = camera::boardPointOf(*camera.value, {{u, camera.value->height_px / 2.0}});
       if (place)
         pencilLine(list, at, scale.screenOf(place->mm.x - wall.width_mm / 2, 0), ui.theme.pencil, ui.scale);
     }
@@ -240,7 +241,7 @@ void FloorPlan::drawShot(const Plan& plan, const Shot& shot, const Ui& ui, const
   drawDashed(list, at, to, faded(ui.theme.pencil, 0.8F), ui.scale, 5 * ui.scale, 4 * ui.scale);
   textAlong(list, ui, at, to, walkText(out, plan.units));
   drawDistances(plan, shot, ui, scale);
-  for (const Person& person : shot.people) {
+  for (const plan::Person& person : shot.people) {
     const double half = shoulder_share * toMm(plan, person.height);
     const ImVec2 stands =
         scale.screenOf(toMm(plan, person.right_of_centre), toMm(plan, person.out_from_board));
@@ -255,9 +256,10 @@ void FloorPlan::drawShot(const Plan& plan, const Shot& shot, const Ui& ui, const
 }
 
 // How far out the people stand: once for each row of them, beside its outermost.
-void FloorPlan::drawDistances(const Plan& plan, const Shot& shot, const Ui& ui, const Scale& scale) const {
+void FloorPlan::drawDistances(const plan::Plan& plan, const plan::Shot& shot, const Ui& ui,
+                              const Scale& scale) const {
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  for (const Person& person : outermostOfRows(shot.people)) {
+  for (const plan::Person& person : outermostOfRows(shot.people)) {
     const double out = toMm(plan, person.out_from_board);
     const double right = toMm(plan, person.right_of_centre);
     const double beside =
@@ -283,7 +285,7 @@ void FloorPlan::drawDistances(const Plan& plan, const Shot& shot, const Ui& ui, 
   }
 }
 
-std::vector<FloorPlan::Handle> FloorPlan::handlesOf(const Plan& plan, const Shot& shot,
+std::vector<FloorPlan::Handle> FloorPlan::handlesOf(const plan::Plan& plan, const plan::Shot& shot,
                                                     const Scale& scale) const {
   std::vector<Handle> handles;
   handles.push_back(
@@ -297,24 +299,24 @@ std::vector<FloorPlan::Handle> FloorPlan::handlesOf(const Plan& plan, const Shot
 }
 
 // The chosen thing is there now; the aim stays on the board.
-Shot FloorPlan::withChosenAt(const Shot& shot, glm::dvec2 place, Units units) const {
+plan::Shot FloorPlan::withChosenAt(const plan::Shot& shot, glm::dvec2 place, Units units) const {
   const Length right = rounded(place.x, units);
   const Length out = rounded(std::max(place.y, 50.0), units);
-  Shot to = shot;
+  plan::Shot to = shot;
   if (chosen_.what == Thing::camera) {
     to.camera_right = right;
     to.camera_out = out;
   } else if (chosen_.what == Thing::aim) {
     to.aim_right = right;
   } else if (static_cast<std::size_t>(chosen_.person) < to.people.size()) {
-    Person& person = to.people[static_cast<std::size_t>(chosen_.person)];
+    plan::Person& person = to.people[static_cast<std::size_t>(chosen_.person)];
     person.right_of_centre = right;
     person.out_from_board = out;
   }
   return to;
 }
 
-void FloorPlan::hold(const app::State& state, const Shot& shot, const Ui& ui, const Scale& scale,
+void FloorPlan::hold(const app::State& state, const plan::Shot& shot, const Ui& ui, const Scale& scale,
                      app::Actions& actions) {
   const ImVec2 mouse = ImGui::GetIO().MousePos;
   if (!ImGui::IsMouseDown(ImGuiMouseButton_Left)) holds_ = false;
@@ -331,7 +333,7 @@ void FloorPlan::hold(const app::State& state, const Shot& shot, const Ui& ui, co
   }
   const ImVec2 by = ImGui::GetIO().MouseDelta;
   if (!holds_ || (by.x == 0 && by.y == 0)) return;
-  const Shot to = withChosenAt(shot, scale.floorOf(mouse), state.plan().units);
+  const plan::Shot to = withChosenAt(shot, scale.floorOf(mouse), state.plan().units);
   actions.emplace_back(app::Edit{app::SetShot{state.shot, to, nameOf(chosen_.what)}, stroke_});
 }
 
@@ -345,10 +347,10 @@ void FloorPlan::chooseNext(const std::vector<Handle>& handles, int by) {
 }
 
 // Tab goes from one thing on the floor to the next, arrows move it the way they point on the sketch.
-void FloorPlan::followKeys(const app::State& state, const Shot& shot, const Ui& ui, const Scale& scale,
+void FloorPlan::followKeys(const app::State& state, const plan::Shot& shot, const Ui& ui, const Scale& scale,
                            app::Actions& actions) {
   const Units units = state.plan().units;
-  Shot now = shot;
+  plan::Shot now = shot;
   chooseNext(handlesOf(state.plan(), now, scale), 0);
   for (const KeyPress& press : ui.keys) {
     if (press.key == GLFW_KEY_TAB) chooseNext(handlesOf(state.plan(), now, scale), 1);

@@ -34,20 +34,20 @@ class FloorPlan {
     glm::dvec2 floorOf(ImVec2 screen) const;
   };
 
-  Scale scaleFor(const Plan& plan, const Shot& shot, const Area& area, const Ui& ui) const;
-  void drawWall(const Plan& plan, const Ui& ui, const Scale& scale) const;
-  void drawFloorEnd(const Plan& plan, const Ui& ui, const Scale& scale) const;
-  void drawShot(const Plan& plan, const Shot& shot, const Ui& ui, const Scale& scale) const;
-  void drawDistances(const Plan& plan, const Shot& shot, const Ui& ui, const Scale& scale) const;
+  Scale scaleFor(const plan::Plan& plan, const plan::Shot& shot, const Area& area, const Ui& ui) const;
+  void drawWall(const plan::Plan& plan, const Ui& ui, const Scale& scale) const;
+  void drawFloorEnd(const plan::Plan& plan, const Ui& ui, const Scale& scale) const;
+  void drawShot(const plan::Plan& plan, const plan::Shot& shot, const Ui& ui, const Scale& scale) const;
+  void drawDistances(const plan::Plan& plan, const plan::Shot& shot, const Ui& ui, const Scale& scale) const;
   void drawOthers(const app::State& state, const Ui& ui, const Scale& scale, app::Actions& actions) const;
-  std::vector<Handle> handlesOf(const Plan& plan, const Shot& shot, const Scale& scale) const;
+  std::vector<Handle> handlesOf(const plan::Plan& plan, const plan::Shot& shot, const Scale& scale) const;
   void drawChosen(const Ui& ui) const;
   static const char* nameOf(Thing thing);
-  Shot withChosenAt(const Shot& shot, glm::dvec2 place_mm, Units units) const;
+  plan::Shot withChosenAt(const plan::Shot& shot, glm::dvec2 place_mm, Units units) const;
   void chooseNext(const std::vector<Handle>& handles, int by);
-  void hold(const app::State& state, const Shot& shot, const Ui& ui, const Scale& scale,
+  void hold(const app::State& state, const plan::Shot& shot, const Ui& ui, const Scale& scale,
             app::Actions& actions);
-  void followKeys(const app::State& state, const Shot& shot, const Ui& ui, const Scale& scale,
+  void followKeys(const app::State& state, const plan::Shot& shot, const Ui& ui, const Scale& scale,
                   app::Actions& actions);
 
   Handle chosen_;  // what the mouse holds, or the keys move

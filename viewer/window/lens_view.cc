@@ -17,22 +17,23 @@ constexpr double behind_mm = 900;
 constexpr double before_mm = 300;
 
 // From the nearest to the farthest thing that the lens has to spread.
-gl::LensSpread spreadFor(const Camera& camera, const Shot& shot, const WallFrame& wall) {
+gl::LensSpread spreadFor(const camera::Camera& camera, const plan::Shot& shot,
+                         const camera::WallFrame& wall) {
   const WallPoint middle{{wall.width_mm / 2, wall.height_mm / 2, 0}};
-  const double board = std::max(axisDistanceMm(camera, middle), 200.0);
+  const double board = std::max(camera::axisDistanceMm(camera, middle), 200.0);
   double nearest = std::max(board - before_mm, 100.0);
-  for (const WallPoint& eyes : eyesOf(shot, wall))
-    nearest = std::clamp(axisDistanceMm(camera, eyes) - before_mm, 100.0, nearest);
+  for (const WallPoint& eyes : camera::eyesOf(shot, wall))
+    nearest = std::clamp(camera::axisDistanceMm(camera, eyes) - before_mm, 100.0, nearest);
   return gl::spreadOf(camera, nearest, board + behind_mm);
 }
 
-const Shot* chosenShot(const app::State& state, const std::vector<Shot>& shots) {
+const plan::Shot* chosenShot(const app::State& state, const std::vector<plan::Shot>& shots) {
   const bool there = state.shot >= 0 && state.shot < static_cast<int>(shots.size());
   return there ? &shots[static_cast<std::size_t>(state.shot)] : nullptr;
 }
 
 // The picture's frame in the middle, with some room for what lies outside it.
-Area frameIn(const Area& area, const Camera& camera) {
+Area frameIn(const Area& area, const camera::Camera& camera) {
   constexpr float share = 0.84F;
   const auto width = static_cast<float>(camera.width_px);
   const auto height = static_cast<float>(camera.height_px);
@@ -59,9 +60,9 @@ bool isOff(const std::optional<double>& off_mm) { return !off_mm || *off_mm > 0;
 
 }  // namespace
 
-Camera widened(const Camera& camera, double frame_width_px, int width_px, int height_px) {
+camera::Camera widened(const camera::Camera& camera, double frame_width_px, int width_px, int height_px) {
   const double scale = frame_width_px / camera.width_px;
-  Camera wide = camera;
+  camera::Camera wide = camera;
   wide.focal_px = camera.focal_px * scale;
   wide.pixel_pitch_mm = camera.pixel_pitch_mm / scale;
   wide.width_px = width_px;
@@ -69,34 +70,34 @@ Camera widened(const Camera& camera, double frame_width_px, int width_px, int he
   return wide;
 }
 
-PictureWish deliveredPicture(const app::State& state, const PanelGrid& panels, const Camera& camera,
-                             int longest_px) {
+PictureWish deliveredPicture(const app::State& state, const scene::PanelGrid& panels,
+                             const camera::Camera& camera, int longest_px) {
   const double longest = std::max(camera.width_px, camera.height_px);
-  Camera sized =
-      scaledTo(camera, std::max(1, static_cast<int>(std::lround(camera.width_px * longest_px / longest))));
+  camera::Camera sized = camera::scaledTo(
+      camera, std::max(1, static_cast<int>(std::lround(camera.width_px * longest_px / longest))));
   // Of a whole number of columns, rounded, the rows may come out one too many, or too few.
   (camera.width_px >= camera.height_px ? sized.width_px : sized.height_px) = longest_px;
-  const std::vector<Shot> shots = app::shotsOf(state.plan());
+  const std::vector<plan::Shot> shots = app::shotsOf(state.plan());
   PictureWish wish;
   wish.view = gl::viewOf(sized, panels);
   wish.look.people = state.view.people ? 1.0F : 0.0F;
   wish.look.signs = false;
   wish.people_of = state.shot;
   if (state.view.blur)
-    if (const Shot* const shot = chosenShot(state, shots))
-      wish.spread = spreadFor(sized, *shot, wallFrameOf(state.plan()));
+    if (const plan::Shot* const shot = chosenShot(state, shots))
+      wish.spread = spreadFor(sized, *shot, camera::wallFrameOf(state.plan()));
   return wish;
 }
 
 void LensView::draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures) {
   if (!pictures.hasWall()) return;
-  const std::vector<Shot> shots = app::shotsOf(state.plan());
-  const Shot* const shot = chosenShot(state, shots);
+  const std::vector<plan::Shot> shots = app::shotsOf(state.plan());
+  const plan::Shot* const shot = chosenShot(state, shots);
   if (shot == nullptr) return;
-  const WallFrame wall = wallFrameOf(state.plan());
+  const camera::WallFrame wall = camera::wallFrameOf(state.plan());
   beginArea("through the lens", area);
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  const auto camera = makeCamera(*shot, wall);
+  const auto camera = camera::makeCamera(*shot, wall);
   if (!camera) {
     drawText(list, ui.fonts.text, ui.theme.warm, area.middle(), camera.problems.front().message, 0.5F, 0.5F);
     ImGui::End();
@@ -104,7 +105,7 @@ void LensView::draw(const app::State& state, const Ui& ui, const Area& area, Wal
   }
   const Area frame = frameIn(area, *camera.value);
   const glm::ivec2 size = pixelsOf(area);
-  const Camera wide = widened(*camera.value, frame.width() * pixelDensity(), size.x, size.y);
+  const camera::Camera wide = widened(*camera.value, frame.width() * pixelDensity(), size.x, size.y);
   PictureWish wish;
   wish.view = gl::viewOf(wide, pictures.scene().panels);
   wish.look = lookOf(state, mark_px * ui.scale * pixelDensity());
@@ -130,10 +131,10 @@ void LensView::drawFrame(const app::State& state, const Ui& ui, const Area& area
 }
 
 // Where the frame runs off the wall: a warm line along that edge, with how far.
-void LensView::drawEdges(const Shot& shot, const Camera& camera, const WallFrame& wall, const Ui& ui,
-                         const Area& frame) const {
+void LensView::drawEdges(const plan::Shot& shot, const camera::Camera& camera, const camera::WallFrame& wall,
+                         const Ui& ui, const Area& frame) const {
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  const OffWall off = offWall(camera, wall);
+  const camera::OffWall off = camera::offWall(camera, wall);
   const float out = 10 * ui.scale;
   const auto mark = [&](const std::optional<double>& off_mm, ImVec2 from, ImVec2 to, ImVec2 at,
                         ImVec2 anchor) {

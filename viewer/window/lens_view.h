@@ -17,18 +17,18 @@ class LensView {
 
  private:
   void drawFrame(const app::State& state, const Ui& ui, const Area& area, const Area& frame) const;
-  void drawEdges(const Shot& shot, const Camera& camera, const WallFrame& wall, const Ui& ui,
-                 const Area& frame) const;
+  void drawEdges(const plan::Shot& shot, const camera::Camera& camera, const camera::WallFrame& wall,
+                 const Ui& ui, const Area& frame) const;
 
   PicturePane pane_;
   ClientPicture client_;
 };
 
 // The shot's camera with a larger picture around the same frame, which is `frame_width_px` wide then.
-Camera widened(const Camera& camera, double frame_width_px, int width_px, int height_px);
+camera::Camera widened(const camera::Camera& camera, double frame_width_px, int width_px, int height_px);
 
 // The shot's picture alone, for a client: `longest_px` along its longer side, no marks.
-PictureWish deliveredPicture(const app::State& state, const PanelGrid& panels, const Camera& camera,
-                             int longest_px);
+PictureWish deliveredPicture(const app::State& state, const scene::PanelGrid& panels,
+                             const camera::Camera& camera, int longest_px);
 
 }  // namespace petalproof::window

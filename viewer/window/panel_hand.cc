@@ -10,7 +10,7 @@
 namespace petalproof::window {
 namespace {
 
-Area areaOf(const DrawingScale& scale, const PanelGrid& panels, const app::CellRef& cell) {
+Area areaOf(const DrawingScale& scale, const scene::PanelGrid& panels, const app::CellRef& cell) {
   const double left = panels.left_mm(cell.column);
   const double top = panels.top_mm(cell.row);
   return {scale.screenOf({left, top}),
@@ -23,20 +23,20 @@ void drawOutline(const Ui& ui, const Area& area, float width) {
   list.AddRect(area.min, area.max, ui.theme.pencil, 0, 0, width * ui.scale);
 }
 
-std::string wordsFor(const Plan& plan, const app::CellRef& cell) {
-  const Cell& hung = plan.wall.grid.at(cell.column, cell.row);
-  const std::string name = cellName(cell.column, cell.row);
+std::string wordsFor(const plan::Plan& plan, const app::CellRef& cell) {
+  const plan::Cell& hung = plan.wall.grid.at(cell.column, cell.row);
+  const std::string name = plan::cellName(cell.column, cell.row);
   if (!hung.hasPanel()) return name + ": no panel";
   return fmt::format("{}: {}{}", name, hung.layout, hung.upside_down ? ", upside down" : "");
 }
 
-bool inGrid(const Plan& plan, const app::CellRef& cell) {
+bool inGrid(const plan::Plan& plan, const app::CellRef& cell) {
   return cell.column >= 0 && cell.row >= 0 && cell.column < plan.wall.columns && cell.row < plan.wall.rows;
 }
 
 }  // namespace
 
-std::optional<app::CellRef> cellAt(const PanelGrid& panels, glm::dvec2 board_mm) {
+std::optional<app::CellRef> cellAt(const scene::PanelGrid& panels, glm::dvec2 board_mm) {
   const double right = board_mm.x / (panels.panel_width_mm + panels.seam_mm);
   const double down = (panels.height_mm() - board_mm.y) / (panels.panel_height_mm + panels.seam_mm);
   if (right < 0 || down < 0 || board_mm.x > panels.width_mm() || board_mm.y < 0) return std::nullopt;
@@ -44,7 +44,7 @@ std::optional<app::CellRef> cellAt(const PanelGrid& panels, glm::dvec2 board_mm)
                       std::min(static_cast<int>(down), panels.rows - 1)};
 }
 
-app::Actions PanelHand::work(const DrawingScale& scale, const PanelGrid& panels, bool hovered) {
+app::Actions PanelHand::work(const DrawingScale& scale, const scene::PanelGrid& panels, bool hovered) {
   app::Actions actions;
   const ImGuiIO& io = ImGui::GetIO();
   const bool asked = hovered && io.KeyAlt;
@@ -64,7 +64,7 @@ app::Actions PanelHand::work(const DrawingScale& scale, const PanelGrid& panels,
 }
 
 void PanelHand::draw(const app::State& state, const Ui& ui, const DrawingScale& scale,
-                     const PanelGrid& panels) const {
+                     const scene::PanelGrid& panels) const {
   ImDrawList& list = *ImGui::GetWindowDrawList();
   for (const app::CellRef& cell : state.selection.cells) {
     if (!inGrid(state.plan(), cell)) continue;

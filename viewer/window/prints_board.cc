@@ -25,18 +25,18 @@ Count countOf(const app::State& state, int shot) {
     return {gaps == 0 ? "no gap" : fmt::format("{} gap{}", gaps, gaps == 1 ? "" : "s"), false};
   }
   if (app::seesNoWall(result)) return {"no wall in it", true};
-  const ReadingCounts counts = countsOf(result.check->readings);
+  const check::ReadingCounts counts = countsOf(result.check->readings);
   if (counts.show > 0) return {fmt::format("{} show{}", counts.show, counts.show == 1 ? "s" : ""), true};
   if (counts.faint > 0) return {fmt::format("{} faint", counts.faint), false};
   return {"nothing shows", false};
 }
 
 // A camera for each shot; one that can't be is a square with nothing in it.
-std::vector<Camera> camerasOf(const Plan& plan, const std::vector<Shot>& shots) {
-  std::vector<Camera> cameras;
-  for (const Shot& shot : shots) {
-    const auto camera = makeCamera(shot, wallFrameOf(plan));
-    cameras.push_back(camera ? *camera.value : Camera{});
+std::vector<camera::Camera> camerasOf(const plan::Plan& plan, const std::vector<plan::Shot>& shots) {
+  std::vector<camera::Camera> cameras;
+  for (const plan::Shot& shot : shots) {
+    const auto camera = camera::makeCamera(shot, camera::wallFrameOf(plan));
+    cameras.push_back(camera ? *camera.value : camera::Camera{});
   }
   return cameras;
 }
@@ -49,28 +49,28 @@ constexpr float before_first = 8;
 constexpr float least_sheet = 84;
 constexpr float empty_sheet = 74;
 
-float ratioOf(const Camera& camera) {
+float ratioOf(const camera::Camera& camera) {
   return camera.height_px > 0 ? static_cast<float>(camera.width_px) / static_cast<float>(camera.height_px)
                               : 1;
 }
 
-float pictureWidth(const Camera& camera, float height, const Ui& ui) {
+float pictureWidth(const camera::Camera& camera, float height, const Ui& ui) {
   return std::max(height * ratioOf(camera), 40 * ui.scale);
 }
 
-float sheetWidth(const Camera& camera, float height, const Ui& ui) {
+float sheetWidth(const camera::Camera& camera, float height, const Ui& ui) {
   return std::max(pictureWidth(camera, height, ui), least_sheet * ui.scale) + 2 * border * ui.scale;
 }
 
-float lineWidth(const std::vector<Camera>& cameras, float height, const Ui& ui) {
+float lineWidth(const std::vector<camera::Camera>& cameras, float height, const Ui& ui) {
   float width = (2 * before_first + empty_sheet) * ui.scale;
-  for (const Camera& camera : cameras) width += sheetWidth(camera, height, ui) + between * ui.scale;
+  for (const camera::Camera& camera : cameras) width += sheetWidth(camera, height, ui) + between * ui.scale;
   return width;
 }
 
 // Pictures a little lower, where then all prints hang side by side; else as high as the board allows, and
 // the line is to be pulled along.
-float heightThatFits(const std::vector<Camera>& cameras, float most, float room, const Ui& ui) {
+float heightThatFits(const std::vector<camera::Camera>& cameras, float most, float room, const Ui& ui) {
   constexpr float least = 0.7F;
   constexpr float step = 0.02F;
   for (float share = 1; share >= least; share -= step)
@@ -88,7 +88,7 @@ void drawPeg(ImDrawList& list, const Ui& ui, ImVec2 at) {
 
 }  // namespace
 
-std::vector<PrintsBoard::Print> PrintsBoard::layOut(const std::vector<Camera>& cameras, const Ui& ui,
+std::vector<PrintsBoard::Print> PrintsBoard::layOut(const std::vector<camera::Camera>& cameras, const Ui& ui,
                                                     const Area& area) const {
   const float top = area.min.y + 13 * ui.scale;
   const float frame = border * ui.scale;
@@ -97,7 +97,7 @@ std::vector<PrintsBoard::Print> PrintsBoard::layOut(const std::vector<Camera>& c
   const float height = heightThatFits(cameras, most, area.width(), ui);
   std::vector<Print> prints;
   float x = area.min.x + before_first * ui.scale - scroll_;
-  for (const Camera& camera : cameras) {
+  for (const camera::Camera& camera : cameras) {
     const float width = pictureWidth(camera, height, ui);
     const float sheet = sheetWidth(camera, height, ui);
     Print print;
@@ -133,12 +133,13 @@ void PrintsBoard::drawPrint(const app::State& state, const Ui& ui, const Print& 
 }
 
 // One a frame, and only while the hand rests: the wall itself comes first.
-void PrintsBoard::renew(const std::vector<Camera>& cameras, const std::vector<Print>& prints,
+void PrintsBoard::renew(const std::vector<camera::Camera>& cameras, const std::vector<Print>& prints,
                         WallPictures& pictures, bool may_draw) {
   if (!pictures.hasWall()) return;
   const auto wishFor = [&](std::size_t k) {
     PictureWish wish;
-    wish.view = gl::viewOf(scaledTo(cameras[k], pixelsOf(prints[k].picture).x), pictures.scene().panels);
+    wish.view =
+        gl::viewOf(camera::scaledTo(cameras[k], pixelsOf(prints[k].picture).x), pictures.scene().panels);
     wish.look.people = 1;
     wish.look.signs = false;
     wish.people_of = static_cast<int>(k);
@@ -158,7 +159,7 @@ void PrintsBoard::renew(const std::vector<Camera>& cameras, const std::vector<Pr
     }
 }
 
-void PrintsBoard::press(const app::State& state, const Shot& shot, const Print& print, int number,
+void PrintsBoard::press(const app::State& state, const plan::Shot& shot, const Print& print, int number,
                         app::Actions& actions) {
   ImGui::SetCursorScreenPos(print.sheet.min);
   ImGui::PushID(number);
@@ -201,8 +202,8 @@ app::Actions PrintsBoard::draw(const app::State& state, const Ui& ui, const Area
   app::Actions actions;
   wants_frame_ = false;
   if (!state.hasPlan()) return actions;
-  const std::vector<Shot> shots = app::shotsOf(state.plan());
-  const std::vector<Camera> cameras = camerasOf(state.plan(), shots);
+  const std::vector<plan::Shot> shots = app::shotsOf(state.plan());
+  const std::vector<camera::Camera> cameras = camerasOf(state.plan(), shots);
   while (panes_.size() < shots.size()) panes_.push_back(std::make_unique<PicturePane>());
   panes_.resize(shots.size());
   beginArea("prints", area);

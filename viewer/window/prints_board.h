@@ -23,10 +23,10 @@ class PrintsBoard {
     Area sheet;    // paper with its white border
     Area picture;  // on it
   };
-  std::vector<Print> layOut(const std::vector<Camera>& cameras, const Ui& ui, const Area& area) const;
-  void renew(const std::vector<Camera>& cameras, const std::vector<Print>& prints, WallPictures& pictures,
-             bool may_draw);
-  static void press(const app::State& state, const Shot& shot, const Print& print, int number,
+  std::vector<Print> layOut(const std::vector<camera::Camera>& cameras, const Ui& ui, const Area& area) const;
+  void renew(const std::vector<camera::Camera>& cameras, const std::vector<Print>& prints,
+             WallPictures& pictures, bool may_draw);
+  static void press(const app::State& state, const plan::Shot& shot, const Print& print, int number,
                     app::Actions& actions);
   static float pressForAnother(const app::State& state, const Ui& ui, const Area& area,
                                const std::vector<Print>& prints, app::Actions& actions);

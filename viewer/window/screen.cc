@@ -81,7 +81,7 @@ void Screen::followGap(const app::State& state) {
   }
   if (std::exchange(shown_gaps_, state.gap_choices) == state.gap_choices) return;
   if (!state.gap || !pictures_.hasWall()) return;
-  const Gap* const gap = app::gapOf(state, *state.gap);
+  const gaps::Gap* const gap = app::gapOf(state, *state.gap);
   if (gap == nullptr) return;
   wall_drawing_.lookAt(gap->centre_mm);
   walk_.standBefore(gap->centre_mm, pictures_.scene().panels);

@@ -61,7 +61,7 @@ double stepOf(Units units, bool fine) {
 std::optional<app::Action> panelArrow(const app::State& state, const Way& way, bool swaps) {
   const auto& cells = state.selection.cells;
   if (!swaps || cells.size() != 1) return app::StepToPanel{way.right, way.down};
-  const Plan& plan = state.plan();
+  const plan::Plan& plan = state.plan();
   const app::CellRef to{cells[0].column + way.right, cells[0].row + way.down};
   if (to.column < 0 || to.row < 0 || to.column >= plan.wall.columns || to.row >= plan.wall.rows)
     return std::nullopt;

@@ -23,7 +23,7 @@ constexpr double across_deg = 58;
 bool down(int key, int other) { return ImGui::IsKeyDown(key) || ImGui::IsKeyDown(other); }
 
 // Back into the room, in front of the board, above the floor.
-glm::dvec3 inRoom(glm::dvec3 at, const PanelGrid& panels) {
+glm::dvec3 inRoom(glm::dvec3 at, const scene::PanelGrid& panels) {
   at.x = std::clamp(at.x, -2300.0, panels.width_mm() + 2300);
   at.y = std::clamp(at.y, 150 - panels.above_floor_mm, std::max(panels.height_mm(), 2500.0));
   at.z = std::clamp(at.z, nearest_mm, farthest_mm);
@@ -32,7 +32,7 @@ glm::dvec3 inRoom(glm::dvec3 at, const PanelGrid& panels) {
 
 }  // namespace
 
-void WalkView::standBefore(glm::dvec2 board_mm, const PanelGrid& panels) {
+void WalkView::standBefore(glm::dvec2 board_mm, const scene::PanelGrid& panels) {
   const glm::dvec3 at = inRoom({board_mm.x, eye_height_mm - panels.above_floor_mm, 900}, panels);
   const double down_deg = degrees(std::atan2(board_mm.y - at.y, at.z));
   to_ = Eye{at, 0, down_deg};
@@ -51,7 +51,7 @@ void WalkView::fly() {
 
 void WalkView::draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures) {
   if (!pictures.hasWall()) return;
-  const PanelGrid& panels = pictures.scene().panels;
+  const scene::PanelGrid& panels = pictures.scene().panels;
   if (!eye_) {
     const double out = std::clamp(1.55 * panels.width_mm(), 2200.0, farthest_mm);
     eye_ = Eye{inRoom({panels.width_mm() / 2, eye_height_mm - panels.above_floor_mm, out}, panels), 0, -7};
@@ -99,7 +99,7 @@ void WalkView::look(bool hovered) {
   }
 }
 
-void WalkView::walk(const PanelGrid& panels, bool focused) {
+void WalkView::walk(const scene::PanelGrid& panels, bool focused) {
   walking_ = false;
   if (focused && !ImGui::GetIO().KeyCtrl) {
     const double forward =

@@ -16,7 +16,7 @@ class WalkView {
  public:
   void draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures);
   // Flies before a place of the wall, close enough to see it well.
-  void standBefore(glm::dvec2 board_mm, const PanelGrid& panels);
+  void standBefore(glm::dvec2 board_mm, const scene::PanelGrid& panels);
   // Standing still, the picture would look better a frame later; or somebody is walking.
   bool wantsFrame() const { return pane_.wantsFine() || walking_; }
   bool isMoving() const { return flight_.isOn() || walking_; }
@@ -28,7 +28,7 @@ class WalkView {
     double up_deg = 0;
   };
   void fly();
-  void walk(const PanelGrid& panels, bool focused);
+  void walk(const scene::PanelGrid& panels, bool focused);
   void look(bool hovered);
 
   PicturePane pane_;

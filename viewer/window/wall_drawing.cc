@@ -41,7 +41,8 @@ glm::dvec2 DrawingScale::boardOf(ImVec2 screen) const {
   return {middle_mm.x + (screen.x - middle.x) / px_per_mm, middle_mm.y - (screen.y - middle.y) / px_per_mm};
 }
 
-DrawingScale fittingScale(const Area& area, const PanelGrid& panels, float margin, glm::dvec2 overhang_mm) {
+DrawingScale fittingScale(const Area& area, const scene::PanelGrid& panels, float margin,
+                          glm::dvec2 overhang_mm) {
   const auto scaleFor = [&](double room, double wall_mm, double over_mm) {
     const double gap = 0.2 * margin;
     return std::min(std::max(room - 2.0 * margin, 10.0) / wall_mm,
@@ -53,11 +54,11 @@ DrawingScale fittingScale(const Area& area, const PanelGrid& panels, float margi
                    scaleFor(area.height(), panels.height_mm(), overhang_mm.y))};
 }
 
-glm::dvec2 overhangOf(const Scene& scene) {
+glm::dvec2 overhangOf(const scene::Scene& scene) {
   constexpr double step_mm = 25;
   const glm::dvec2 wall(scene.panels.width_mm(), scene.panels.height_mm());
   glm::dvec2 over(0);
-  for (const BloomInstance& bloom : scene.blooms) {
+  for (const scene::BloomInstance& bloom : scene.blooms) {
     const glm::dvec2 reach = glm::max(-bloom.at_mm, bloom.at_mm - wall) + bloom.diameter_mm / 2;
     over = glm::max(over, reach);
   }
@@ -70,7 +71,7 @@ gl::View headOn(const DrawingScale& scale, glm::ivec2 size_px) {
                         size_px.x, size_px.y);
 }
 
-DrawingScale wholeWall(const Area& main, const PanelGrid& panels, glm::dvec2 overhang_mm, Units units,
+DrawingScale wholeWall(const Area& main, const scene::PanelGrid& panels, glm::dvec2 overhang_mm, Units units,
                        float ui_scale) {
   const Area inner{
       {main.min.x + sideTapeWidth(panels.height_mm(), units) * ui_scale, main.min.y + tape_px * ui_scale},
@@ -96,7 +97,7 @@ void WallDrawing::fly() {
 app::Actions WallDrawing::draw(const app::State& state, const Ui& ui, const Area& area,
                                WallPictures& pictures) {
   if (!pictures.hasWall()) return {};
-  const PanelGrid& panels = pictures.scene().panels;
+  const scene::PanelGrid& panels = pictures.scene().panels;
   // It doesn't move under a hand that holds something.
   if (!ImGui::IsAnyMouseDown()) overhang_mm_ = overhangOf(pictures.scene());
   const DrawingScale whole = wholeWall(area, panels, overhang_mm_, state.plan().units, ui.scale);
@@ -142,7 +143,7 @@ void WallDrawing::drawPicture(const app::State& state, const Ui& ui, WallPicture
               pane_.show(pictures, wish, flight_.isOn() || ImGui::IsAnyMouseDown()), scale_.area);
 }
 
-void WallDrawing::drawTapes(const app::State& state, const Ui& ui, const PanelGrid& panels) const {
+void WallDrawing::drawTapes(const app::State& state, const Ui& ui, const scene::PanelGrid& panels) const {
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const float tape = tape_px * ui.scale;
   const Units units = state.plan().units;
@@ -180,7 +181,7 @@ void WallDrawing::drawHeatKey(const app::State& state, const Ui& ui) const {
 }
 
 // Letters above the columns, numbers beside the rows, on the paper around the wall.
-void WallDrawing::drawMargin(const Ui& ui, const PanelGrid& panels) const {
+void WallDrawing::drawMargin(const Ui& ui, const scene::PanelGrid& panels) const {
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const float away = 11 * ui.scale;
   const ImVec2 corner = scale_.screenOf({0, panels.height_mm()});
@@ -203,7 +204,7 @@ void WallDrawing::drawMargin(const Ui& ui, const PanelGrid& panels) const {
   const int row_step = stepFor(12, panels.panel_height_mm + panels.seam_mm);
   for (int column = 0; column < panels.columns; column += column_step) {
     const double middle = panels.left_mm(column) + panels.panel_width_mm / 2;
-    code({scale_.screenOf({middle, 0}).x, top}, columnLetters(column));
+    code({scale_.screenOf({middle, 0}).x, top}, plan::columnLetters(column));
   }
   for (int row = 0; row < panels.rows; row += row_step) {
     const double middle = panels.top_mm(row) - panels.panel_height_mm / 2;

@@ -24,18 +24,18 @@ struct DrawingScale {
 
 // The scale at which the whole wall is seen, with a margin around it that has room for what hangs over its
 // edges.
-DrawingScale fittingScale(const Area& area, const PanelGrid& panels, float margin_px,
+DrawingScale fittingScale(const Area& area, const scene::PanelGrid& panels, float margin_px,
                           glm::dvec2 overhang_mm = glm::dvec2(0));
 
 // How far blooms reach past the wall's edges, to the sides and up or down: the most of both, rounded up so
 // that it seldom changes.
-glm::dvec2 overhangOf(const Scene& scene);
+glm::dvec2 overhangOf(const scene::Scene& scene);
 
 // What lies in the drawing's area, as a picture of that size.
 gl::View headOn(const DrawingScale& scale, glm::ivec2 size_px);
 
 // The whole wall in the middle of a screen's main area, beside its tapes, where nobody moved it.
-DrawingScale wholeWall(const Area& main, const PanelGrid& panels, glm::dvec2 overhang_mm, Units units,
+DrawingScale wholeWall(const Area& main, const scene::PanelGrid& panels, glm::dvec2 overhang_mm, Units units,
                        float ui_scale);
 
 class WallDrawing {
@@ -51,8 +51,8 @@ class WallDrawing {
 
  private:
   void drawPicture(const app::State& state, const Ui& ui, WallPictures& pictures);
-  void drawTapes(const app::State& state, const Ui& ui, const PanelGrid& panels) const;
-  void drawMargin(const Ui& ui, const PanelGrid& panels) const;
+  void drawTapes(const app::State& state, const Ui& ui, const scene::PanelGrid& panels) const;
+  void drawMargin(const Ui& ui, const scene::PanelGrid& panels) const;
   void drawHeatKey(const app::State& state, const Ui& ui) const;
   void fly();
   void zoomByKeys(const Ui& ui);

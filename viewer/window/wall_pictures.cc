@@ -33,12 +33,12 @@ int nextDivisor(int divisor, double ms) {
   return ratio * ms < slow_ms / 2 ? divisor - 1 : divisor;
 }
 
-gl::LineStyle lineOf(const Reading* reading) {
+gl::LineStyle lineOf(const reading::Reading* reading) {
   if (reading == nullptr) return gl::LineStyle::solid;
   switch (reading->reads) {
-    case Reads::shows: return gl::LineStyle::solid;
-    case Reads::faint: return gl::LineStyle::dashed;
-    case Reads::lost: return gl::LineStyle::dotted;
+    case reading::Reads::shows: return gl::LineStyle::solid;
+    case reading::Reads::faint: return gl::LineStyle::dashed;
+    case reading::Reads::lost: return gl::LineStyle::dotted;
   }
   return gl::LineStyle::solid;
 }
@@ -49,7 +49,7 @@ std::vector<gl::WallMark> marksOf(const app::State& state) {
   // Through the lens nobody sees what is behind somebody.
   const bool hide_behind_people = state.view.main == app::MainView::throughLens && state.view.people;
   for (const app::GapRef& ref : app::listedGaps(state, state.shot)) {
-    const Gap* const gap = app::gapOf(state, ref);
+    const gaps::Gap* const gap = app::gapOf(state, ref);
     if (gap == nullptr || (hide_behind_people && gap->behind_people)) continue;
     marks.push_back({gap->outline_mm, lineOf(app::readingOf(state, ref)), state.gap == ref});
   }
@@ -79,7 +79,7 @@ bool isSameWish(const PictureWish& a, const PictureWish& b) {
          a.people_of == b.people_of && isSameLook(a.look, b.look) && isSameSpread(a.spread, b.spread);
 }
 
-bool isChosen(const app::State& state, const BloomInstance& bloom) {
+bool isChosen(const app::State& state, const scene::BloomInstance& bloom) {
   const app::BloomRef ref{bloom.panel_column, bloom.panel_row, bloom.index};
   const auto& blooms = state.selection.blooms;
   return std::find(blooms.begin(), blooms.end(), ref) != blooms.end();
@@ -125,7 +125,7 @@ void WallPictures::followMarks(const app::State& state) {
 
 void WallPictures::followSigns(const app::State& state) {
   std::vector<std::uint8_t> signs;
-  for (const BloomInstance& bloom : scene_->blooms) {
+  for (const scene::BloomInstance& bloom : scene_->blooms) {
     const bool added = bloom.panel_column < 0 && app::glows(state, bloom.index);
     signs.push_back(static_cast<std::uint8_t>((isChosen(state, bloom) ? gl::chosen_sign : 0) |
                                               (added ? gl::new_sign : 0)));
@@ -140,7 +140,7 @@ void WallPictures::followSigns(const app::State& state) {
 // With each chosen one move its copies in other cells.
 void WallPictures::followHeld(const app::State& state) {
   std::vector<std::uint8_t> held;
-  for (const BloomInstance& bloom : scene_->blooms)
+  for (const scene::BloomInstance& bloom : scene_->blooms)
     held.push_back(app::movesWithChosen(state, {bloom.panel_column, bloom.panel_row, bloom.index}) ? 1 : 0);
   holds_blooms_ = std::find(held.begin(), held.end(), 1) != held.end();
   renderer_.setHeld(held);
@@ -156,10 +156,10 @@ void WallPictures::followHeat(const app::State& state) {
 
 void WallPictures::putPeople(int shot) {
   if (!plan_ || (shot == people_of_ && people_plan_ == plan_)) return;
-  const std::vector<Shot> shots = app::shotsOf(plan_->plan);
+  const std::vector<plan::Shot> shots = app::shotsOf(plan_->plan);
   const bool there = shot >= 0 && shot < static_cast<int>(shots.size());
-  renderer_.setPeople(there ? shots[static_cast<std::size_t>(shot)].people : std::vector<Person>{},
-                      wallFrameOf(plan_->plan));
+  renderer_.setPeople(there ? shots[static_cast<std::size_t>(shot)].people : std::vector<plan::Person>{},
+                      camera::wallFrameOf(plan_->plan));
   people_of_ = shot;
   people_plan_ = plan_;
 }
@@ -192,8 +192,8 @@ GLuint WallPictures::drawMoving(const PictureWish& wish, gl::Canvas& canvas, gl:
 std::optional<std::size_t> WallPictures::bloomAt(const gl::View& view, int x_px, int y_px) {
   if (!scene_) return std::nullopt;
   ids_.draw(renderer_, gl::partOf(view, x_px, y_px, 1, 1));
-  const PixelId id = ids_.ids().front();
-  if (id.sees() != Sees::bloom || id.index() >= scene_->blooms.size()) return std::nullopt;
+  const visibility::PixelId id = ids_.ids().front();
+  if (id.sees() != visibility::Sees::bloom || id.index() >= scene_->blooms.size()) return std::nullopt;
   return id.index();
 }
 

@@ -31,7 +31,7 @@ class WallPictures {
   // Takes over what changed in the state: scene, signs of what is chosen, marks of the chosen shot, heat.
   void follow(const app::State& state);
   bool hasWall() const { return scene_ != nullptr; }
-  const Scene& scene() const { return *scene_; }
+  const scene::Scene& scene() const { return *scene_; }
   // Another number whenever pictures of the wall itself, of people before it, or of its marks and signs, may
   // have become old.
   std::uint64_t wallVersion() const { return wall_version_; }
@@ -60,17 +60,17 @@ class WallPictures {
   gl::WallRenderer renderer_;
   gl::IdPicture ids_;
   gl::LensBlur blur_;
-  std::shared_ptr<const Scene> scene_;
-  std::shared_ptr<const LoadedPlan> plan_;
+  std::shared_ptr<const scene::Scene> scene_;
+  std::shared_ptr<const plan::LoadedPlan> plan_;
   std::vector<gl::WallMark> marks_;
   std::vector<std::uint8_t> signs_;
   bool holds_blooms_ = false;
-  std::shared_ptr<const BareMap> bare_;
+  std::shared_ptr<const gaps::BareMap> bare_;
   std::uint64_t wall_version_ = 0;
   std::uint64_t mark_version_ = 0;
   std::uint64_t people_version_ = 0;
   int people_of_ = -1;
-  std::shared_ptr<const LoadedPlan> people_plan_;
+  std::shared_ptr<const plan::LoadedPlan> people_plan_;
 };
 
 // A picture on the screen. One is drawn quickly while it changes and finely as soon as it rests.

@@ -11,7 +11,7 @@ namespace {
 constexpr float sketch_tape_px = 22;
 constexpr float sketch_margin_px = 8;
 
-void drawTapes(ImDrawList& list, const Ui& ui, const DrawingScale& scale, const PanelGrid& panels,
+void drawTapes(ImDrawList& list, const Ui& ui, const DrawingScale& scale, const scene::PanelGrid& panels,
                Units units) {
   const Area& inner = scale.area;
   const float tape = sketch_tape_px * ui.scale;
@@ -35,8 +35,8 @@ void drawTapes(ImDrawList& list, const Ui& ui, const DrawingScale& scale, const 
 
 }  // namespace
 
-void WallSketch::draw(const Ui& ui, const Area& area, const std::shared_ptr<const LoadedPlan>& plan,
-                      const std::shared_ptr<const Scene>& scene, WallPictures& pictures) {
+void WallSketch::draw(const Ui& ui, const Area& area, const std::shared_ptr<const plan::LoadedPlan>& plan,
+                      const std::shared_ptr<const scene::Scene>& scene, WallPictures& pictures) {
   app::State shown;
   shown.now = {plan, 1};
   shown.live.scene = scene;

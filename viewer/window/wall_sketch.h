@@ -15,8 +15,8 @@ namespace petalproof::window {
 class WallSketch {
  public:
   // `scene`: of the plan. The pictures then hold this wall, until they follow another state.
-  void draw(const Ui& ui, const Area& area, const std::shared_ptr<const LoadedPlan>& plan,
-            const std::shared_ptr<const Scene>& scene, WallPictures& pictures);
+  void draw(const Ui& ui, const Area& area, const std::shared_ptr<const plan::LoadedPlan>& plan,
+            const std::shared_ptr<const scene::Scene>& scene, WallPictures& pictures);
   bool wantsFrame() const { return pane_.wantsFine(); }
 
  private:

@@ -1,9 +1,9 @@
 #pragma once
 #include "engine/check/shot_sight.h"
 
-namespace petalproof {
+namespace petalproof::check {
 
 // Of the two ends of a zoom: more gaps show, then more are faint, then more bare wall is in gaps.
 bool worse(const ShotCheck& a, const ShotCheck& b);
 
-}  // namespace petalproof
+}  // namespace petalproof::check

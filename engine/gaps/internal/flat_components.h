@@ -7,7 +7,7 @@
 #include <span>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::gaps {
 
 struct FlatComponents {
   std::vector<Run> runs;            // component by component, each from the top, then from the left
@@ -24,4 +24,4 @@ FlatComponents flatComponents(std::span<const Run> runs);
 
 std::int64_t pixelsOf(std::span<const Run> runs);
 
-}  // namespace petalproof
+}  // namespace petalproof::gaps

@@ -3,7 +3,7 @@
 
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::gaps {
 
 // A pixel and how large a circle about its middle may be.
 struct PixelRoom {
@@ -38,4 +38,4 @@ struct CircleScratch {
 double widthOf(const PixelRegion& region, const BoardMapping& mapping, const FootprintSizes& sizes,
                CircleScratch& scratch);
 
-}  // namespace petalproof
+}  // namespace petalproof::gaps

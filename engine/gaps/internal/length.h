@@ -5,7 +5,7 @@
 
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::gaps {
 
 // A pixel by its column and row.
 struct PixelAt {
@@ -34,4 +34,4 @@ struct LengthScratch {
 // hull's sides moved out to about the middle between, but never beyond the ellipses around its pixels.
 double lengthOf(std::span<const Run> runs, const BoardMapping& mapping, LengthScratch& scratch);
 
-}  // namespace petalproof
+}  // namespace petalproof::gaps

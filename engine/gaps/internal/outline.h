@@ -3,7 +3,7 @@
 
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::gaps {
 
 // The outer border of an 8-connected region along the borders of its pixels, corners only, the first not
 // repeated. It touches itself where pixels meet at a corner only, and never crosses itself.
@@ -13,4 +13,4 @@ void collectOuterBorder(const PixelRegion& region, std::vector<glm::ivec2>& corn
 // of one within `tolerance_mm` of the other. It crosses itself nowhere.
 std::vector<glm::dvec2> simplifiedOutline(const std::vector<glm::dvec2>& border, double tolerance_mm);
 
-}  // namespace petalproof
+}  // namespace petalproof::gaps

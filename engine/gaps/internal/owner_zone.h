@@ -5,17 +5,17 @@
 
 #include <optional>
 
-namespace petalproof {
+namespace petalproof::gaps {
 
 // The owner at a place and, where that is simple, a rectangle around the place that has it throughout.
 struct OwnerZone {
   Owner owner;
   std::optional<BoardRect> everywhere_in;
 };
-OwnerZone ownerZoneAt(const PanelGrid& panels, BoardPoint bare_place);
+OwnerZone ownerZoneAt(const scene::PanelGrid& panels, BoardPoint bare_place);
 
 // An owner as a number, never 0.
-std::uint32_t labelOf(const Owner& owner, const PanelGrid& panels);
-Owner ownerFromLabel(std::uint32_t label, const PanelGrid& panels);
+std::uint32_t labelOf(const Owner& owner, const scene::PanelGrid& panels);
+Owner ownerFromLabel(std::uint32_t label, const scene::PanelGrid& panels);
 
-}  // namespace petalproof
+}  // namespace petalproof::gaps

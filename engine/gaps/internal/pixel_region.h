@@ -14,7 +14,7 @@
 #include <span>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::gaps {
 
 // A pixel on the board plane.
 struct Footprint {
@@ -108,4 +108,4 @@ struct FootprintSizes {
 };
 FootprintSizes footprintSizesOf(const PixelRegion& region, const BoardMapping& mapping);
 
-}  // namespace petalproof
+}  // namespace petalproof::gaps

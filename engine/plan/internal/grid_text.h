@@ -1,13 +1,13 @@
 #pragma once
 // A grid as it is written, before anything is made of it: from TOML or from a CSV file.
 
-#include "engine/plan/internal/csv_rows.h"
+#include "engine/plan/csv_rows.h"
 
 #include <optional>
 #include <string>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::plan {
 
 struct GridText {
   std::vector<RowText> rows;
@@ -22,4 +22,4 @@ struct GridText {
 Result<GridText> gridFromCsv(std::string bytes, const std::string& file, std::optional<int> columns,
                              std::optional<int> rows);
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

@@ -3,7 +3,7 @@
 
 #include <string_view>
 
-namespace petalproof {
+namespace petalproof::plan {
 
 // Both ends belong to it, but for `above_min`: then only what is more than `min`.
 struct NumberRange {
@@ -32,4 +32,4 @@ constexpr double longest_mm = 1'000'000;
 // Thinner than any paper.
 constexpr double shortest_mm = 0.01;
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::plan {
 
 // The tables of [[key]]; `owner` names one of them in messages ("the bloom").
 std::vector<TableReader> tablesOf(const Field& field, const std::string& owner);
@@ -33,4 +33,4 @@ struct GridSource {
 };
 Wall readWall(TableReader table, Units units, const GridSource& source, PlanPlaces& places);
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

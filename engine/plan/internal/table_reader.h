@@ -3,7 +3,7 @@
 // missing, of a wrong type or out of range gives nothing and has been reported.
 
 #include "engine/base/colour.h"
-#include "engine/plan/internal/findings.h"
+#include "engine/plan/findings.h"
 #include "engine/plan/internal/ranges.h"
 #include "engine/plan/plan.h"
 
@@ -14,7 +14,7 @@
 #include <utility>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::plan {
 
 class TableReader;
 
@@ -106,4 +106,4 @@ void assign(T& target, const std::optional<U>& value) {
   if (value) target = *value;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

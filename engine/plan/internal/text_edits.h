@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::plan {
 
 class TextEdits {
  public:
@@ -44,4 +44,4 @@ bool isBlank(std::string_view line);
 std::vector<std::string_view> commentsIn(std::string_view piece);
 bool hasComma(std::string_view piece);
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::plan {
 
 // In quotes, on one line, with what needs it escaped.
 std::string tomlText(std::string_view text);
@@ -34,4 +34,4 @@ class KeyList {
   std::vector<std::string> entries_;
 };
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

@@ -5,7 +5,7 @@
 #include <optional>
 #include <string_view>
 
-namespace petalproof {
+namespace petalproof::plan {
 
 inline bool startsCharacter(char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }
 
@@ -15,4 +15,4 @@ std::optional<std::size_t> firstBadByte(std::string_view text);
 // Code points that start within the text.
 std::size_t characterCount(std::string_view text);
 
-}  // namespace petalproof
+}  // namespace petalproof::plan

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <limits>
 
-namespace petalproof {
+namespace petalproof::reading {
 namespace {
 
 // How much of each working pixel a stretch [from, to) of the shot covers, in working pixels.
@@ -21,16 +21,17 @@ struct Stretch {
 struct Scale {
   double across;
   double down;
-  Stretch columns(const Run& run) const { return {run.begin * across, run.end * across}; }
-  Stretch rows(const Run& run) const { return {run.row * down, (run.row + 1) * down}; }
+  Stretch columns(const gaps::Run& run) const { return {run.begin * across, run.end * across}; }
+  Stretch rows(const gaps::Run& run) const { return {run.row * down, (run.row + 1) * down}; }
 };
 
-void placeWindow(const std::vector<Run>& runs, const Scale& scale, const WorkingSize& size, GapMask& mask) {
+void placeWindow(const std::vector<gaps::Run>& runs, const Scale& scale, const camera::WorkingSize& size,
+                 GapMask& mask) {
   int left = std::numeric_limits<int>::max();
   int right = 0;
   int top = left;
   int bottom = 0;
-  for (const Run& run : runs) {
+  for (const gaps::Run& run : runs) {
     left = std::min(left, scale.columns(run).first());
     right = std::max(right, scale.columns(run).last());
     top = std::min(top, scale.rows(run).first());
@@ -42,7 +43,7 @@ void placeWindow(const std::vector<Run>& runs, const Scale& scale, const Working
   mask.height = std::min(bottom, size.height_px - 1) - top + 1;
 }
 
-void addRun(const Run& run, const Scale& scale, GapMask& mask) {
+void addRun(const gaps::Run& run, const Scale& scale, GapMask& mask) {
   const Stretch columns = scale.columns(run);
   const Stretch rows = scale.rows(run);
   for (int y = rows.first(); y <= std::min(rows.last(), mask.top + mask.height - 1); ++y)
@@ -63,14 +64,15 @@ void findSpans(GapMask& mask) {
 
 }  // namespace
 
-GapMask maskOf(const std::vector<Run>& runs, int shot_width_px, int shot_height_px, const WorkingSize& size) {
+GapMask maskOf(const std::vector<gaps::Run>& runs, int shot_width_px, int shot_height_px,
+               const camera::WorkingSize& size) {
   const Scale scale{static_cast<double>(size.width_px) / shot_width_px,
                     static_cast<double>(size.height_px) / shot_height_px};
   GapMask mask;
   if (runs.empty()) return mask;
   placeWindow(runs, scale, size, mask);
   mask.share.assign(static_cast<std::size_t>(mask.width) * static_cast<std::size_t>(mask.height), 0);
-  for (const Run& run : runs) addRun(run, scale, mask);
+  for (const gaps::Run& run : runs) addRun(run, scale, mask);
   findSpans(mask);
   return mask;
 }
@@ -93,4 +95,4 @@ GrownMask grown(const GapMask& mask, double reach_px) {
   return large;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::reading

@@ -8,7 +8,7 @@
 #include <cstdint>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::reading {
 
 struct MaskSpan {  // pixels [begin, end) of a row of the window
   int row = 0;
@@ -32,7 +32,8 @@ struct GapMask {
 };
 
 // `shot_width_px`, `shot_height_px`: of the picture that the runs belong to.
-GapMask maskOf(const std::vector<Run>& runs, int shot_width_px, int shot_height_px, const WorkingSize& size);
+GapMask maskOf(const std::vector<gaps::Run>& runs, int shot_width_px, int shot_height_px,
+               const camera::WorkingSize& size);
 
 // Pixels within `reach_px` of one of the mask's, on a window that is wider by `margin` each way (not cut to
 // the picture).
@@ -49,4 +50,4 @@ struct GrownMask {
 };
 GrownMask grown(const GapMask& mask, double reach_px);
 
-}  // namespace petalproof
+}  // namespace petalproof::reading

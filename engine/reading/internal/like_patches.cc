@@ -1,12 +1,12 @@
 #include "engine/reading/internal/like_patches.h"
 
-#include "engine/reading/internal/disc.h"
-#include "engine/reading/internal/row_loops.h"
+#include "engine/picture/disc.h"
+#include "engine/picture/row_loops.h"
 
 #include <algorithm>
 #include <cmath>
 
-namespace petalproof {
+namespace petalproof::reading {
 namespace {
 
 constexpr int colours = 3;
@@ -34,7 +34,7 @@ std::vector<float> LikePatches::measures(const GapMask& mask, std::span<const gl
       disc_px += group[static_cast<std::size_t>(k)].disc_px / side_by_side;
     }
     const GrownMask around = grown(mask, disc_px / 2);
-    const int margin = std::max(Disc(disc_px).reach(), around.margin);
+    const int margin = std::max(picture::Disc(disc_px).reach(), around.margin);
     fillHoles(mask, group);
     change(mask, group);
     spread(mask, disc_px, margin);
@@ -71,7 +71,7 @@ void LikePatches::list(const GapMask& mask) {
 }
 
 void LikePatches::gatherBorder(const MaskPixel& pixel, const Group& group) {
-  const WorkingPicture& sharp = picture_.sharp;
+  const picture::WorkingPicture& sharp = picture_.sharp;
   const std::size_t to = window_.pixel(pixel.x + 1, pixel.y + 1);
   for (int k = 0; k < side_by_side; ++k) {
     const glm::ivec2 at = group[static_cast<std::size_t>(k)].at + glm::ivec2(pixel.x, pixel.y);
@@ -93,7 +93,7 @@ void LikePatches::fillHoles(const GapMask& mask, const Group& group) {
 }
 
 void LikePatches::change(const GapMask& mask, const Group& group) {
-  const WorkingPicture& sharp = picture_.sharp;
+  const picture::WorkingPicture& sharp = picture_.sharp;
   std::array<float, side_by_side> borders{};
   for (const MaskPixel& pixel : border_)
     for (std::size_t k = 0; k < side_by_side; ++k)
@@ -113,7 +113,7 @@ void LikePatches::change(const GapMask& mask, const Group& group) {
 }
 
 void LikePatches::spread(const GapMask& mask, double disc_px, int margin) {
-  const Disc disc(disc_px);
+  const picture::Disc disc(disc_px);
   const int width = mask.width + 2 * margin;
   const std::ptrdiff_t row_numbers = static_cast<std::ptrdiff_t>(width) * side_by_side;
   clear(soft_, width * (mask.height + 2 * margin), side_by_side);
@@ -125,10 +125,10 @@ void LikePatches::spread(const GapMask& mask, double disc_px, int margin) {
       std::copy_n(sharp_[p].data() + static_cast<std::ptrdiff_t>(mask.offset(0, y)) * side_by_side,
                   mask.width * side_by_side,
                   row_.data() + static_cast<std::ptrdiff_t>(margin + pad) * side_by_side);
-      runningSums(row_.data(), side_by_side, width + 2 * pad, sums_.data());
+      picture::runningSums(row_.data(), side_by_side, width + 2 * pad, sums_.data());
       for (int dy = -disc.reach(); dy <= disc.reach(); ++dy)
-        addChord(sums_.data(), side_by_side, disc.halfChord(dy), pad, 1 / disc.area(),
-                 soft_[p].data() + (y + margin + dy) * row_numbers, width);
+        picture::addChord(sums_.data(), side_by_side, disc.halfChord(dy), pad, 1 / disc.area(),
+                          soft_[p].data() + (y + margin + dy) * row_numbers, width);
     }
 }
 
@@ -186,4 +186,4 @@ void LikePatches::compare(const GrownMask& around, const Group& group, int margi
   }
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::reading

@@ -13,7 +13,7 @@
 #include <span>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::reading {
 
 // Keeps its room from one gap to the next.
 class LikePatches {
@@ -66,4 +66,4 @@ class LikePatches {
   std::vector<float> squares_;
 };
 
-}  // namespace petalproof
+}  // namespace petalproof::reading

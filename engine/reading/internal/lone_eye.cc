@@ -1,10 +1,10 @@
 #include "engine/reading/internal/lone_eye.h"
 
-#include "engine/reading/internal/row_loops.h"
+#include "engine/picture/row_loops.h"
 
 #include <algorithm>
 
-namespace petalproof {
+namespace petalproof::reading {
 
 void LoneEye::reset(int width, int height, int depth, int radius_px) {
   width_ = width;
@@ -26,16 +26,17 @@ void LoneEye::add(const float* plane, const std::vector<EyeGaussian>& kernel, st
     for (int y = 0; y < height_; ++y) {
       std::copy_n(plane + y * rowNumbers(), numbers, row);
       std::fill_n(acrossRow(y), numbers, 0.0F);
-      addSymmetric(row, depth_, gaussian.taps.data(), std::min(taps, reach_across_ + 1), 1.0F, acrossRow(y),
-                   numbers);
+      picture::addSymmetric(row, depth_, gaussian.taps.data(), std::min(taps, reach_across_ + 1), 1.0F,
+                            acrossRow(y), numbers);
     }
     for (int y = 0; y < height_; ++y) {
       const Wanted& columns = wanted[static_cast<std::size_t>(y)];
       const std::ptrdiff_t first = static_cast<std::ptrdiff_t>(columns.begin) * depth_;
-      addSymmetric(acrossRow(y) + first, rowNumbers(), gaussian.taps.data(), std::min(taps, reach_down_ + 1),
-                   gaussian.weight, out + y * rowNumbers() + first, (columns.end - columns.begin) * depth_);
+      picture::addSymmetric(acrossRow(y) + first, rowNumbers(), gaussian.taps.data(),
+                            std::min(taps, reach_down_ + 1), gaussian.weight, out + y * rowNumbers() + first,
+                            (columns.end - columns.begin) * depth_);
     }
   }
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::reading

@@ -7,7 +7,7 @@
 #include <span>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::reading {
 
 // Keeps its room from one picture to the next.
 class LoneEye {
@@ -38,4 +38,4 @@ class LoneEye {
   std::vector<float> across_;
 };
 
-}  // namespace petalproof
+}  // namespace petalproof::reading

@@ -1,10 +1,10 @@
 #include "engine/reading/internal/smooth_fill.h"
 
-#include "engine/reading/internal/wide.h"
+#include "engine/light/wide.h"
 
 #include <algorithm>
 
-namespace petalproof {
+namespace petalproof::reading {
 namespace {
 
 constexpr int most_sweeps = 28;
@@ -184,4 +184,4 @@ void SmoothFill::fill(FillWindow& window) {
     sweepOver(unknowns_.data(), unknowns_.size(), window.depth, counts_.data(), window.light.data());
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::reading

@@ -6,7 +6,7 @@
 #include <cstdint>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::reading {
 
 // A window with several numbers a pixel (three colours, or those of several pictures side by side), each
 // filled on its own. Row-major, a pixel's numbers together.
@@ -60,4 +60,4 @@ class SmoothFill {
   std::vector<float> counts_;
 };
 
-}  // namespace petalproof
+}  // namespace petalproof::reading

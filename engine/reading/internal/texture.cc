@@ -4,7 +4,7 @@
 #include "engine/base/picture_memory.h"
 #include "engine/base/threads.h"
 #include "engine/base/units.h"
-#include "engine/reading/internal/row_loops.h"
+#include "engine/picture/row_loops.h"
 
 #include <glm/gtc/type_ptr.hpp>
 
@@ -12,14 +12,14 @@
 #include <array>
 #include <cmath>
 
-namespace petalproof {
+namespace petalproof::reading {
 namespace {
 
 constexpr int tries_each = 24;
 
 }  // namespace
 
-BloomOnly::BloomOnly(const WorkingPicture& picture, int threads)
+BloomOnly::BloomOnly(const picture::WorkingPicture& picture, int threads)
     : width_(picture.size.width_px), height_(picture.size.height_px) {
   const std::size_t stride = static_cast<std::size_t>(width_) + 1;
   resizePicture(others_before_, stride * static_cast<std::size_t>(height_));
@@ -63,7 +63,7 @@ void squaredDifferences(const std::array<std::vector<float>, 3>& seen,
                         const std::array<std::vector<float>, 3>& added, std::vector<float>& out) {
   static const glm::mat3 relativeFromOpponent = relativeXyzFromOpponent();
   out.resize(seen[0].size());
-  squaredLabDifferences(
+  picture::squaredLabDifferences(
       glm::value_ptr(relativeFromOpponent), {seen[0].data(), seen[1].data(), seen[2].data()},
       {added[0].data(), added[1].data(), added[2].data()}, out.data(), static_cast<int>(out.size()));
 }
@@ -96,4 +96,4 @@ double nearestRank(std::vector<float> values, double share) {
   return static_cast<double>(values[static_cast<std::size_t>(rank - 1)]);
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::reading

@@ -1,10 +1,10 @@
 #pragma once
 // What a wall's own petals and shades do: the same measure as a gap's, of like patches of bloom nearby.
 
+#include "engine/picture/lens_blur.h"
+#include "engine/picture/working_picture.h"
 #include "engine/reading/internal/gap_mask.h"
-#include "engine/reading/lens_blur.h"
 #include "engine/reading/scielab.h"
-#include "engine/reading/working_picture.h"
 
 #include <glm/vec2.hpp>
 
@@ -12,14 +12,14 @@
 #include <cstdint>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::reading {
 
 // Where a picture shows bloom and nothing else, asked by stretches of a row.
 class BloomOnly {
  public:
   static constexpr float least_share = 0.999F;  // of a pixel, to be bloom and nothing else
 
-  explicit BloomOnly(const WorkingPicture& picture, int threads = 0);
+  explicit BloomOnly(const picture::WorkingPicture& picture, int threads = 0);
   // False also where part of it lies outside the picture. `at`: where the mask's window goes.
   bool holds(const GapMask& mask, glm::ivec2 at) const;
 
@@ -35,10 +35,10 @@ std::vector<glm::ivec2> likePlaces(const GapMask& mask, const BloomOnly& bloom, 
 
 // What the measure needs of the whole picture.
 struct SeenPicture {
-  const WorkingPicture& sharp;
+  const picture::WorkingPicture& sharp;
   const Planes& seen;  // opponent planes as the eye sees them, where needed
   const EyeKernels& kernels;
-  const LensBlur& lens;
+  const picture::LensBlur& lens;
 };
 
 constexpr double difference_percentile = 0.99;
@@ -55,4 +55,4 @@ double differenceOver(const GrownMask& around, const Planes& seen, glm::ivec2 at
 // The `share` of values at or below it, by the nearest rank; 0 for none.
 double nearestRank(std::vector<float> values, double share);
 
-}  // namespace petalproof
+}  // namespace petalproof::reading

@@ -6,7 +6,7 @@
 
 #include <algorithm>
 
-namespace petalproof {
+namespace petalproof::reading {
 namespace {
 
 constexpr float mostly = 0.5F;
@@ -14,7 +14,7 @@ constexpr int colours = 3;
 constexpr int numbers = 4;  // a pixel: the colours and one more, for the processor's sake
 
 struct Picture {
-  const WorkingPicture& sharp;
+  const picture::WorkingPicture& sharp;
   const std::vector<std::uint8_t>& wall;
 
   int width() const { return sharp.size.width_px; }
@@ -25,8 +25,8 @@ struct Picture {
   }
 };
 
-std::vector<Run> wantedRuns(const Picture& picture) {
-  std::vector<Run> runs;
+std::vector<gaps::Run> wantedRuns(const Picture& picture) {
+  std::vector<gaps::Run> runs;
   for (int y = 0; y < picture.height(); ++y) {
     for (int x = 0; x < picture.width(); ++x) {
       if (!picture.wanted(picture.offset(x, y))) continue;
@@ -46,9 +46,9 @@ struct Box {
 };
 
 // Of the patch and the pixels beside it, cut to the picture.
-Box boxAround(const Component& patch, const Picture& picture) {
+Box boxAround(const gaps::Component& patch, const Picture& picture) {
   Box box{picture.width(), picture.height(), 0, 0};
-  for (const Run& run : patch.runs) {
+  for (const gaps::Run& run : patch.runs) {
     box.x0 = std::min(box.x0, run.begin - 1);
     box.x1 = std::max(box.x1, run.end + 1);
     box.y0 = std::min(box.y0, run.row - 1);
@@ -59,7 +59,7 @@ Box boxAround(const Component& patch, const Picture& picture) {
 }
 
 // Wall pixels that touch the run, on all eight sides, become known.
-void markBorder(const Picture& picture, const Run& run, const Box& box, FillWindow& window) {
+void markBorder(const Picture& picture, const gaps::Run& run, const Box& box, FillWindow& window) {
   for (int y = std::max(run.row - 1, box.y0); y < std::min(run.row + 2, box.y1); ++y)
     for (int x = std::max(run.begin - 1, box.x0); x < std::min(run.end + 1, box.x1); ++x) {
       const std::size_t k = picture.offset(x, y);
@@ -72,21 +72,22 @@ void markBorder(const Picture& picture, const Run& run, const Box& box, FillWind
     }
 }
 
-void makeWindow(const Picture& picture, const Component& patch, const Box& box, FillWindow& window) {
+void makeWindow(const Picture& picture, const gaps::Component& patch, const Box& box, FillWindow& window) {
   window.reset(box.x1 - box.x0, box.y1 - box.y0, numbers);
-  for (const Run& run : patch.runs) {
+  for (const gaps::Run& run : patch.runs) {
     markBorder(picture, run, box, window);
     for (int x = run.begin; x < run.end; ++x) window.wanted[window.pixel(x - box.x0, run.row - box.y0)] = 1;
   }
 }
 
-void fillPatch(const Picture& picture, const Component& patch, const glm::vec3& elsewhere, Planes& change) {
+void fillPatch(const Picture& picture, const gaps::Component& patch, const glm::vec3& elsewhere,
+               Planes& change) {
   const Box box = boxAround(patch, picture);
   FillWindow window;
   makeWindow(picture, patch, box, window);
   const bool has_border = std::find(window.known.begin(), window.known.end(), 1.0F) != window.known.end();
   if (has_border) SmoothFill().fill(window);
-  for (const Run& run : patch.runs)
+  for (const gaps::Run& run : patch.runs)
     for (int x = run.begin; x < run.end; ++x) {
       const std::size_t k = picture.offset(x, run.row);
       const float* light = window.lightOf(window.pixel(x - box.x0, run.row - box.y0));
@@ -109,7 +110,7 @@ void fillPartly(const Picture& picture, int first, int last, FillingChange& chan
 
 }  // namespace
 
-void findChangeOfFilling(const WorkingPicture& picture, const std::vector<std::uint8_t>& wall,
+void findChangeOfFilling(const picture::WorkingPicture& picture, const std::vector<std::uint8_t>& wall,
                          const glm::vec3& elsewhere, int threads, FillingChange& change) {
   const Picture seen{picture, wall};
   change.tiles = TileSet(picture.size.width_px, picture.size.height_px);
@@ -121,10 +122,10 @@ void findChangeOfFilling(const WorkingPicture& picture, const std::vector<std::u
       fillPartly(seen, first, std::min(first + TileSet::size_px, picture.size.height_px), change);
     });
   });
-  const std::vector<Component> patches = connectedComponents(wantedRuns(seen));
+  const std::vector<gaps::Component> patches = gaps::connectedComponents(wantedRuns(seen));
   workers.run([&] {
     forEach(patches.size(), [&](std::size_t k) { fillPatch(seen, patches[k], elsewhere, change.light); });
   });
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::reading

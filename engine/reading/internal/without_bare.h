@@ -1,15 +1,15 @@
 #pragma once
 // The picture with everything bare filled by what surrounds it.
 
+#include "engine/picture/working_picture.h"
 #include "engine/reading/scielab.h"
-#include "engine/reading/working_picture.h"
 
 #include <glm/vec3.hpp>
 
 #include <cstdint>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::reading {
 
 // What filling adds to each pixel's light (already times its bare share), and the tiles where that may be
 // other than 0.
@@ -22,7 +22,7 @@ struct FillingChange {
 // fill with. A pixel that is bare by half or less takes its own front part; the others what lies around
 // their whole connected patch, smoothly. A patch with no such border takes `elsewhere`.
 // Overwrites `change`, reusing its memory.
-void findChangeOfFilling(const WorkingPicture& picture, const std::vector<std::uint8_t>& wall,
+void findChangeOfFilling(const picture::WorkingPicture& picture, const std::vector<std::uint8_t>& wall,
                          const glm::vec3& elsewhere, int threads, FillingChange& change);
 
-}  // namespace petalproof
+}  // namespace petalproof::reading

@@ -1,12 +1,12 @@
 #pragma once
+#include "engine/advice/advice.h"
 #include "engine/camera/camera.h"
-#include "engine/check/advice.h"
 
 #include <string>
 
-namespace petalproof {
+namespace petalproof::report {
 
 // The value of "advice": lengths in mm in the wall frame, fixed order of keys.
-std::string adviceJson(const Advice& advice, const WallFrame& wall);
+std::string adviceJson(const advice::Advice& advice, const camera::WallFrame& wall);
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <cstdint>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 constexpr Colour hatch_ground{255, 240, 176};
@@ -41,7 +41,7 @@ void addRim(Grid<std::uint8_t>& shots, int x, int y) {
   }
 }
 
-Grid<std::uint8_t> shotsByPixel(const BareMap& bare, int width, int height) {
+Grid<std::uint8_t> shotsByPixel(const gaps::BareMap& bare, int width, int height) {
   Grid<std::uint8_t> shots(width, height);
   for (int y = 0; y < height; ++y) {
     for (int x = 0; x < width; ++x) {
@@ -64,7 +64,7 @@ CellRange cellsOf(int k, int n, int cells) {
 
 }  // namespace
 
-int shotsAt(const BareMap& bare, int width_px, int height_px, int x, int y) {
+int shotsAt(const gaps::BareMap& bare, int width_px, int height_px, int x, int y) {
   const CellRange across = cellsOf(x, width_px, bare.columns);
   const CellRange up = cellsOf(height_px - 1 - y, height_px, bare.rows);
   int most = 0;
@@ -83,7 +83,7 @@ void paintHatch(Image& image, int x, int y, int shots) {
   set(image, x, y, rising || (shots >= 2 && falling) ? mark_ink : hatch_ground);
 }
 
-void markBare(Image& picture, const BareMap& bare) {
+void markBare(Image& picture, const gaps::BareMap& bare) {
   fade(picture);
   if (bare.columns == 0 || bare.rows == 0) return;
   Grid<std::uint8_t> shots = shotsByPixel(bare, picture.width_px, picture.height_px);
@@ -103,4 +103,4 @@ void markBare(Image& picture, const BareMap& bare) {
   }
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -5,15 +5,15 @@
 #include "engine/base/image.h"
 #include "engine/gaps/bare_map.h"
 
-namespace petalproof {
+namespace petalproof::report {
 
 // How many shots see bare board somewhere in pixel (x, y) of a picture that holds exactly the wall.
-int shotsAt(const BareMap& bare, int width_px, int height_px, int x, int y);
+int shotsAt(const gaps::BareMap& bare, int width_px, int height_px, int x, int y);
 
 // The colour of a marked pixel by its number of shots, at least 1.
 void paintHatch(Image& image, int x, int y, int shots);
 
 // Fades the picture towards white and marks the places on it.
-void markBare(Image& picture, const BareMap& bare);
+void markBare(Image& picture, const gaps::BareMap& bare);
 
-}  // namespace petalproof
+}  // namespace petalproof::report

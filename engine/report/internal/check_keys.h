@@ -3,9 +3,9 @@
 
 #include <string>
 
-namespace petalproof {
+namespace petalproof::report {
 
 // What stands between the outer braces of a check's JSON, without the last newline (in check_json.cc).
-std::string checkKeys(const Check& check, const LoadedPlan& loaded, const Scene& scene);
+std::string checkKeys(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene);
 
-}  // namespace petalproof
+}  // namespace petalproof::report

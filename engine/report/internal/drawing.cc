@@ -9,7 +9,7 @@
 #include <cstring>
 #include <utility>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 template <class T, void (*release)(T*)>
@@ -203,4 +203,4 @@ Image Drawing::image() const {
   return image;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

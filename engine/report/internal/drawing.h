@@ -12,7 +12,7 @@
 #include <string>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::report {
 
 struct PixelRect {
   double left = 0;
@@ -69,4 +69,4 @@ class Drawing {
   std::unique_ptr<State> state_;
 };
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -7,25 +7,25 @@
 #include <algorithm>
 #include <cmath>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
-std::int64_t oldOnes(const FillResult& result) {
+std::int64_t oldOnes(const fill::FillResult& result) {
   return std::count_if(result.fillers.begin(), result.fillers.end(),
-                       [](const PlacedFiller& filler) { return filler.old; });
+                       [](const fill::PlacedFiller& filler) { return filler.old; });
 }
 
-std::string noneNeededWords(const FillResult& result, std::int64_t old) {
+std::string noneNeededWords(const fill::FillResult& result, std::int64_t old) {
   if (!result.left.empty()) return "No filler can be placed that would help.";
   if (old == 0) return "No fillers are needed.";
   return old == 1 ? "No more fillers are needed: the one that is there does it."
                   : fmt::format("No more fillers are needed: the {} that are there do it.", old);
 }
 
-ReadingCounts sumOf(const Check& check) {
-  ReadingCounts sum;
-  for (const ShotCheck& shot : check.shots) {
-    const ReadingCounts counts = countsOf(shot.readings);
+check::ReadingCounts sumOf(const check::Check& check) {
+  check::ReadingCounts sum;
+  for (const check::ShotCheck& shot : check.shots) {
+    const check::ReadingCounts counts = countsOf(shot.readings);
     sum.show += counts.show;
     sum.faint += counts.faint;
     sum.lost += counts.lost;
@@ -33,24 +33,24 @@ ReadingCounts sumOf(const Check& check) {
   return sum;
 }
 
-bool nothingBare(const Check& check) {
-  return std::all_of(check.shots.begin(), check.shots.end(), [](const ShotCheck& shot) {
+bool nothingBare(const check::Check& check) {
+  return std::all_of(check.shots.begin(), check.shots.end(), [](const check::ShotCheck& shot) {
     return shot.found.gaps.empty() && shot.found.specks.count == 0;
   });
 }
 
 // Of gaps that show or are faint, of all where none was read; each shot's own.
-double noticedArea(const Check& check) {
+double noticedArea(const check::Check& check) {
   double area = 0;
-  for (const ShotCheck& shot : check.shots)
+  for (const check::ShotCheck& shot : check.shots)
     for (std::size_t k = 0; k < shot.found.gaps.size(); ++k)
-      if (k >= shot.readings.size() || shot.readings[k].reads != Reads::lost)
+      if (k >= shot.readings.size() || shot.readings[k].reads != reading::Reads::lost)
         area += shot.found.gaps[k].area_mm2;
   return area;
 }
 
 // Many slivers may be left of few large gaps: so their share is told beside their number.
-std::string leftWords(const FillResult& result) {
+std::string leftWords(const fill::FillResult& result) {
   const std::string words =
       fmt::format("{} left that no filler hides",
                   counted(static_cast<std::int64_t>(result.left.size()), "gap is", "gaps are"));
@@ -68,7 +68,7 @@ std::string gapsText(double gaps) {
 
 }  // namespace
 
-std::string countWords(const FillResult& result) {
+std::string countWords(const fill::FillResult& result) {
   const std::int64_t old = oldOnes(result);
   if (result.count == 0) return noneNeededWords(result, old);
   std::string words = counted(result.count, "filler", "fillers");
@@ -80,14 +80,14 @@ std::string countWords(const FillResult& result) {
   return words + ".";
 }
 
-std::string proofWords(const FillResult& result) {
+std::string proofWords(const fill::FillResult& result) {
   if (result.cancelled) return "Stopped before the end: this is what was found so far, and it is not proved.";
   if (!result.left.empty()) return leftWords(result);
   const auto shots = static_cast<std::int64_t>(result.after.shots.size());
   const std::string where = shots == 1 ? "in the shot" : fmt::format("in any of the {} shots", shots);
   const std::string with = result.fillers.empty() ? "As it is" : "With them";
   if (nothingBare(result.after)) return fmt::format("{} nothing bare is seen {}.", with, where);
-  const ReadingCounts counts = sumOf(result.after);
+  const check::ReadingCounts counts = sumOf(result.after);
   if (counts.show == 0 && counts.faint == 0)
     return fmt::format("{} no gap shows or is faint {}.", with, where);
   if (counts.show == 0)
@@ -95,9 +95,9 @@ std::string proofWords(const FillResult& result) {
   return fmt::format("{} {}.", with, counted(counts.show, "gap shows", "gaps show"));
 }
 
-std::string handsWords(const FillResult& result) {
+std::string handsWords(const fill::FillResult& result) {
   if (!result.hands) return "";
-  const HandsReport& hands = *result.hands;
+  const fill::HandsReport& hands = *result.hands;
   std::string words = fmt::format(
       "Hands as [hands] says: of {} simulated builds, none of them used to find the fillers, {} are clean in "
       "every shot. So at least {} of all such walls are, with {:.0f} % confidence; {} in {} were asked for.",
@@ -120,8 +120,8 @@ std::string sitsOnWords(const std::string& over) {
   return (over.find_first_of("|/") != std::string::npos ? "seam " : "panel ") + over;
 }
 
-std::string kindWords(const Plan& plan, int kind) {
-  const Bloom& bloom = plan.blooms[static_cast<std::size_t>(kind)];
+std::string kindWords(const plan::Plan& plan, int kind) {
+  const plan::Bloom& bloom = plan.blooms[static_cast<std::size_t>(kind)];
   return onOneLine(bloom.label.empty() ? bloom.name : bloom.label);
 }
 
@@ -132,4 +132,4 @@ std::string minutesText(double minutes) {
                          : fmt::format("{} h {} min", whole / 60, whole % 60);
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -1,24 +1,24 @@
 #include "engine/report/internal/gap_marks.h"
 
-#include "engine/report/spots.h"
+#include "engine/report/internal/spots.h"
 
 #include <glm/common.hpp>
 
 #include <algorithm>
 #include <array>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 Stroke haloStroke(const MarkStyle& style) {
   return style.thin ? Stroke{3.2, mark_halo, 0.8, {}} : Stroke{4.8, mark_halo, 0.95, {}};
 }
 
-std::vector<double> dashesOf(Reads reads) {
+std::vector<double> dashesOf(reading::Reads reads) {
   switch (reads) {
-    case Reads::shows: return {};
-    case Reads::faint: return {9, 5};
-    case Reads::lost: return {2, 3};
+    case reading::Reads::shows: return {};
+    case reading::Reads::faint: return {9, 5};
+    case reading::Reads::lost: return {2, 3};
   }
   return {};
 }
@@ -31,7 +31,7 @@ glm::dvec2 startOf(const LabelPlace& place) {
 
 }  // namespace
 
-MarkStyle markStyleOf(const Gap& gap, Reads reads) { return {reads, isSliver(gap)}; }
+MarkStyle markStyleOf(const gaps::Gap& gap, reading::Reads reads) { return {reads, isSliver(gap)}; }
 
 void drawMarkHalo(Drawing& drawing, std::span<const glm::dvec2> points, MarkStyle style) {
   drawing.line(points, haloStroke(style));
@@ -63,4 +63,4 @@ void drawLabel(Drawing& drawing, const LabelPlace& place, const std::string& num
                {place.rect.middle().x, place.rect.top + (place.rect.height - text.height) / 2});
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

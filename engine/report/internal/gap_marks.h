@@ -9,14 +9,14 @@
 
 #include <string>
 
-namespace petalproof {
+namespace petalproof::report {
 
 // Solid, dashed, dotted; thin for slivers.
 struct MarkStyle {
-  Reads reads = Reads::shows;
+  reading::Reads reads = reading::Reads::shows;
   bool thin = false;
 };
-MarkStyle markStyleOf(const Gap& gap, Reads reads);
+MarkStyle markStyleOf(const gaps::Gap& gap, reading::Reads reads);
 
 inline constexpr Colour mark_ink{16, 42, 92};
 inline constexpr Colour mark_halo{255, 255, 255};
@@ -31,4 +31,4 @@ glm::dvec2 labelSize(const Drawing& drawing, const std::string& number);
 void drawLeader(Drawing& drawing, const LabelPlace& place);
 void drawLabel(Drawing& drawing, const LabelPlace& place, const std::string& number);
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -10,7 +10,7 @@
 #include <cmath>
 #include <limits>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 constexpr int cell_px = 6;
@@ -186,4 +186,4 @@ std::vector<std::optional<LabelPlace>> placeLabels(const std::vector<LabelReques
   return places;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -6,7 +6,7 @@
 #include <optional>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::report {
 
 struct LabelRequest {
   std::vector<glm::dvec2> outline;  // what is named, in pixels; at least one point
@@ -25,4 +25,4 @@ std::vector<std::optional<LabelPlace>> placeLabels(const std::vector<LabelReques
                                                    const std::vector<std::vector<glm::dvec2>>& keep_clear,
                                                    const PixelRect& inside, double apart_px = 4);
 
-}  // namespace petalproof
+}  // namespace petalproof::report

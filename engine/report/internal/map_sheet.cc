@@ -1,7 +1,7 @@
 #include "engine/report/internal/map_sheet.h"
 
+#include "engine/picture/picture.h"
 #include "engine/plan/plan.h"
-#include "engine/reading/picture.h"
 #include "engine/report/internal/bare_marks.h"
 #include "engine/report/internal/gap_marks.h"
 #include "engine/report/internal/tape_measure.h"
@@ -9,17 +9,17 @@
 #include <algorithm>
 #include <cmath>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 constexpr double longest_side_share = 1.3;  // of the root of the area
 
 // Head-on from so far that blooms don't lean; the frame is exactly the wall.
-Camera headOn(const PanelGrid& panels, double area_px) {
+camera::Camera headOn(const scene::PanelGrid& panels, double area_px) {
   const double ratio = panels.width_mm() / panels.height_mm();
   const double longest = longest_side_share * std::sqrt(area_px);
   const double width = std::min({std::sqrt(area_px * ratio), longest, longest * ratio});
-  Camera camera;
+  camera::Camera camera;
   const double away = 60 * std::max(panels.width_mm(), panels.height_mm());
   camera.position.mm = {panels.width_mm() / 2, panels.height_mm() / 2, away};
   camera.width_px = std::max(16, static_cast<int>(std::lround(width)));
@@ -45,14 +45,14 @@ KeyEntry hatchKey(int shots, std::string meaning) {
           std::move(meaning)};
 }
 
-PixelRect panelOn(const PixelRect& picture, const PanelGrid& panels, int column, int row) {
+PixelRect panelOn(const PixelRect& picture, const scene::PanelGrid& panels, int column, int row) {
   const double px_per_mm = picture.width / panels.width_mm();
   return {picture.left + panels.left_mm(column) * px_per_mm,
           picture.top + (panels.height_mm() - panels.top_mm(row)) * px_per_mm,
           panels.panel_width_mm * px_per_mm, panels.panel_height_mm * px_per_mm};
 }
 
-void drawPanels(Drawing& drawing, const PixelRect& picture, const PanelGrid& panels) {
+void drawPanels(Drawing& drawing, const PixelRect& picture, const scene::PanelGrid& panels) {
   for (int row = 0; row < panels.rows; ++row)
     for (int column = 0; column < panels.columns; ++column)
       drawing.frame(panelOn(picture, panels, column, row), {1, sheet_ink, 0.55, {}});
@@ -64,7 +64,8 @@ void drawPanels(Drawing& drawing, const PixelRect& picture, const PanelGrid& pan
 
 }  // namespace
 
-std::vector<PanelName> panelNames(const Drawing& drawing, const PixelRect& picture, const PanelGrid& panels) {
+std::vector<PanelName> panelNames(const Drawing& drawing, const PixelRect& picture,
+                                  const scene::PanelGrid& panels) {
   std::vector<PanelName> names;
   for (int row = 0; row < panels.rows; ++row) {
     for (int column = 0; column < panels.columns; ++column) {
@@ -72,7 +73,7 @@ std::vector<PanelName> panelNames(const Drawing& drawing, const PixelRect& pictu
       const double size = std::min({22.0, panel.height * 0.3, panel.width * 0.2});
       if (size < 8 || !panels.panelAt(column, row)) continue;
       const TextStyle style{size, Face::sansBold, sheet_ink, Align::left, 0};
-      const std::string name = cellName(column, row);
+      const std::string name = plan::cellName(column, row);
       const PixelRect text = drawing.extentOf(name, style, {panel.left + size * 0.6, panel.top + size * 0.4});
       const PixelRect place{text.left - size * 0.3, text.top, text.width + size * 0.6, text.height};
       names.push_back({name, style, place, {text.left, text.top}});
@@ -81,15 +82,15 @@ std::vector<PanelName> panelNames(const Drawing& drawing, const PixelRect& pictu
   return names;
 }
 
-Image headOnPicture(const Scene& scene, const LoadedPlan& loaded, int threads, double area_px) {
-  const Camera camera = headOn(scene.panels, area_px);
-  PictureOptions options;
+Image headOnPicture(const scene::Scene& scene, const plan::LoadedPlan& loaded, int threads, double area_px) {
+  const camera::Camera camera = headOn(scene.panels, area_px);
+  picture::PictureOptions options;
   options.width_px = camera.width_px;
   options.threads = threads;
-  return renderPicture(scene, camera, {}, wallFrameOf(loaded.plan), options);
+  return picture::renderPicture(scene, camera, {}, camera::wallFrameOf(loaded.plan), options);
 }
 
-std::vector<KeyEntry> keyOfBare(const BareMap& bare) {
+std::vector<KeyEntry> keyOfBare(const gaps::BareMap& bare) {
   const int most = bare.shots.empty() ? 0 : *std::max_element(bare.shots.begin(), bare.shots.end());
   std::vector<KeyEntry> key;
   if (most >= 1) key.push_back(hatchKey(1, "seen bare in one shot"));
@@ -98,7 +99,7 @@ std::vector<KeyEntry> keyOfBare(const BareMap& bare) {
   return key;
 }
 
-Image onMapSheet(const Image& picture, const SheetText& text, const PanelGrid& panels, Units units,
+Image onMapSheet(const Image& picture, const SheetText& text, const scene::PanelGrid& panels, Units units,
                  const MapMarks& marks) {
   const glm::ivec2 size(picture.width_px, picture.height_px);
   const SheetLayout layout = layOut(text, size, tape_room_px);
@@ -112,4 +113,4 @@ Image onMapSheet(const Image& picture, const SheetText& text, const PanelGrid& p
   return drawing.image();
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -10,13 +10,13 @@
 #include <string>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::report {
 
 // The wall and nothing else, from so far that blooms don't lean.
-Image headOnPicture(const Scene& scene, const LoadedPlan& loaded, int threads, double area_px);
+Image headOnPicture(const scene::Scene& scene, const plan::LoadedPlan& loaded, int threads, double area_px);
 
 // What the hatches stand for, as far as they come up.
-std::vector<KeyEntry> keyOfBare(const BareMap& bare);
+std::vector<KeyEntry> keyOfBare(const gaps::BareMap& bare);
 
 // Where the panels' names stand on a picture of the wall; none where they would be too small to be read.
 struct PanelName {
@@ -25,11 +25,12 @@ struct PanelName {
   PixelRect place;  // with the paper behind it
   glm::dvec2 text_px{0};
 };
-std::vector<PanelName> panelNames(const Drawing& drawing, const PixelRect& picture, const PanelGrid& panels);
+std::vector<PanelName> panelNames(const Drawing& drawing, const PixelRect& picture,
+                                  const scene::PanelGrid& panels);
 
 // `marks` draws on the picture after all else, given where it is; may be empty.
 using MapMarks = std::function<void(Drawing&, const PixelRect&)>;
-Image onMapSheet(const Image& picture, const SheetText& text, const PanelGrid& panels, Units units,
+Image onMapSheet(const Image& picture, const SheetText& text, const scene::PanelGrid& panels, Units units,
                  const MapMarks& marks);
 
-}  // namespace petalproof
+}  // namespace petalproof::report

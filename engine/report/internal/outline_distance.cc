@@ -9,7 +9,7 @@
 #include <cmath>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 using Points = std::span<const glm::dvec2>;
@@ -90,4 +90,4 @@ bool nearerThan(double reach_mm, Points a, Points b) {
   return edgesNearerThan(reach_mm, a, b) || inside(a.front(), b) || inside(b.front(), a);
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

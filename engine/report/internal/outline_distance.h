@@ -3,7 +3,7 @@
 
 #include <span>
 
-namespace petalproof {
+namespace petalproof::report {
 
 // The smallest rectangle around the points; at least one.
 BoardRect boundsOf(std::span<const glm::dvec2> points);
@@ -15,4 +15,4 @@ double distanceBetween(const BoardRect& a, const BoardRect& b);
 // Outlines of one or two points count as a point or a line.
 bool nearerThan(double reach_mm, std::span<const glm::dvec2> a, std::span<const glm::dvec2> b);
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -1,13 +1,13 @@
 #include "engine/report/internal/projected_outlines.h"
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
-PixelOutline projectedOutline(const Gap& gap, const Camera& camera) {
+PixelOutline projectedOutline(const gaps::Gap& gap, const camera::Camera& camera) {
   PixelOutline outline;
   outline.reserve(gap.outline_mm.size());
   for (const glm::dvec2& corner : gap.outline_mm) {
-    const auto pixel = project(camera, onBoardPlane({corner}));
+    const auto pixel = camera::project(camera, onBoardPlane({corner}));
     if (!pixel) return {};
     outline.push_back(pixel->px);
   }
@@ -16,11 +16,11 @@ PixelOutline projectedOutline(const Gap& gap, const Camera& camera) {
 
 }  // namespace
 
-std::vector<PixelOutline> projectedOutlines(const GapsOfShot& found, const Camera& camera) {
+std::vector<PixelOutline> projectedOutlines(const gaps::GapsOfShot& found, const camera::Camera& camera) {
   std::vector<PixelOutline> outlines;
   outlines.reserve(found.gaps.size());
-  for (const Gap& gap : found.gaps) outlines.push_back(projectedOutline(gap, camera));
+  for (const gaps::Gap& gap : found.gaps) outlines.push_back(projectedOutline(gap, camera));
   return outlines;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -4,12 +4,12 @@
 
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::report {
 
 using PixelOutline = std::vector<glm::dvec2>;
 
 // Each gap's outline as the camera sees it; empty for a gap with a corner behind
 // the camera.
-std::vector<PixelOutline> projectedOutlines(const GapsOfShot& found, const Camera& camera);
+std::vector<PixelOutline> projectedOutlines(const gaps::GapsOfShot& found, const camera::Camera& camera);
 
-}  // namespace petalproof
+}  // namespace petalproof::report

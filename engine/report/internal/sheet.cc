@@ -4,7 +4,7 @@
 #include <array>
 #include <cmath>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 constexpr int margin_px = 60;
@@ -100,4 +100,4 @@ Drawing startSheet(const SheetText& text, const SheetLayout& layout, glm::ivec2 
   return drawing;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

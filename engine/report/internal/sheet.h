@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::report {
 
 inline constexpr Colour sheet_paper{252, 250, 246};
 inline constexpr Colour sheet_ink{44, 42, 40};
@@ -43,4 +43,4 @@ SheetLayout layOut(const SheetText& text, glm::ivec2 picture_px, int beside_px =
 // The sheet with its words; the picture's place is left to the caller.
 Drawing startSheet(const SheetText& text, const SheetLayout& layout, glm::ivec2 picture_px);
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 // A distance rounded down to what a tape on the floor shows, so that keeping to it is enough.
@@ -25,7 +25,7 @@ void addSide(std::vector<std::string>& sides, std::string_view name, std::option
 }
 
 // The remedy has it in the words of the shot: of its own or by the full-frame equivalent.
-std::string longerLensWords(const ShotCheck& shot, double lens_mm) {
+std::string longerLensWords(const check::ShotCheck& shot, double lens_mm) {
   return fmt::format("with a lens of {:.0f} mm{} or longer", std::ceil(lens_mm - 1e-9),
                      shot.shot.lens.full_frame_equivalent ? " equivalent" : "");
 }
@@ -45,20 +45,20 @@ bool isControl(char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7
 
 }  // namespace
 
-std::string headingOf(const Shot& shot) {
+std::string headingOf(const plan::Shot& shot) {
   return onOneLine(shot.label.empty() ? shot.name : shot.name + ": " + shot.label);
 }
 
-std::string lensWords(const ShotCheck& shot) {
-  const FocalLength& lens = shot.shot.lens;
+std::string lensWords(const check::ShotCheck& shot) {
+  const plan::FocalLength& lens = shot.shot.lens;
   const std::string_view equivalent = lens.full_frame_equivalent ? " equivalent" : "";
   if (!lens.to_mm) return fmt::format("{:g} mm{} at f/{:g}", lens.mm, equivalent, shot.shot.aperture);
   return fmt::format("{:g} mm{}, the worse end of {:g}-{:g} mm, at f/{:g}", shot.lens.mm, equivalent, lens.mm,
                      *lens.to_mm, shot.shot.aperture);
 }
 
-std::string focusWords(const ShotCheck& shot, Units units) {
-  const DepthOfField& sharp = shot.focus.sharp;
+std::string focusWords(const check::ShotCheck& shot, Units units) {
+  const camera::DepthOfField& sharp = shot.focus.sharp;
   if (!(sharp.near_mm > 0)) return "";
   const std::string near = walkText(sharp.near_mm, units);
   const std::string far = sharp.far_mm ? walkText(*sharp.far_mm, units) : "";
@@ -72,8 +72,8 @@ std::string focusWords(const ShotCheck& shot, Units units) {
   return words + "; a point of the wall spreads to " + fineTapeText(shot.focus.wall_spread_mm, units);
 }
 
-std::string viewingWords(const ShotCheck& shot, Units units) {
-  const std::optional<LookedAt>& looked = shot.shot.looked_at;
+std::string viewingWords(const check::ShotCheck& shot, Units units) {
+  const std::optional<plan::LookedAt>& looked = shot.shot.looked_at;
   const double height_mm = shot.viewing.width_mm * shot.camera.height_px / std::max(shot.camera.width_px, 1);
   std::string how = looked ? looked->name : "a print in the hand (the plan doesn't say)";
   if (how == "phone" || how == "laptop") how = "a " + how;
@@ -83,10 +83,10 @@ std::string viewingWords(const ShotCheck& shot, Units units) {
                      tapeText(shot.viewing.distance_mm, units));
 }
 
-std::string unsharpWords(const ShotCheck& shot, Units units) {
+std::string unsharpWords(const check::ShotCheck& shot, Units units) {
   constexpr std::size_t most = 4;
   std::vector<std::string> who;
-  for (const UnsharpEyes& eyes : shot.focus.unsharp)
+  for (const camera::UnsharpEyes& eyes : shot.focus.unsharp)
     who.push_back(fmt::format("person {}, {} away", eyes.person + 1, walkText(eyes.distance_mm, units)));
   if (who.empty()) return "";
   const std::size_t more = who.size() - std::min(who.size(), most);
@@ -95,25 +95,25 @@ std::string unsharpWords(const ShotCheck& shot, Units units) {
                      more == 0 ? "," : fmt::format(" and {} more", more));
 }
 
-std::string sensorWords(const Shot& shot) {
+std::string sensorWords(const plan::Shot& shot) {
   const std::string sensor = shot.sensor.name.empty()
                                  ? fmt::format("{:g} x {:g} mm", shot.sensor.width_mm, shot.sensor.height_mm)
                                  : shot.sensor.name;
   return shot.upright ? sensor + ", upright" : sensor;
 }
 
-std::string distanceWords(const Shot& shot, Units units) {
+std::string distanceWords(const plan::Shot& shot, Units units) {
   return walkText(toMillimetres(shot.camera_out, units), units) + " from the board";
 }
 
-std::string pictureSizeWords(const ShotCheck& shot) {
+std::string pictureSizeWords(const check::ShotCheck& shot) {
   std::string words = fmt::format("{} x {} pixels", shot.camera.width_px, shot.camera.height_px);
   if (shot.shot.crop)
     words += fmt::format(", cropped {:g} : {:g}", shot.shot.crop->width, shot.shot.crop->height);
   return words;
 }
 
-std::string offWallWords(const OffWall& off, Units units) {
+std::string offWallWords(const camera::OffWall& off, Units units) {
   std::vector<std::string> sides;
   addSide(sides, "left", off.left_mm, units);
   addSide(sides, "right", off.right_mm, units);
@@ -122,7 +122,7 @@ std::string offWallWords(const OffWall& off, Units units) {
   return fmt::format("{}", fmt::join(sides, ", "));
 }
 
-std::string remedyWords(const ShotCheck& shot, Units units) {
+std::string remedyWords(const check::ShotCheck& shot, Units units) {
   std::vector<std::string> ways;
   if (shot.remedy.camera_out_mm) {
     ways.push_back(fmt::format("with the camera no farther than {} from the board",
@@ -132,7 +132,7 @@ std::string remedyWords(const ShotCheck& shot, Units units) {
   return fmt::format("{}", fmt::join(ways, ", or "));
 }
 
-std::string roomWords(const RoomForPeople& room, Units units) {
+std::string roomWords(const camera::RoomForPeople& room, Units units) {
   const std::string where = tapeText(room.distance_from_board_mm, units) + " from the board";
   if (room.staggered == 0) return fmt::format("nobody {} without the outer edge behind them", where);
   return fmt::format("{} side by side or {} staggered, {}, before the outer edge shows", room.side_by_side,
@@ -163,4 +163,4 @@ std::string onOneLine(std::string_view text) {
   return line;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -6,7 +6,7 @@
 #include <array>
 #include <cmath>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 constexpr double gap_px = 6;
@@ -83,4 +83,4 @@ void drawTapes(Drawing& drawing, const PixelRect& picture, glm::dvec2 wall_mm, U
   drawing.text(unit, style, {picture.left - gap_px - long_tick_px - 4, picture.top - 38});
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

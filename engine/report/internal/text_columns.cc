@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 constexpr std::size_t label_width = 11;
@@ -54,4 +54,4 @@ std::string hanging(std::string_view head, std::string_view text) {
   return lines;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

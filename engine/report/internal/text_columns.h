@@ -3,7 +3,7 @@
 #include <string>
 #include <string_view>
 
-namespace petalproof {
+namespace petalproof::report {
 
 constexpr std::size_t table_width = 100;
 
@@ -16,4 +16,4 @@ std::string labelled(std::string_view label, std::string_view text);
 // `head`, then the text wrapped between words, further lines two characters farther in than the text.
 std::string hanging(std::string_view head, std::string_view text);
 
-}  // namespace petalproof
+}  // namespace petalproof::report

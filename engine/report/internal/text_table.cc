@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-namespace petalproof {
+namespace petalproof::report {
 
 void TextTable::below(std::string text, bool farther_in) {
   below_.resize(rows_.size());
@@ -38,4 +38,4 @@ std::string TextTable::lines(std::size_t indent) const {
   return lines;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

@@ -2,7 +2,7 @@
 #include <string>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::report {
 
 // Rows of cells in columns as wide as they need; columns of numbers stand on the right.
 class TextTable {
@@ -29,4 +29,4 @@ class TextTable {
   std::vector<std::vector<Below>> below_;  // as rows_, shorter where the last have none
 };
 
-}  // namespace petalproof
+}  // namespace petalproof::report

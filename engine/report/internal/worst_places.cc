@@ -1,17 +1,17 @@
 #include "engine/report/internal/worst_places.h"
 
-#include "engine/report/spots.h"
+#include "engine/report/internal/spots.h"
 
 #include <algorithm>
 #include <map>
 #include <tuple>
 
-namespace petalproof {
+namespace petalproof::report {
 namespace {
 
 using OwnerKey = std::tuple<int, int, int, bool>;
 
-OwnerKey keyOf(const Owner& owner) {
+OwnerKey keyOf(const gaps::Owner& owner) {
   return {owner.row, owner.column, static_cast<int>(owner.kind), owner.upright};
 }
 
@@ -20,7 +20,7 @@ struct Tally {
   std::size_t last_shot = 0;  // counted from 1
 };
 
-void count(Tally& tally, const Gap& gap, std::size_t shot) {
+void count(Tally& tally, const gaps::Gap& gap, std::size_t shot) {
   tally.place.owner = gap.owner;
   tally.place.shots += tally.last_shot == shot ? 0 : 1;
   tally.place.widest_mm = std::max(tally.place.widest_mm, gap.width_mm);
@@ -30,13 +30,13 @@ void count(Tally& tally, const Gap& gap, std::size_t shot) {
 
 }  // namespace
 
-std::vector<WorstPlace> worstPlaces(const Check& check) {
+std::vector<WorstPlace> worstPlaces(const check::Check& check) {
   std::map<OwnerKey, Tally> tallies;
   for (std::size_t k = 0; k < check.shots.size(); ++k) {
-    const ShotCheck& shot = check.shots[k];
+    const check::ShotCheck& shot = check.shots[k];
     for (std::size_t g = 0; g < shot.found.gaps.size(); ++g) {
-      const Gap& gap = shot.found.gaps[g];
-      const bool lost = !shot.readings.empty() && shot.readings[g].reads == Reads::lost;
+      const gaps::Gap& gap = shot.found.gaps[g];
+      const bool lost = !shot.readings.empty() && shot.readings[g].reads == reading::Reads::lost;
       if (!lost && !isSliver(gap)) count(tallies[keyOf(gap.owner)], gap, k + 1);
     }
   }
@@ -48,4 +48,4 @@ std::vector<WorstPlace> worstPlaces(const Check& check) {
   return places;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::report

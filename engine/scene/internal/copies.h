@@ -11,7 +11,7 @@
 #include <cmath>
 #include <cstdint>
 
-namespace petalproof {
+namespace petalproof::scene {
 
 // Copies of a kind share this many meshes, so that a large wall stays small in memory.
 constexpr std::uint64_t variants_per_kind = 16;
@@ -32,6 +32,6 @@ inline std::uint64_t fillerHash(std::uint64_t seed, const glm::dvec2& from_corne
 }
 
 glm::mat4x3 wallFromMesh(const glm::dvec2& at_mm, double raised_mm, double turn_deg);
-Mesh meshOfVariant(const Kind& kind, const Plan& plan, std::uint64_t variant);
+Mesh meshOfVariant(const Kind& kind, const plan::Plan& plan, std::uint64_t variant);
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <string>
 
-namespace petalproof {
+namespace petalproof::scene {
 
 // "20,000,000"
 inline std::string grouped(std::uint64_t number) {
@@ -12,4 +12,4 @@ inline std::string grouped(std::uint64_t number) {
   return fmt::format("{},{:03}", grouped(number / 1000), number % 1000);
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

@@ -10,12 +10,12 @@
 #include <functional>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::scene {
 
 // The mesh of a kind's (index into Plan::blooms) variant; asked for once each.
 using MeshSource = std::function<Mesh(int kind, std::uint64_t variant)>;
 
 // Panels, colours and blooms, with their meshes in the order of first use.
-Scene hungScene(const Plan& plan, const std::vector<Kind>& kinds, const MeshSource& meshes);
+Scene hungScene(const plan::Plan& plan, const std::vector<Kind>& kinds, const MeshSource& meshes);
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

@@ -7,7 +7,7 @@
 
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::scene {
 
 // One warning for each placement of a layout, and each filler, of which a copy lies wholly inside another
 // bloom.
@@ -18,6 +18,6 @@ namespace petalproof {
 // it (64 x 64 samples), between samples the least, so that one which peeks out is not warned about. Petals
 // slid beneath the lifted petals of a neighbour show from the side and pass. Of two blooms of one kind at
 // one place the later is warned about.
-std::vector<Problem> hiddenBlooms(const Scene& scene, const LoadedPlan& loaded);
+std::vector<Problem> hiddenBlooms(const Scene& scene, const plan::LoadedPlan& loaded);
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-namespace petalproof {
+namespace petalproof::scene {
 
 // The text with each "\" at the end of a line, and that line's end, turned into blanks.
 inline std::string withJoinedLines(std::string_view text) {
@@ -20,4 +20,4 @@ inline std::string withJoinedLines(std::string_view text) {
   return joined;
 }
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

@@ -12,7 +12,7 @@
 #include <unordered_map>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::scene {
 
 struct Kind {
   double diameter_mm = 0;
@@ -26,12 +26,12 @@ struct Kind {
 };
 
 using KindIndex = std::unordered_map<std::string, int>;
-KindIndex kindIndexOf(const Plan& plan);
+KindIndex kindIndexOf(const plan::Plan& plan);
 
 // How many copies of each kind hang on the wall, fillers included; as Plan::blooms.
-std::vector<std::int64_t> copiesOnWall(const Plan& plan, const KindIndex& kinds);
+std::vector<std::int64_t> copiesOnWall(const plan::Plan& plan, const KindIndex& kinds);
 
 // Counts the wall's triangles before it makes anything large; past the limit it fails and names it.
-Result<std::vector<Kind>> prepareKinds(const LoadedPlan& loaded, const SceneLimits& limits);
+Result<std::vector<Kind>> prepareKinds(const plan::LoadedPlan& loaded, const SceneLimits& limits);
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

@@ -8,11 +8,11 @@
 #include <span>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::scene {
 
 // Corner numbers of count - 2 triangles, wound as the polygon. The polygon may be concave and a little
 // bent; it is cut up as seen along its mean normal (Newell's), by clipping ears. One that crosses itself
 // gets some triangulation. Fewer than three corners: none.
 std::vector<Triangle> trianglesOfPolygon(std::span<const glm::dvec3> corners);
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

@@ -4,7 +4,7 @@
 
 #include "engine/scene/internal/sketch.h"
 
-namespace petalproof {
+namespace petalproof::scene {
 
 struct ShapeCounts {
   int petals = 0;
@@ -29,4 +29,4 @@ Sketch sketchLeaf(const ShapeCounts& counts, const Hand& hand);
 Sketch sketchLeafSpray(const ShapeCounts& counts, const Hand& hand);
 Sketch sketchFern(const ShapeCounts& counts, const Hand& hand);
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

@@ -14,7 +14,7 @@
 #include <utility>
 #include <vector>
 
-namespace petalproof {
+namespace petalproof::scene {
 
 struct Sketch {
   std::vector<glm::dvec3> points;
@@ -120,4 +120,4 @@ double along(std::span<const double> table, double t);
 // Ring `number` of `count` as a share of the way from the outermost (0) to the innermost (1).
 double ringShare(int number, int count);
 
-}  // namespace petalproof
+}  // namespace petalproof::scene

@@ -21,7 +21,7 @@ struct Along {
 };
 
 // Column c is [left_mm(c), left_mm(c + 1)): a panel's width, then a slit; the last has no slit.
-Along columnAt(const PanelGrid& panels, double x) {
+Along columnAt(const scene::PanelGrid& panels, double x) {
   const double pitch = panels.panel_width_mm + panels.seam_mm;
   int c = std::clamp(static_cast<int>(x / pitch), 0, panels.columns - 1);
   while (c > 0 && x < panels.left_mm(c)) --c;
@@ -34,7 +34,7 @@ Along columnAt(const PanelGrid& panels, double x) {
 }
 
 // Row r is [top_mm(r + 1), top_mm(r)): a panel's height down from its top, then a slit; the last has none.
-Along rowAt(const PanelGrid& panels, double y) {
+Along rowAt(const scene::PanelGrid& panels, double y) {
   const double pitch = panels.panel_height_mm + panels.seam_mm;
   int r = std::clamp(static_cast<int>((panels.height_mm() - y) / pitch), 0, panels.rows - 1);
   while (r > 0 && y >= panels.top_mm(r)) --r;
@@ -46,7 +46,7 @@ Along rowAt(const PanelGrid& panels, double y) {
   return y >= bottom ? Along{r, false, bottom, top} : Along{r, true, next, bottom};
 }
 
-int panelsAround(const PanelGrid& panels, const Along& column, const Along& row) {
+int panelsAround(const scene::PanelGrid& panels, const Along& column, const Along& row) {
   int count = 0;
   for (int r = row.cell; r <= row.cell + (row.in_slit ? 1 : 0); ++r) {
     for (int c = column.cell; c <= column.cell + (column.in_slit ? 1 : 0); ++c) {
@@ -56,7 +56,7 @@ int panelsAround(const PanelGrid& panels, const Along& column, const Along& row)
   return count;
 }
 
-PixelId idOf(const PanelGrid& panels, const Along& column, const Along& row) {
+PixelId idOf(const scene::PanelGrid& panels, const Along& column, const Along& row) {
   const int around = panelsAround(panels, column, row);
   if (column.in_slit || row.in_slit) return {around >= 2 ? Sees::seam : Sees::behind, 0};
   if (around == 0) return {Sees::behind, 0};
@@ -64,7 +64,7 @@ PixelId idOf(const PanelGrid& panels, const Along& column, const Along& row) {
 }
 
 // One side of the outline, all the way out; nothing on the wall.
-std::optional<BoardRect> sideOff(const PanelGrid& panels, glm::dvec2 place) {
+std::optional<BoardRect> sideOff(const scene::PanelGrid& panels, glm::dvec2 place) {
   const glm::dvec2 low(-infinity);
   const glm::dvec2 high(infinity);
   if (place.x < 0) return BoardRect{low, {0, high.y}};
@@ -76,7 +76,7 @@ std::optional<BoardRect> sideOff(const PanelGrid& panels, glm::dvec2 place) {
 
 }  // namespace
 
-BoardCell boardCellAt(const PanelGrid& panels, BoardPoint place) {
+BoardCell boardCellAt(const scene::PanelGrid& panels, BoardPoint place) {
   const bool is_number = place.mm.x == place.mm.x && place.mm.y == place.mm.y;
   if (panels.columns < 1 || panels.rows < 1 || !is_number) return {};
   if (const auto side = sideOff(panels, place.mm)) return {PixelId{}, *side};
@@ -85,8 +85,8 @@ BoardCell boardCellAt(const PanelGrid& panels, BoardPoint place) {
   return {idOf(panels, column, row), {{column.min_mm, row.min_mm}, {column.max_mm, row.max_mm}}};
 }
 
-BoardSight::BoardSight(const PanelGrid& panels, const Camera& camera)
-    : panels_(panels), board_from_pixel_(boardFromPixel(camera)) {
+BoardSight::BoardSight(const scene::PanelGrid& panels, const camera::Camera& camera)
+    : panels_(panels), board_from_pixel_(camera::boardFromPixel(camera)) {
   // A ray that goes 1 along the lens axis goes down in z by -(wallFromCamera * ((u - cx) / f, (cy - v) / f,
   // -1)).z and the plane lies position.z below: their quotient is the inverse depth.
   const glm::dmat3 wallFromCamera = glm::transpose(camera.cameraFromWall);

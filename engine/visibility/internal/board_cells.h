@@ -17,13 +17,13 @@ struct BoardCell {
   PixelId id;
   BoardRect rect;
 };
-BoardCell boardCellAt(const PanelGrid& panels, BoardPoint place);
+BoardCell boardCellAt(const scene::PanelGrid& panels, BoardPoint place);
 
 // Pixels' places on the board plane and what is there: for each pixel the decision that boardPlaneAt takes
 // for boardPointOf, found for most by deciding for the two ends of a run.
 class BoardSight {
  public:
-  BoardSight(const PanelGrid& panels, const Camera& camera);
+  BoardSight(const scene::PanelGrid& panels, const camera::Camera& camera);
 
   // What all pixels of [x0, x1) x [y0, y1) see, where that is one cell.
   std::optional<PixelId> cellOver(int x0, int y0, int x1, int y1) const;
@@ -41,7 +41,7 @@ class BoardSight {
   std::optional<PixelId> cellBetween(const std::optional<BoardPoint>& a,
                                      const std::optional<BoardPoint>& b) const;
 
-  const PanelGrid& panels_;
+  const scene::PanelGrid& panels_;
   glm::dmat3 board_from_pixel_;
   double depth_at_origin_ = 0;
   double depth_per_x_ = 0;

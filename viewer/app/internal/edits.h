@@ -19,65 +19,65 @@ struct Made {
 inline Made made(std::string name) { return {std::move(name), std::nullopt, std::nullopt}; }
 inline Made refused(std::string why) { return {{}, std::move(why), std::nullopt}; }
 
-Made change(Plan& plan, const MoveBlooms& edit);
-Made change(Plan& plan, const PlaceBloom& edit);
-Made change(Plan& plan, const TurnBlooms& edit);
-Made change(Plan& plan, const SetTurn& edit);
-Made change(Plan& plan, const RaiseBlooms& edit);
-Made change(Plan& plan, const ColourBlooms& edit);
-Made change(Plan& plan, const ExchangeBlooms& edit);
-Made change(Plan& plan, const CopyBlooms& edit);
-Made change(Plan& plan, const DeleteBlooms& edit);
-Made change(Plan& plan, const AddBloom& edit);
-Made change(Plan& plan, const AddFiller& edit);
-Made change(Plan& plan, const FixFillers& edit);
-Made change(Plan& plan, const TakeFillersAway& edit);
-Made change(Plan& plan, const SetFillers& edit);
-Made change(Plan& plan, const SetKind& edit);
-Made change(Plan& plan, const AddKind& edit);
-Made change(Plan& plan, const DeleteKind& edit);
-Made change(Plan& plan, const OwnLayout& edit);
-Made change(Plan& plan, const SetCell& edit);
-Made change(Plan& plan, const SwapCells& edit);
-Made change(Plan& plan, const TurnOver& edit);
-Made change(Plan& plan, const AddLayout& edit);
-Made change(Plan& plan, const RenameLayout& edit);
-Made change(Plan& plan, const DeleteLayout& edit);
-Made change(Plan& plan, const ResizeWall& edit);
-Made change(Plan& plan, const ResizePanel& edit);
-Made change(Plan& plan, const SetWallDetails& edit);
-Made change(Plan& plan, const AddShot& edit);
-Made change(Plan& plan, const CopyShot& edit);
-Made change(Plan& plan, const DeleteShot& edit);
-Made change(Plan& plan, const SetShot& edit);
-Made change(Plan& plan, const SetTitle& edit);
-Made change(Plan& plan, const SetUnits& edit);
-Made change(Plan& plan, const SetReading& edit);
-Made change(Plan& plan, const SetCopies& edit);
-Made change(Plan& plan, const SetHands& edit);
+Made change(plan::Plan& plan, const MoveBlooms& edit);
+Made change(plan::Plan& plan, const PlaceBloom& edit);
+Made change(plan::Plan& plan, const TurnBlooms& edit);
+Made change(plan::Plan& plan, const SetTurn& edit);
+Made change(plan::Plan& plan, const RaiseBlooms& edit);
+Made change(plan::Plan& plan, const ColourBlooms& edit);
+Made change(plan::Plan& plan, const ExchangeBlooms& edit);
+Made change(plan::Plan& plan, const CopyBlooms& edit);
+Made change(plan::Plan& plan, const DeleteBlooms& edit);
+Made change(plan::Plan& plan, const AddBloom& edit);
+Made change(plan::Plan& plan, const AddFiller& edit);
+Made change(plan::Plan& plan, const FixFillers& edit);
+Made change(plan::Plan& plan, const TakeFillersAway& edit);
+Made change(plan::Plan& plan, const SetFillers& edit);
+Made change(plan::Plan& plan, const SetKind& edit);
+Made change(plan::Plan& plan, const AddKind& edit);
+Made change(plan::Plan& plan, const DeleteKind& edit);
+Made change(plan::Plan& plan, const OwnLayout& edit);
+Made change(plan::Plan& plan, const SetCell& edit);
+Made change(plan::Plan& plan, const SwapCells& edit);
+Made change(plan::Plan& plan, const TurnOver& edit);
+Made change(plan::Plan& plan, const AddLayout& edit);
+Made change(plan::Plan& plan, const RenameLayout& edit);
+Made change(plan::Plan& plan, const DeleteLayout& edit);
+Made change(plan::Plan& plan, const ResizeWall& edit);
+Made change(plan::Plan& plan, const ResizePanel& edit);
+Made change(plan::Plan& plan, const SetWallDetails& edit);
+Made change(plan::Plan& plan, const AddShot& edit);
+Made change(plan::Plan& plan, const CopyShot& edit);
+Made change(plan::Plan& plan, const DeleteShot& edit);
+Made change(plan::Plan& plan, const SetShot& edit);
+Made change(plan::Plan& plan, const SetTitle& edit);
+Made change(plan::Plan& plan, const SetUnits& edit);
+Made change(plan::Plan& plan, const SetReading& edit);
+Made change(plan::Plan& plan, const SetCopies& edit);
+Made change(plan::Plan& plan, const SetHands& edit);
 
 // A placement of the plan, once, however many cells it was picked in.
 struct Picked {
-  Placement* placement = nullptr;
-  bool upside_down = false;  // as hung where it was picked
-  Layout* layout = nullptr;  // nullptr: a filler
+  plan::Placement* placement = nullptr;
+  bool upside_down = false;        // as hung where it was picked
+  plan::Layout* layout = nullptr;  // nullptr: a filler
 };
 // Nothing where one of them isn't there any more.
-std::optional<std::vector<Picked>> pickedFrom(Plan& plan, const std::vector<BloomRef>& blooms);
+std::optional<std::vector<Picked>> pickedFrom(plan::Plan& plan, const std::vector<BloomRef>& blooms);
 // "bud on drift", "3 blooms on drift", "3 blooms", "filler bud", "3 fillers".
 std::string wordsFor(const std::vector<Picked>& picked);
 
-bool isCell(const Plan& plan, CellRef cell);
-Layout* layoutNamed(Plan& plan, const std::string& name);
+bool isCell(const plan::Plan& plan, CellRef cell);
+plan::Layout* layoutNamed(plan::Plan& plan, const std::string& name);
 // "sun 2": the first that no layout (shot) has.
-std::string freeLayoutName(const Plan& plan, const std::string& wanted);
+std::string freeLayoutName(const plan::Plan& plan, const std::string& wanted);
 
 // To a ten-thousandth of the unit, so that a dragged number stays short in the file.
 double tidied(double value);
 inline Length tidied(Length length) { return {tidied(length.value)}; }
-TapePoint tidied(TapePoint at);
+plan::TapePoint tidied(plan::TapePoint at);
 
 // Fillers at the places of their panels, of a wall whose panels change; those of panels that go are left out.
-std::vector<Filler> fillersKept(const Plan& plan, const Wall& to);
+std::vector<plan::Filler> fillersKept(const plan::Plan& plan, const plan::Wall& to);
 
 }  // namespace petalproof::app

@@ -23,7 +23,7 @@ struct Session::Parts {
   SessionOptions options;
   State state;
   Settings settings;
-  SceneKeeper scenes;
+  scene::SceneKeeper scenes;
   std::optional<Journal> journal;
   std::optional<FileStamp> on_disk;  // the plan's file as it was read or saved
   std::optional<FileWatch> watch;    // of that file
@@ -40,7 +40,7 @@ struct Session::Parts {
   void askForChecks();
   void keepSafe(bool to_disk);
   void keepWatch();
-  void open(std::shared_ptr<const LoadedPlan> plan, std::filesystem::path path);
+  void open(std::shared_ptr<const plan::LoadedPlan> plan, std::filesystem::path path);
   void remember(const ViewChoices& view);
 
   // Of files: session_files.cc.

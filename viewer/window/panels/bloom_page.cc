@@ -18,22 +18,22 @@ bool swatch(const Ui& ui, Colour colour, const char* id, bool chosen) {
   return pressed;
 }
 
-std::vector<std::string> kindNames(const Plan& plan) {
+std::vector<std::string> kindNames(const plan::Plan& plan) {
   std::vector<std::string> names;
-  for (const Bloom& bloom : plan.blooms) names.push_back(bloom.name);
+  for (const plan::Bloom& bloom : plan.blooms) names.push_back(bloom.name);
   return names;
 }
 
-int kindOf(const Plan& plan, const std::string& name) {
+int kindOf(const plan::Plan& plan, const std::string& name) {
   const std::vector<std::string> names = kindNames(plan);
   const auto found = std::find(names.begin(), names.end(), name);
   return found == names.end() ? -1 : static_cast<int>(found - names.begin());
 }
 
 // Every colour that a kind of the plan has, each once: the wall's palette.
-std::vector<Colour> paletteOf(const Plan& plan) {
+std::vector<Colour> paletteOf(const plan::Plan& plan) {
   std::vector<Colour> palette;
-  for (const Bloom& bloom : plan.blooms)
+  for (const plan::Bloom& bloom : plan.blooms)
     for (const Colour colour : bloom.colours)
       if (std::find(palette.begin(), palette.end(), colour) == palette.end()) palette.push_back(colour);
   return palette;
@@ -44,34 +44,34 @@ std::optional<app::CellRef> cellFor(const app::State& state) {
   if (!state.selection.cells.empty()) return state.selection.cells.front();
   if (!state.selection.blooms.empty() && !state.selection.blooms.front().isFiller())
     return state.selection.blooms.front().cell();
-  const Grid<Cell>& grid = state.plan().wall.grid;
+  const Grid<plan::Cell>& grid = state.plan().wall.grid;
   for (int row = 0; row < grid.rows(); ++row)
     for (int column = 0; column < grid.columns(); ++column)
       if (grid.at(column, row).hasPanel()) return app::CellRef{column, row};
   return std::nullopt;
 }
 
-std::map<std::string, int> countsOnWall(const Plan& plan) {
+std::map<std::string, int> countsOnWall(const plan::Plan& plan) {
   std::map<std::string, int> cells;
   std::map<std::string, int> counts;
-  for (const Cell& cell : plan.wall.grid.cells()) ++cells[cell.layout];
-  for (const Layout& layout : plan.layouts)
-    for (const Placement& placement : layout.blooms) counts[placement.bloom] += cells[layout.name];
-  for (const Filler& filler : plan.fillers) ++counts[filler.placement.bloom];
+  for (const plan::Cell& cell : plan.wall.grid.cells()) ++cells[cell.layout];
+  for (const plan::Layout& layout : plan.layouts)
+    for (const plan::Placement& placement : layout.blooms) counts[placement.bloom] += cells[layout.name];
+  for (const plan::Filler& filler : plan.fillers) ++counts[filler.placement.bloom];
   return counts;
 }
 
 void addBloom(const app::State& state, const std::string& kind, app::Actions& actions) {
   const auto cell = cellFor(state);
   if (!cell) return;
-  const Size& panel = state.plan().wall.panel;
+  const plan::Size& panel = state.plan().wall.panel;
   actions.emplace_back(
       app::Edit{app::AddBloom{*cell, kind, {{panel.width.value / 2}, {panel.height.value / 2}}}});
 }
 
 }  // namespace
 
-void BloomPage::drawPlace(const app::State& state, const Ui& ui, const Placement& placement,
+void BloomPage::drawPlace(const app::State& state, const Ui& ui, const plan::Placement& placement,
                           app::Actions& actions) {
   const Units units = state.plan().units;
   const float width = 62 * ui.scale;
@@ -93,7 +93,7 @@ void BloomPage::drawPlace(const app::State& state, const Ui& ui, const Placement
   for (int k = 0; k < 3; ++k) ImGui::PopID();
 }
 
-void BloomPage::drawColours(const app::State& state, const Ui& ui, const Placement& placement,
+void BloomPage::drawColours(const app::State& state, const Ui& ui, const plan::Placement& placement,
                             app::Actions& actions) {
   heading(ui, "Colour");
   const float room = ImGui::GetContentRegionAvail().x;
@@ -113,7 +113,7 @@ void BloomPage::drawColours(const app::State& state, const Ui& ui, const Placeme
 
 void BloomPage::drawChosen(const app::State& state, const Ui& ui, app::Actions& actions) {
   const auto& blooms = state.selection.blooms;
-  const Placement* const placement = app::placementOf(state.plan(), blooms.front());
+  const plan::Placement* const placement = app::placementOf(state.plan(), blooms.front());
   if (!placement) return;
   heading(ui,
           blooms.size() == 1 ? placement->bloom.c_str() : fmt::format("{} chosen", blooms.size()).c_str());
@@ -143,7 +143,7 @@ void BloomPage::drawKinds(const app::State& state, const Ui& ui, app::Actions& a
   heading(ui, "Kinds of bloom");
   const std::map<std::string, int> counts = countsOnWall(state.plan());
   for (std::size_t k = 0; k < state.plan().blooms.size(); ++k) {
-    const Bloom& bloom = state.plan().blooms[k];
+    const plan::Bloom& bloom = state.plan().blooms[k];
     const int kind = static_cast<int>(k);
     ImGui::PushID(kind);
     if (ImGui::Button("+")) addBloom(state, bloom.name, actions);

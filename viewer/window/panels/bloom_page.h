@@ -12,8 +12,10 @@ class BloomPage {
 
  private:
   void drawChosen(const app::State& state, const Ui& ui, app::Actions& actions);
-  void drawPlace(const app::State& state, const Ui& ui, const Placement& placement, app::Actions& actions);
-  void drawColours(const app::State& state, const Ui& ui, const Placement& placement, app::Actions& actions);
+  void drawPlace(const app::State& state, const Ui& ui, const plan::Placement& placement,
+                 app::Actions& actions);
+  void drawColours(const app::State& state, const Ui& ui, const plan::Placement& placement,
+                   app::Actions& actions);
   void drawKinds(const app::State& state, const Ui& ui, app::Actions& actions);
 
   Fields fields_;

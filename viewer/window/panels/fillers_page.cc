@@ -15,7 +15,7 @@ const std::vector<std::string>& hideWords() {
   return words;
 }
 
-std::string placeWords(const Plan& plan, TapePoint at) {
+std::string placeWords(const plan::Plan& plan, plan::TapePoint at) {
   return fmt::format("{} from the left, {} from the top",
                      tapeText(toMillimetres(at.from_left, plan), plan.units),
                      tapeText(toMillimetres(at.from_top, plan), plan.units));
@@ -29,7 +29,7 @@ std::string namesOf(const std::vector<std::string>& names, std::size_t most) {
 }
 
 // Why it is there.
-std::string whyWords(const app::State& state, const Filler& filler) {
+std::string whyWords(const app::State& state, const plan::Filler& filler) {
   const app::FillerNote* const note = app::noteOf(state, filler);
   if (note) return fmt::format("on {}; hides {}", note->over, app::countsByShot(note->hides));
   return filler.fixed ? "placed by hand" : "";
@@ -39,14 +39,14 @@ std::string whyWords(const app::State& state, const Filler& filler) {
 void drawKinds(const app::State& state, const Ui& ui, app::Actions& actions) {
   std::vector<std::string> used;
   std::vector<std::string> others;
-  for (const Bloom& bloom : state.plan().blooms) (bloom.filler ? used : others).push_back(bloom.name);
+  for (const plan::Bloom& bloom : state.plan().blooms) (bloom.filler ? used : others).push_back(bloom.name);
   remark(ui, used.empty() ? "No kind of bloom may be a filler yet: choose one, best a small one."
                           : fmt::format("by {}, as few as it takes", namesOf(used, 6)));
   if (others.empty()) return;
   const auto picked = choice("may be a filler##too", others, -1, 130 * ui.scale, "another kind");
   if (!picked) return;
   for (std::size_t k = 0; k < state.plan().blooms.size(); ++k) {
-    Bloom bloom = state.plan().blooms[k];
+    plan::Bloom bloom = state.plan().blooms[k];
     if (bloom.name != others[static_cast<std::size_t>(*picked)]) continue;
     bloom.filler = true;
     actions.emplace_back(app::Edit{app::SetKind{static_cast<int>(k), std::move(bloom)}});
@@ -55,7 +55,7 @@ void drawKinds(const app::State& state, const Ui& ui, app::Actions& actions) {
 
 // The filler, to be picked, fixed or taken away; below it, why it is there.
 void drawFiller(const app::State& state, const Ui& ui, int number, app::Actions& actions) {
-  const Filler& filler = state.plan().fillers[static_cast<std::size_t>(number)];
+  const plan::Filler& filler = state.plan().fillers[static_cast<std::size_t>(number)];
   const app::BloomRef ref{-1, -1, number};
   const auto& chosen = state.selection.blooms;
   const bool is_chosen = std::find(chosen.begin(), chosen.end(), ref) != chosen.end();
@@ -85,10 +85,10 @@ void drawFiller(const app::State& state, const Ui& ui, int number, app::Actions&
 }
 
 void drawToCut(const app::State& state, const Ui& ui) {
-  const std::vector<FillerTotal> totals = app::fillersToCut(state);
+  const std::vector<fill::FillerTotal> totals = app::fillersToCut(state);
   if (totals.empty()) return;
   heading(ui, "To cut, as they hang now");
-  for (const FillerTotal& total : totals) {
+  for (const fill::FillerTotal& total : totals) {
     const float side = ImGui::GetTextLineHeight();
     const ImVec2 at = ImGui::GetCursorScreenPos();
     ImGui::GetWindowDrawList()->AddRectFilled(
@@ -149,7 +149,7 @@ void drawLeft(const app::State& state, const Ui& ui, app::Actions& actions) {
   constexpr std::size_t most_reasons = 6;
   std::map<std::string, std::vector<std::string>> ids;
   bool for_plates = false;
-  for (const LeftGap& left : state.filled->left) {
+  for (const fill::LeftGap& left : state.filled->left) {
     ids[left.why].push_back(left.id);
     for_plates |= left.by_plates;
   }
@@ -184,13 +184,13 @@ void FillersPage::drawSearch(const app::State& state, const Ui& ui, app::Actions
     ImGui::Checkbox("take the others away first", &start_over_);
     help("All but those that the hand fixed");
   }
-  const auto mayFill = [](const Bloom& bloom) { return bloom.filler; };
+  const auto mayFill = [](const plan::Bloom& bloom) { return bloom.filler; };
   const auto& kinds = state.plan().blooms;
   if (std::none_of(kinds.begin(), kinds.end(), mayFill)) return;
   if (mainButton(ui, "Place fillers"))
-    actions.emplace_back(app::PlaceFillers{hide_ == 0   ? Hide::shows
-                                           : hide_ == 1 ? Hide::faint
-                                                        : Hide::all,
+    actions.emplace_back(app::PlaceFillers{hide_ == 0   ? fill::Hide::shows
+                                           : hide_ == 1 ? fill::Hide::faint
+                                                        : fill::Hide::all,
                                            start_over_});
   help(
       "Finds the fewest small blooms that hide it in every shot, and proves it. It takes a while; one undo "

@@ -15,46 +15,49 @@ namespace petalproof::window {
 namespace {
 
 struct Class {
-  Reads reads;
+  reading::Reads reads;
   const char* name;
   bool app::ViewChoices::*shown;
   const char* words;
 };
 
 constexpr std::array<Class, 3> classes{
-    {{Reads::shows, "show", &app::ViewChoices::shows, "Somebody looking at the picture sees them."},
-     {Reads::faint, "faint", &app::ViewChoices::faint, "Seen by who looks for them."},
-     {Reads::lost, "lost", &app::ViewChoices::lost,
+    {{reading::Reads::shows, "show", &app::ViewChoices::shows, "Somebody looking at the picture sees them."},
+     {reading::Reads::faint, "faint", &app::ViewChoices::faint, "Seen by who looks for them."},
+     {reading::Reads::lost, "lost", &app::ViewChoices::lost,
       "Lost among petals and shades: nobody tells them from the wall's own."}}};
 
 constexpr const char* behind_people = "behind";
 
-ImU32 colourOf(Reads reads, const Ui& ui) {
-  return reads == Reads::shows ? ui.theme.warm : reads == Reads::faint ? ui.theme.ink : ui.theme.faint;
+ImU32 colourOf(reading::Reads reads, const Ui& ui) {
+  return reads == reading::Reads::shows   ? ui.theme.warm
+         : reads == reading::Reads::faint ? ui.theme.ink
+                                          : ui.theme.faint;
 }
 
 // A line as the mark on the wall: whole, in dashes, in dots.
-void drawSample(ImDrawList& list, const Ui& ui, ImVec2 at, float width, Reads reads) {
+void drawSample(ImDrawList& list, const Ui& ui, ImVec2 at, float width, reading::Reads reads) {
   const float thick = 2 * ui.scale;
   const ImU32 colour = colourOf(reads, ui);
   const ImVec2 end(at.x + width, at.y);
-  if (reads == Reads::shows) return list.AddLine(at, end, colour, thick);
-  const float dash = (reads == Reads::faint ? 5.0F : 1.5F) * ui.scale;
+  if (reads == reading::Reads::shows) return list.AddLine(at, end, colour, thick);
+  const float dash = (reads == reading::Reads::faint ? 5.0F : 1.5F) * ui.scale;
   drawDashed(list, at, end, colour, thick, dash, 3 * ui.scale);
 }
 
-int countOf(const ReadingCounts& counts, Reads reads) {
+int countOf(const check::ReadingCounts& counts, reading::Reads reads) {
   switch (reads) {
-    case Reads::shows: return counts.show;
-    case Reads::faint: return counts.faint;
-    case Reads::lost: return counts.lost;
+    case reading::Reads::shows: return counts.show;
+    case reading::Reads::faint: return counts.faint;
+    case reading::Reads::lost: return counts.lost;
   }
   return 0;
 }
 
 // The three classes, each with its count and its mark, to be turned on and off.
-void drawClasses(const app::State& state, const Ui& ui, const ShotCheck* check, app::Actions& actions) {
-  const ReadingCounts counts = check ? countsOf(check->readings) : ReadingCounts{};
+void drawClasses(const app::State& state, const Ui& ui, const check::ShotCheck* check,
+                 app::Actions& actions) {
+  const check::ReadingCounts counts = check ? countsOf(check->readings) : check::ReadingCounts{};
   const bool read = check && check->readings.size() == check->found.gaps.size();
   for (const Class& one : classes) {
     bool shown = state.view.*one.shown;
@@ -75,20 +78,22 @@ void drawClasses(const app::State& state, const Ui& ui, const ShotCheck* check, 
   ImGui::NewLine();
 }
 
-std::string sizeOf(const Gap& gap, Units units) {
+std::string sizeOf(const gaps::Gap& gap, Units units) {
   return fmt::format("{} x {}", tapeText(gap.width_mm, units), tapeText(gap.length_mm, units));
 }
 
 // What it is, and how it reads, in words.
-std::string wordsOf(const Gap& gap, const Reading* reading) {
+std::string wordsOf(const gaps::Gap& gap, const reading::Reading* reading) {
   std::string words;
   switch (gap.owner.kind) {
-    case GapKind::board: words = "Bare board of this panel"; break;
-    case GapKind::seam:
+    case gaps::GapKind::board: words = "Bare board of this panel"; break;
+    case gaps::GapKind::seam:
       words = gap.owner.upright ? "The seam between two panels side by side"
                                 : "The seam between a panel and the next below";
       break;
-    case GapKind::crossing: words = "The crossing, where four panels meet: the worst spot of a wall"; break;
+    case gaps::GapKind::crossing:
+      words = "The crossing, where four panels meet: the worst spot of a wall";
+      break;
   }
   if (!reading) return words + ". Not read yet.";
   words += fmt::format(".\nColour difference {:.1f}", reading->difference);
@@ -112,8 +117,8 @@ void followChoice(const app::State& state, const std::vector<app::GapRef>& liste
 }
 
 void drawRow(const app::State& state, const Ui& ui, const app::GapRef& ref, app::Actions& actions) {
-  const Gap& gap = *app::gapOf(state, ref);
-  const Reading* const reading = app::readingOf(state, ref);
+  const gaps::Gap& gap = *app::gapOf(state, ref);
+  const reading::Reading* const reading = app::readingOf(state, ref);
   const bool chosen = state.gap == ref;
   ImGui::TableNextRow();
   ImGui::TableNextColumn();

@@ -24,32 +24,32 @@ void KindPart::drawNames(Work& work) {
 }
 
 void KindPart::drawForm(Work& work) {
-  Bloom& bloom = work.bloom;
-  const auto* const shape = std::get_if<Shape>(&bloom.form);
-  if (!shape) return remark(work.ui, "the maker's own shape: " + std::get<MeshFile>(bloom.form).path);
+  plan::Bloom& bloom = work.bloom;
+  const auto* const shape = std::get_if<plan::Shape>(&bloom.form);
+  if (!shape) return remark(work.ui, "the maker's own shape: " + std::get<plan::MeshFile>(bloom.form).path);
   std::vector<std::string> shapes;
-  for (const std::string_view one : shapeNames()) shapes.emplace_back(one);
+  for (const std::string_view one : plan::shapeNames()) shapes.emplace_back(one);
   const auto picked = choice("shape", shapes, static_cast<int>(*shape), 2 * work.width);
   if (!picked) return;
-  bloom.form = static_cast<Shape>(*picked);
-  if (!takesWidth(static_cast<Shape>(*picked))) bloom.width.reset();
+  bloom.form = static_cast<plan::Shape>(*picked);
+  if (!plan::takesWidth(static_cast<plan::Shape>(*picked))) bloom.width.reset();
   bloom.petals.reset();
   bloom.layers.reset();
   set(work);
 }
 
 void KindPart::drawPetals(Work& work) {
-  if (!std::holds_alternative<Shape>(work.bloom.form)) return;
+  if (!std::holds_alternative<plan::Shape>(work.bloom.form)) return;
   take(work, fields_.usualWhole("petals", work.bloom.petals, work.width), work.bloom.petals);
   ImGui::SameLine();
   take(work, fields_.usualWhole("layers", work.bloom.layers, work.width), work.bloom.layers);
 }
 
 void KindPart::drawStanding(Work& work) {
-  Bloom& bloom = work.bloom;
+  plan::Bloom& bloom = work.bloom;
   const Units units = work.state.plan().units;
-  const auto* const shape = std::get_if<Shape>(&bloom.form);
-  const bool is_long = shape && takesWidth(*shape);
+  const auto* const shape = std::get_if<plan::Shape>(&bloom.form);
+  const bool is_long = shape && plan::takesWidth(*shape);
   take(work, fields_.length(is_long ? "long" : "across", bloom.diameter, units, work.width), bloom.diameter);
   ImGui::SameLine();
   if (is_long)
@@ -66,7 +66,7 @@ void KindPart::drawStanding(Work& work) {
 }
 
 void KindPart::drawMaking(Work& work) {
-  Bloom& bloom = work.bloom;
+  plan::Bloom& bloom = work.bloom;
   take(work, fields_.number("strips", bloom.strips, 1, work.width), bloom.strips);
   help("Adhesive strips for one");
   ImGui::SameLine();
@@ -85,7 +85,7 @@ void KindPart::drawMaking(Work& work) {
 
 // Sheets of card for one; several cards where it is cut from several.
 void KindPart::drawCard(Work& work) {
-  std::vector<Card>& card = work.bloom.card;
+  std::vector<plan::Card>& card = work.bloom.card;
   for (std::size_t k = 0; k < card.size(); ++k) {
     ImGui::PushID(static_cast<int>(k));
     take(work, fields_.number("sheets of", card[k].sheets, 2, work.width), card[k].sheets);

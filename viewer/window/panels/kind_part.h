@@ -14,7 +14,7 @@ class KindPart {
     const app::State& state;
     const Ui& ui;
     int kind = 0;
-    Bloom bloom;  // as it becomes
+    plan::Bloom bloom;  // as it becomes
     app::Actions& actions;
     float width = 0;  // of a field
   };

@@ -8,7 +8,7 @@
 namespace petalproof::window {
 void PlanPage::drawCopies(const app::State& state, const Ui& ui, app::Actions& actions) {
   heading(ui, "How copies of a bloom differ");
-  const Plan& plan = state.plan();
+  const plan::Plan& plan = state.plan();
   const float width = 62 * ui.scale;
   if (const auto variation = fields_.number("as much as usual", plan.variation, 2, width))
     actions.emplace_back(app::Edit{app::SetCopies{plan.seed, *variation}});
@@ -20,7 +20,7 @@ void PlanPage::drawCopies(const app::State& state, const Ui& ui, app::Actions& a
 
 void PlanPage::drawReading(const app::State& state, const Ui& ui, app::Actions& actions) {
   heading(ui, "From when a gap shows");
-  ReadingThresholds reading = state.plan().reading;
+  plan::ReadingThresholds reading = state.plan().reading;
   const float width = 52 * ui.scale;
   if (const auto faint = fields_.number("faint from", reading.faint, 2, width)) {
     reading.faint = *faint;
@@ -38,14 +38,14 @@ void PlanPage::drawReading(const app::State& state, const Ui& ui, app::Actions& 
 
 void PlanPage::drawHands(const app::State& state, const Ui& ui, app::Actions& actions) {
   heading(ui, "How sure the hands are");
-  const Plan& plan = state.plan();
+  const plan::Plan& plan = state.plan();
   bool known = plan.hands.has_value();
   if (ImGui::Checkbox("hands differ from the plan", &known))
     actions.emplace_back(
-        app::Edit{app::SetHands{known ? std::optional(defaultHands(plan.units)) : std::nullopt}});
+        app::Edit{app::SetHands{known ? std::optional(plan::defaultHands(plan.units)) : std::nullopt}});
   help("Then fillers are found that hide the gaps in most walls that such hands would make.");
   if (!plan.hands) return;
-  Hands hands = *plan.hands;
+  plan::Hands hands = *plan.hands;
   const float width = 62 * ui.scale;
   const auto change = [&] { actions.emplace_back(app::Edit{app::SetHands{hands}}); };
   const auto number = [&](const char* label, double& of, double per, const char* words) {
@@ -73,7 +73,7 @@ void PlanPage::drawHands(const app::State& state, const Ui& ui, app::Actions& ac
 
 app::Actions PlanPage::draw(const app::State& state, const Ui& ui) {
   app::Actions actions;
-  const Plan& plan = state.plan();
+  const plan::Plan& plan = state.plan();
   const float width = ImGui::GetContentRegionAvail().x - 96 * ui.scale;
   if (const auto title = fields_.text("title", plan.title, width))
     actions.emplace_back(app::Edit{app::SetTitle{*title}});

@@ -57,11 +57,11 @@ void ShotPage::drawNames(Work& work) {
 
 void ShotPage::drawFramings(Work& work) {
   heading(work.ui, "Frame the people");
-  const WallFrame wall = wallFrameOf(work.state.plan());
+  const camera::WallFrame wall = camera::wallFrameOf(work.state.plan());
   int count = 0;
-  for (const FramingFacts& facts : allFramings()) {
+  for (const camera::FramingFacts& facts : camera::allFramings()) {
     if (ImGui::Button(std::string(facts.name).c_str()))
-      if (const auto framed = framedFor(work.shot, facts.framing, wall)) {
+      if (const auto framed = camera::framedFor(work.shot, facts.framing, wall)) {
         work.shot = *framed;
         set(work, std::string(facts.name).c_str());
       }
@@ -69,9 +69,10 @@ void ShotPage::drawFramings(Work& work) {
     if (count++ % 2 == 0) ImGui::SameLine();
   }
   if (ImGui::Button("group of"))
-    if (auto people = peopleSideBySide(work.shot, people_, wall); !people.empty()) {
+    if (auto people = camera::peopleSideBySide(work.shot, people_, wall); !people.empty()) {
       work.shot.people = std::move(people);
-      if (const auto framed = framedFor(work.shot, Framing::fullLength, wall)) work.shot = *framed;
+      if (const auto framed = camera::framedFor(work.shot, camera::Framing::fullLength, wall))
+        work.shot = *framed;
       set(work, "people");
     }
   help("So many side by side, from head to foot");
@@ -113,7 +114,7 @@ void ShotPage::drawLens(Work& work) {
 
 // The far end of a zoom, and whether the numbers are those of a full frame.
 void ShotPage::drawZoom(Work& work) {
-  FocalLength& lens = work.shot.lens;
+  plan::FocalLength& lens = work.shot.lens;
   if (const auto typed =
           fields_.optionalNumber("mm, a zoom's far end", lens.to_mm, 1, 52 * work.ui.scale, {"mm"})) {
     lens.to_mm = *typed;
@@ -127,7 +128,7 @@ void ShotPage::drawZoom(Work& work) {
 }
 
 // A slider with a field beside it.
-void ShotPage::slide(Work& work, const char* label, Length Shot::*what, float low, float high) {
+void ShotPage::slide(Work& work, const char* label, Length plan::Shot::*what, float low, float high) {
   const Units units = work.state.plan().units;
   const float step = static_cast<float>(units == Units::inch ? 0.5 : units == Units::centimetre ? 1 : 10);
   const float value = static_cast<float>((work.shot.*what).value);
@@ -149,15 +150,15 @@ void ShotPage::slide(Work& work, const char* label, Length Shot::*what, float lo
 void ShotPage::drawStand(Work& work) {
   heading(work.ui, "Where the camera stands, and looks");
   const Units units = work.state.plan().units;
-  const Size wall = wallOutline(work.state.plan().wall);
+  const plan::Size wall = plan::wallOutline(work.state.plan().wall);
   const float half = static_cast<float>(wall.width.value);
   const float far = static_cast<float>(inUnits(360, units));
   const float high = static_cast<float>(inUnits(120, units));
-  slide(work, "distance", &Shot::camera_out, static_cast<float>(inUnits(12, units)), far);
-  slide(work, "height", &Shot::camera_above_floor, 0, high);
-  slide(work, "side step", &Shot::camera_right, -half, half);
-  slide(work, "aim across", &Shot::aim_right, -half / 2, half / 2);
-  slide(work, "aim height", &Shot::aim_above_floor, 0, high);
+  slide(work, "distance", &plan::Shot::camera_out, static_cast<float>(inUnits(12, units)), far);
+  slide(work, "height", &plan::Shot::camera_above_floor, 0, high);
+  slide(work, "side step", &plan::Shot::camera_right, -half, half);
+  slide(work, "aim across", &plan::Shot::aim_right, -half / 2, half / 2);
+  slide(work, "aim height", &plan::Shot::aim_above_floor, 0, high);
   bool on_eyes = !work.shot.focus;
   if (ImGui::Checkbox("focus on the nearest eyes", &on_eyes)) {
     work.shot.focus = on_eyes ? std::nullopt : std::optional(work.shot.camera_out);
@@ -173,7 +174,7 @@ void ShotPage::drawStand(Work& work) {
 void ShotPage::drawPerson(Work& work, std::size_t number) {
   const Units units = work.state.plan().units;
   const float width = 56 * work.ui.scale;
-  Person& person = work.shot.people[number];
+  plan::Person& person = work.shot.people[number];
   ImGui::PushID(static_cast<int>(number));
   const auto field = [&](const char* id, Length& length, const char* words) {
     if (const auto typed = fields_.length(id, length, units, width)) {
@@ -200,9 +201,10 @@ void ShotPage::drawPeople(Work& work) {
   const std::size_t count = work.shot.people.size();
   for (std::size_t k = 0; k < count && work.shot.people.size() == count; ++k) drawPerson(work, k);
   if (!ImGui::Button("One more")) return;
-  Person person = work.shot.people.empty()
-                      ? peopleSideBySide(work.shot, 1, wallFrameOf(work.state.plan())).front()
-                      : work.shot.people.back();
+  plan::Person person =
+      work.shot.people.empty()
+          ? camera::peopleSideBySide(work.shot, 1, camera::wallFrameOf(work.state.plan())).front()
+          : work.shot.people.back();
   if (!work.shot.people.empty()) person.right_of_centre.value += inUnits(19, work.state.plan().units);
   work.shot.people.push_back(person);
   set(work, "people");
@@ -210,7 +212,7 @@ void ShotPage::drawPeople(Work& work) {
 
 app::Actions ShotPage::draw(const app::State& state, const Ui& ui) {
   app::Actions actions;
-  const std::vector<Shot> shots = app::shotsOf(state.plan());
+  const std::vector<plan::Shot> shots = app::shotsOf(state.plan());
   if (static_cast<std::size_t>(state.shot) >= shots.size()) return actions;
   Work work{state, ui, shots[static_cast<std::size_t>(state.shot)], actions,
             ImGui::GetContentRegionAvail().x - 96 * ui.scale};

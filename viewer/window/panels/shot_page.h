@@ -14,7 +14,7 @@ class ShotPage {
   struct Work {
     const app::State& state;
     const Ui& ui;
-    Shot shot;  // as it becomes
+    plan::Shot shot;  // as it becomes
     app::Actions& actions;
     float width;
   };
@@ -30,7 +30,7 @@ class ShotPage {
   void drawLookedAt(Work& work);
   void drawPeople(Work& work);
   void drawPerson(Work& work, std::size_t number);
-  void slide(Work& work, const char* label, Length Shot::*what, float low, float high);
+  void slide(Work& work, const char* label, Length plan::Shot::*what, float low, float high);
   void set(Work& work, const char* what, int stroke = 0);
 
   Fields fields_;

@@ -11,17 +11,17 @@ namespace {
 
 struct NamedCrop {
   const char* name;
-  std::optional<CropShape> shape;
+  std::optional<plan::CropShape> shape;
 };
 
 const std::array<NamedCrop, 7>& crops() {
   static const std::array<NamedCrop, 7> all{{{"as the sensor", std::nullopt},
-                                             {"8 : 10", CropShape{8, 10}},
-                                             {"5 : 7", CropShape{5, 7}},
-                                             {"2 : 3", CropShape{2, 3}},
-                                             {"1 : 1", CropShape{1, 1}},
-                                             {"3 : 2", CropShape{3, 2}},
-                                             {"16 : 9", CropShape{16, 9}}}};
+                                             {"8 : 10", plan::CropShape{8, 10}},
+                                             {"5 : 7", plan::CropShape{5, 7}},
+                                             {"2 : 3", plan::CropShape{2, 3}},
+                                             {"1 : 1", plan::CropShape{1, 1}},
+                                             {"3 : 2", plan::CropShape{3, 2}},
+                                             {"16 : 9", plan::CropShape{16, 9}}}};
   return all;
 }
 
@@ -44,16 +44,16 @@ int indexOf(const std::vector<std::string>& names, const std::string& name) {
 
 void ShotPage::drawSensor(Work& work) {
   std::vector<std::string> names;
-  for (const Sensor& sensor : namedSensors()) names.push_back(sensor.name);
+  for (const plan::Sensor& sensor : plan::namedSensors()) names.push_back(sensor.name);
   names.emplace_back(by_hand);
-  Sensor& sensor = work.shot.sensor;
+  plan::Sensor& sensor = work.shot.sensor;
   const int last = static_cast<int>(names.size()) - 1;
   const int chosen = sensor.name.empty() ? last : indexOf(names, sensor.name);
   if (const auto picked = choice("sensor", names, chosen, work.width)) {
     if (*picked == last)
       sensor.name.clear();
     else
-      sensor = namedSensors()[static_cast<std::size_t>(*picked)];
+      sensor = plan::namedSensors()[static_cast<std::size_t>(*picked)];
     set(work, "sensor");
   }
   if (!sensor.name.empty()) return;
@@ -73,15 +73,15 @@ void ShotPage::drawCrop(Work& work) {
   std::vector<std::string> names;
   for (const NamedCrop& crop : crops()) names.emplace_back(crop.name);
   names.emplace_back(by_hand);
-  std::optional<CropShape>& crop = work.shot.crop;
+  std::optional<plan::CropShape>& crop = work.shot.crop;
   const auto found =
       std::find_if(crops().begin(), crops().end(), [&](const NamedCrop& one) { return one.shape == crop; });
   const int last = static_cast<int>(names.size()) - 1;
   const int chosen = static_cast<int>(found - crops().begin());
   if (const auto picked = choice("cropped", names, chosen, work.width)) {
     // By hand begins beside the last one, so that it isn't one of those with a name.
-    crop =
-        *picked == last ? std::optional(CropShape{4, 5}) : crops()[static_cast<std::size_t>(*picked)].shape;
+    crop = *picked == last ? std::optional(plan::CropShape{4, 5})
+                           : crops()[static_cast<std::size_t>(*picked)].shape;
     set(work, "crop");
   }
   if (chosen != last || !crop) return;
@@ -101,15 +101,15 @@ void ShotPage::drawLookedAt(Work& work) {
   std::vector<std::string> names = lookedAtNames();
   names.emplace_back(by_hand);
   const int last = static_cast<int>(names.size()) - 1;
-  std::optional<LookedAt>& looked = work.shot.looked_at;
+  std::optional<plan::LookedAt>& looked = work.shot.looked_at;
   const bool measured = looked && looked->name.empty();
   const int chosen = measured ? last : looked ? indexOf(names, looked->name) : 0;
   const double mm = millimetresPer(work.state.plan().units);
   if (const auto picked = choice("looked at as", names, chosen, work.width)) {
     const std::string& name = names[static_cast<std::size_t>(*picked)];
     looked = *picked == 0      ? std::nullopt
-             : *picked == last ? std::optional(LookedAt{"", {254 / mm}, {333 / mm}})
-                               : std::optional(LookedAt{name, {}, {}});
+             : *picked == last ? std::optional(plan::LookedAt{"", {254 / mm}, {333 / mm}})
+                               : std::optional(plan::LookedAt{name, {}, {}});
     set(work, "how it is looked at");
   }
   help(

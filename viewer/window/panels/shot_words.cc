@@ -9,7 +9,7 @@
 namespace petalproof::window {
 namespace {
 
-std::string offWords(const OffWall& off, Units units) {
+std::string offWords(const camera::OffWall& off, Units units) {
   std::string words;
   const auto add = [&](const std::optional<double>& mm, const char* side) {
     if (mm && *mm <= 0) return;
@@ -23,7 +23,7 @@ std::string offWords(const OffWall& off, Units units) {
   return words;
 }
 
-std::string remedyWords(const ShotCheck& check, Units units) {
+std::string remedyWords(const check::ShotCheck& check, Units units) {
   std::string words;
   if (check.remedy.camera_out_mm)
     words = fmt::format("It would stay on it from {}", walkText(*check.remedy.camera_out_mm, units));
@@ -43,10 +43,10 @@ std::string shareWords(double share) {
 
 void drawShotWords(const app::State& state, const Ui& ui) {
   if (!app::isCurrent(state, state.shot)) return remark(ui, "Looking at the wall ...");
-  const ShotCheck& check = *state.live.shots[static_cast<std::size_t>(state.shot)].check;
+  const check::ShotCheck& check = *state.live.shots[static_cast<std::size_t>(state.shot)].check;
   const Units units = state.plan().units;
   remark(ui, fmt::format("Blooms {}, {} board {},\nseams {} of the picture", shareWords(check.shares.bloom),
-                         state.plan().wall.board.ground == Ground::covered ? "covered" : "bare",
+                         state.plan().wall.board.ground == plan::Ground::covered ? "covered" : "bare",
                          shareWords(check.shares.board), shareWords(check.shares.seam)));
   if (check.off.any()) {
     ImGui::PushStyleColor(ImGuiCol_Text, ui.theme.warm);

@@ -27,11 +27,11 @@ constexpr const char* blooms_example =
 
 // Whatever can be read as a list of blooms is one: cells of a wall have no headings.
 bool isListOfBlooms(const std::string& text) {
-  TablesInput input;
-  input.blooms = TableFile{"", text};
+  tables::TablesInput input;
+  input.blooms = tables::TableFile{"", text};
   input.panel = "24x20";
   input.size = "96x80";
-  return static_cast<bool>(planFromTables(input));
+  return static_cast<bool>(tables::planFromTables(input));
 }
 
 // One that can't be read yet has sizes and numbers of blooms all the same; cells have names only, but for the
@@ -103,7 +103,7 @@ void shineThrough(const Ui& ui, const std::string& words) {
            {at.x + room.x, at.y + room.y}, words);
 }
 
-std::string sizeWords(const Size& size) {
+std::string sizeWords(const plan::Size& size) {
   return app::numberText(size.width.value, 2) + " x " + app::numberText(size.height.value, 2);
 }
 
@@ -116,10 +116,10 @@ void TableFields::take(const fs::path& file, std::string text) {
   changed_ = true;
 }
 
-TablesInput TableFields::input() const {
-  TablesInput input;
-  if (!grid_.empty()) input.grid = TableFile{"the wall's cells", grid_};
-  if (!blooms_.empty()) input.blooms = TableFile{"the list of blooms", blooms_};
+tables::TablesInput TableFields::input() const {
+  tables::TablesInput input;
+  if (!grid_.empty()) input.grid = tables::TableFile{"the wall's cells", grid_};
+  if (!blooms_.empty()) input.blooms = tables::TableFile{"the list of blooms", blooms_};
   input.panel = panel_;
   input.size = size_;
   return input;
@@ -147,7 +147,7 @@ void TableFields::drawTable(const Ui& ui, const char* words, const char* example
 }
 
 // One panel's size, and the wall's where no cells say it.
-void TableFields::drawSizes(const Ui& ui, const Plan* made) {
+void TableFields::drawSizes(const Ui& ui, const plan::Plan* made) {
   const auto field = [&](const char* label, std::string& text, const std::string& guess, const char* words) {
     const auto typed = fields_.text(label, text, 80 * ui.scale);
     if (typed) text = *typed;
@@ -164,7 +164,7 @@ void TableFields::drawSizes(const Ui& ui, const Plan* made) {
         "Where no cells are given: its width and height, such as 96x96");
 }
 
-bool TableFields::draw(const Ui& ui, const Plan* made) {
+bool TableFields::draw(const Ui& ui, const plan::Plan* made) {
   remark(ui,
          "Copy the cells in your spreadsheet and paste them here, or drop two CSV files onto the window: "
          "which layout hangs where, row by row, and the list of blooms with size, number and colour.");

@@ -12,7 +12,7 @@ namespace {
 
 constexpr const char* dragged_cell = "cell";
 
-app::Action details(const Wall& wall, const char* what, int stroke = 0) {
+app::Action details(const plan::Wall& wall, const char* what, int stroke = 0) {
   return app::Edit{app::SetWallDetails{wall, what}, stroke};
 }
 
@@ -24,7 +24,7 @@ bool isChosen(const app::State& state, app::CellRef cell) {
 }  // namespace
 
 void WallPage::drawSize(const app::State& state, const Ui& ui, app::Actions& actions) {
-  const Plan& plan = state.plan();
+  const plan::Plan& plan = state.plan();
   const float narrow = 44 * ui.scale;
   const float width = 62 * ui.scale;
   if (const auto columns = fields_.whole("across", plan.wall.columns, narrow))
@@ -37,7 +37,7 @@ void WallPage::drawSize(const app::State& state, const Ui& ui, app::Actions& act
   ImGui::SameLine();
   if (const auto high = fields_.length("high", plan.wall.panel.height, plan.units, width))
     actions.emplace_back(app::Edit{app::ResizePanel{{plan.wall.panel.width, *high}}});
-  const Size outline = wallOutline(plan.wall);
+  const plan::Size outline = plan::wallOutline(plan.wall);
   remark(ui,
          fmt::format("The wall comes to {} by {}.", tapeText(toMillimetres(outline.width, plan), plan.units),
                      tapeText(toMillimetres(outline.height, plan), plan.units)));
@@ -45,12 +45,12 @@ void WallPage::drawSize(const app::State& state, const Ui& ui, app::Actions& act
 
 void WallPage::drawCell(const app::State& state, const Ui& ui, app::CellRef cell, ImVec2 size,
                         app::Actions& actions) {
-  const Cell& hung = state.plan().wall.grid.at(cell.column, cell.row);
+  const plan::Cell& hung = state.plan().wall.grid.at(cell.column, cell.row);
   ImGui::PushID(cell.row * state.plan().wall.columns + cell.column);
   const ImVec2 at = ImGui::GetCursorScreenPos();
   if (ImGui::InvisibleButton("cell", size)) actions.emplace_back(app::Select{app::Selection{{}, {cell}}});
   if (ImGui::IsItemHovered())
-    help(fmt::format("{}: {}{}. Drag it onto another to swap the two.", cellName(cell.column, cell.row),
+    help(fmt::format("{}: {}{}. Drag it onto another to swap the two.", plan::cellName(cell.column, cell.row),
                      hung.hasPanel() ? hung.layout : "no panel", hung.upside_down ? ", upside down" : "")
              .c_str());
   ImDrawList& list = *ImGui::GetWindowDrawList();
@@ -66,7 +66,7 @@ void WallPage::drawCell(const app::State& state, const Ui& ui, app::CellRef cell
                            {end.x - 6 * ui.scale, at.y + 9 * ui.scale}, ui.theme.faint);
   if (ImGui::BeginDragDropSource()) {
     ImGui::SetDragDropPayload(dragged_cell, &cell, sizeof cell);
-    ImGui::TextUnformatted(cellName(cell.column, cell.row).c_str());
+    ImGui::TextUnformatted(plan::cellName(cell.column, cell.row).c_str());
     ImGui::EndDragDropSource();
   }
   if (ImGui::BeginDragDropTarget()) {
@@ -79,7 +79,7 @@ void WallPage::drawCell(const app::State& state, const Ui& ui, app::CellRef cell
 
 void WallPage::drawGrid(const app::State& state, const Ui& ui, app::Actions& actions) {
   heading(ui, "Which layout hangs where");
-  const Wall& wall = state.plan().wall;
+  const plan::Wall& wall = state.plan().wall;
   const float room = ImGui::GetContentRegionAvail().x;
   const float across = std::clamp(room / static_cast<float>(wall.columns), 26 * ui.scale, 72 * ui.scale);
   const float down = std::max(
@@ -100,13 +100,15 @@ void WallPage::drawGrid(const app::State& state, const Ui& ui, app::Actions& act
 void WallPage::drawChosen(const app::State& state, const Ui& ui, app::Actions& actions) {
   if (state.selection.cells.empty()) return remark(ui, "Click a panel to change what hangs there.");
   const app::CellRef cell = state.selection.cells.front();
-  const Cell& hung = state.plan().wall.grid.at(cell.column, cell.row);
+  const plan::Cell& hung = state.plan().wall.grid.at(cell.column, cell.row);
   std::vector<std::string> names{"no panel"};
-  for (const Layout& layout : state.plan().layouts) names.push_back(layout.name);
+  for (const plan::Layout& layout : state.plan().layouts) names.push_back(layout.name);
   const auto found = std::find(names.begin() + 1, names.end(), hung.layout);
   const int chosen = hung.hasPanel() && found != names.end() ? static_cast<int>(found - names.begin()) : 0;
-  if (const auto picked = choice(cellName(cell.column, cell.row).c_str(), names, chosen, 150 * ui.scale)) {
-    const Cell to = *picked == 0 ? Cell{} : Cell{names[static_cast<std::size_t>(*picked)], hung.upside_down};
+  if (const auto picked =
+          choice(plan::cellName(cell.column, cell.row).c_str(), names, chosen, 150 * ui.scale)) {
+    const plan::Cell to =
+        *picked == 0 ? plan::Cell{} : plan::Cell{names[static_cast<std::size_t>(*picked)], hung.upside_down};
     actions.emplace_back(app::Edit{app::SetCell{cell, to}});
   }
   if (!hung.hasPanel()) return;
@@ -119,8 +121,8 @@ void WallPage::drawChosen(const app::State& state, const Ui& ui, app::Actions& a
 
 void WallPage::drawBoard(const app::State& state, const Ui& ui, app::Actions& actions) {
   heading(ui, "Board and seams");
-  const Plan& plan = state.plan();
-  Wall wall = plan.wall;
+  const plan::Plan& plan = state.plan();
+  plan::Wall wall = plan.wall;
   const float width = 62 * ui.scale;
   if (const auto picked = colours_.draw("board", ui, wall.board.colour)) {
     wall.board.colour = picked->colour;
@@ -142,9 +144,9 @@ void WallPage::drawBoard(const app::State& state, const Ui& ui, app::Actions& ac
     actions.push_back(details(wall, "seam"));
   }
   help("What stays open between two panels");
-  bool covered = wall.board.ground == Ground::covered;
+  bool covered = wall.board.ground == plan::Ground::covered;
   if (ImGui::Checkbox("covered, and meant to be seen", &covered)) {
-    wall.board.ground = covered ? Ground::covered : Ground::bare;
+    wall.board.ground = covered ? plan::Ground::covered : plan::Ground::bare;
     actions.push_back(details(wall, "ground"));
   }
   help("Paper, cloth or paint on the board: then only its seams count as gaps.");
@@ -153,12 +155,13 @@ void WallPage::drawBoard(const app::State& state, const Ui& ui, app::Actions& ac
 // How the wall hangs, and the room around it.
 void WallPage::drawRoom(const app::State& state, const Ui& ui, app::Actions& actions) {
   heading(ui, "How it hangs, and the room");
-  const Plan& plan = state.plan();
-  Wall wall = plan.wall;
+  const plan::Plan& plan = state.plan();
+  plan::Wall wall = plan.wall;
   const float width = 62 * ui.scale;
   const std::vector<std::string> mountings{"on a frame", "on a solid wall"};
-  if (const auto picked = choice("hung", mountings, wall.mounting == Mounting::frame ? 0 : 1, 2 * width)) {
-    wall.mounting = *picked == 0 ? Mounting::frame : Mounting::solidWall;
+  if (const auto picked =
+          choice("hung", mountings, wall.mounting == plan::Mounting::frame ? 0 : 1, 2 * width)) {
+    wall.mounting = *picked == 0 ? plan::Mounting::frame : plan::Mounting::solidWall;
     actions.push_back(details(wall, "how it hangs"));
   }
   if (const auto above = fields_.length("from floor to lower edge", wall.above_floor, plan.units, width)) {

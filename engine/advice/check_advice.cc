@@ -1,0 +1,50 @@
+#include "engine/advice/check_advice.h"
+
+#include <optional>
+#include <utility>
+
+namespace petalproof::advice {
+namespace {
+
+SeenShot seenOf(const check::ShotCheck& shot) {
+  SeenShot seen;
+  for (const reading::Reading& reading : shot.readings) seen.gaps.push_back(reading.reads);
+  seen.people_share = shot.shares.people;
+  return seen;
+}
+
+// Keeps what the last shot saw: the next is often the same in other colours.
+class Reader {
+ public:
+  explicit Reader(check::ShotChecker& checker) : checker_(checker) {}
+
+  SeenShot read(const plan::Shot& shot, const scene::SceneColours& colours) {
+    // Of a zoom the colours decide which end is the worse one.
+    if (last_ && last_->shot == shot && !shot.lens.to_mm) {
+      last_->readings = checker_.readAgain(*last_, colours);
+      return seenOf(*last_);
+    }
+    Result<check::ShotCheck> checked = checker_.check(shot, {}, colours);
+    last_ = std::move(checked.value);
+    return last_ ? seenOf(*last_) : SeenShot{};
+  }
+
+ private:
+  check::ShotChecker& checker_;
+  std::optional<check::ShotCheck> last_;
+};
+
+}  // namespace
+
+Advice adviceOn(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene,
+                check::ShotChecker& checker,
+                const std::function<void(double, const std::string&)>& progress) {
+  AdviceTask task{loaded.plan, scene.colours, {}, progress};
+  for (const check::ShotCheck& shot : check.shots) task.shots.push_back({shot.shot, seenOf(shot)});
+  Reader reader(checker);
+  return adviseOn(task, [&](const plan::Shot& shot, const scene::SceneColours& colours) {
+    return reader.read(shot, colours);
+  });
+}
+
+}  // namespace petalproof::advice

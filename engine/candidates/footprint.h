@@ -1,0 +1,67 @@
+#pragma once
+// What a kind of filler may hide at most, wherever in a small square its axis is and however it is turned
+// within a small angle: outlines at several heights, grown by all that square and angle leave open.
+
+#include "engine/candidates/internal/place_grid.h"
+#include "engine/scene/filler_maker.h"
+
+#include <glm/vec2.hpp>
+#include <glm/vec3.hpp>
+
+#include <array>
+#include <cstddef>
+#include <vector>
+
+namespace petalproof::candidates {
+
+// A place of the board plane and the eye that must not see it.
+struct SeenPlace {
+  glm::dvec2 at{0};
+  glm::dvec3 eye{0};
+};
+
+// Axes within `half_mm` of the middle both ways, turns within halfTurnOf(level) of `turn`, in radians.
+struct FillerBin {
+  std::size_t kind = 0;
+  glm::dvec2 middle{0};
+  double half_mm = 0;
+  double turn = 0;
+  int level = 0;
+};
+constexpr int turn_levels = 6;
+constexpr int bins_all_round = 8;  // of turns, at level 0; each level halves them
+double halfTurnOf(int level);
+
+// Of all copies of a kind. A point of a filler at height z hides of the board plane what the eye sees behind
+// it; so a place is hidden only if the ray from the eye to it meets the filler's part at some height, and
+// that is looked for between two heights at a time.
+class FillerFootprint {
+ public:
+  // `sway`: in radians, how far copies are turned from what a plan says.
+  FillerFootprint(const scene::FillerKind& kind, double sway);
+
+  // Whether it makes no difference how it is turned, as far as its outline goes.
+  bool isRound() const { return is_round_; }
+  double radius_mm() const { return radius_; }
+  // Never false where a filler of the bin could hide the place.
+  bool mayHide(const FillerBin& bin, const SeenPlace& place) const;
+
+ private:
+  static constexpr int directions = 24;
+  using Reach = std::array<double, directions>;
+  struct Layer {
+    double low_mm = 0;
+    double high_mm = 0;
+    double radius = 0;
+    std::array<Reach, turn_levels> reach{};  // in each direction of its own frame, turned as far as the level
+  };
+  bool isOutside(const Reach& reach, glm::dvec2 from, double turn, double more_mm) const;
+  void addLayer(const scene::FillerKind& kind, double low_mm, double high_mm, double sway);
+
+  std::vector<Layer> layers_;
+  std::array<glm::dvec2, directions> towards_;
+  double radius_ = 0;
+  bool is_round_ = true;
+};
+
+}  // namespace petalproof::candidates

@@ -1,0 +1,29 @@
+#pragma once
+// What a search for fillers is given.
+
+#include "engine/candidates/internal/sites.h"
+#include "engine/plan/plan.h"
+#include "engine/scene/filler_maker.h"
+#include "engine/scene/scene.h"
+
+#include <cstdint>
+#include <functional>
+#include <vector>
+
+namespace petalproof::candidates {
+
+struct SearchTask {
+  const plan::Plan& plan;  // with the fillers that stay
+  const scene::Scene& scene;
+  const scene::FillerMaker& maker;
+  const Sites& sites;
+  std::uint64_t seed = 1;
+  std::function<void(double)> progress;  // the share done; may be empty
+  std::function<bool()> cancelled;       // may be empty
+  bool isCancelled() const { return cancelled && cancelled(); }
+};
+
+// What is in stock of each kind of the maker's, less the fillers that stay; -1: any number.
+std::vector<int> stockLeft(const plan::Plan& plan, const scene::FillerMaker& maker);
+
+}  // namespace petalproof::candidates

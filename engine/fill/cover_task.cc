@@ -1,0 +1,92 @@
+// A search's candidates as a cover problem.
+
+#include "engine/fill/cover_task.h"
+
+#include "engine/base/threads.h"
+#include "engine/fill/internal/search.h"
+#include "engine/gaps/gaps.h"
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+namespace petalproof::fill {
+namespace {
+
+constexpr double crossing_value = 4;  // against 1, for what can't all be hidden
+// Of a filler for its sheets: a thousand never outweigh one filler.
+constexpr double most_extra_weight = 5e-4;
+
+double sheetsOf(const plan::Bloom& bloom) {
+  double sum = 0;
+  for (const plan::Card& card : bloom.card) sum += card.sheets;
+  return sum;
+}
+
+// Numbers what is in stock, -1 - kind, and the faces of blooms.
+class Resources {
+ public:
+  explicit Resources(std::vector<double>& limits) : limits_(limits) {}
+  std::uint32_t number(std::int64_t what, double limit) {
+    const auto [known, fresh] = numbers_.try_emplace(what, static_cast<std::uint32_t>(limits_.size()));
+    if (fresh) limits_.push_back(limit);
+    return known->second;
+  }
+
+ private:
+  std::vector<double>& limits_;
+  std::map<std::int64_t, std::uint32_t> numbers_;
+};
+
+}  // namespace
+
+std::vector<int> stockLeft(const plan::Plan& plan, const scene::FillerMaker& maker) {
+  std::vector<int> left;
+  for (const scene::FillerKind& kind : maker.kinds()) {
+    const plan::Bloom& bloom = plan.blooms[static_cast<std::size_t>(kind.kind)];
+    const auto hung =
+        std::count_if(plan.fillers.begin(), plan.fillers.end(),
+                      [&](const plan::Filler& filler) { return filler.placement.bloom == bloom.name; });
+    left.push_back(bloom.stock ? std::max(0, *bloom.stock - static_cast<int>(hung)) : -1);
+  }
+  return left;
+}
+
+cover::CoverProblem coverProblem(const candidates::SearchTask& task, const candidates::CandidatePool& pool,
+                                 std::vector<double> values,
+                                 const std::vector<std::vector<std::uint32_t>>& covers) {
+  cover::CoverProblem made;
+  made.elements = static_cast<std::uint32_t>(values.size());
+  made.value = std::move(values);
+  double most_sheets = 1e-9;
+  for (const scene::FillerKind& kind : task.maker.kinds())
+    most_sheets = std::max(most_sheets, sheetsOf(task.plan.blooms[static_cast<std::size_t>(kind.kind)]));
+  Resources resources(made.limits);
+  const std::vector<int> stock = stockLeft(task.plan, task.maker);
+  for (std::size_t k = 0; k < pool.size(); ++k) {
+    const candidates::Candidate& one = pool[k];
+    cover::CoverSet set;
+    set.covers = covers[k];
+    const plan::Bloom& bloom = task.plan.blooms[static_cast<std::size_t>(pool.kindOf(k).kind)];
+    set.weight = 1 + most_extra_weight * sheetsOf(bloom) / most_sheets;
+    if (stock[one.kind] >= 0)
+      set.uses.push_back({resources.number(-1 - static_cast<std::int64_t>(one.kind), stock[one.kind]), 1.0});
+    for (const candidates::FaceHidden& face : one.takes)
+      set.uses.push_back(
+          {resources.number(face.bloom, task.sites.faceLimit(face.bloom)), static_cast<double>(face.places)});
+    made.sets.push_back(std::move(set));
+  }
+  made.conflicts = pool.conflicts();
+  return made;
+}
+
+cover::CoverProblem FillerSearch::problem() const {
+  std::vector<double> values(pairs_.size());
+  forEach(pairs_.size(), [&](std::size_t k) {
+    const gaps::Owner owner = gaps::ownerOf(task_.scene.panels, {pairs_.at(k)});
+    values[k] = owner.kind == gaps::GapKind::crossing ? crossing_value : 1;
+  });
+  return coverProblem(task_, pool_, std::move(values), pool_.allCovers());
+}
+
+}  // namespace petalproof::fill

@@ -1,0 +1,341 @@
+#include "engine/hands/hands_search.h"
+
+#include "engine/base/threads.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <iterator>
+#include <set>
+#include <utility>
+
+namespace petalproof::hands {
+namespace {
+
+constexpr double deviations_more = 1.9;  // of clean builds than asked for: not all are like those looked at
+constexpr double too_many_gaps = 50;     // in a build, all shots together: no few fillers more mend that
+constexpr double looser = 1.25;          // every other time
+
+// As the plan would have them; their colours make no difference here.
+plan::LoadedPlan withFillers(const plan::LoadedPlan& base, const scene::FillerMaker& maker,
+                             const std::vector<candidates::Candidate>& chosen) {
+  plan::LoadedPlan filled = base;
+  for (const candidates::Candidate& one : chosen) {
+    plan::Filler filler;
+    filler.placement.bloom = base.plan.blooms[static_cast<std::size_t>(maker.kinds()[one.kind].kind)].name;
+    filler.placement.at = one.site.at;
+    filler.placement.turn_deg = one.turn_deg;
+    filled.plan.fillers.push_back(std::move(filler));
+  }
+  return filled;
+}
+
+}  // namespace
+
+HandsSearch::HandsSearch(const HandsTask& hands, const candidates::SearchTask& task,
+                         const fill::CleanWalls& asked, const PerfectHands& perfect,
+                         std::function<void(double)> progress)
+    : hands_(hands),
+      task_(task),
+      asked_(asked),
+      stays_(perfect.stays),
+      progress_(std::move(progress)),
+      training_(hands),
+      cover_(task_),
+      wanted_(task.maker.kinds().size(), 0) {
+  cover_.addPlanned(perfect.hidden);
+  Workers(hands_.threads).run([&] { cover_.give(perfect.chosen); });
+}
+
+std::vector<Problem> HandsSearch::search() {
+  constexpr Closeness roughly = Closeness::preview;
+  constexpr std::array<Round, 4> coarse{
+      {{24, 3, roughly}, {48, 2.5, roughly}, {64, 2, roughly}, {100, 1.5, roughly}}};
+  constexpr int most_fine = 20;
+  constexpr double rounds = coarse.size() + most_fine;
+  constexpr int gaps_to_begin_with = 6'000;
+  constexpr std::size_t few_gaps = 20;  // are looked at closely from the start
+  std::size_t gaps = 1;
+  for (const check::ShotCheck& shot : hands_.shots) gaps += shot.found.gaps.size();
+  const int first = std::clamp(gaps_to_begin_with / static_cast<int>(gaps), 6, 24);
+  if (cover_.chosen().empty() && isEnoughAsItIs()) return {};
+  if (std::vector<Problem> problems = look({}, first, Closeness::preview); !problems.empty()) return problems;
+  Workers workers(hands_.threads);
+  workers.run([&] {
+    cover_.proposeFrom(0, gaps < few_gaps ? Look::close : Look::wide);
+    cover_.proposeForHopeless(Look::close);
+    cover_.lookCloselyAtHopeless();
+    can_be_clean_ = 1 - static_cast<double>(cover_.buildsWithHopeless(0)) / std::max(1, tried_);
+    if (can_be_clean_ < hardly_any_share) return;
+    cover_.cover(coarse[0].least);
+    cover_.proposeCentred();
+    cover_.cover(coarse[0].least);
+  });
+  if (can_be_clean_ < hardly_any_share) return onlyWorthIt();
+  for (std::size_t k = 0; k < coarse.size() && !stop(); ++k) {
+    if (progress_) progress_((static_cast<double>(k) + 1) / (rounds + 1));
+    if (std::vector<Problem> problems = go(coarse[k]); !problems.empty()) return problems;
+    if (gaps_each_ > too_many_gaps) return onlyWorthIt();
+  }
+  if (std::vector<Problem> problems = searchFinely(coarse.size() + 1.0, rounds + 1); !problems.empty())
+    return problems;
+  const bool is_any = best_clean_ >= hardly_any_share * builds_to_be_sure;
+  const bool by_stock = is_any && !moreThanStock().empty();
+  return isHalfEnough() || by_stock ? std::vector<Problem>() : onlyWorthIt();
+}
+
+// With many builds in each round; what does best by builds not seen before is the answer. As long as most
+// walls aren't clean, a choice that hides all that was seen is thinned before it is looked at: what it is
+// thinned by shows what it was good for, and is added again where that is more than few walls. Later ones are
+// only added.
+std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
+  constexpr int most_in_vain = 4;
+  constexpr int rounds_to_tell = 6;  // whether it comes to anything
+  constexpr double many_gaps = 10;   // in a build: a few builds show enough to go on with
+  constexpr Round few_builds{40, 0, Closeness::asDelivered};
+  constexpr Round many_builds{builds_to_be_sure, 0, Closeness::asDelivered};
+  HandsCover::Numbers best = cover_.chosen();
+  bool is_enough = false;
+  for (int looked = 0, in_vain = 0; done < rounds && in_vain < most_in_vain && !stop(); ++done) {
+    if (progress_) progress_(done / rounds);
+    const bool few = gaps_each_ > many_gaps;
+    looser_ = few || looser_ != 1 ? 1 : looser;
+    const HandsCover::Numbers looked_at = cover_.chosen();
+    if (std::vector<Problem> problems = go(few ? few_builds : many_builds); !problems.empty())
+      return problems;
+    is_enough = looser_ == 1 && !few && isEnough();
+    if (looser_ == 1 && !few) {
+      in_vain = clean_ > best_clean_ ? 0 : in_vain + 1;
+      if (clean_ > best_clean_) best = looked_at;
+      best_clean_ = std::max(best_clean_, clean_);
+    }
+    if (is_enough) break;
+    if (++looked >= rounds_to_tell && best_clean_ < hardly_any_share * builds_to_be_sure) break;
+    Workers(hands_.threads).run([&] { changeFor(best, looked, in_vain > 0); });
+  }
+  fillers_of_best_ = static_cast<int>(best.size());
+  cover_.choose(std::move(best));
+  if (is_enough) return reduce();
+  return best_clean_ < hardly_any_share * builds_to_be_sure ? std::vector<Problem>() : prune();
+}
+
+void HandsSearch::changeFor(const HandsCover::Numbers& best, int looked, bool in_vain) {
+  // After each look, the first one first: by those that this share of the walls that may be unclean needs.
+  constexpr std::array<double, 9> thinned{0.25, 0.25, 0.25, 0.12, 0.12, 0.12, 0.12, 0.06, 0.06};
+  constexpr double most_share = 0.8;
+  if (looked <= std::ssize(thinned) && best_clean_ < most_share * builds_to_be_sure)
+    return cover_.dropForFewWalls(thinned[static_cast<std::size_t>(looked - 1)] * mayFail());
+  if (!in_vain) return;
+  cover_.choose(best);
+  cover_.addBest(0, 0);
+}
+
+// Without those that few walls need, as many as may be left out. Each try in vain tells more of what they are
+// needed for.
+std::vector<Problem> HandsSearch::reduce() {
+  constexpr int most_tries = 5;
+  constexpr double least_share = 0.01;
+  HandsCover::Numbers enough = cover_.chosen();
+  double share = 0.1;
+  for (int k = 0; k < most_tries && share > least_share && !stop(); ++k) {
+    cover_.choose(enough);
+    Workers(hands_.threads).run([&] { cover_.dropForFewWalls(share * mayFail()); });
+    Result<bool> is_enough = mendThinned(enough.size());
+    if (!is_enough) return std::move(is_enough.problems);
+    if (*is_enough.value)
+      enough = cover_.chosen();
+    else
+      share /= 2;
+  }
+  cover_.choose(std::move(enough));
+  return {};
+}
+
+// Whether what is left of a choice is enough, with some added where nearly so. Of many tries one looks better
+// than it is: so it must be in two looks, taken together.
+Result<bool> HandsSearch::mendThinned(std::size_t fillers_before) {
+  constexpr int most_mended = 5;
+  constexpr double nearly = 0.9;  // of the walls that are to be clean
+  for (int mended = 0; cover_.chosen().size() < fillers_before; ++mended) {
+    const std::uint32_t from = cover_.demands().size();
+    if (std::vector<Problem> problems = lookAgain(); !problems.empty())
+      return Result<bool>::failure(std::move(problems));
+    const int clean_before = clean_;
+    if (isEnough()) {
+      if (std::vector<Problem> problems = lookAgain(); !problems.empty())
+        return Result<bool>::failure(std::move(problems));
+      if (isEnough(clean_before)) return Result<bool>::success(true);
+    }
+    if (mended == most_mended || clean_ < nearly * (1 - mayFail()) * builds_to_be_sure) break;
+    Workers(hands_.threads).run([&] { cover_.addBest(0, from); });
+  }
+  return Result<bool>::success(false);
+}
+
+// Without those that hardly any wall needs, where no fewer walls are clean then.
+std::vector<Problem> HandsSearch::prune() {
+  constexpr double hardly_any = 0.01;
+  const HandsCover::Numbers best = cover_.chosen();
+  Workers(hands_.threads).run([&] { cover_.dropForFewWalls(hardly_any); });
+  if (stop() || cover_.chosen().size() == best.size()) return {};
+  if (std::vector<Problem> problems = lookAgain(); !problems.empty()) return problems;
+  if (clean_ + buildsMore() < best_clean_) cover_.choose(best);
+  return {};
+}
+
+// At many builds, for how many come out clean.
+std::vector<Problem> HandsSearch::lookAgain() {
+  const std::uint32_t from = cover_.demands().size();
+  if (std::vector<Problem> problems = look(cover_.chosenFillers(), builds_to_be_sure, Closeness::asDelivered);
+      !problems.empty())
+    return problems;
+  Workers workers(hands_.threads);
+  workers.run([&] {
+    cover_.proposeFrom(from, Look::close);
+    findLost(from);
+  });
+  return {};
+}
+
+// What hides nothing in most walls is card for nothing, where the wall isn't clean all the same: better cut
+// as spares, for where something does show on the day.
+std::vector<Problem> HandsSearch::onlyWorthIt() {
+  constexpr Closeness roughly = Closeness::preview;
+  constexpr std::array<Round, 3> rounds{{{16, 8, roughly}, {32, 16, roughly}, {32, 16, roughly}}};
+  worth_only_ = true;
+  looser_ = 1;
+  cover_.chooseGiven();
+  for (std::size_t k = 0; k < rounds.size() && !stop(); ++k) {
+    if (progress_) progress_(static_cast<double>(k + 1) / (rounds.size() + 1));
+    if (std::vector<Problem> problems = go(rounds[k]); !problems.empty()) return problems;
+  }
+  return {};
+}
+
+std::vector<Problem> HandsSearch::look(const std::vector<candidates::Candidate>& hung, int builds,
+                                       Closeness closeness) {
+  Result<scene::Scene> scene = scene::buildScene(withFillers(hands_.base, task_.maker, hung));
+  if (!scene) return std::move(scene.problems);
+  cover_.lookedAt(builds, hung);
+  add(training_.look(*scene.value, builds, closeness, looser_));
+  return {};
+}
+
+std::vector<Problem> HandsSearch::go(const Round& round) {
+  const std::uint32_t from = cover_.demands().size();
+  if (std::vector<Problem> problems = look(cover_.chosenFillers(), round.builds, round.closeness);
+      !problems.empty())
+    return problems;
+  if (isEnough() && looser_ == 1) return {};
+  if (!worth_only_ && gaps_each_ > too_many_gaps) return {};
+  Workers workers(hands_.threads);
+  workers.run([&] {
+    cover_.proposeFrom(from, Look::wide);
+    if (!worth_only_) {
+      if (round.least > 0) return cover_.cover(round.least);
+      cover_.proposeForBare(Look::close);
+      findLost(from);
+    }
+    worth_only_ ? cover_.addBest(round.least, from) : hideWhatIsBare();
+    wanted_ = cover_.wantedBeyondStock();
+  });
+  return {};
+}
+
+// A new choice among all takes fewer, but does worse in builds not seen yet: so most of a good one, or of one
+// that doesn't get good, stays as it is.
+void HandsSearch::hideWhatIsBare() {
+  constexpr double good_share = 0.7;
+  constexpr int rounds_anew = 4;
+  const int clean = std::max(best_clean_, looser_ == 1 ? clean_ : 0);
+  const bool anew = finely_++ < rounds_anew && clean < good_share * builds_to_be_sure;
+  const auto isBare = [&] { return !cover_.bare().empty(); };
+  cover_.addBest(0, 0);
+  if (anew && isBare()) cover_.exchangeForBare();
+  if (!isBare()) return;
+  cover_.lookCloselyAtBare();
+  cover_.addBest(0, 0);
+  if (!isBare()) return;
+  anew ? cover_.exchangeForBare() : cover_.swapForBare();
+  cover_.addBest(0, 0);
+}
+
+void HandsSearch::addOf(std::span<const GapOfHands> of_shot, const HandsTraining::Looked& looked) {
+  const auto [build, shot] = std::pair(of_shot.front().build, of_shot.front().shot);
+  std::vector<const scene::HandBuild*> hung;
+  for (const std::span<const scene::HandBuild> builds : looked.hung) hung.push_back(&builds[build]);
+  std::vector<std::vector<glm::dvec2>> places;
+  for (const GapOfHands& gap : of_shot) places.push_back(gap.places_mm);
+  cover_.addGaps(hands_.shots[shot].camera.position.mm, builds_ + static_cast<std::uint32_t>(build), hung,
+                 places);
+}
+
+void HandsSearch::findLost(std::uint32_t from) {
+  cover_.lookCloselyAtHopeless();
+  lost_ = cover_.buildsWithHopeless(from);
+  if (looser_ == 1 && tried_ == builds_to_be_sure) lost_of_many_ = lost_;
+}
+
+void HandsSearch::add(const HandsTraining::Looked& looked) {
+  std::vector<GapOfHands> gaps;
+  std::copy_if(looked.gaps.begin(), looked.gaps.end(), std::back_inserter(gaps),
+               [&](const GapOfHands& gap) { return !staysNear(stays_, gap.centre_mm); });
+  std::set<std::size_t> unclean;
+  for (std::size_t from = 0, to = 0; from < gaps.size(); from = to) {
+    const auto isOther = [&](const GapOfHands& gap) {
+      return std::pair(gap.build, gap.shot) != std::pair(gaps[from].build, gaps[from].shot);
+    };
+    to = static_cast<std::size_t>(
+        std::find_if(gaps.begin() + static_cast<std::ptrdiff_t>(from), gaps.end(), isOther) - gaps.begin());
+    unclean.insert(gaps[from].build);
+    addOf(std::span(gaps).subspan(from, to - from), looked);
+  }
+  builds_ += static_cast<std::uint32_t>(looked.builds());
+  gaps_each_ = static_cast<double>(gaps.size()) / static_cast<double>(looked.builds());
+  tried_ = static_cast<int>(looked.builds());
+  lost_ = 0;
+  clean_ = tried_ - static_cast<int>(unclean.size());
+}
+
+// With a few builds more to be sure, once there are many. Where too many can't be clean: of the others.
+// `clean_before`: in a look before at as many builds, if there was one.
+bool HandsSearch::isEnough(std::optional<int> clean_before) const {
+  const double sure = tried_ >= builds_to_be_sure ? buildsMore() : 0;
+  const int may_be_clean = canBeEnough(lost_) ? tried_ : tried_ - lost_;
+  const int needed = (may_be_clean * asked_.clean + asked_.of - 1) / asked_.of;
+  const double clean = clean_before ? 0.5 * (clean_ + *clean_before) : clean_;
+  return clean >= std::min<double>(may_be_clean, needed + sure);
+}
+
+// What is said of a filled plan holds for it when it is filled again.
+bool HandsSearch::isEnoughAsItIs() const {
+  const fill::HandsReport report = reportOnHands(hands_, task_.scene, asked_, stays_);
+  return report.clean * asked_.of >= report.builds * asked_.clean;
+}
+
+// Less, and what most walls don't need was better left out: who wants it all the same asks for fewer walls.
+bool HandsSearch::isHalfEnough() const {
+  return 2 * best_clean_ * asked_.of >= builds_to_be_sure * asked_.clean;
+}
+
+// Of as many as are looked at to be sure: a binomial number's deviation, 6 of 200 for 19 in 20.
+double HandsSearch::buildsMore() const {
+  return deviations_more * std::sqrt(builds_to_be_sure * mayFail() * (1 - mayFail()));
+}
+
+// Share of walls.
+double HandsSearch::mayFail() const { return 1 - static_cast<double>(asked_.clean) / asked_.of; }
+
+bool HandsSearch::canBeEnough(int lost) const { return (tried_ - lost) * asked_.of >= tried_ * asked_.clean; }
+
+void HandsSearch::hideToo(const candidates::MustHide& shown) {
+  Workers workers(hands_.threads);
+  workers.run([&] {
+    const std::uint32_t from = cover_.demands().size();
+    cover_.addPlanned(shown);
+    cover_.proposeFrom(from, Look::close);
+    cover_.addBest(0, 0);
+  });
+}
+
+}  // namespace petalproof::hands

@@ -1,0 +1,305 @@
+#include "engine/hands/internal/hands_cover.h"
+
+#include "engine/base/threads.h"
+#include "engine/candidates/best_first.h"
+#include "engine/candidates/fitting.h"
+#include "engine/candidates/scan.h"
+#include "engine/fill/cover_task.h"
+
+#include <algorithm>
+#include <limits>
+#include <numeric>
+#include <set>
+#include <utility>
+
+namespace petalproof::hands {
+namespace {
+
+constexpr double cell_mm = 10;
+constexpr float planned_weight = 8;  // against 1 of a gap of a build
+constexpr int planned_apart = 4;     // places of the grid each way
+
+candidates::ScanOptions scanOf(const candidates::SearchTask& task, Look look) {
+  const bool close = look == Look::close;
+  candidates::ScanOptions options;
+  options.seed = task.seed;
+  options.pitch_mm = close ? 4 : 8;
+  options.turns = close ? 16 : 8;
+  options.each_cell = close ? 6 : 4;
+  return options;
+}
+
+std::vector<candidates::Proposal> proposalsOf(const std::vector<candidates::Candidate>& fillers) {
+  std::vector<candidates::Proposal> proposals;
+  for (const candidates::Candidate& one : fillers) proposals.push_back(candidates::proposalOf(one));
+  return proposals;
+}
+
+std::uint64_t movesFor(std::size_t fillers) { return 2'000 + 40 * fillers; }
+
+}  // namespace
+
+HandsCover::HandsCover(const candidates::SearchTask& task)
+    : task_(task),
+      pool_(task),
+      demands_(task.maker, {task.scene.panels.width_mm(), task.scene.panels.height_mm()}) {}
+
+void HandsCover::addPlanned(const candidates::MustHide& shown) {
+  const candidates::PlaceGrid& grid = task_.sites.grid();
+  for (const candidates::Eye& eye : shown.eyes) {
+    std::vector<glm::dvec2> places = eye.others;
+    std::set<std::pair<int, int>> blocks;
+    eye.places.forEach([&](int column, int row) {
+      if (blocks.emplace(column / planned_apart, row / planned_apart).second)
+        places.push_back({grid.x.at(column), grid.y.at(row)});
+    });
+    if (!places.empty()) demands_.add(demands_.addView(eye.at, nullptr, 0), places, planned_weight);
+  }
+}
+
+void HandsCover::lookedAt(int builds, const std::vector<candidates::Candidate>& hung) {
+  looks_.push_back({builds, demands_.size(), pool_.numbersOf(proposalsOf(hung))});
+}
+
+void HandsCover::addGaps(const glm::dvec3& eye, std::uint32_t build,
+                         std::span<const scene::HandBuild* const> hung,
+                         std::span<const std::vector<glm::dvec2>> gaps_mm) {
+  for (const scene::HandBuild* one : hung) {
+    const std::uint32_t view = demands_.addView(eye, one, build);
+    for (const std::vector<glm::dvec2>& places : gaps_mm)
+      demands_.add(view, places, 1.0F / static_cast<float>(places.size() * hung.size()));
+  }
+}
+
+void HandsCover::give(const std::vector<candidates::Candidate>& fillers) {
+  const std::vector<candidates::Proposal> proposals = proposalsOf(fillers);
+  pool_.add(proposals);
+  given_ = pool_.numbersOf(proposals);
+  chosen_ = given_;
+}
+
+std::vector<candidates::Candidate> HandsCover::chosenFillers() const {
+  std::vector<candidates::Candidate> all;
+  for (const std::uint32_t k : chosen_) all.push_back(pool_[k]);
+  return all;
+}
+
+void HandsCover::proposeFrom(std::uint32_t demand, Look look) {
+  Numbers some(demands_.size() - demand);
+  std::iota(some.begin(), some.end(), demand);
+  propose(some, look);
+}
+
+void HandsCover::propose(const Numbers& demands, Look look) {
+  if (!demands.empty()) {
+    candidates::WantedMap wanted(task_.sites.grid(), look == Look::close ? cell_mm / 2 : cell_mm);
+    for (const std::uint32_t k : demands) wanted.add(demands_[k].at_mm, demands_[k].weight);
+    pool_.add(candidates::scanSites(task_.maker, task_.sites, std::move(wanted), scanOf(task_, look)));
+  }
+  covers_.resize(pool_.size());
+  covers_known_.resize(pool_.size(), 0);
+  forEach(pool_.size(), [&](std::size_t k) {
+    if (covers_known_[k] == demands_.size()) return;
+    const Numbers more = demands_.hiddenBy(pool_[k], covers_known_[k]);
+    covers_[k].insert(covers_[k].end(), more.begin(), more.end());
+    covers_known_[k] = demands_.size();
+  });
+}
+
+void HandsCover::proposeCentred() {
+  const std::vector<std::uint32_t> times = timesHiddenBy(chosen_);
+  std::vector<std::vector<candidates::Proposal>> found(chosen_.size());
+  forEach(chosen_.size(), [&](std::size_t n) {
+    std::vector<glm::dvec2> places;
+    for (const std::uint32_t demand : covers_[chosen_[n]])
+      if (times[demand] == 1) places.push_back(demands_[demand].at_mm);
+    if (!places.empty()) found[n] = candidates::fittings(task_.maker, places);
+  });
+  for (const std::vector<candidates::Proposal>& some : found) pool_.add(some);
+  propose({}, Look::wide);
+}
+
+void HandsCover::cover(double least) {
+  std::vector<double> values;
+  for (std::uint32_t k = 0; k < demands_.size(); ++k) values.push_back(demands_[k].weight);
+  cover::CoverOptions options;
+  options.seed = task_.seed;
+  options.moves = movesFor(chosen_.size());
+  options.changes = options.moves * fill::changes_each_move;
+  options.start = chosen_;
+  options.cancelled = task_.cancelled;
+  chosen_ = cover::coverSets(fill::coverProblem(task_, pool_, std::move(values), covers_), options).chosen;
+  if (least > 0) dropRarelyUsed(least);
+}
+
+// Those that nothing known needs stay: they may be good for what other builds show.
+void HandsCover::exchangeForBare() {
+  const std::vector<std::uint32_t> before = chosen_;
+  cover(0);
+  candidates::Leeway leeway(task_, pool_, chosen_, candidates::StockRule::kept);
+  for (const std::uint32_t k : before) {
+    if (!leeway.has(k)) continue;
+    leeway.take(k);
+    chosen_.push_back(k);
+  }
+}
+
+// No more than one gap of each build: one place that shows is as bad as several. `worth`: of a demand, 0
+// where it doesn't count.
+template <class Worth>
+double HandsCover::sumOverBuilds(std::uint32_t k, const Worth& worth) const {
+  double sum = 0;
+  double weight = 0;
+  double most = 0;
+  std::uint32_t build = ~std::uint32_t{0};
+  const auto finish = [&] { sum += std::min(1.0, std::exchange(weight, 0)) * std::exchange(most, 0); };
+  for (const std::uint32_t demand : covers_[k]) {
+    const double one = worth(demand);
+    if (one == 0) continue;
+    if (demands_.buildOf(demand) != build) finish();
+    build = demands_.buildOf(demand);
+    weight += static_cast<double>(demands_[demand].weight);
+    most = std::max(most, one);
+  }
+  finish();
+  return sum;
+}
+
+// Looks see only what is bare in them. A place that the first few builds have shown, and that fillers have
+// hidden ever since, may show in as many of all builds as it did in those.
+HandsCover::Shares HandsCover::sharesOfWalls() const {
+  std::vector<int> bare(demands_.size(), 0);
+  for (std::size_t look = 0; look < looks_.size(); ++look) {
+    std::vector<char> seen(demands_.size(), 1);
+    for (const std::uint32_t k : looks_[look].hung)
+      for (const std::uint32_t demand : covers_[k]) seen[demand] = 0;
+    const std::uint32_t to = look + 1 < looks_.size() ? looks_[look + 1].from : demands_.size();
+    std::fill(seen.begin() + looks_[look].from, seen.begin() + to, 1);
+    for (std::size_t demand = 0; demand < seen.size(); ++demand)
+      bare[demand] += seen[demand] * looks_[look].builds;
+  }
+  Shares shares;
+  for (const int builds : bare) shares.push_back(1.0 / std::max(1, builds));
+  return shares;
+}
+
+void HandsCover::swapForBare() {
+  constexpr std::size_t most_tried = 400;
+  const Shares shares = sharesOfWalls();
+  std::vector<char> hidden = hiddenByChosen();
+  const auto gainNow = [&](std::uint32_t k) {
+    return sumOverBuilds(k, [&](std::uint32_t demand) { return hidden[demand] == 0 ? shares[demand] : 0; });
+  };
+  std::vector<double> gains(pool_.size());
+  forEach(gains.size(), [&](std::size_t k) { gains[k] = gainNow(static_cast<std::uint32_t>(k)); });
+  std::vector<std::pair<double, std::uint32_t>> by_gain;
+  for (std::uint32_t k = 0; k < pool_.size(); ++k)
+    if (gains[k] > 0) by_gain.emplace_back(-gains[k], k);
+  std::sort(by_gain.begin(), by_gain.end());
+  by_gain.resize(std::min(by_gain.size(), most_tried));
+  for (const auto& [known, k] : by_gain)
+    if (!task_.isCancelled() && swapIn(k, gainNow(k), shares)) hidden = hiddenByChosen();
+}
+
+// True if it is in.
+bool HandsCover::swapIn(std::uint32_t k, double more, const Shares& shares) {
+  constexpr std::size_t most_out = 3;
+  const std::vector<std::uint32_t>& in_conflict = pool_.conflicts()[k];
+  Numbers out;
+  Numbers rest;
+  for (const std::uint32_t one : chosen_)
+    (std::binary_search(in_conflict.begin(), in_conflict.end(), one) ? out : rest).push_back(one);
+  if (more <= 0 || out.size() > most_out ||
+      !candidates::Leeway(task_, pool_, rest, candidates::StockRule::kept).has(k))
+    return false;
+  rest.push_back(k);
+  std::vector<std::uint32_t> times = timesHiddenBy(rest);
+  double less = 0;
+  for (const std::uint32_t one : out) {
+    for (const std::uint32_t demand : covers_[one]) ++times[demand];
+    less += neededAlone(one, times, [&](std::uint32_t demand) { return shares[demand]; });
+    if (less >= more) return false;
+  }
+  chosen_ = std::move(rest);
+  return true;
+}
+
+// What few builds only are better for may be otherwise in others: more of them will tell.
+void HandsCover::dropRarelyUsed(double least) {
+  std::vector<std::uint32_t> times = timesHiddenBy(chosen_);
+  for (std::size_t n = chosen_.size(); n-- > 0;)
+    if (neededAlone(chosen_[n], times, [](std::uint32_t) { return 1.0; }) < least) drop(n, times);
+}
+
+void HandsCover::dropForFewWalls(double most_share) {
+  const Shares shares = sharesOfWalls();
+  std::vector<std::uint32_t> times = timesHiddenBy(chosen_);
+  while (!chosen_.empty()) {
+    std::vector<double> needed(chosen_.size());
+    forEach(chosen_.size(), [&](std::size_t n) {
+      needed[n] = neededAlone(chosen_[n], times, [&](std::uint32_t demand) { return shares[demand]; });
+    });
+    const auto least = std::min_element(needed.begin(), needed.end());
+    most_share -= *least;
+    if (most_share < 0) return;
+    drop(static_cast<std::size_t>(least - needed.begin()), times);
+  }
+}
+
+std::vector<std::uint32_t> HandsCover::timesHiddenBy(const Numbers& fillers) const {
+  std::vector<std::uint32_t> times(demands_.size(), 0);
+  for (const std::uint32_t k : fillers)
+    for (const std::uint32_t demand : covers_[k]) ++times[demand];
+  return times;
+}
+
+void HandsCover::drop(std::size_t n, std::vector<std::uint32_t>& times) {
+  for (const std::uint32_t demand : covers_[chosen_[n]]) --times[demand];
+  chosen_.erase(chosen_.begin() + static_cast<std::ptrdiff_t>(n));
+}
+
+// What only this filler hides; without end where that is the plan's own.
+template <class Worth>
+double HandsCover::neededAlone(std::uint32_t k, const std::vector<std::uint32_t>& times,
+                               const Worth& worth) const {
+  const bool planned = std::any_of(covers_[k].begin(), covers_[k].end(), [&](std::uint32_t demand) {
+    return demands_.buildOf(demand) == 0 && times[demand] == 1;
+  });
+  if (planned) return std::numeric_limits<double>::infinity();
+  return sumOverBuilds(k, [&](std::uint32_t demand) { return times[demand] == 1 ? worth(demand) : 0.0; });
+}
+
+std::vector<char> HandsCover::hiddenByChosen() const {
+  return candidates::coveredBy(chosen_, covers_, demands_.size());
+}
+
+HandsCover::Numbers HandsCover::bare() const {
+  const std::vector<char> hidden = hiddenByChosen();
+  std::vector<std::uint32_t> left;
+  for (std::uint32_t k = 0; k < demands_.size(); ++k)
+    if (hidden[k] == 0) left.push_back(k);
+  return left;
+}
+
+HandsCover::Numbers HandsCover::missing(candidates::StockRule stock, double least, std::uint32_t from) const {
+  std::vector<char> hidden = hiddenByChosen();
+  std::fill(hidden.begin(), hidden.begin() + from, 1);
+  return candidates::bestFirst(candidates::Leeway(task_, pool_, chosen_, stock), covers_, std::move(hidden),
+                               least, [&](std::uint32_t k, const std::vector<char>& known) {
+                                 return sumOverBuilds(
+                                     k, [&](std::uint32_t demand) { return known[demand] == 0 ? 1.0 : 0.0; });
+                               });
+}
+
+void HandsCover::addBest(double least, std::uint32_t from) {
+  const Numbers more = missing(candidates::StockRule::kept, least, from);
+  chosen_.insert(chosen_.end(), more.begin(), more.end());
+}
+
+std::vector<int> HandsCover::wantedBeyondStock() const {
+  std::vector<int> wanted(task_.maker.kinds().size(), 0);
+  for (const std::uint32_t k : missing(candidates::StockRule::ignored, 0, 0)) ++wanted[pool_[k].kind];
+  return wanted;
+}
+
+}  // namespace petalproof::hands

@@ -1,0 +1,224 @@
+#include "engine/light/scene_light.h"
+
+#include "engine/base/threads.h"
+#include "engine/light/triangle_sight.h"
+
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+
+namespace petalproof::light {
+namespace {
+
+// Most walls are one square or two; shadow maps are drawn for all that is lit at once.
+constexpr double square_mm = 3000;
+constexpr double beside_mm = 400;  // of a square: what belongs to it may hang over its edge by this much
+constexpr double pixel_mm = 2.5;
+constexpr double distance_mm = 1e5;  // far enough to look all the same way
+
+int squaresAlong(double side_mm) { return std::max(1, static_cast<int>(std::ceil(side_mm / square_mm))); }
+
+int squareAlong(double mm, int count) { return std::clamp(static_cast<int>(mm / square_mm), 0, count - 1); }
+
+// Where people stand: in front, and to all sides.
+std::vector<glm::dvec3> waysToLook() {
+  std::vector<glm::dvec3> ways{{0, 0, 1}};
+  for (const auto& [x, y] : std::array<std::array<double, 2>, 4>{{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}}) {
+    ways.push_back(glm::normalize(glm::dvec3(0.55 * x, 0.4 * y, 1)));
+  }
+  return ways;
+}
+
+// From far along `way` a piece of the wall.
+visibility::RasterView farView(const glm::dvec3& way, const BoardRect& piece) {
+  const glm::dvec3 right = glm::normalize(glm::cross(glm::dvec3(0, 1, 0), way));
+  const glm::dvec3 up = glm::cross(way, right);
+  const glm::dvec2 middle = (piece.min_mm + piece.max_mm) / 2.0;
+  const glm::dvec2 half = (piece.max_mm - piece.min_mm) / 2.0;
+  const glm::dvec3 eye = glm::dvec3(middle, 0.0) + distance_mm * way;
+  const glm::dmat3 axes = glm::transpose(glm::dmat3(right, up, way));
+  visibility::RasterView view;
+  view.cameraFromWorld = glm::dmat4x3(axes[0], axes[1], axes[2], -(axes * eye));
+  view.focal_px = distance_mm / pixel_mm;
+  const double across = std::abs(right.x) * half.x + std::abs(right.y) * half.y;
+  const double down = std::abs(up.x) * half.x + std::abs(up.y) * half.y;
+  view.width_px = static_cast<int>(std::ceil(2 * across / pixel_mm));
+  view.height_px = static_cast<int>(std::ceil(2 * down / pixel_mm));
+  view.principal_px = {view.width_px / 2.0, view.height_px / 2.0};
+  return view;
+}
+
+// Where the ray through a pixel meets the board plane.
+glm::dvec2 footOf(const visibility::RasterView& view, int x, int y) {
+  const glm::dmat3 axes(view.cameraFromWorld);
+  const glm::dvec3 eye = -(glm::transpose(axes) * view.cameraFromWorld[3]);
+  const glm::dvec3 d = glm::transpose(axes) * glm::dvec3((x + 0.5 - view.principal_px.x) / view.focal_px,
+                                                         (view.principal_px.y - y - 0.5) / view.focal_px, -1);
+  return glm::dvec2(eye) - glm::dvec2(d) * (eye.z / d.z);
+}
+
+}  // namespace
+
+SceneLight::SceneLight(const scene::Scene& scene, int threads, picture::Lighting lighting)
+    : scene_(scene),
+      lighting_(lighting),
+      light_(scene, threads),
+      paper_(scene),
+      boards_(scene.panels),
+      rasteriser_(threads),
+      across_(squaresAlong(scene.panels.width_mm())),
+      down_(squaresAlong(scene.panels.height_mm())),
+      lit_(static_cast<std::size_t>(across_) * static_cast<std::size_t>(down_), 0) {}
+
+std::size_t SceneLight::squareOf(glm::dvec2 place) const {
+  return static_cast<std::size_t>(squareAlong(place.y, down_) * across_ + squareAlong(place.x, across_));
+}
+
+std::vector<std::uint8_t> SceneLight::dueSquares(const SeenPieces& seen) const {
+  std::vector<std::uint8_t> due(lit_.size(), 0);
+  for (const PaperSide& side : seen.sides) due[squareOf(scene_.blooms[side.bloom].at_mm)] = 1;
+  for (const int tile : seen.tiles) due[squareOf(boards_.middleOf(tile))] = 1;
+  for (std::size_t k = 0; k < due.size(); ++k) due[k] = due[k] != 0 && lit_[k] == 0 ? 1 : 0;
+  return due;
+}
+
+// What a picture from far along `way` shows, added: one byte a triangle's side and a tile.
+void SceneLight::addSeen(const glm::dvec3& way, const visibility::RasterView& view,
+                         const visibility::IdBuffer& seen, Marks& marks) const {
+  std::vector<std::uint8_t> shows(paper_.triangles() + 1, 0);
+  for (int y = 0; y < seen.height_px; ++y) {
+    for (int x = 0; x < seen.width_px; ++x) {
+      const std::uint32_t id = seen.id(x, y);
+      shows[id] = 1;
+      if (id == 0) marks.tiles[static_cast<std::size_t>(boards_.tileOf({footOf(view, x, y)}))] = 1;
+    }
+  }
+  for (std::uint32_t bloom = 0; bloom < scene_.blooms.size(); ++bloom) {
+    const scene::BloomInstance& instance = scene_.blooms[bloom];
+    const scene::Mesh& mesh = scene_.meshes[instance.mesh];
+    const glm::vec3 from = glm::vec3(way) * glm::mat3(instance.wallFromMesh);  // in the mesh's frame
+    for (std::uint32_t k = 0; k < mesh.triangles.size(); ++k) {
+      const std::uint32_t triangle = paper_.firstOf(bloom) + k;
+      if (shows[triangle + 1] == 0) continue;
+      const auto& [a, b, c] = mesh.triangles[k];
+      const glm::vec3 normal =
+          glm::cross(mesh.vertices[b] - mesh.vertices[a], mesh.vertices[c] - mesh.vertices[a]);
+      marks.sides[std::size_t{2} * triangle + (glm::dot(normal, from) < 0 ? 1 : 0)] = 1;
+    }
+  }
+}
+
+SeenPieces SceneLight::inSquares(const std::vector<std::uint8_t>& squares,
+                                 const std::function<void()>& now_and_then) {
+  Marks marks{std::vector<std::uint8_t>(2 * paper_.triangles(), 0),
+              std::vector<std::uint8_t>(static_cast<std::size_t>(boards_.tiles()), 0)};
+  const std::vector<visibility::TriangleBatch> batches = visibility::triangleBatchesOf(scene_);
+  const glm::dvec2 whole(scene_.panels.width_mm(), scene_.panels.height_mm());
+  visibility::IdBuffer seen;
+  for (int square = 0; square < across_ * down_; ++square) {
+    if (squares[static_cast<std::size_t>(square)] == 0) continue;
+    if (now_and_then) now_and_then();
+    const glm::dvec2 from = square_mm * glm::dvec2(square % across_, square / across_);
+    const BoardRect piece{from - beside_mm, glm::min(from + square_mm, whole) + beside_mm};
+    for (const glm::dvec3& way : waysToLook()) {
+      const visibility::RasterView view = farView(way, piece);
+      rasteriser_.draw(batches, view, seen);
+      addSeen(way, view, seen, marks);
+    }
+  }
+  SeenPieces pieces;
+  for (std::uint32_t bloom = 0; bloom < scene_.blooms.size(); ++bloom) {
+    if (squares[squareOf(scene_.blooms[bloom].at_mm)] == 0) continue;
+    const std::size_t count = scene_.meshes[scene_.blooms[bloom].mesh].triangles.size();
+    for (std::uint32_t triangle = paper_.firstOf(bloom); triangle < paper_.firstOf(bloom) + count;
+         ++triangle) {
+      for (const bool back : {false, true}) {
+        if (marks.sides[std::size_t{2} * triangle + (back ? 1 : 0)] != 0)
+          pieces.sides.push_back({bloom, triangle, back});
+      }
+    }
+  }
+  for (int tile = 0; tile < boards_.tiles(); ++tile) {
+    const bool due = squares[squareOf(boards_.middleOf(tile))] != 0;
+    if (due && marks.tiles[static_cast<std::size_t>(tile)] != 0) pieces.tiles.push_back(tile);
+  }
+  return pieces;
+}
+
+// Pieces that share no spots with the paper of others: a bloom's sides, or a stretch of the board.
+struct SceneLight::Group {
+  std::span<const PaperSide> sides;
+  std::span<const int> tiles;
+  SharedSpots spots;
+  std::size_t first = 0;  // of its spots among all
+};
+
+std::vector<SceneLight::Group> SceneLight::groupsOf(const SeenPieces& pieces) {
+  constexpr std::size_t tiles_together = 256;
+  std::vector<Group> groups;
+  const std::span<const PaperSide> sides(pieces.sides);
+  for (std::size_t from = 0; from < sides.size();) {
+    std::size_t end = from;
+    while (end < sides.size() && sides[end].bloom == sides[from].bloom) ++end;
+    groups.push_back({sides.subspan(from, end - from), {}, {}});
+    from = end;
+  }
+  const std::span<const int> tiles(pieces.tiles);
+  for (std::size_t from = 0; from < tiles.size(); from += tiles_together)
+    groups.push_back({{}, tiles.subspan(from, std::min(tiles_together, tiles.size() - from)), {}});
+  return groups;
+}
+
+void SceneLight::take(const Group& group, std::span<const Arriving> light) {
+  std::span<const std::uint32_t> left = group.spots.which();
+  std::vector<Arriving> own;
+  const auto next = [&](std::size_t count) {
+    own.clear();
+    for (const std::uint32_t k : left.first(count)) own.push_back(light[group.first + k]);
+    left = left.subspan(count);
+    return std::span<const Arriving>(own);
+  };
+  for (const PaperSide& side : group.sides) paper_.take(side, next(paper_.spotsOf(side)));
+  for (const int tile : group.tiles) boards_.take(tile, next(BoardLight::spots_of_tile));
+}
+
+void SceneLight::light(const SeenPieces& pieces, LightQuality quality,
+                       const std::function<void()>& now_and_then) {
+  std::vector<Group> groups = groupsOf(pieces);
+  forEach(groups.size(), [&](std::size_t k) {
+    for (const PaperSide& side : groups[k].sides) paper_.addSpots(side, groups[k].spots);
+    for (const int tile : groups[k].tiles) boards_.addSpots(tile, groups[k].spots);
+  });
+  LitSpots all;
+  for (Group& group : groups) {
+    group.first = all.size();
+    all.append(group.spots.unique());
+  }
+  std::vector<Arriving> light;
+  light_.arriving(all, quality, light, now_and_then);
+  paper_.makeRoomFor(pieces.sides);
+  boards_.makeRoomFor(pieces.tiles);
+  forEach(groups.size(), [&](std::size_t k) { take(groups[k], light); });
+}
+
+void SceneLight::lightUp(const SeenPieces& seen, const std::function<void()>& now_and_then) {
+  const std::vector<std::uint8_t> due = dueSquares(seen);
+  if (lighting_ == picture::Lighting::full &&
+      std::find(due.begin(), due.end(), std::uint8_t{1}) != due.end()) {
+    light(inSquares(due, now_and_then), LightQuality::full, now_and_then);
+    for (std::size_t k = 0; k < lit_.size(); ++k) lit_[k] |= due[k];
+  }
+  SeenPieces rest;
+  for (const PaperSide& side : seen.sides) {
+    if (!paper_.isLit(side)) rest.sides.push_back(side);
+  }
+  for (const int tile : seen.tiles) {
+    if (!boards_.isLit(tile)) rest.tiles.push_back(tile);
+  }
+  light(rest, LightQuality::rough, now_and_then);
+}
+
+}  // namespace petalproof::light

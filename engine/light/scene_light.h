@@ -1,0 +1,66 @@
+#pragma once
+// The light on a whole wall, found piece by piece as pictures need it and kept. It depends on the scene
+// alone, not on what was asked for before.
+
+#include "engine/light/internal/board_light.h"
+#include "engine/light/internal/surface_light.h"
+#include "engine/light/internal/wall_light.h"
+#include "engine/picture/working_picture.h"
+#include "engine/scene/scene.h"
+#include "engine/visibility/rasteriser.h"
+
+#include <cstdint>
+#include <functional>
+#include <span>
+#include <vector>
+
+namespace petalproof::light {
+
+// What a picture shows.
+struct SeenPieces {
+  std::vector<PaperSide> sides;
+  std::vector<int> tiles;  // of the board
+};
+
+class SceneLight {
+ public:
+  // Refers to `scene`, which must outlive it.
+  SceneLight(const scene::Scene& scene, int threads, picture::Lighting lighting = picture::Lighting::full);
+
+  const SurfaceLight& paper() const { return paper_; }
+  const BoardLight& boards() const { return boards_; }
+
+  // Lights what is seen and isn't lit yet. The wall falls into squares: where one is seen, all is lit that
+  // shows in it from any side where people might stand, so that the next picture finds it lit. What shows
+  // only from elsewhere, slivers, gets by with a few lamps; under Lighting::rough all does.
+  // `now_and_then`: called within, on the calling thread; what it throws ends it, and nothing is lit. May be
+  // empty.
+  void lightUp(const SeenPieces& seen, const std::function<void()>& now_and_then = {});
+
+ private:
+  struct Marks {
+    std::vector<std::uint8_t> sides;  // 2 * triangle + back
+    std::vector<std::uint8_t> tiles;
+  };
+  std::size_t squareOf(glm::dvec2 place) const;
+  std::vector<std::uint8_t> dueSquares(const SeenPieces& seen) const;
+  void addSeen(const glm::dvec3& way, const visibility::RasterView& view, const visibility::IdBuffer& seen,
+               Marks& marks) const;
+  SeenPieces inSquares(const std::vector<std::uint8_t>& squares, const std::function<void()>& now_and_then);
+  struct Group;
+  static std::vector<Group> groupsOf(const SeenPieces& pieces);
+  void light(const SeenPieces& pieces, LightQuality quality, const std::function<void()>& now_and_then);
+  void take(const Group& group, std::span<const Arriving> light);
+
+  const scene::Scene& scene_;
+  picture::Lighting lighting_;
+  WallLight light_;
+  SurfaceLight paper_;
+  BoardLight boards_;
+  visibility::Rasteriser rasteriser_;
+  int across_;
+  int down_;
+  std::vector<std::uint8_t> lit_;  // one a square
+};
+
+}  // namespace petalproof::light

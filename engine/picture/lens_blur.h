@@ -1,0 +1,49 @@
+#pragma once
+// Blur by depth: what a lens makes of a sharp working picture. Each pixel's light spreads evenly over the
+// disc of its distance; what is nearer covers what is farther, softly.
+
+#include "engine/picture/working_picture.h"
+#include "engine/reading/scielab.h"
+
+#include <glm/vec3.hpp>
+
+#include <cmath>
+#include <vector>
+
+namespace petalproof::picture {
+
+// The blur disc in pixels of the working picture: b = far * |1 - focus / distance|, the thin lens formula
+// of engine/camera/lens.h written for the inverse distance.
+struct LensBlur {
+  double far_px = 0;  // diameter, of a point endlessly far
+  double focus_mm = 1;
+
+  // Below 0: nearer than what is sharp.
+  double signedDiameter(double inverse_mm) const { return far_px * (1 - focus_mm * inverse_mm); }
+  double diameter(double inverse_mm) const { return std::abs(signedDiameter(inverse_mm)); }
+};
+
+// Inverse distance of the board plane along the lens axis: linear in pixels.
+struct InversePlane {
+  double at_origin = 0;  // of the picture's upper left corner
+  double per_column = 0;
+  double per_row = 0;
+
+  double at(int x, int y) const { return at_origin + per_column * (x + 0.5) + per_row * (y + 0.5); }
+};
+
+// Opponent planes of the blurred picture as it is, and of what `change` adds to it once blurred.
+struct BlurredPicture {
+  reading::Planes as_is;
+  reading::Planes change;    // 0 outside `changed`
+  double widest_px = 0;      // the largest disc used
+  reading::TileSet changed;  // where `change` isn't 0
+};
+
+// `change`: linear red, green and blue added to the bare part of each pixel, times its share; `changed`: the
+// tiles where it may be other than 0 (without any, `change` may be empty). Overwrites `out`, reusing its
+// memory. The result doesn't depend on the number of threads.
+void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens,
+          const reading::Planes& change, const reading::TileSet& changed, int threads, BlurredPicture& out);
+
+}  // namespace petalproof::picture

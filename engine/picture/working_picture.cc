@@ -1,0 +1,385 @@
+#include "engine/picture/working_picture.h"
+
+#include "engine/base/colour.h"
+#include "engine/base/picture_memory.h"
+#include "engine/base/threads.h"
+#include "engine/gaps/gaps.h"
+#include "engine/light/reflection.h"
+#include "engine/light/scene_light.h"
+#include "engine/light/triangle_sight.h"
+#include "engine/light/wide.h"
+#include "engine/picture/internal/pixel_shares.h"
+#include "engine/picture/internal/room.h"
+#include "engine/picture/internal/slit.h"
+
+#include <glm/matrix.hpp>
+
+#include <algorithm>
+#include <array>
+#include <atomic>
+#include <optional>
+#include <span>
+
+namespace petalproof::picture {
+namespace {
+
+struct Palette {
+  glm::vec3 board;
+  glm::vec3 edge;
+  glm::vec3 behind;
+};
+
+// Where a line of sight meets the board plane and how it goes on.
+class BoardRays {
+ public:
+  explicit BoardRays(const camera::Camera& camera)
+      : eye_(camera.position.mm),
+        wallFromPixel_(glm::transpose(camera.cameraFromWall) *
+                       glm::dmat3({1 / camera.focal_px, 0, 0}, {0, -1 / camera.focal_px, 0},
+                                  {-camera.width_px / 2.0 / camera.focal_px,
+                                   camera.height_px / 2.0 / camera.focal_px, -1})) {}
+
+  glm::dvec3 towards(glm::vec2 pixel) const { return wallFromPixel_ * glm::dvec3(glm::dvec2(pixel), 1.0); }
+  BoardPoint meet(const glm::dvec3& towards) const {
+    return {glm::dvec2(eye_) - glm::dvec2(towards) * (eye_.z / towards.z)};
+  }
+  glm::vec3 eye() const { return glm::vec3(eye_); }
+
+ private:
+  glm::dvec3 eye_;
+  glm::dmat3 wallFromPixel_;
+};
+
+// Everything that colours a place of the shot.
+struct Painter {
+  const scene::Scene& scene;
+  const light::TriangleSight& triangles;
+  const light::BoardLight& boards;
+  BoardRays rays;
+  Palette palette;
+  glm::vec3 room;
+
+  glm::vec3 boardAt(glm::vec2 place, glm::vec2 otherwise) const {
+    const BoardPoint middle = rays.meet(rays.towards(place));
+    return light::boardInLight(
+        palette.board,
+        boards.at(boards.isLit(boards.tileOf(middle)) ? middle : rays.meet(rays.towards(otherwise))));
+  }
+
+  // Through a slit, an empty cell, or past the outline.
+  glm::vec3 throughAt(glm::vec2 place) const {
+    const glm::dvec3 towards = rays.towards(place);
+    if (towards.z < 0) {
+      const BoardPoint opening = rays.meet(towards);
+      const BehindPlane found = behindPlane(scene.panels, opening, glm::dvec2(towards) / -towards.z);
+      if (found.meets != BehindPlane::Meets::open) {
+        const glm::vec3& colour = found.meets == BehindPlane::Meets::edge ? palette.edge : palette.behind;
+        return found.light * light::boardInLight(colour, boards.at(opening));
+      }
+    }
+    return roomColour(scene.panels, room, {rays.eye(), glm::vec3(towards)});
+  }
+
+  // `otherwise`: a place that does show the board, in case that `place`, the middle of several, doesn't.
+  glm::vec3 at(visibility::PixelId id, std::uint32_t triangle, glm::vec2 place, glm::vec2 otherwise) const {
+    if (id.sees() == visibility::Sees::bloom && triangle != 0)
+      return triangles.colour(triangle, place.x, place.y);
+    return id.sees() == visibility::Sees::board ? boardAt(place, otherwise) : throughAt(place);
+  }
+};
+
+// What of one working pixel shows one thing; its middle.
+struct Part {
+  visibility::PixelId id;
+  std::uint32_t triangle = 0;
+  float share = 0;
+  float u = 0;  // times share
+  float v = 0;
+  glm::vec2 last{0};  // one place that does show it
+};
+
+// A working pixel on its way; one after the other.
+class Mixer {
+ public:
+  Mixer(const Painter& painter, const scene::PanelGrid& panels) : painter_(painter), panels_(panels) {}
+
+  void add(visibility::PixelId id, std::uint32_t triangle, float inverse_depth, float share, float u,
+           float v) {
+    const bool bare = gaps::isBare(id, panels_);
+    (bare ? bare_ : front_) += share;
+    if (!bare) inverse_ += share * inverse_depth;
+    if (id.sees() == visibility::Sees::bloom) bloom_ += share;
+    // Panels, and what is seen through slits pixel by pixel, aside, like joins like.
+    const bool joins = id.sees() == visibility::Sees::bloom || id.sees() == visibility::Sees::board ||
+                       id.sees() == visibility::Sees::off;
+    for (int k = count_ - 1; joins && k >= 0; --k) {
+      Part& part = parts_[static_cast<std::size_t>(k)];
+      if (part.triangle != triangle || part.id.sees() != id.sees()) continue;
+      part.share += share;
+      part.u += share * u;
+      part.v += share * v;
+      part.last = {u, v};
+      return;
+    }
+    if (count_ == static_cast<int>(parts_.size())) settle();
+    parts_[static_cast<std::size_t>(count_++)] = {id, triangle, share, share * u, share * v, {u, v}};
+  }
+
+  void write(WorkingPicture& picture, std::size_t at) {
+    settle();
+    picture.bare_share[at] = static_cast<float>(std::min(bare_, 1.0));
+    picture.bloom_share[at] = static_cast<float>(std::min(bloom_, 1.0));
+    picture.bare[at] = bare_ > 0 ? bare_light_ / static_cast<float>(bare_) : glm::vec3(0.0F);
+    picture.front[at] = front_ > 0 ? front_light_ / static_cast<float>(front_) : glm::vec3(0.0F);
+    picture.front_inverse_mm[at] = front_ > 0 ? inverse_ / static_cast<float>(front_) : 0.0F;
+    bare_ = bloom_ = front_ = 0;
+    inverse_ = 0;
+    front_light_ = bare_light_ = glm::vec3(0.0F);
+  }
+
+ private:
+  void settle() {
+    for (int k = 0; k < count_; ++k) {
+      const Part& part = parts_[static_cast<std::size_t>(k)];
+      const glm::vec2 middle(part.u / part.share, part.v / part.share);
+      const glm::vec3 light = painter_.at(part.id, part.triangle, middle, part.last);
+      (gaps::isBare(part.id, panels_) ? bare_light_ : front_light_) += part.share * light;
+    }
+    count_ = 0;
+  }
+
+  const Painter& painter_;
+  const scene::PanelGrid& panels_;
+  std::array<Part, 24> parts_;
+  int count_ = 0;
+  double bare_ = 0;  // of the pixel's area
+  double bloom_ = 0;
+  double front_ = 0;
+  float inverse_ = 0;
+  glm::vec3 front_light_{0};
+  glm::vec3 bare_light_{0};
+};
+
+// Of each pixel of a shot's row: 1 where those of the rows below show the same piece of paper or board.
+PETALPROOF_WIDE void findUpright(const light::TriangleSight& triangles,
+                                 const visibility::VisibilityBuffer& seen,
+                                 std::span<const PixelShares::Share> rows,
+                                 std::vector<std::uint8_t>& upright) {
+  const auto width = static_cast<std::size_t>(seen.width_px);
+  const std::uint32_t* const first = triangles.row(rows.front().pixel);
+  const visibility::PixelId* const first_ids = seen.ids.data() + seen.offset(0, rows.front().pixel);
+  std::uint8_t* const to = upright.data();
+  for (std::size_t x = 0; x < width; ++x) {
+    const visibility::Sees sees = first_ids[x].sees();
+    const bool joins =
+        ((sees == visibility::Sees::bloom) & (first[x] != 0)) | (sees == visibility::Sees::board);
+    to[x] = joins ? 1 : 0;
+  }
+  for (const PixelShares::Share& row : rows.subspan(1)) {
+    const std::uint32_t* const shown = triangles.row(row.pixel);
+    const visibility::PixelId* const ids = seen.ids.data() + seen.offset(0, row.pixel);
+    for (std::size_t x = 0; x < width; ++x) {
+      const bool same = (ids[x] == first_ids[x]) & (shown[x] == first[x]);
+      to[x] = same ? to[x] : 0;
+    }
+  }
+}
+
+// A working picture's row on its way.
+class RowPainter {
+ public:
+  RowPainter(const Painter& painter, const visibility::VisibilityBuffer& seen, const PixelShares& across,
+             std::span<const PixelShares::Share> rows, float middle, WorkingPicture& picture)
+      : painter_(painter),
+        seen_(seen),
+        across_(across),
+        rows_(rows),
+        middle_(middle),
+        picture_(picture),
+        mixer_(painter, painter.scene.panels),
+        upright_(static_cast<std::size_t>(seen.width_px)) {
+    findUpright(painter.triangles, seen, rows, upright_);
+  }
+
+  void paint(int x, std::size_t to) {
+    const std::span<const PixelShares::Share> columns = across_.of(x);
+    if (const std::uint32_t triangle = paperOf(columns); triangle != 0) {
+      paintPaper(triangle, across_.middleOf(x), to);
+    } else {
+      for (const PixelShares::Share& column : columns) add(column);
+      mixer_.write(picture_, to);
+    }
+  }
+
+ private:
+  // The paper that all of these show, or 0.
+  std::uint32_t paperOf(std::span<const PixelShares::Share> columns) const {
+    const std::uint32_t* const shown = painter_.triangles.row(rows_.front().pixel);
+    const std::uint32_t first = shown[columns.front().pixel];
+    for (const PixelShares::Share& column : columns) {
+      if (upright_[static_cast<std::size_t>(column.pixel)] == 0 || shown[column.pixel] != first) return 0;
+    }
+    return first;
+  }
+
+  // Most pixels are paper of one triangle.
+  void paintPaper(std::uint32_t triangle, float u, std::size_t to) {
+    picture_.front[to] = painter_.triangles.colour(triangle, u, middle_);
+    picture_.bare[to] = glm::vec3(0.0F);
+    picture_.bare_share[to] = 0;
+    picture_.bloom_share[to] = 1;
+    picture_.front_inverse_mm[to] = inverseAt(static_cast<int>(u));
+  }
+
+  void add(const PixelShares::Share& column) {
+    if (upright_[static_cast<std::size_t>(column.pixel)] != 0) {
+      const int row = rows_.front().pixel;
+      mixer_.add(seen_.id(column.pixel, row), painter_.triangles.row(row)[column.pixel],
+                 inverseAt(column.pixel), column.share, column.middle, middle_);
+      return;
+    }
+    for (const PixelShares::Share& row : rows_) {
+      const std::size_t at = seen_.offset(column.pixel, row.pixel);
+      mixer_.add(seen_.ids[at], painter_.triangles.row(row.pixel)[column.pixel], seen_.inverse_depths[at],
+                 column.share * row.share, column.middle, row.middle);
+    }
+  }
+
+  float inverseAt(int column) const {
+    return seen_.inverse_depths[seen_.offset(column, static_cast<int>(middle_))];
+  }
+
+  const Painter& painter_;
+  const visibility::VisibilityBuffer& seen_;
+  const PixelShares& across_;
+  std::span<const PixelShares::Share> rows_;
+  float middle_;
+  WorkingPicture& picture_;
+  Mixer mixer_;
+  std::vector<std::uint8_t> upright_;
+};
+
+// Marks the tiles of the board's light under a stretch of a shot's row, `across` tiles to a row of them: all
+// in a rectangle about its corners, since a part of a pixel has its middle anywhere in it.
+void markTiles(const BoardRays& rays, const light::BoardLight& boards, int from, int to, int y,
+               std::vector<std::uint8_t>& needed) {
+  int left = boards.columns();
+  int right = -1;
+  int low = boards.tiles();
+  int high = -1;
+  for (int k = 0; k < 4; ++k) {
+    const glm::dvec3 towards =
+        rays.towards({static_cast<float>(k % 2 == 0 ? from : to), static_cast<float>(y + k / 2)});
+    if (!(towards.z < 0)) continue;
+    const int tile = boards.tileOf(rays.meet(towards));
+    left = std::min(left, tile % boards.columns());
+    right = std::max(right, tile % boards.columns());
+    low = std::min(low, tile / boards.columns());
+    high = std::max(high, tile / boards.columns());
+  }
+  for (int row = low; row <= high; ++row) {
+    for (int column = left; column <= right; ++column) {
+      std::atomic_ref<std::uint8_t>(needed[static_cast<std::size_t>(row * boards.columns() + column)])
+          .store(1, std::memory_order_relaxed);
+    }
+  }
+}
+
+// The tiles of the board's light that a shot needs.
+std::vector<int> boardTiles(const visibility::VisibilityBuffer& seen, const BoardRays& rays,
+                            const light::BoardLight& boards) {
+  constexpr int longest = 16;  // of a stretch
+  std::vector<std::uint8_t> needed(static_cast<std::size_t>(boards.tiles()), 0);
+  forEach(static_cast<std::size_t>(seen.height_px), [&](std::size_t row) {
+    const int y = static_cast<int>(row);
+    const auto isPaper = [&](int x) { return seen.id(x, y).sees() == visibility::Sees::bloom; };
+    for (int x = 0; x < seen.width_px; ++x) {
+      if (isPaper(x)) continue;
+      const int from = x;
+      while (x < seen.width_px && x - from < longest && !isPaper(x)) ++x;
+      markTiles(rays, boards, from, x, y, needed);
+      --x;
+    }
+  });
+  std::vector<int> tiles;
+  for (int k = 0; k < boards.tiles(); ++k) {
+    if (needed[static_cast<std::size_t>(k)] != 0) tiles.push_back(k);
+  }
+  return tiles;
+}
+
+// Keeps no more memory than twice what it needs.
+void resize(WorkingPicture& picture, const camera::WorkingSize& size) {
+  const std::size_t pixels =
+      static_cast<std::size_t>(size.width_px) * static_cast<std::size_t>(size.height_px);
+  if (picture.front.capacity() > 2 * pixels) picture = {};
+  picture.size = size;
+  resizePicture(picture.front, pixels);
+  resizePicture(picture.bare, pixels);
+  resizePicture(picture.bare_share, pixels);
+  resizePicture(picture.bloom_share, pixels);
+  resizePicture(picture.front_inverse_mm, pixels);
+}
+
+}  // namespace
+
+struct WallPainter::State {
+  explicit State(int asked) : threads(asked), workers(asked), rasteriser(asked) {}
+
+  int threads;
+  Workers workers;
+  visibility::Rasteriser rasteriser;
+  const scene::Scene* scene = nullptr;
+  std::optional<light::SceneLight> light;  // of it
+  light::TriangleSight triangles;
+  WorkingPicture picture;
+
+  void lightUp(const camera::Camera& camera, const visibility::VisibilityBuffer& seen, const BoardRays& rays,
+               const std::function<void()>& now_and_then) {
+    workers.run([&] {
+      triangles.see(*scene, camera, seen, rasteriser);
+      const light::SeenPieces pieces{triangles.sides(*scene, camera, light->paper()),
+                                     boardTiles(seen, rays, light->boards())};
+      light->lightUp(pieces, now_and_then);
+      triangles.light(*scene, camera, light->paper(), pieces.sides);
+    });
+  }
+};
+
+WallPainter::WallPainter(const scene::Scene& scene, int threads, Lighting lighting)
+    : state_(std::make_unique<State>(threads)) {
+  goOnWith(scene, lighting);
+}
+WallPainter::~WallPainter() = default;
+
+void WallPainter::goOnWith(const scene::Scene& scene, Lighting lighting) {
+  state_->scene = &scene;
+  state_->light.emplace(scene, state_->threads, lighting);
+}
+
+const WorkingPicture& WallPainter::paint(const camera::Camera& camera,
+                                         const visibility::VisibilityBuffer& seen,
+                                         const camera::WorkingSize& size, const scene::SceneColours& colours,
+                                         const std::function<void()>& now_and_then) {
+  State& state = *state_;
+  const BoardRays rays(camera);
+  state.lightUp(camera, seen, rays, now_and_then);
+  const Palette palette{linearFromSrgb(colours.board), linearFromSrgb(colours.board_edge),
+                        linearFromSrgb(colours.behind)};
+  const Painter painter{*state.scene, state.triangles, state.light->boards(),
+                        rays,         palette,         linearFromSrgb(colours.room)};
+  const PixelShares across(seen.width_px, size.width_px);
+  const PixelShares down(seen.height_px, size.height_px);
+  state.workers.run([&] {
+    resize(state.picture, size);
+    forEach(static_cast<std::size_t>(size.height_px), [&](std::size_t y) {
+      const int row = static_cast<int>(y);
+      RowPainter painting(painter, seen, across, down.of(row), down.middleOf(row), state.picture);
+      for (int x = 0; x < size.width_px; ++x) painting.paint(x, state.picture.offset(x, row));
+    });
+  });
+  state.triangles.forgetPicture();  // as large as the shot itself, when the reading's planes are yet to come
+  return state.picture;
+}
+
+}  // namespace petalproof::picture

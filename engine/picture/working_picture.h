@@ -1,0 +1,63 @@
+#pragma once
+// A shot at the size it will be looked at, before the lens blurs it: linear light, with what is bare kept
+// apart from all else, so that a gap can be compared with the same picture without it.
+
+#include "engine/camera/camera.h"
+#include "engine/camera/looked_at.h"
+#include "engine/scene/scene.h"
+#include "engine/visibility/visibility_buffer.h"
+
+#include <glm/vec3.hpp>
+
+#include <cstddef>
+#include <functional>
+#include <memory>
+#include <vector>
+
+namespace petalproof::picture {
+
+// Row-major from the top left. The picture as it is: front * (1 - bare_share) + bare * bare_share; an
+// unshaded white card facing the guests is (1, 1, 1).
+struct WorkingPicture {
+  camera::WorkingSize size;
+  std::vector<glm::vec3> front;         // mean light of what isn't bare; 0 where all is bare
+  std::vector<glm::vec3> bare;          // mean light of what is bare; 0 where nothing is
+  std::vector<float> bare_share;        // of the pixel's area, 0 to 1
+  std::vector<float> bloom_share;       // likewise: blooms
+  std::vector<float> front_inverse_mm;  // mean inverse distance along the lens axis of what isn't bare
+
+  std::size_t offset(int x, int y) const {
+    return static_cast<std::size_t>(y) * static_cast<std::size_t>(size.width_px) +
+           static_cast<std::size_t>(x);
+  }
+};
+
+// How carefully a wall is lit: by every lamp, or by a few, for a look in between that takes a fraction of the
+// time.
+enum class Lighting { full, rough };
+
+// Paints working pictures of one scene; keeps threads, light and buffers between calls.
+class WallPainter {
+ public:
+  // Refers to `scene`, which must outlive it. `threads` 0: as many as the machine has; pictures don't depend
+  // on it.
+  explicit WallPainter(const scene::Scene& scene, int threads = 0, Lighting lighting = Lighting::full);
+  ~WallPainter();
+
+  // Goes on with another scene; keeps its threads and its memory.
+  void goOnWith(const scene::Scene& scene, Lighting lighting = Lighting::full);
+
+  // `seen`: what `camera` sees of the scene; it alone decides what is bare. People are left out. `colours`:
+  // of board, edges, behind and room, in place of the scene's. Valid until the next call.
+  // `now_and_then`: called while the wall is lit, which may take seconds, on the calling thread; what it
+  // throws ends it, and another call may follow. May be empty.
+  const WorkingPicture& paint(const camera::Camera& camera, const visibility::VisibilityBuffer& seen,
+                              const camera::WorkingSize& size, const scene::SceneColours& colours,
+                              const std::function<void()>& now_and_then = {});
+
+ private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+}  // namespace petalproof::picture

@@ -1,0 +1,29 @@
+#pragma once
+// The words of a cell, for comparing them with words people usually write.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace petalproof::tables {
+
+std::string lowerCase(std::string_view text);  // ASCII letters only; the rest as it is
+
+// In lower case; all but letters, digits and what isn't ASCII separates them.
+std::vector<std::string> wordsOf(std::string_view text);
+
+// "leaf" of "leaves", "peony" of "peonies", "rose" of "roses".
+std::string singular(std::string_view word);
+std::vector<std::string> singularWordsOf(std::string_view text);
+
+// Where the words of `phrase` (in singular, with single spaces) follow each other in `words`.
+bool hasPhrase(const std::vector<std::string>& words, std::string_view phrase);
+
+std::string joined(const std::vector<std::string>& words, std::string_view between = " ");
+
+// "Total", "Sum of all", "In all": how a line of totals begins.
+bool startsTotals(std::string_view text);
+
+bool isNumber(std::string_view text);  // digits, with a point or a comma among them
+
+}  // namespace petalproof::tables

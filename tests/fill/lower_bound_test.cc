@@ -1,0 +1,161 @@
+// How many fillers any placement needs, and what that is made of.
+
+#include "engine/fill/internal/lower_bound.h"
+
+#include "engine/base/threads.h"
+#include "engine/base/units.h"
+#include "engine/candidates/candidates.h"
+#include "engine/candidates/footprint.h"
+#include "engine/cover/packing.h"
+
+#include "tests/cover/cover_instances.h"
+#include "tests/fill/bare_wall.h"
+#include "tests/fill/random_plans.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <vector>
+
+using namespace petalproof;
+using namespace petalproof::plan;
+using namespace petalproof::scene;
+using namespace petalproof::cover;
+using namespace petalproof::candidates;
+using namespace petalproof::fill;
+
+namespace {
+
+double sumOf(const std::vector<double>& weights) {
+  return std::accumulate(weights.begin(), weights.end(), 0.0);
+}
+
+// A ring of items, each two neighbours a group.
+PackingProblem ringOf(std::uint32_t items) {
+  PackingProblem ring{items, {}};
+  for (std::uint32_t k = 0; k < items; ++k) ring.groups.push_back({k, (k + 1) % items});
+  return ring;
+}
+
+// A plan with its fillers, and places of its board that must be hidden from one eye.
+struct Bound {
+  LoadedPlan loaded;
+  Scene scene;
+  FillerMaker maker;
+  PlaceGrid grid;
+  Sites sites;
+  MustHide all;
+
+  explicit Bound(LoadedPlan plan)
+      : loaded(std::move(plan)),
+        scene(*buildScene(loaded).value),
+        maker(*FillerMaker::forPlan(loaded).value),
+        grid(placeGridOf(scene.panels)),
+        sites(loaded.plan, scene, maker, grid) {
+    Eye eye;
+    eye.at = {150, 100, 900};
+    eye.places = PlaceBits(0, 0, grid.x.count(), grid.y.count());
+    all.eyes.push_back(std::move(eye));
+  }
+  Bound(const Bound&) = delete;
+  void mustHide(double x, double y) { all.eyes[0].others.emplace_back(x, y); }
+  int fewest() const {
+    int found = 0;
+    Workers workers;
+    workers.run([&] { found = fewestFillers(all, {loaded.plan, scene, maker, sites, 1, {}, {}}); });
+    return found;
+  }
+};
+
+}  // namespace
+
+TEST_CASE("no group of a packing weighs more than 1, and all weigh as much as they can") {
+  // A ring's items weigh a half each: an odd one more than the most items no two of which are neighbours.
+  for (const std::uint32_t items : {4U, 7U, 31U}) {
+    CAPTURE(items);
+    const PackingProblem ring = ringOf(items);
+    const std::vector<double> weights = heaviestPacking(ring, {}, 400);
+    for (const double load : loadsOf(ring, weights)) CHECK(load <= 1 + 1e-9);
+    CHECK(sumOf(weights) <= items / 2.0 + 1e-9);
+    CHECK(sumOf(weights) > 0.97 * items / 2.0);
+  }
+  // Every two of five: a half each is too much for none; all five: one in all.
+  CHECK(sumOf(heaviestPacking({5, {{0, 1, 2, 3, 4}}}, {}, 400)) == doctest::Approx(1).epsilon(1e-6));
+  // What no group holds can't be covered and counts nothing.
+  CHECK(sumOf(heaviestPacking({3, {{1}}}, {}, 100)) == doctest::Approx(1).epsilon(1e-6));
+  CHECK(sumOf(fitted({2, {{0, 1}}}, {5, 3})) == doctest::Approx(1).epsilon(1e-9));
+}
+
+TEST_CASE("a packing never outweighs a cover") {
+  for (std::uint64_t seed = 1; seed <= 6; ++seed) {
+    CAPTURE(seed);
+    const CoverProblem cover = randomCover(seed, 60, 90, 0.08, 1);
+    PackingProblem packing{cover.elements, {}};
+    for (const CoverSet& set : cover.sets) packing.groups.push_back(set.covers);
+    const std::vector<double> weights = heaviestPacking(packing, {}, 500);
+    for (const double load : loadsOf(packing, weights)) CHECK(load <= 1 + 1e-9);
+    const auto fewest = static_cast<double>(coverSets(cover).chosen.size());
+    CHECK(sumOf(weights) <= fewest + 1e-6);
+    CHECK(sumOf(weights) > 0.6 * fewest);
+  }
+}
+
+// Whatever a filler of a bin hides, the bin's footprint has.
+TEST_CASE("a footprint holds what any filler of its bin hides") {
+  CoverRandom random(5);
+  for (const std::uint64_t seed : {1ULL, 2ULL, 3ULL}) {
+    const LoadedPlan plan = testing::smallRandomPlan(seed);
+    const FillerMaker maker = *FillerMaker::forPlan(plan).value;
+    const double height_mm = buildScene(plan).value->panels.height_mm();
+    for (std::size_t kind = 0; kind < maker.kinds().size(); ++kind) {
+      const FillerFootprint footprint(maker.kinds()[kind], radians(maker.sway_deg()));
+      int hidden = 0;
+      for (int k = 0; k < 300; ++k) {
+        const int level = static_cast<int>(random.unit() * turn_levels);
+        const FillerBin bin{kind,
+                            {random.unit() * 400, random.unit() * 300},
+                            1 + 15 * random.unit(),
+                            2 * pi * random.unit(),
+                            level};
+        const glm::dvec2 at =
+            bin.middle + bin.half_mm * glm::dvec2(2 * random.unit() - 1, 2 * random.unit() - 1);
+        const double turn = bin.turn + halfTurnOf(level) * (2 * random.unit() - 1);
+        Candidate one{kind, {}, static_cast<int>(std::lround(turn * 180 / pi)), {}};
+        if (std::abs(radians(one.turn_deg) - bin.turn) > halfTurnOf(level)) continue;
+        one.site.from_corner_mm = {at.x, height_mm - at.y};
+        one.site.board_mm = at;
+        const glm::dvec3 eye(600 * random.unit(), 400 * random.unit(), 500 + 2000 * random.unit());
+        const Silhouette seen = silhouetteOf(maker, one, eye);
+        const glm::dvec2 place =
+            seen.min_mm + (seen.max_mm - seen.min_mm) * glm::dvec2(random.unit(), random.unit());
+        if (!hides(seen, place)) continue;
+        ++hidden;
+        CHECK(footprint.mayHide(bin, {place, eye}));
+      }
+      CHECK(hidden > 20);
+    }
+  }
+}
+
+TEST_CASE("places that one filler hides count once, others apiece") {
+  Bound near(testing::barePanel(300, 200, 60));
+  CHECK(near.fewest() == 0);
+  near.mustHide(100, 100);
+  near.mustHide(120, 100);
+  CHECK(near.fewest() == 1);  // 20 mm apart, under discs of 60 mm
+  near.mustHide(240, 100);
+  CHECK(near.fewest() == 2);
+  near.mustHide(240, 170);
+  near.mustHide(100, 30);
+  CHECK(near.fewest() == 4);
+}
+
+TEST_CASE("three places, each two of which a disc hides but not all three, take two") {
+  // On a circle of 33 mm about, 57 mm apart; a disc of 60 mm.
+  Bound three(testing::barePanel(300, 200, 60));
+  for (const double a : {0.0, 2 * pi / 3, 4 * pi / 3})
+    three.mustHide(150 + 33 * std::cos(a), 100 + 33 * std::sin(a));
+  CHECK(three.fewest() == 2);
+}
