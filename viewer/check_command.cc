@@ -5,6 +5,7 @@
 #include "viewer/output.h"
 #include "viewer/progress.h"
 
+#include "engine/advice/check_advice.h"
 #include "engine/check/check.h"
 #include "engine/plan/read_plan.h"
 #include "engine/report/check_json.h"
@@ -72,15 +73,24 @@ std::vector<NamedFile> picturesOf(const check::Check& check, const plan::LoadedP
   return files;
 }
 
+struct CheckFindings {
+  check::Check check;
+  std::optional<advice::Advice> advice;  // where asked for
+
+  const advice::Advice* adviceIfAny() const { return advice ? &*advice : nullptr; }
+};
+
 // The pictures are drawn first: until then nothing is written, and the work can be stopped.
-std::optional<std::string> writeOutputs(const check::Check& check, const plan::LoadedPlan& loaded,
+std::optional<std::string> writeOutputs(const CheckFindings& found, const plan::LoadedPlan& loaded,
                                         const scene::Scene& scene, const CheckArguments& arguments,
                                         const std::vector<NamedFile>& as_seen, Progress& progress) {
   std::vector<NamedFile> pictures;
-  if (!arguments.pictures.empty()) pictures = picturesOf(check, loaded, scene, arguments, progress);
+  if (!arguments.pictures.empty()) pictures = picturesOf(found.check, loaded, scene, arguments, progress);
   progress.show(1, "writing");
   if (!arguments.json.empty()) {
-    if (auto wrong = writeReport(arguments.json, report::checkJson(check, loaded, scene))) return wrong;
+    if (auto wrong =
+            writeReport(arguments.json, report::checkJson(found.check, loaded, scene, found.adviceIfAny())))
+      return wrong;
   }
   if (!arguments.pictures.empty())
     if (auto wrong = writeFolder(arguments.pictures, pictures)) return wrong;
@@ -89,7 +99,7 @@ std::optional<std::string> writeOutputs(const check::Check& check, const plan::L
 
 bool anyShows(const check::Check& check) {
   return std::any_of(check.shots.begin(), check.shots.end(),
-                     [](const check::ShotCheck& shot) { return countsOf(shot.readings).show > 0; });
+                     [](const check::ShotCheck& shot) { return check::countsOf(shot.readings).show > 0; });
 }
 
 // So many dots an inch that a print of that density has the size at which the picture is looked at.
@@ -97,9 +107,23 @@ double dotsPerInch(const check::ShotCheck& shot, const Image& image) {
   return image.width_px / (shot.viewing.width_mm / 25.4);
 }
 
-Result<check::Check> checkScene(const plan::LoadedPlan& loaded, const scene::Scene& scene,
-                                const CheckArguments& arguments, std::vector<NamedFile>& as_seen,
-                                Progress& progress) {
+Result<CheckFindings> withAdvice(const plan::LoadedPlan& loaded, const scene::Scene& scene,
+                                 const check::CheckOptions& options) {
+  Result<advice::AdvisedCheck> advised = advice::checkWithAdvice(loaded, scene, options);
+  if (!advised) return Result<CheckFindings>::failure(std::move(advised.problems));
+  return Result<CheckFindings>::success({std::move(advised.value->check), std::move(advised.value->advice)});
+}
+
+Result<CheckFindings> withoutAdvice(const plan::LoadedPlan& loaded, const scene::Scene& scene,
+                                    const check::CheckOptions& options) {
+  Result<check::Check> check = check::runCheck(loaded, scene, options);
+  if (!check) return Result<CheckFindings>::failure(std::move(check.problems));
+  return Result<CheckFindings>::success({std::move(*check.value), std::nullopt});
+}
+
+Result<CheckFindings> checkScene(const plan::LoadedPlan& loaded, const scene::Scene& scene,
+                                 const CheckArguments& arguments, std::vector<NamedFile>& as_seen,
+                                 Progress& progress) {
   check::CheckOptions options;
   options.shots = arguments.shots;
   options.threads = arguments.threads;
@@ -109,9 +133,8 @@ Result<check::Check> checkScene(const plan::LoadedPlan& loaded, const scene::Sce
       as_seen.push_back({fmt::format("{}-{}.png", as_seen.size() + 1, report::fileNameFrom(shot.shot.name)),
                          report::encodePng(image, dotsPerInch(shot, image))});
     };
-  options.advice = arguments.advice;
   options.builds = arguments.builds;
-  return check::runCheck(loaded, scene, options);
+  return arguments.advice ? withAdvice(loaded, scene, options) : withoutAdvice(loaded, scene, options);
 }
 
 ExitStatus runCheckCommand(const CheckArguments& arguments) {
@@ -123,24 +146,24 @@ ExitStatus runCheckCommand(const CheckArguments& arguments) {
   print(scene.problems);
   if (!scene) return ExitStatus::input_wrong;
   std::optional<std::string> wrong;
-  Result<check::Check> check;
+  Result<CheckFindings> found;
   {
     Progress progress(!arguments.quiet);
     std::vector<NamedFile> as_seen;
-    check = checkScene(*loaded.value, *scene.value, arguments, as_seen, progress);
-    if (check) wrong = writeOutputs(*check.value, *loaded.value, *scene.value, arguments, as_seen, progress);
+    found = checkScene(*loaded.value, *scene.value, arguments, as_seen, progress);
+    if (found) wrong = writeOutputs(*found.value, *loaded.value, *scene.value, arguments, as_seen, progress);
   }
-  print(check.problems);
-  if (!check) return ExitStatus::input_wrong;
+  print(found.problems);
+  if (!found) return ExitStatus::input_wrong;
   if (wrong) return complain(*wrong, ExitStatus::failed);
   if (!arguments.quiet) {
     print(loaded.warnings, "warning: ");
     print(scene.warnings, "warning: ");
-    fmt::print("{}",
-               report::checkTable(*check.value, *loaded.value, *scene.value,
-                                  arguments.all ? report::ListedSpots::all : report::ListedSpots::worst));
+    fmt::print("{}", report::checkTable(found.value->check, *loaded.value, *scene.value,
+                                        arguments.all ? report::ListedSpots::all : report::ListedSpots::worst,
+                                        found.value->adviceIfAny()));
   }
-  return arguments.strict && anyShows(*check.value) ? ExitStatus::found : ExitStatus::done;
+  return arguments.strict && anyShows(found.value->check) ? ExitStatus::found : ExitStatus::done;
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 
 #include "engine/base/file.h"
 #include "engine/fill/fill.h"
+#include "engine/hands/fill_plan.h"
 #include "engine/plan/change_plan_text.h"
 #include "engine/plan/read_plan.h"
 #include "engine/report/check_json.h"
@@ -119,7 +120,7 @@ Result<Filled> filledOf(const plan::LoadedPlan& given, const FillArguments& argu
   fill::FillOptions options = optionsFrom(arguments);
   options.progress = [&progress](double share, const std::string& what) { progress.show(share, what); };
   options.cancelled = [&progress] { return progress.interrupted(); };
-  auto result = fill::fillPlan(given, options);
+  auto result = hands::fillPlan(given, options);
   if (!result) return Result<Filled>::failure(std::move(result.problems));
   if (given.plan.hands && !result.value->hands)
     result.value->notes.push_back("The fillers are for perfect hands: what [hands] says is left aside.");

@@ -34,8 +34,7 @@ class Reader {
   std::optional<check::ShotCheck> last_;
 };
 
-}  // namespace
-
+// Each shot is read by the checker that read it.
 Advice adviceOn(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene,
                 check::ShotChecker& checker,
                 const std::function<void(double, const std::string&)>& progress) {
@@ -45,6 +44,17 @@ Advice adviceOn(const check::Check& check, const plan::LoadedPlan& loaded, const
   return adviseOn(task, [&](const plan::Shot& shot, const scene::SceneColours& colours) {
     return reader.read(shot, colours);
   });
+}
+
+}  // namespace
+
+Result<AdvisedCheck> checkWithAdvice(const plan::LoadedPlan& loaded, const scene::Scene& scene,
+                                     const check::CheckOptions& options) {
+  check::ShotChecker checker(loaded, scene, options.threads, options.readings);
+  Result<check::Check> check = check::runCheck(loaded, scene, options, checker);
+  if (!check) return Result<AdvisedCheck>::failure(std::move(check.problems));
+  Advice advice = adviceOn(*check.value, loaded, scene, checker, options.progress);
+  return Result<AdvisedCheck>::success({std::move(*check.value), std::move(advice)});
 }
 
 }  // namespace petalproof::advice

@@ -5,8 +5,14 @@
 
 namespace petalproof::advice {
 
-// Advice on every shot of a check of this plan and scene, each shot read by the checker that read it.
-Advice adviceOn(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene,
-                check::ShotChecker& checker, const std::function<void(double, const std::string&)>& progress);
+struct AdvisedCheck {
+  check::Check check;
+  Advice advice;
+};
+
+// Checks a plan and says what would help each of its shots; takes many times as long as the check alone.
+// `options.readings` must be on. Problems: as of runCheck.
+Result<AdvisedCheck> checkWithAdvice(const plan::LoadedPlan& loaded, const scene::Scene& scene,
+                                     const check::CheckOptions& options = {});
 
 }  // namespace petalproof::advice

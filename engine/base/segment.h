@@ -1,5 +1,5 @@
 #pragma once
-// Distance in the plane.
+// Distances and areas in the plane.
 
 #include <glm/geometric.hpp>
 #include <glm/vec2.hpp>
@@ -7,6 +7,9 @@
 #include <algorithm>
 
 namespace petalproof {
+
+// The z of the cross product: twice the signed area of the triangle (0, a, b).
+inline double cross(glm::dvec2 a, glm::dvec2 b) { return a.x * b.y - a.y * b.x; }
 
 // From a point to the piece of a line between two others; these may be one.
 inline double distanceToSegment(glm::dvec2 point, glm::dvec2 from, glm::dvec2 to) {

@@ -86,18 +86,18 @@ std::int64_t MustHide::pairs() const {
   return sum;
 }
 
-bool mustHide(fill::Hide hide, reading::Reads reads) {
-  return hide == fill::Hide::all || reads == reading::Reads::shows ||
-         (hide == fill::Hide::faint && reads == reading::Reads::faint);
+bool mustHide(Hide hide, reading::Reads reads) {
+  return hide == Hide::all || reads == reading::Reads::shows ||
+         (hide == Hide::faint && reads == reading::Reads::faint);
 }
 
-reading::Reads mostLeft(fill::Hide hide) {
-  return hide == fill::Hide::shows ? reading::Reads::faint : reading::Reads::lost;
+reading::Reads mostLeft(Hide hide) {
+  return hide == Hide::shows ? reading::Reads::faint : reading::Reads::lost;
 }
 
-double lostRim_mm(const check::ShotCheck& shot, std::size_t number, fill::Hide hide,
+double lostRim_mm(const check::ShotCheck& shot, std::size_t number, Hide hide,
                   const plan::ReadingThresholds& thresholds) {
-  if (hide == fill::Hide::all || number >= shot.readings.size()) return 0;
+  if (hide == Hide::all || number >= shot.readings.size()) return 0;
   return std::min(check::widestLostStrip_mm(shot, number, mostLeft(hide), thresholds),
                   widest_rim_share * shot.found.gaps[number].width_mm);
 }
@@ -115,9 +115,9 @@ std::uint32_t MustHideCollector::eyeAt(const glm::dvec3& at) {
 void MustHideCollector::add(const check::ShotCheck& shot, const visibility::PixelMask& bare, bool rim) {
   const std::uint32_t eye = eyeAt(shot.camera.position.mm);
   for (std::size_t gap = 0; gap < shot.found.gaps.size(); ++gap)
-    if (hide_ == fill::Hide::all || (gap < shot.readings.size() && mustHide(hide_, shot.readings[gap].reads)))
+    if (hide_ == Hide::all || (gap < shot.readings.size() && mustHide(hide_, shot.readings[gap].reads)))
       addGap(shot, gap, eye, rim);
-  if (hide_ == fill::Hide::all && shot.found.specks.count > 0) addSpecks(shot, bare, eye);
+  if (hide_ == Hide::all && shot.found.specks.count > 0) addSpecks(shot, bare, eye);
   ++shots_;
 }
 

@@ -3,7 +3,6 @@
 
 #include "engine/candidates/internal/place_grid.h"
 #include "engine/check/check.h"
-#include "engine/fill/fill.h"
 #include "engine/scene/handmade.h"
 #include "engine/visibility/pixel_mask.h"
 
@@ -15,6 +14,9 @@
 #include <vector>
 
 namespace petalproof::candidates {
+
+// What has to be hidden: gaps that show; those and faint ones; all that is seen bare, specks too.
+enum class Hide { shows, faint, all };
 
 // Shots taken from one point hide alike: a place belongs to the eye. Each simulated build has eyes of its
 // own.
@@ -41,20 +43,20 @@ struct MustHide {
 };
 
 // Whether a gap that reads so has to be hidden.
-bool mustHide(fill::Hide hide, reading::Reads reads);
+bool mustHide(Hide hide, reading::Reads reads);
 // What may be left of a gap reads no more than this.
-reading::Reads mostLeft(fill::Hide hide);
+reading::Reads mostLeft(Hide hide);
 
 constexpr double widest_rim_share = 0.35;  // of a gap's width may stay: its middle has to go
 
 // How wide a strip of the same board may stay along the rim of a gap and read as nothing; no more than a
 // third or so of its width, for its middle has to go. 0 under `all`.
-double lostRim_mm(const check::ShotCheck& shot, std::size_t gap, fill::Hide hide,
+double lostRim_mm(const check::ShotCheck& shot, std::size_t gap, Hide hide,
                   const plan::ReadingThresholds& thresholds);
 
 class MustHideCollector {
  public:
-  MustHideCollector(const PlaceGrid& grid, fill::Hide hide, const plan::ReadingThresholds& thresholds)
+  MustHideCollector(const PlaceGrid& grid, Hide hide, const plan::ReadingThresholds& thresholds)
       : grid_(grid), hide_(hide), thresholds_(thresholds) {}
 
   // Of a shot as the check finds it, and the pixels that it sees bare. `rim`: leave what reads lost along the
@@ -70,7 +72,7 @@ class MustHideCollector {
   void addSpecks(const check::ShotCheck& shot, const visibility::PixelMask& bare, std::uint32_t eye);
 
   const PlaceGrid& grid_;
-  fill::Hide hide_;
+  Hide hide_;
   plan::ReadingThresholds thresholds_;
   MustHide found_;
   std::uint32_t shots_ = 0;

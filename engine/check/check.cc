@@ -1,6 +1,5 @@
 #include "engine/check/check.h"
 
-#include "engine/advice/check_advice.h"
 #include "engine/base/nearest_name.h"
 #include "engine/plan/default_shots.h"
 
@@ -106,8 +105,6 @@ void checkShots(const std::vector<PlannedShot>& planned, const plan::LoadedPlan&
     if (options.on_as_seen) options.on_as_seen(*done.value, checker.asSeen(*done.value));
     check.shots.push_back(std::move(*done.value));
   }
-  if (options.advice && options.readings)
-    check.advice = advice::adviceOn(check, loaded, scene, checker, options.progress);
 }
 
 BuildsCheck buildsOf(const plan::LoadedPlan& loaded, const scene::Scene& scene, const Check& check,

@@ -1,7 +1,6 @@
 #pragma once
 // The main job: every shot of a plan, its gaps, and what is worth saying about its frame.
 
-#include "engine/advice/advice.h"
 #include "engine/base/problem.h"
 #include "engine/check/builds.h"
 #include "engine/check/shot_checker.h"
@@ -11,6 +10,7 @@
 #include "engine/visibility/visibility_buffer.h"
 
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,14 +18,12 @@ namespace petalproof::check {
 
 struct Check {
   std::vector<ShotCheck> shots;
-  std::optional<advice::Advice> advice;  // where asked for
-  std::optional<BuildsCheck> builds;     // where asked for: what hands make of it
+  std::optional<BuildsCheck> builds;  // where asked for: what hands make of it
   gaps::BareMap bare;
   std::vector<std::string> warnings;
 };
 
 struct CheckOptions {
-  bool advice = false;             // say what would help, from readings: takes many times as long
   int builds = 0;                  // simulated builds by the plan's hands; needs readings
   std::vector<std::string> shots;  // names; empty: all
   int threads = 0;                 // 0: as many as the machine has

@@ -3,7 +3,7 @@
 #include "engine/fill/cover_task.h"
 
 #include "engine/base/threads.h"
-#include "engine/fill/internal/search.h"
+#include "engine/fill/search.h"
 #include "engine/gaps/gaps.h"
 
 #include <algorithm>
@@ -40,18 +40,6 @@ class Resources {
 
 }  // namespace
 
-std::vector<int> stockLeft(const plan::Plan& plan, const scene::FillerMaker& maker) {
-  std::vector<int> left;
-  for (const scene::FillerKind& kind : maker.kinds()) {
-    const plan::Bloom& bloom = plan.blooms[static_cast<std::size_t>(kind.kind)];
-    const auto hung =
-        std::count_if(plan.fillers.begin(), plan.fillers.end(),
-                      [&](const plan::Filler& filler) { return filler.placement.bloom == bloom.name; });
-    left.push_back(bloom.stock ? std::max(0, *bloom.stock - static_cast<int>(hung)) : -1);
-  }
-  return left;
-}
-
 cover::CoverProblem coverProblem(const candidates::SearchTask& task, const candidates::CandidatePool& pool,
                                  std::vector<double> values,
                                  const std::vector<std::vector<std::uint32_t>>& covers) {
@@ -62,7 +50,7 @@ cover::CoverProblem coverProblem(const candidates::SearchTask& task, const candi
   for (const scene::FillerKind& kind : task.maker.kinds())
     most_sheets = std::max(most_sheets, sheetsOf(task.plan.blooms[static_cast<std::size_t>(kind.kind)]));
   Resources resources(made.limits);
-  const std::vector<int> stock = stockLeft(task.plan, task.maker);
+  const std::vector<int> stock = candidates::stockLeft(task.plan, task.maker);
   for (std::size_t k = 0; k < pool.size(); ++k) {
     const candidates::Candidate& one = pool[k];
     cover::CoverSet set;

@@ -7,6 +7,7 @@
 #include "engine/base/colour.h"
 #include "engine/base/frames.h"
 #include "engine/base/problem.h"
+#include "engine/candidates/must_hide.h"
 #include "engine/check/check.h"
 #include "engine/plan/read_plan.h"
 
@@ -18,8 +19,7 @@
 
 namespace petalproof::fill {
 
-// What has to be hidden: gaps that show; those and faint ones; all that is seen bare, specks too.
-enum class Hide { shows, faint, all };
+using candidates::Hide;
 
 // Of the builds by imperfect hands at least `clean` in `of` are to be clean in every shot; 0: perfect hands.
 struct CleanWalls {
@@ -112,9 +112,5 @@ struct FillResult {
   std::vector<int> kept;              // indices into the given plan's fillers, that `filled` begins with
   bool cancelled = false;             // then what was found so far, not proved
 };
-
-// Problems: as of buildScene and runCheck; a plan in which no bloom may be used as a filler where one is
-// needed is no problem: `left` says so.
-Result<FillResult> fillPlan(const plan::LoadedPlan& loaded, const FillOptions& options = {});
 
 }  // namespace petalproof::fill

@@ -62,7 +62,7 @@ glm::dvec2 footOf(const visibility::RasterView& view, int x, int y) {
 
 }  // namespace
 
-SceneLight::SceneLight(const scene::Scene& scene, int threads, picture::Lighting lighting)
+SceneLight::SceneLight(const scene::Scene& scene, int threads, Lighting lighting)
     : scene_(scene),
       lighting_(lighting),
       light_(scene, threads),
@@ -206,8 +206,7 @@ void SceneLight::light(const SeenPieces& pieces, LightQuality quality,
 
 void SceneLight::lightUp(const SeenPieces& seen, const std::function<void()>& now_and_then) {
   const std::vector<std::uint8_t> due = dueSquares(seen);
-  if (lighting_ == picture::Lighting::full &&
-      std::find(due.begin(), due.end(), std::uint8_t{1}) != due.end()) {
+  if (lighting_ == Lighting::full && std::find(due.begin(), due.end(), std::uint8_t{1}) != due.end()) {
     light(inSquares(due, now_and_then), LightQuality::full, now_and_then);
     for (std::size_t k = 0; k < lit_.size(); ++k) lit_[k] |= due[k];
   }

@@ -5,7 +5,7 @@
 #include "engine/light/internal/board_light.h"
 #include "engine/light/internal/surface_light.h"
 #include "engine/light/internal/wall_light.h"
-#include "engine/picture/working_picture.h"
+#include "engine/light/lighting.h"
 #include "engine/scene/scene.h"
 #include "engine/visibility/rasteriser.h"
 
@@ -25,7 +25,7 @@ struct SeenPieces {
 class SceneLight {
  public:
   // Refers to `scene`, which must outlive it.
-  SceneLight(const scene::Scene& scene, int threads, picture::Lighting lighting = picture::Lighting::full);
+  SceneLight(const scene::Scene& scene, int threads, Lighting lighting = Lighting::full);
 
   const SurfaceLight& paper() const { return paper_; }
   const BoardLight& boards() const { return boards_; }
@@ -53,7 +53,7 @@ class SceneLight {
   void take(const Group& group, std::span<const Arriving> light);
 
   const scene::Scene& scene_;
-  picture::Lighting lighting_;
+  Lighting lighting_;
   WallLight light_;
   SurfaceLight paper_;
   BoardLight boards_;

@@ -1,5 +1,6 @@
 #include "engine/picture/lens_blur.h"
 
+#include "engine/base/opponent_colour.h"
 #include "engine/base/threads.h"
 #include "engine/picture/disc.h"
 #include "engine/picture/row_loops.h"
@@ -97,8 +98,8 @@ struct Source {
   const WorkingPicture& sharp;
   const InversePlane& board;
   const LensBlur& lens;
-  const reading::Planes& change;
-  const reading::TileSet& changed;
+  const Planes& change;
+  const TileSet& changed;
   Layers layers;
   int margin = 0;
 };
@@ -173,8 +174,8 @@ struct TilePlace {
 };
 
 Channels channelsOf(float coverage, const glm::vec3& light, const glm::vec3& change) {
-  const glm::vec3 opponent = coverage * reading::opponentFromLinear(light);
-  const glm::vec3 added = reading::opponentFromLinear(change);
+  const glm::vec3 opponent = coverage * opponentFromLinear(light);
+  const glm::vec3 added = opponentFromLinear(change);
   return {coverage, opponent.x, opponent.y, opponent.z, added.x, added.y, added.z};
 }
 
@@ -323,20 +324,20 @@ TilePlace placeOf(int column, int row, int side, const camera::WorkingSize& size
   return {x0, y0, std::min(side, size.width_px - x0), std::min(side, size.height_px - y0)};
 }
 
-bool anyIn(const TilePlace& place, const reading::TileSet& tiles) {
-  for (int y = place.y0; y < place.y0 + place.height; y += reading::TileSet::size_px)
-    for (int x = place.x0; x < place.x0 + place.width; x += reading::TileSet::size_px)
-      if (tiles.has(x / reading::TileSet::size_px, y / reading::TileSet::size_px)) return true;
+bool anyIn(const TilePlace& place, const TileSet& tiles) {
+  for (int y = place.y0; y < place.y0 + place.height; y += TileSet::size_px)
+    for (int x = place.x0; x < place.x0 + place.width; x += TileSet::size_px)
+      if (tiles.has(x / TileSet::size_px, y / TileSet::size_px)) return true;
   return false;
 }
 
 // Tiles that a change in `changed` reaches.
-reading::TileSet reachedFrom(const reading::TileSet& changed, const camera::WorkingSize& size, int margin) {
-  reading::TileSet reached(size.width_px, size.height_px);
+TileSet reachedFrom(const TileSet& changed, const camera::WorkingSize& size, int margin) {
+  TileSet reached(size.width_px, size.height_px);
   for (int row = 0; row < changed.rows(); ++row)
     for (int column = 0; column < changed.columns(); ++column) {
       if (!changed.has(column, row)) continue;
-      const TilePlace place = placeOf(column, row, reading::TileSet::size_px, size);
+      const TilePlace place = placeOf(column, row, TileSet::size_px, size);
       reached.add(place.x0 - margin, place.y0 - margin, place.x0 + place.width + margin,
                   place.y0 + place.height + margin);
     }
@@ -345,8 +346,8 @@ reading::TileSet reachedFrom(const reading::TileSet& changed, const camera::Work
 
 }  // namespace
 
-void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens,
-          const reading::Planes& change, const reading::TileSet& changed, int threads, BlurredPicture& out) {
+void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens, const Planes& change,
+          const TileSet& changed, int threads, BlurredPicture& out) {
   const camera::WorkingSize& size = sharp.size;
   Source source{sharp, board, lens, change, changed, layersOf(discRange(sharp, board, lens, threads)), 0};
   if (source.layers.widest_px < least_blur_px) source.layers = layersOf({0, 0});

@@ -2,8 +2,8 @@
 // Blur by depth: what a lens makes of a sharp working picture. Each pixel's light spreads evenly over the
 // disc of its distance; what is nearer covers what is farther, softly.
 
+#include "engine/picture/planes.h"
 #include "engine/picture/working_picture.h"
-#include "engine/reading/scielab.h"
 
 #include <glm/vec3.hpp>
 
@@ -34,16 +34,16 @@ struct InversePlane {
 
 // Opponent planes of the blurred picture as it is, and of what `change` adds to it once blurred.
 struct BlurredPicture {
-  reading::Planes as_is;
-  reading::Planes change;    // 0 outside `changed`
-  double widest_px = 0;      // the largest disc used
-  reading::TileSet changed;  // where `change` isn't 0
+  Planes as_is;
+  Planes change;         // 0 outside `changed`
+  double widest_px = 0;  // the largest disc used
+  TileSet changed;       // where `change` isn't 0
 };
 
 // `change`: linear red, green and blue added to the bare part of each pixel, times its share; `changed`: the
 // tiles where it may be other than 0 (without any, `change` may be empty). Overwrites `out`, reusing its
 // memory. The result doesn't depend on the number of threads.
-void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens,
-          const reading::Planes& change, const reading::TileSet& changed, int threads, BlurredPicture& out);
+void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens, const Planes& change,
+          const TileSet& changed, int threads, BlurredPicture& out);
 
 }  // namespace petalproof::picture

@@ -66,7 +66,7 @@ light::Box litPlace(const scene::Scene& scene, const camera::Camera& camera) {
 }
 
 // Everything that shading one pixel needs.
-struct Painter {
+struct ShotPainter {
   const scene::Scene& scene;
   const light::Surfaces& surfaces;
   const light::Shading& shading;
@@ -113,7 +113,7 @@ float slitLight(const scene::PanelGrid& panels, const light::SurfacePoint& surfa
 }
 
 // A ray that meets no bloom and no board: what stands behind the wall, or the room.
-Row::Sample beyond(const Painter& painter, const light::Ray& ray) {
+Row::Sample beyond(const ShotPainter& painter, const light::Ray& ray) {
   const scene::PanelGrid& panels = painter.scene.panels;
   Row::Sample sample;
   const glm::vec3 front = ray.from - ray.towards * (ray.from.z / ray.towards.z);
@@ -128,7 +128,7 @@ Row::Sample beyond(const Painter& painter, const light::Ray& ray) {
   return sample;
 }
 
-Row::Sample look(const Painter& painter, int x, int y) {
+Row::Sample look(const ShotPainter& painter, int x, int y) {
   const light::Ray ray = painter.rayThrough(x, y);
   const std::uint32_t id = painter.seen.id(x, y);
   if (id == 0) return beyond(painter, ray);
@@ -155,7 +155,7 @@ void add(Row& row, std::size_t first, Row::Sample sample) {
   row.samples.push_back(sample);
 }
 
-void lookAlong(const Painter& painter, int py, int width, Row& row) {
+void lookAlong(const ShotPainter& painter, int py, int width, Row& row) {
   row.samples.clear();
   row.places.clear();
   for (int px = 0; px < width; ++px) {
@@ -168,7 +168,7 @@ void lookAlong(const Painter& painter, int py, int width, Row& row) {
   }
 }
 
-Colour pixelColour(const Painter& painter, const Row& row, int px, int py) {
+Colour pixelColour(const ShotPainter& painter, const Row& row, int px, int py) {
   const int count = painter.samples * painter.samples;
   glm::vec3 sum(0.0F);
   for (int k = 0; k < count; ++k) {
@@ -184,7 +184,7 @@ Colour pixelColour(const Painter& painter, const Row& row, int px, int py) {
   return srgbFromLinear(sum / static_cast<float>(count));
 }
 
-void paintRow(const Painter& painter, int y, Row& row, Image& image) {
+void paintRow(const ShotPainter& painter, int y, Row& row, Image& image) {
   lookAlong(painter, y, image.width_px, row);
   painter.shading.arriving(row.places, row.light);
   for (int x = 0; x < image.width_px; ++x) {
@@ -220,16 +220,16 @@ Image renderPicture(const scene::Scene& scene, const camera::Camera& camera,
   const PeopleLayer standing(options.people ? people : std::vector<plan::Person>{}, wall, view, seen,
                              rasteriser);
 
-  const Painter painter{scene,
-                        surfaces,
-                        shading,
-                        seen,
-                        standing,
-                        linearFromSrgb(scene.colours.behind),
-                        glm::vec3(pixels.position.mm),
-                        glm::transpose(pixels.cameraFromWall),
-                        view.focal_px,
-                        samples};
+  const ShotPainter painter{scene,
+                            surfaces,
+                            shading,
+                            seen,
+                            standing,
+                            linearFromSrgb(scene.colours.behind),
+                            glm::vec3(pixels.position.mm),
+                            glm::transpose(pixels.cameraFromWall),
+                            view.focal_px,
+                            samples};
   Image image{pixels.width_px, pixels.height_px, {}};
   image.rgb.resize(static_cast<std::size_t>(image.width_px) * static_cast<std::size_t>(image.height_px) * 3);
   tbb::task_arena arena(usableThreads(options.threads));

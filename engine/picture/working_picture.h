@@ -4,6 +4,7 @@
 
 #include "engine/camera/camera.h"
 #include "engine/camera/looked_at.h"
+#include "engine/light/lighting.h"
 #include "engine/scene/scene.h"
 #include "engine/visibility/visibility_buffer.h"
 
@@ -32,9 +33,7 @@ struct WorkingPicture {
   }
 };
 
-// How carefully a wall is lit: by every lamp, or by a few, for a look in between that takes a fraction of the
-// time.
-enum class Lighting { full, rough };
+using light::Lighting;
 
 // Paints working pictures of one scene; keeps threads, light and buffers between calls.
 class WallPainter {

@@ -115,7 +115,7 @@ Decoded decoded(std::string_view bytes) {
 
 }  // namespace
 
-Result<std::string> tableText(const tables::TableFile& file) {
+Result<std::string> tableText(const TableFile& file) {
   const Place place{file.name};
   const auto refused = [&](std::string why) { return Result<std::string>::failure(place, std::move(why)); };
   if (file.bytes.size() > most_bytes) return refused("is larger than the limit of 16 MiB");

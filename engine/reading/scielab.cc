@@ -33,23 +33,6 @@ std::array<std::vector<Spread>, 3> publishedSpreads() {
            {{0.488, 0.0536}, {0.371, 0.386}}}};
 }
 
-const glm::dmat3& opponentMatrix() {
-  static const glm::dmat3 matrix(glm::dvec3(0.2787336, -0.4487736, 0.0859513),
-                                 glm::dvec3(0.7218031, 0.2898056, -0.5899859),
-                                 glm::dvec3(-0.1065520, 0.0771569, 0.5011089));
-  return matrix;
-}
-
-}  // namespace
-
-glm::mat3 relativeXyzFromOpponent() {
-  glm::dmat3 matrix = glm::inverse(opponentMatrix());
-  for (int column = 0; column < 3; ++column) matrix[column] /= whiteXyz();
-  return glm::mat3(matrix);
-}
-
-namespace {
-
 std::vector<float> tapsOf(double s_px, int radius) {
   std::vector<double> taps;
   double sum = 0;
@@ -151,26 +134,6 @@ Planes opponentOf(const LinearImage& image) {
 
 }  // namespace
 
-glm::dvec3 opponentFromXyz(const glm::dvec3& xyz) { return opponentMatrix() * xyz; }
-
-glm::dvec3 xyzFromOpponent(const glm::dvec3& opponent) { return glm::inverse(opponentMatrix()) * opponent; }
-
-glm::vec3 opponentFromLinear(const glm::vec3& linear_rgb) {
-  static const glm::mat3 matrix(opponentFromXyz(xyzFromLinear({1, 0, 0})),
-                                opponentFromXyz(xyzFromLinear({0, 1, 0})),
-                                opponentFromXyz(xyzFromLinear({0, 0, 1})));
-  return matrix * linear_rgb;
-}
-
-glm::vec3 labFromOpponent(const glm::vec3& opponent) {
-  static const glm::mat3 relativeFromOpponent = relativeXyzFromOpponent();
-  const glm::vec3 relative = relativeFromOpponent * opponent;
-  const float x = labCurve(relative.x);
-  const float y = labCurve(relative.y);
-  const float z = labCurve(relative.z);
-  return {116 * y - 16, 500 * (x - y), 200 * (y - z)};
-}
-
 EyeKernels eyeKernels(double pixels_per_degree) {
   EyeKernels kernels;
   kernels.pixels_per_degree = pixels_per_degree;
@@ -187,31 +150,6 @@ EyeKernels eyeKernels(double pixels_per_degree) {
     }
   }
   return kernels;
-}
-
-void Planes::resize(int width, int height) {
-  width_px = width;
-  height_px = height;
-  for (auto& one : plane)
-    resizePicture(one, static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
-}
-
-TileSet::TileSet(int width_px, int height_px, bool all)
-    : columns_((width_px + size_px - 1) / size_px), rows_((height_px + size_px - 1) / size_px) {
-  wanted_.assign(static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_), all ? 1 : 0);
-}
-
-void TileSet::add(int x0, int y0, int x1, int y1) {
-  const int first_column = std::max(0, x0) / size_px;
-  const int first_row = std::max(0, y0) / size_px;
-  const int last_column = std::min(columns_ - 1, (x1 - 1) / size_px);
-  const int last_row = std::min(rows_ - 1, (y1 - 1) / size_px);
-  for (int row = first_row; x1 > 0 && y1 > 0 && row <= last_row; ++row)
-    for (int column = first_column; column <= last_column; ++column) wanted_[index(column, row)] = 1;
-}
-
-void TileSet::addAll(const TileSet& other) {
-  for (std::size_t k = 0; k < wanted_.size(); ++k) wanted_[k] |= other.wanted_[k];
 }
 
 void seeByEye(const Planes& opponent, const EyeKernels& kernels, const TileSet& wanted, int threads,

@@ -9,6 +9,8 @@
 // goes on as its last pixel.
 
 #include "engine/base/image.h"
+#include "engine/base/opponent_colour.h"
+#include "engine/picture/planes.h"
 
 #include <glm/mat3x3.hpp>
 #include <glm/vec3.hpp>
@@ -19,15 +21,6 @@
 #include <vector>
 
 namespace petalproof::reading {
-
-// Light-dark, red-green, blue-yellow. The matrix of the authors' program; copies of the paper print the
-// third number of the second row with the wrong sign.
-glm::dvec3 opponentFromXyz(const glm::dvec3& xyz);
-glm::dvec3 xyzFromOpponent(const glm::dvec3& opponent);
-// Straight from and to what pictures need.
-glm::vec3 opponentFromLinear(const glm::vec3& linear_rgb);
-glm::vec3 labFromOpponent(const glm::vec3& opponent);
-glm::mat3 relativeXyzFromOpponent();  // XYZ as shares of white's
 
 // exp(-(x^2 + y^2) / s^2) on pixels, as a row of taps used both ways.
 struct EyeGaussian {
@@ -43,47 +36,8 @@ struct EyeKernels {
 // Errors: none; under 2 pixels a degree the eye sees every pixel as it is.
 EyeKernels eyeKernels(double pixels_per_degree);
 
-// Three planes of one picture, each row-major from the top left.
-struct Planes {
-  int width_px = 0;
-  int height_px = 0;
-  std::array<std::vector<float>, 3> plane;
-
-  Planes() = default;
-  Planes(int width, int height) { resize(width, height); }  // all 0
-  void resize(int width, int height);  // keeps its memory where that is enough; values are then any
-  std::size_t offset(int x, int y) const {
-    return static_cast<std::size_t>(y) * static_cast<std::size_t>(width_px) + static_cast<std::size_t>(x);
-  }
-  glm::vec3 at(std::size_t offset) const { return {plane[0][offset], plane[1][offset], plane[2][offset]}; }
-  void set(std::size_t offset, const glm::vec3& values) {
-    for (std::size_t p = 0; p < 3; ++p) plane[p][offset] = values[static_cast<int>(p)];
-  }
-};
-
-// Which tiles of a picture are worth working on; 64 x 64 pixels each.
-class TileSet {
- public:
-  static constexpr int size_px = 64;
-
-  TileSet() = default;
-  TileSet(int width_px, int height_px, bool all = false);
-  int columns() const { return columns_; }
-  int rows() const { return rows_; }
-  bool has(int column, int row) const { return wanted_[index(column, row)] != 0; }
-  // Every tile that holds a pixel of [x0, x1) x [y0, y1), cut to the picture.
-  void add(int x0, int y0, int x1, int y1);
-  void addAll(const TileSet& other);
-
- private:
-  std::size_t index(int column, int row) const {
-    return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) +
-           static_cast<std::size_t>(column);
-  }
-  int columns_ = 0;
-  int rows_ = 0;
-  std::vector<std::uint8_t> wanted_;
-};
+using picture::Planes;
+using picture::TileSet;
 
 // Opponent planes as the eye sees them, on the tiles wanted; elsewhere any. The same for any number of
 // threads.

@@ -132,9 +132,9 @@ std::string shotJson(const check::ShotCheck& shot, const ShotBuilds& in) {
                      number(shot.focus.wall_blur_mm), shotBuildsJson(in), gapsJson(shot, in));
 }
 
-std::string adviceKey(const check::Check& check, const plan::LoadedPlan& loaded) {
-  if (!check.advice) return "";
-  return fmt::format(",\n  \"advice\": {}", adviceJson(*check.advice, camera::wallFrameOf(loaded.plan)));
+std::string adviceKey(const advice::Advice* advice, const plan::LoadedPlan& loaded) {
+  if (advice == nullptr) return "";
+  return fmt::format(",\n  \"advice\": {}", adviceJson(*advice, camera::wallFrameOf(loaded.plan)));
 }
 
 std::string buildsKey(const check::Check& check) {
@@ -147,7 +147,8 @@ std::string buildsKey(const check::Check& check) {
 
 std::string_view checkJsonSignature() { return "{\n  \"format\": 1,\n  \"title\": "; }
 
-std::string checkKeys(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene) {
+std::string checkKeys(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene,
+                      const advice::Advice* advice) {
   std::vector<std::string> shots;
   for (std::size_t k = 0; k < check.shots.size(); ++k)
     shots.push_back(shotJson(check.shots[k], buildsOf(check, k)));
@@ -160,11 +161,12 @@ std::string checkKeys(const check::Check& check, const plan::LoadedPlan& loaded,
                      textOf(loaded.plan.title),
                      textOf(std::filesystem::path(loaded.file).filename().string()), wallJson(scene),
                      json_text::list(shots, "  "), number(check.bare.bare_mm2()), buildsKey(check),
-                     adviceKey(check, loaded));
+                     adviceKey(advice, loaded));
 }
 
-std::string checkJson(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene) {
-  return fmt::format("{{\n{}\n}}\n", checkKeys(check, loaded, scene));
+std::string checkJson(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene,
+                      const advice::Advice* advice) {
+  return fmt::format("{{\n{}\n}}\n", checkKeys(check, loaded, scene, advice));
 }
 
 }  // namespace petalproof::report

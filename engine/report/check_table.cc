@@ -17,7 +17,7 @@
 namespace petalproof::report {
 namespace {
 
-struct Context {
+struct TableContext {
   const scene::PanelGrid& panels;
   Units units;
   ListedSpots listed;
@@ -91,7 +91,7 @@ std::string leftOverWords(const check::ShotCheck& shot, const Spots& spots, Unit
   return fmt::format("{} and {}", fmt::join(parts, ", "), last);
 }
 
-std::string spotWords(const gaps::Gap& gap, const Context& context) {
+std::string spotWords(const gaps::Gap& gap, const TableContext& context) {
   return fmt::format("{}, {}", whereInWords(gap, context.panels, context.units),
                      sizeInWords(gap, context.units));
 }
@@ -161,7 +161,7 @@ std::string unlistedWords(const check::ShotCheck& shot, std::span<const Spot> sp
 }
 
 std::string spotLines(const check::ShotCheck& shot, const InBuilds& in, const Spots& spots,
-                      const Context& context) {
+                      const TableContext& context) {
   const std::size_t count = context.listed == ListedSpots::all
                                 ? spots.spots.size()
                                 : std::min(spots.spots.size(), most_listed_spots);
@@ -185,14 +185,14 @@ std::string spotLines(const check::ShotCheck& shot, const InBuilds& in, const Sp
 // "331 gaps show, 19 are faint, 9 are lost"; without readings their number.
 std::string readsWords(const check::ShotCheck& shot, std::int64_t gaps) {
   if (shot.readings.empty()) return counted(gaps, "gap", "gaps");
-  const check::ReadingCounts counts = countsOf(shot.readings);
+  const check::ReadingCounts counts = check::countsOf(shot.readings);
   const auto are = [](int count) { return count == 1 ? "is" : "are"; };
   return fmt::format("{} {}, {} {} faint, {} {} lost", counted(counts.show, "gap", "gaps"),
                      counts.show == 1 ? "shows" : "show", counts.faint, are(counts.faint), counts.lost,
                      are(counts.lost));
 }
 
-std::string gapLines(const check::ShotCheck& shot, const InBuilds& in, const Context& context) {
+std::string gapLines(const check::ShotCheck& shot, const InBuilds& in, const TableContext& context) {
   const Spots spots = spotsOf(shot.found, shot.readings);
   const std::string left_over = leftOverWords(shot, spots, context.units);
   if (shot.found.gaps.empty() && left_over.empty()) return labelled("Gaps", "none: nothing bare is seen");
@@ -225,7 +225,7 @@ std::string buildLine(const InBuilds& in) {
   return labelled("Hands", words);
 }
 
-std::string shotLines(const check::ShotCheck& shot, const InBuilds& in, const Context& context) {
+std::string shotLines(const check::ShotCheck& shot, const InBuilds& in, const TableContext& context) {
   std::string lines = headingOf(shot.shot) + "\n";
   lines += labelled("Camera", fmt::format("{}, {}; {}; {}", lensWords(shot), sensorWords(shot.shot),
                                           distanceWords(shot.shot, context.units), pictureSizeWords(shot)));
@@ -265,7 +265,7 @@ std::string fixFirstLines(const check::Check& check, Units units) {
   return lines;
 }
 
-std::string summaryLines(const check::Check& check, const Context& context) {
+std::string summaryLines(const check::Check& check, const TableContext& context) {
   const double bare = check.bare.bare_mm2();
   const double wall = context.panels.width_mm() * context.panels.height_mm();
   const auto shots = static_cast<std::int64_t>(check.shots.size());
@@ -289,8 +289,8 @@ std::string summaryLines(const check::Check& check, const Context& context) {
 }  // namespace
 
 std::string checkTable(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene,
-                       ListedSpots listed) {
-  const Context context{scene.panels, loaded.plan.units, listed};
+                       ListedSpots listed, const advice::Advice* advice) {
+  const TableContext context{scene.panels, loaded.plan.units, listed};
   std::string table = headOf(loaded, scene);
   for (const std::string& warning : check.warnings) table += fmt::format("Warning: {}\n", onOneLine(warning));
   for (std::size_t k = 0; k < check.shots.size(); ++k) {
@@ -298,7 +298,7 @@ std::string checkTable(const check::Check& check, const plan::LoadedPlan& loaded
     table += fmt::format("\n{}", shotLines(check.shots[k], in, context));
   }
   table += fmt::format("\n{}", summaryLines(check, context));
-  if (check.advice) table += fmt::format("\n{}", adviceLines(*check.advice, context.units));
+  if (advice != nullptr) table += fmt::format("\n{}", adviceLines(*advice, context.units));
   return table;
 }
 

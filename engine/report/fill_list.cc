@@ -22,7 +22,7 @@ constexpr std::size_t named_left = 3;
 
 std::string readWords(const check::ShotCheck& shot) {
   if (visibility::seesNoWall(shot.shares)) return "no wall in it";
-  const check::ReadingCounts counts = countsOf(shot.readings);
+  const check::ReadingCounts counts = check::countsOf(shot.readings);
   std::vector<std::string> parts;
   if (counts.show > 0) parts.push_back(counted(counts.show, "shows", "show"));
   if (counts.faint > 0) parts.push_back(fmt::format("{} faint", counts.faint));

@@ -34,7 +34,7 @@ reading::Reads readsOf(const check::ShotCheck& shot, std::size_t gap) {
 }
 
 check::ReadingCounts countsOf(const check::ShotCheck& shot) {
-  if (!shot.readings.empty()) return countsOf(shot.readings);
+  if (!shot.readings.empty()) return check::countsOf(shot.readings);
   return {static_cast<int>(shot.found.gaps.size()), 0, 0};
 }
 

@@ -27,7 +27,7 @@ struct MeshFacts {
   friend bool operator==(const MeshFacts&, const MeshFacts&) = default;
 };
 
-MeshFacts factsOf(const plan::LoadedPlan& loaded) {
+MeshFacts meshFactsOf(const plan::LoadedPlan& loaded) {
   const plan::Plan& plan = loaded.plan;
   MeshFacts facts{plan.blooms, plan.units, plan.seed, plan.variation, loaded.directory, {}};
   for (const plan::Bloom& bloom : plan.blooms) {
@@ -51,7 +51,7 @@ SceneKeeper::SceneKeeper() : kept_(std::make_unique<Kept>()) {}
 SceneKeeper::~SceneKeeper() = default;
 
 Result<Scene> SceneKeeper::build(const plan::LoadedPlan& loaded, const SceneLimits& limits) {
-  MeshFacts facts = factsOf(loaded);
+  MeshFacts facts = meshFactsOf(loaded);
   std::vector<std::int64_t> copies = copiesOnWall(loaded.plan, kindIndexOf(loaded.plan));
   if (kept_->facts != facts) kept_->meshes.clear();
   if (kept_->facts != facts || kept_->copies != copies) {

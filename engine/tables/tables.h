@@ -4,6 +4,7 @@
 // them; what had to be guessed is told, never silent.
 
 #include "engine/base/problem.h"
+#include "engine/plan/table_text.h"
 #include "engine/tables/arrange_request.h"
 
 #include <cstdint>
@@ -13,10 +14,7 @@
 
 namespace petalproof::tables {
 
-struct TableFile {
-  std::string name;   // as problems call it
-  std::string bytes;  // a CSV file: commas, semicolons or tabs; UTF-8, UTF-16 or Windows-1252
-};
+using plan::TableFile;
 
 // What those who give something call it, for what they are told of it; as said for the command line.
 struct InputWords {

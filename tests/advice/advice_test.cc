@@ -71,7 +71,7 @@ Shot couple(Units units = Units::inch) {
 
 double mmOf(Length length, const Plan& plan) { return toMillimetres(length, plan); }
 
-std::vector<Reads> gaps(int shows, int faint = 0, int lost = 0) {
+std::vector<Reads> readGaps(int shows, int faint = 0, int lost = 0) {
   std::vector<Reads> all(static_cast<std::size_t>(shows), Reads::shows);
   all.insert(all.end(), static_cast<std::size_t>(faint), Reads::faint);
   all.insert(all.end(), static_cast<std::size_t>(lost), Reads::lost);
@@ -106,7 +106,7 @@ TEST_CASE("people a step farther from the wall is the first advice, and moves th
   const Advice advice = adviceFor(plan, {couple()}, [&](const Shot& shot, const SceneColours&) {
     ++read;
     const double moved = mmOf(shot.people[0].out_from_board, plan) - from;
-    return SeenShot{gaps(moved > 500 ? 0 : 4, 2), 0.4};
+    return SeenShot{readGaps(moved > 500 ? 0 : 4, 2), 0.4};
   });
   CHECK(advice.now == ReadingCounts{4, 2, 0});
   REQUIRE(advice.shots.size() == 1);
@@ -135,8 +135,8 @@ TEST_CASE("what a rough look passes is confirmed at the shot's own size") {
     const bool rough = shot.megapixels < 24;
     const bool farther = mmOf(shot.people[0].out_from_board, plan) > 1201;
     const bool aside = std::abs(shot.camera_right.value) > 1;
-    if (rough) return SeenShot{gaps(farther || aside ? 0 : 3), 0.4};
-    return SeenShot{gaps(aside ? 0 : 3), 0.4};  // people farther doesn't help after all
+    if (rough) return SeenShot{readGaps(farther || aside ? 0 : 3), 0.4};
+    return SeenShot{readGaps(aside ? 0 : 3), 0.4};  // people farther doesn't help after all
   });
   REQUIRE(advice.shots.size() == 1);
   REQUIRE(advice.shots[0].remedy);
@@ -149,7 +149,7 @@ TEST_CASE("without a remedy the best of what was tried is told, with its count a
   const ShotReader read = [&](const Shot& shot, const SceneColours&) {
     const int bonus = shot.megapixels < 24 ? 1 : 0;  // a rough look sees one more
     const int higher = static_cast<int>(std::lround((mmOf(shot.camera_above_floor, plan) - 1400) / 152.4));
-    return SeenShot{gaps(9 - higher + bonus), 0.4};
+    return SeenShot{readGaps(9 - higher + bonus), 0.4};
   };
   const Advice advice = adviceFor(plan, {couple()}, read);
   REQUIRE(advice.shots.size() == 1);
@@ -164,13 +164,13 @@ TEST_CASE("without a remedy the best of what was tried is told, with its count a
 TEST_CASE("what helps nothing, or empties the frame of its people, is no advice") {
   const Plan plan = widePlan();
   const Advice none = adviceFor(plan, {couple()}, [](const Shot&, const SceneColours&) {
-    return SeenShot{gaps(5), 0.4};
+    return SeenShot{readGaps(5), 0.4};
   });
   REQUIRE(none.shots.size() == 1);
   CHECK_FALSE(none.shots[0].remedy);
   CHECK_FALSE(none.shots[0].best);
   const Advice emptied = adviceFor(plan, {couple()}, [](const Shot& shot, const SceneColours&) {
-    return shot.megapixels < 24 ? SeenShot{gaps(0), 0.3} : SeenShot{gaps(5), 0.4};
+    return shot.megapixels < 24 ? SeenShot{readGaps(0), 0.3} : SeenShot{readGaps(5), 0.4};
   });
   CHECK_FALSE(emptied.shots[0].remedy);
   CHECK_FALSE(emptied.shots[0].best);
@@ -181,7 +181,7 @@ TEST_CASE("where nothing shows there is no advice, and little is computed") {
   int read = 0;
   const Advice advice = adviceFor(widePlan(), {couple()}, [&](const Shot&, const SceneColours&) {
     ++read;
-    return SeenShot{gaps(0, 7), 0.4};
+    return SeenShot{readGaps(0, 7), 0.4};
   });
   CHECK(read == 1);
   CHECK(advice.shots.empty());
@@ -194,7 +194,7 @@ TEST_CASE("colours of the boards: the palette's that hang, white, black and kraf
   Shot clean = couple();
   clean.name = "clean";
   const ShotReader read = [&](const Shot& shot, const SceneColours& colours) {
-    if (shot.name == "clean") return SeenShot{gaps(0, 0, 2), 0.4};
+    if (shot.name == "clean") return SeenShot{readGaps(0, 0, 2), 0.4};
     const bool is_green = colours.board == Colour{0x5c, 0x8a, 0x4a};
     const bool is_red = colours.board == Colour{0xb5, 0x38, 0x2a};
     if (is_green) return SeenShot{{Reads::lost, Reads::faint, Reads::lost, Reads::shows}, 0.4};

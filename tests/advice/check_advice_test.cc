@@ -1,5 +1,5 @@
 // Advice on a real check: every number it gives is what a check of the changed plan finds.
-#include "engine/check/check.h"
+#include "engine/advice/check_advice.h"
 
 #include "tests/check/simple_walls.h"
 
@@ -40,6 +40,10 @@ Check read(const SimpleWall& wall, const CheckOptions& options = {}) {
   return std::move(runCheck(wall.loaded, wall.scene, options).value.value());
 }
 
+AdvisedCheck advisedCheck(const SimpleWall& wall, const CheckOptions& options) {
+  return std::move(checkWithAdvice(wall.loaded, wall.scene, options).value.value());
+}
+
 ReadingCounts countsOfCheck(const SimpleWall& wall) { return countsOf(read(wall).shots.at(0).readings); }
 
 }  // namespace
@@ -47,10 +51,9 @@ ReadingCounts countsOfCheck(const SimpleWall& wall) { return countsOf(read(wall)
 TEST_CASE("advice gives the numbers that a check of the changed plan finds") {
   const SimpleWall wall = discsOnWhite();
   CheckOptions options;
-  options.advice = true;
-  const Check check = read(wall, options);
-  REQUIRE(check.advice);
-  const Advice& advice = *check.advice;
+  const AdvisedCheck advised = advisedCheck(wall, options);
+  const Check& check = advised.check;
+  const Advice& advice = advised.advice;
   CHECK(advice.now == countsOf(check.shots[0].readings));
   REQUIRE(advice.now.show > 0);
   REQUIRE(advice.colours.size() == 3);  // the discs' red, black and kraft
@@ -73,11 +76,10 @@ TEST_CASE("advice gives the numbers that a check of the changed plan finds") {
 TEST_CASE("advice is the same for any number of threads") {
   const SimpleWall wall = discsOnWhite();
   CheckOptions options;
-  options.advice = true;
   options.threads = 1;
-  const Advice one = read(wall, options).advice.value();
+  const Advice one = advisedCheck(wall, options).advice;
   options.threads = 3;
-  const Advice three = read(wall, options).advice.value();
+  const Advice three = advisedCheck(wall, options).advice;
   CHECK(one.now == three.now);
   REQUIRE(one.colours.size() == three.colours.size());
   for (std::size_t k = 0; k < one.colours.size(); ++k) {

@@ -63,7 +63,7 @@ void checkAlways(const tables::ArrangeRequest& request, const plan::Plan& plan, 
 
 TEST_CASE("Seven of a kind over three panels: a layout of its own, and said how") {
   const tables::ArrangeRequest request = threePanels(7);
-  const arrange::Arrangement arrangement = arrange(request);
+  const arrange::Arrangement arrangement = arrange::arrange(request);
   REQUIRE(arrangement.layouts.size() == 2);
   CHECK(panelsOf(arrangement.grid, "sun") == 2);
   CHECK(panelsOf(arrangement.grid, "sun b") == 1);
@@ -76,7 +76,7 @@ TEST_CASE("Seven of a kind over three panels: a layout of its own, and said how"
 
 TEST_CASE("What can be dealt equally is, and nothing is said") {
   const tables::ArrangeRequest request = threePanels(9);
-  const arrange::Arrangement arrangement = arrange(request);
+  const arrange::Arrangement arrangement = arrange::arrange(request);
   REQUIRE(arrangement.layouts.size() == 1);
   CHECK(arrangement.layouts[0].blooms.size() == 3);
   CHECK(arrangement.grid == request.wall.grid);
@@ -91,7 +91,7 @@ TEST_CASE("Large blooms that don't suffice for all panels: one each, and none on
   for (const int k : {1, 4, 6, 11, 15}) request.wall.grid.at(k % 4, k / 4) = {"drift", k % 2 == 0};
   request.blooms[0].diameter = {13};
   request.counts = {{"ember", 14, ""}};
-  const arrange::Arrangement arrangement = arrange(request);
+  const arrange::Arrangement arrangement = arrange::arrange(request);
   const plan::Plan plan = planOf(request, arrangement);
   CHECK(onWall(plan).at("ember") == 14);
   for (const plan::Layout& layout : plan.layouts) CHECK(layout.blooms.size() <= 1);
@@ -106,7 +106,7 @@ TEST_CASE("Parts of a divided layout hang apart from their own kind") {
   request.wall.grid = Grid<plan::Cell>(6, 4, plan::Cell{"sun", false});
   request.blooms[0].diameter = {13};
   request.counts = {{"ember", 12, ""}};
-  const Grid<plan::Cell> grid = arrange(request).grid;
+  const Grid<plan::Cell> grid = arrange::arrange(request).grid;
   CHECK(panelsOf(grid, "sun b") == 12);
   int alike = 0;  // of 38 neighbours; all if the halves hung side by side but for 4 or 6
   for (int row = 0; row < grid.rows(); ++row)
@@ -121,7 +121,7 @@ TEST_CASE("Blooms of one layout stay in its cells") {
   tables::ArrangeRequest request = threePanels(4);
   request.wall.grid.at(1, 0).layout = "dusk";
   request.counts = {{"ember", 2, "sun"}, {"ember", 3, "dusk"}, {"ember", 5, "dawn"}};
-  const arrange::Arrangement arrangement = arrange(request);
+  const arrange::Arrangement arrangement = arrange::arrange(request);
   REQUIRE(arrangement.layouts.size() == 2);
   CHECK(arrangement.layouts[0].name == "sun");
   CHECK(arrangement.layouts[0].blooms.size() == 1);
@@ -133,7 +133,7 @@ TEST_CASE("Blooms of one layout stay in its cells") {
 
 TEST_CASE("More plates than the board holds: some are left out, and said") {
   tables::ArrangeRequest request = threePanels(3 * 400);
-  const arrange::Arrangement arrangement = arrange(request);
+  const arrange::Arrangement arrangement = arrange::arrange(request);
   const plan::Plan plan = planOf(request, arrangement);
   const scene::Scene scene = sceneOf(plan);
   CHECK(plateMeasure(scene).least_gap_mm > 0);
@@ -146,13 +146,13 @@ TEST_CASE("More plates than the board holds: some are left out, and said") {
 
 TEST_CASE("A table's wall is the same each time, and another by another seed") {
   tables::ArrangeRequest request = randomTable(5);
-  const arrange::Arrangement first = arrange(request);
-  const arrange::Arrangement again = arrange(request);
+  const arrange::Arrangement first = arrange::arrange(request);
+  const arrange::Arrangement again = arrange::arrange(request);
   CHECK(first.layouts == again.layouts);
   CHECK(first.grid == again.grid);
   CHECK(first.dealt == again.dealt);
   request.seed += 1;
-  CHECK(arrange(request).layouts != first.layouts);
+  CHECK(arrange::arrange(request).layouts != first.layouts);
 }
 
 TEST_CASE("Lengths in another unit: the same kind of wall") {
@@ -161,7 +161,7 @@ TEST_CASE("Lengths in another unit: the same kind of wall") {
   request.wall.panel = {{60}, {45}};
   request.wall.seam = {0.15};
   request.blooms[0].diameter = {20};
-  const scene::Scene scene = sceneOf(planOf(request, arrange(request)));
+  const scene::Scene scene = sceneOf(planOf(request, arrange::arrange(request)));
   const PlateMeasure plates = plateMeasure(scene);
   CHECK(plates.least_gap_mm > 0);
   CHECK(plates.farthest_off_board_mm < 0.01);
@@ -186,7 +186,7 @@ bool isUsual(std::uint64_t seed) { return seed % 25 == 0; }
 Measured measured(std::uint64_t seed) {
   Measured wall;
   wall.request = randomTable(seed, isUsual(seed) ? TableSize::usual : TableSize::small);
-  wall.arrangement = arrange(wall.request);
+  wall.arrangement = arrange::arrange(wall.request);
   wall.plan = planOf(wall.request, wall.arrangement);
   wall.scene = sceneOf(wall.plan);
   wall.meetings = meetingsOf(wall.scene, wall.plan);

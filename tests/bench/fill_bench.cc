@@ -2,6 +2,7 @@
 
 #include "engine/check/check.h"
 #include "engine/fill/fill.h"
+#include "engine/hands/fill_plan.h"
 #include "engine/plan/read_plan.h"
 
 #include <fmt/format.h>
@@ -81,7 +82,7 @@ Timed timeOne(const plan::LoadedPlan& plan) {
   options.walls = fill::CleanWalls{0, 1};
   const double before = processorSeconds();
   const auto start = std::chrono::steady_clock::now();
-  const Result<fill::FillResult> result = fill::fillPlan(plan, options);
+  const Result<fill::FillResult> result = hands::fillPlan(plan, options);
   if (!result) return {};
   const std::chrono::duration<double> wall = std::chrono::steady_clock::now() - start;
   const Timed timed{static_cast<double>(gapsToHide(result.value->before)), processorSeconds() - before};

@@ -1,6 +1,7 @@
 // What is known of coverings by equal discs, against fillers that are such discs.
 
 #include "engine/fill/fill.h"
+#include "engine/hands/fill_plan.h"
 
 #include "tests/fill/bare_wall.h"
 
@@ -11,6 +12,7 @@
 #include <vector>
 
 using namespace petalproof;
+using namespace petalproof::hands;
 using namespace petalproof::plan;
 using namespace petalproof::fill;
 using petalproof::testing::barePanel;

@@ -2,7 +2,7 @@
 
 #include "engine/base/threads.h"
 #include "engine/candidates/must_hide.h"
-#include "engine/fill/internal/search.h"
+#include "engine/fill/search.h"
 #include "engine/gaps/bare_board.h"
 
 #include "tests/cover/cover_instances.h"

@@ -1,4 +1,5 @@
 #include "engine/fill/fill.h"
+#include "engine/hands/fill_plan.h"
 
 #include "engine/fill/why_left.h"
 #include "tests/fill/bare_wall.h"
@@ -13,6 +14,7 @@
 #include <vector>
 
 using namespace petalproof;
+using namespace petalproof::hands;
 using namespace petalproof::plan;
 using namespace petalproof::scene;
 using namespace petalproof::fill;

@@ -1,8 +1,8 @@
 // A look that draws only the fillers leaves just what the ordinary check of the filled plan finds bare.
 
 #include "engine/candidates/internal/sites.h"
-#include "engine/fill/internal/placed.h"
-#include "engine/fill/internal/proof.h"
+#include "engine/fill/placed.h"
+#include "engine/fill/proof.h"
 #include "tests/fill/random_plans.h"
 
 #include <doctest/doctest.h>

@@ -1,6 +1,7 @@
 // Random walls: each rule for fillers is kept, and what the check still finds is explained.
 
 #include "engine/fill/fill.h"
+#include "engine/hands/fill_plan.h"
 #include "engine/scene/scene.h"
 
 #include "tests/fill/random_plans.h"
@@ -18,6 +19,7 @@
 #include <vector>
 
 using namespace petalproof;
+using namespace petalproof::hands;
 using namespace petalproof::plan;
 using namespace petalproof::scene;
 using namespace petalproof::reading;

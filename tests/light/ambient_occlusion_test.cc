@@ -102,8 +102,8 @@ TEST_CASE("an upright petal at the wall's outer edge sees past it, in the middle
 }
 
 struct Demo {
-  plan::LoadedPlan loaded = *loadPlan(PETALPROOF_SOURCE_DIR "/assets/plans/demo.toml").value;
-  scene::Scene scene = *buildScene(loaded).value;
+  plan::LoadedPlan loaded = *plan::loadPlan(PETALPROOF_SOURCE_DIR "/assets/plans/demo.toml").value;
+  scene::Scene scene = *scene::buildScene(loaded).value;
   OcclusionReference reference{scene};
 
   std::vector<PlaceInSight> placesNearGaps(std::size_t count, std::uint64_t seed) const {

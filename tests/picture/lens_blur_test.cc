@@ -1,4 +1,5 @@
 #include "engine/picture/lens_blur.h"
+#include "engine/base/opponent_colour.h"
 
 #include "engine/base/units.h"
 #include "engine/picture/disc.h"

@@ -53,7 +53,7 @@ advice::Advice madeUpAdvice() {
 }  // namespace
 
 TEST_CASE("what would help is said in a few lines") {
-  CHECK(adviceLines(madeUpAdvice(), Units::inch) == R"(What would help
+  CHECK(report::adviceLines(madeUpAdvice(), Units::inch) == R"(What would help
   couple     12 gaps show now, none with everybody and the camera 2 ft farther from the wall: the
              people 6 ft, the camera 15 ft 9 in from it
   group      20 gaps show now; each of the 31 changes tried leaves some; fewest, 3, at f/2.8
@@ -85,13 +85,13 @@ TEST_CASE("each kind of change says what to do and where the camera then stands"
 
 TEST_CASE("advice where nothing shows, and where no colour does better") {
   advice::Advice advice;
-  CHECK(holds(adviceLines(advice, Units::inch), "nothing needs to: no gap shows in any shot\n"));
+  CHECK(holds(report::adviceLines(advice, Units::inch), "nothing needs to: no gap shows in any shot\n"));
   advice = madeUpAdvice();
   advice.colours.erase(advice.colours.begin(), advice.colours.begin() + 2);
-  CHECK(holds(adviceLines(advice, Units::inch),
+  CHECK(holds(report::adviceLines(advice, Units::inch),
               "  Boards     no other colour does better than their own; 1 tried\n"));
   advice.shots[2].tried = 0;
-  CHECK(holds(adviceLines(advice, Units::inch),
+  CHECK(holds(report::adviceLines(advice, Units::inch),
               "  phone      4 gaps show; there is no change to try that keeps its framing\n"));
 }
 

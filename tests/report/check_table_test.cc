@@ -30,18 +30,18 @@ std::string tableOf(std::vector<check::ShotCheck> shots, Units units = Units::in
 
 TEST_CASE("where a gap is, in words") {
   const scene::PanelGrid panels = made_up::panels();
-  CHECK(whereInWords(exampleGap(), panels, Units::inch) == "seam A2|B2, 7 1/4 in below the top of row 2");
-  CHECK(whereInWords(made_up::gap(1, level_seam, {509.5875 + 76.2, 407}, 9, 9), panels, Units::inch) ==
+  CHECK(report::whereInWords(exampleGap(), panels, Units::inch) == "seam A2|B2, 7 1/4 in below the top of row 2");
+  CHECK(report::whereInWords(made_up::gap(1, level_seam, {509.5875 + 76.2, 407}, 9, 9), panels, Units::inch) ==
         "seam B1/B2, 3 in from the left edge of column B");
-  CHECK(whereInWords(made_up::gap(1, panel, {509.5875 + 76.2, 406.4 - 184.15}, 9, 9), panels, Units::inch) ==
+  CHECK(report::whereInWords(made_up::gap(1, panel, {509.5875 + 76.2, 406.4 - 184.15}, 9, 9), panels, Units::inch) ==
         "panel B2, 3 in from its left, 7 1/4 in from its top");
-  CHECK(whereInWords(made_up::gap(1, crossing, {508, 407}, 9, 9), panels, Units::inch) == "crossing A1+B2");
-  CHECK(whereInWords(exampleGap(), panels, Units::centimetre) ==
+  CHECK(report::whereInWords(made_up::gap(1, crossing, {508, 407}, 9, 9), panels, Units::inch) == "crossing A1+B2");
+  CHECK(report::whereInWords(exampleGap(), panels, Units::centimetre) ==
         "seam A2|B2, 18.4 cm below the top of row 2");
 }
 
 TEST_CASE("a seam's gap that reaches past its end is not a negative distance away") {
-  CHECK(whereInWords(made_up::gap(1, upright_seam, {508, 410}, 9, 9), made_up::panels(), Units::inch) ==
+  CHECK(report::whereInWords(made_up::gap(1, upright_seam, {508, 410}, 9, 9), made_up::panels(), Units::inch) ==
         "seam A2|B2, 0 in below the top of row 2");
 }
 
@@ -166,31 +166,31 @@ TEST_CASE("the frame: where it runs off the wall and what keeps it on") {
   CHECK(holds(tableOf({shot}), "neither coming closer nor a longer lens"));
   shot.remedy = {12.99 * 304.8, 104.2};
   // Rounded so that keeping to what is printed is enough.
-  CHECK(remedyWords(shot, Units::inch) ==
+  CHECK(report::remedyWords(shot, Units::inch) ==
         "with the camera no farther than 12 ft 11 in from the board, or with a lens of 105 mm or longer");
   shot.shot.lens = {26, true};
   shot.camera.focal_mm = 6.5;
   shot.remedy = {std::nullopt, 31.5};  // in the terms of the shot
-  CHECK(remedyWords(shot, Units::inch) == "with a lens of 32 mm equivalent or longer");
+  CHECK(report::remedyWords(shot, Units::inch) == "with a lens of 32 mm equivalent or longer");
 }
 
 TEST_CASE("what is sharp, in the photographer's terms") {
   check::ShotCheck shot = made_up::shot();
   shot.shot.people.resize(2);
-  CHECK(focusWords(shot, Units::inch) ==
+  CHECK(report::focusWords(shot, Units::inch) ==
         "eyes sharp from 12 ft 3 in to 13 ft 1 in; a point of the wall spreads to 7/16 in");
-  CHECK(focusWords(shot, Units::centimetre) ==
+  CHECK(report::focusWords(shot, Units::centimetre) ==
         "eyes sharp from 3.73 m to 3.99 m; a point of the wall spreads to 1.1 cm");
-  CHECK(focusWords(shot, Units::millimetre) ==
+  CHECK(report::focusWords(shot, Units::millimetre) ==
         "eyes sharp from 3.73 m to 3.99 m; a point of the wall spreads to 11 mm");
-  CHECK(unsharpWords(shot, Units::inch).empty());
+  CHECK(report::unsharpWords(shot, Units::inch).empty());
   shot.focus.unsharp = {{1, 4343.4}};
-  CHECK(unsharpWords(shot, Units::inch) == "the eyes of person 2, 14 ft 3 in away, are not sharp");
+  CHECK(report::unsharpWords(shot, Units::inch) == "the eyes of person 2, 14 ft 3 in away, are not sharp");
   shot.focus.unsharp = {{1, 4343.4}, {4, 4572}};
-  CHECK(unsharpWords(shot, Units::inch) ==
+  CHECK(report::unsharpWords(shot, Units::inch) ==
         "the eyes of person 2, 14 ft 3 in away; person 5, 15 ft away, are not sharp");
   shot.focus.unsharp.resize(7, {0, 3048});
-  CHECK(unsharpWords(shot, Units::inch) ==
+  CHECK(report::unsharpWords(shot, Units::inch) ==
         "the eyes of person 2, 14 ft 3 in away; person 5, 15 ft away; person 1, 10 ft away; person 1, 10 ft "
         "away and 3 more are not sharp");
   CHECK(holds(tableOf({shot}), "  Focus      eyes sharp from 12 ft 3 in to 13 ft 1 in;"));
@@ -199,18 +199,18 @@ TEST_CASE("what is sharp, in the photographer's terms") {
 TEST_CASE("what is sharp at its limits") {
   check::ShotCheck shot = made_up::shot();
   shot.focus = {{1880, std::nullopt}, true, 0.01, 0.5, {}};
-  CHECK(focusWords(shot, Units::inch) ==
+  CHECK(report::focusWords(shot, Units::inch) ==
         "sharp from 6 ft 2 in on; a point of the wall spreads to under 1/16 in");
   shot.focus = {{1880, 1890}, true, 0, 0, {}};
-  CHECK(focusWords(shot, Units::inch) == "sharp at 6 ft 2 in only; the wall is in focus");
+  CHECK(report::focusWords(shot, Units::inch) == "sharp at 6 ft 2 in only; the wall is in focus");
   shot.focus = {{1880, 2000}, true, 1, 25.4 * 21 / 16, {}};
-  CHECK(focusWords(shot, Units::inch) ==
+  CHECK(report::focusWords(shot, Units::inch) ==
         "sharp from 6 ft 2 in to 6 ft 7 in; a point of the wall spreads to 1 5/16 in");
   shot.focus = {{1880, 2000}, true, 1, 25.4 * 20 / 16, {}};
-  CHECK(focusWords(shot, Units::inch) ==
+  CHECK(report::focusWords(shot, Units::inch) ==
         "sharp from 6 ft 2 in to 6 ft 7 in; a point of the wall spreads to 1 1/4 in");
   shot.focus = {};
-  CHECK(focusWords(shot, Units::inch).empty());
+  CHECK(report::focusWords(shot, Units::inch).empty());
 }
 
 TEST_CASE("how the picture is looked at is said, also where the plan doesn't") {
@@ -219,26 +219,26 @@ TEST_CASE("how the picture is looked at is said, also where the plan doesn't") {
       holds(tableOf({shot}),
             "  Looked at  a print in the hand (the plan doesn't say), 8 in x 10 in, seen from 13 1/8 in\n"));
   shot.shot.looked_at = plan::LookedAt{"print 8x10", {}, {}};
-  CHECK(viewingWords(shot, Units::centimetre) == "print 8x10, 20.3 cm x 25.4 cm, seen from 33.3 cm");
+  CHECK(report::viewingWords(shot, Units::centimetre) == "print 8x10, 20.3 cm x 25.4 cm, seen from 33.3 cm");
   shot.shot.looked_at = plan::LookedAt{"phone", {}, {}};
   shot.viewing = {71, 300};
-  CHECK(viewingWords(shot, Units::millimetre) == "a phone, 71 mm x 89 mm, seen from 300 mm");
+  CHECK(report::viewingWords(shot, Units::millimetre) == "a phone, 71 mm x 89 mm, seen from 300 mm");
   shot.shot.looked_at = plan::LookedAt{"album", {}, {}};
-  CHECK(holds(viewingWords(shot, Units::inch), "an album's page, "));
+  CHECK(holds(report::viewingWords(shot, Units::inch), "an album's page, "));
   shot.shot.looked_at = plan::LookedAt{"", {8}, {13}};
   shot.viewing = {203.2, 330.2};
-  CHECK(viewingWords(shot, Units::inch) == "8 in x 10 in, seen from 13 in");
+  CHECK(report::viewingWords(shot, Units::inch) == "8 in x 10 in, seen from 13 in");
 }
 
 TEST_CASE("of a zoom the end that counts is said") {
   check::ShotCheck shot = made_up::shot();
-  CHECK(lensWords(shot) == "85 mm at f/4");
+  CHECK(report::lensWords(shot) == "85 mm at f/4");
   shot.shot.lens = {70, false, 200};
   shot.lens = {200, false};
-  CHECK(lensWords(shot) == "200 mm, the worse end of 70-200 mm, at f/4");
+  CHECK(report::lensWords(shot) == "200 mm, the worse end of 70-200 mm, at f/4");
   shot.shot.lens = {24, true, 77};
   shot.lens = {24, true};
-  CHECK(lensWords(shot) == "24 mm equivalent, the worse end of 24-77 mm, at f/4");
+  CHECK(report::lensWords(shot) == "24 mm equivalent, the worse end of 24-77 mm, at f/4");
 }
 
 TEST_CASE("worst places: in most shots first, then widest; a shot counts once") {
@@ -292,7 +292,7 @@ TEST_CASE("no line of the table is longer than 100 characters") {
   std::istringstream table(report::checkTable(check, made_up::plan(), made_up::scene()));
   for (std::string line; std::getline(table, line);) {
     CAPTURE(line);
-    CHECK(widthOf(line) <= 100);
+    CHECK(report::widthOf(line) <= 100);
   }
 }
 

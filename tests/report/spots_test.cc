@@ -29,7 +29,7 @@ TEST_CASE("gaps nearer than 3 in stand together, under the widest") {
   const gaps::GapsOfShot gaps =
       found({made_up::gap(1, somewhere, {0, 0}, 10, 10), made_up::gap(2, somewhere, {5 + 76 + 10, 0}, 20, 20),
              made_up::gap(3, somewhere, {5 + 76 + 20 + 77 + 5, 0}, 10, 10)});
-  const report::Spots spots = spotsOf(gaps);
+  const report::Spots spots = report::spotsOf(gaps);
   REQUIRE(spots.spots.size() == 2);
   CHECK(spots.spots[0].number == 2);
   CHECK(numbersOf(spots.spots[0], gaps) == std::vector<int>{2, 1});
@@ -40,7 +40,7 @@ TEST_CASE("gaps nearer than 3 in stand together, under the widest") {
 TEST_CASE("exactly 3 in apart is not nearer than 3 in") {
   const gaps::GapsOfShot gaps =
       found({made_up::gap(1, somewhere, {0, 0}, 10, 10), made_up::gap(2, somewhere, {10 + 76.2, 0}, 10, 10)});
-  CHECK(spotsOf(gaps).spots.size() == 2);
+  CHECK(report::spotsOf(gaps).spots.size() == 2);
 }
 
 TEST_CASE("a chain of gaps is not one spot: each must be near the spot's worst") {
@@ -48,7 +48,7 @@ TEST_CASE("a chain of gaps is not one spot: each must be near the spot's worst")
   for (int k = 0; k < 5; ++k) chain.push_back(made_up::gap(k + 1, somewhere, {60.0 * k, 0}, 10, 10));
   chain[2].width_mm = 11;
   const gaps::GapsOfShot gaps = found(chain);
-  const report::Spots spots = spotsOf(gaps);
+  const report::Spots spots = report::spotsOf(gaps);
   REQUIRE(spots.spots.size() == 3);
   CHECK(numbersOf(spots.spots[0], gaps) == std::vector<int>{3, 2, 4});
   CHECK(numbersOf(spots.spots[1], gaps) == std::vector<int>{1});
@@ -60,7 +60,7 @@ TEST_CASE("worst first: by width, then area, then number") {
   for (int k = 0; k < 4; ++k) apart.push_back(made_up::gap(k + 1, somewhere, {500.0 * k, 0}, 10, 10));
   apart[1].width_mm = 12;
   apart[3].area_mm2 = 200;
-  const report::Spots spots = spotsOf(found(apart));
+  const report::Spots spots = report::spotsOf(found(apart));
   REQUIRE(spots.spots.size() == 4);
   CHECK(spots.spots[0].number == 2);
   CHECK(spots.spots[1].number == 4);
@@ -69,7 +69,7 @@ TEST_CASE("worst first: by width, then area, then number") {
 }
 
 TEST_CASE("gaps under 1/8 in wide are only counted") {
-  const report::Spots spots = spotsOf(found(
+  const report::Spots spots = report::spotsOf(found(
       {made_up::gap(1, somewhere, {0, 0}, 50, 3.174), made_up::gap(2, somewhere, {500, 0}, 50, 3.175)}));
   CHECK(spots.slivers == 1);
   REQUIRE(spots.spots.size() == 1);
@@ -79,7 +79,7 @@ TEST_CASE("gaps under 1/8 in wide are only counted") {
 TEST_CASE("a gap in the hole of another stands with it") {
   const gaps::GapsOfShot gaps =
       found({made_up::gap(1, somewhere, {0, 0}, 1000, 1000), made_up::gap(2, somewhere, {0, 0}, 10, 10)});
-  CHECK(spotsOf(gaps).spots.size() == 1);
+  CHECK(report::spotsOf(gaps).spots.size() == 1);
 }
 
 TEST_CASE("nearness of outlines in closed form") {
@@ -131,7 +131,7 @@ TEST_CASE("spots of random squares are those that trying every pair finds") {
       gaps.back().width_mm = 4 + std::uniform_real_distribution<double>(0, 4)(random);
     }
     const gaps::GapsOfShot shot = found(gaps);
-    const report::Spots fast = spotsOf(shot);
+    const report::Spots fast = report::spotsOf(shot);
     const report::Spots slow = slowSpots(shot, 8);
     REQUIRE(fast.spots.size() == slow.spots.size());
     for (std::size_t k = 0; k < slow.spots.size(); ++k) {
@@ -151,7 +151,7 @@ TEST_CASE("ten thousand gaps are put together at once") {
   }
   const gaps::GapsOfShot shot = found(gaps);
   const auto start = std::chrono::steady_clock::now();
-  const report::Spots spots = spotsOf(shot);
+  const report::Spots spots = report::spotsOf(shot);
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
   std::size_t together = 0;
   for (const report::Spot& spot : spots.spots) together += spot.gaps.size();

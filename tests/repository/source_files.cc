@@ -13,8 +13,9 @@ namespace fs = std::filesystem;
 namespace {
 
 // A folder of the engine includes only itself and those before it.
-constexpr std::array<const char*, 10> engine_order = {"base", "plan",    "scene", "camera", "visibility",
-                                                      "gaps", "reading", "check", "filler", "report"};
+constexpr std::array<const char*, 18> engine_order = {
+    "base",    "plan",    "tables", "scene",  "arrange", "camera",     "visibility", "gaps",  "light",
+    "picture", "reading", "check",  "advice", "cover",   "candidates", "fill",       "hands", "report"};
 
 std::optional<std::ptrdiff_t> rankOf(const std::string& folder) {
   const auto* const at = std::find(engine_order.begin(), engine_order.end(), folder);

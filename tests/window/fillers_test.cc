@@ -1,6 +1,7 @@
 // Fillers in the real window: placed by the button, moved, taken away, saved, opened again.
 
 #include "engine/fill/fill.h"
+#include "engine/hands/fill_plan.h"
 #include "engine/scene/scene.h"
 #include "tests/window/desk.h"
 #include "viewer/window/screen_layout.h"
@@ -107,7 +108,7 @@ TEST_CASE("place fillers, move one, take one away, save, open again: the plan on
   app::write(desk.plan, plan_text);
   const auto loaded = loadPlan(desk.plan);
   REQUIRE(loaded);
-  const auto wanted = fillPlan(*loaded.value, {});
+  const auto wanted = hands::fillPlan(*loaded.value, {});
   REQUIRE(wanted);
   REQUIRE(wanted.value->count > 2);
 

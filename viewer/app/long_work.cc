@@ -1,6 +1,7 @@
 #include "viewer/app/long_work.h"
 
-#include "engine/check/check.h"
+#include "engine/advice/check_advice.h"
+#include "engine/hands/fill_plan.h"
 
 #ifdef __GLIBC__
 #include <malloc.h>
@@ -35,7 +36,7 @@ Result<fill::FillResult> fill(const plan::LoadedPlan& plan, fill::FillOptions op
   };
   const auto found = [&] {
     try {
-      return fill::fillPlan(plan, options);
+      return hands::fillPlan(plan, options);
     } catch (const Stopped&) {
       fill::FillResult none;
       none.cancelled = true;
@@ -51,9 +52,9 @@ using Advised = Result<std::optional<advice::Advice>>;
 
 Advised advise(const plan::LoadedPlan& plan, const scene::Scene& scene, const check::CheckOptions& options) {
   try {
-    auto check = check::runCheck(plan, scene, options);
-    if (!check) return Advised::failure(std::move(check.problems));
-    return Advised::success(std::move(check.value->advice));
+    auto advised = advice::checkWithAdvice(plan, scene, options);
+    if (!advised) return Advised::failure(std::move(advised.problems));
+    return Advised::success(std::move(advised.value->advice));
   } catch (const Stopped&) {
     return Advised::success(std::nullopt);
   }
@@ -89,7 +90,6 @@ std::unique_ptr<AdviceJob> startAdvising(std::shared_ptr<const plan::LoadedPlan>
                                          std::shared_ptr<const scene::Scene> scene, std::string shot,
                                          int threads, std::function<void()> wake) {
   check::CheckOptions options;
-  options.advice = true;
   options.shots = {std::move(shot)};
   options.threads = threads;
   return std::make_unique<AdviceJob>(

@@ -1,6 +1,7 @@
 #pragma once
 // Everything the window shows, as one value. Nothing here knows of a window or of OpenGL.
 
+#include "engine/advice/advice.h"
 #include "engine/base/problem.h"
 #include "engine/check/check.h"
 #include "engine/fill/fill.h"

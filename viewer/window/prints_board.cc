@@ -25,7 +25,7 @@ Count countOf(const app::State& state, int shot) {
     return {gaps == 0 ? "no gap" : fmt::format("{} gap{}", gaps, gaps == 1 ? "" : "s"), false};
   }
   if (app::seesNoWall(result)) return {"no wall in it", true};
-  const check::ReadingCounts counts = countsOf(result.check->readings);
+  const check::ReadingCounts counts = check::countsOf(result.check->readings);
   if (counts.show > 0) return {fmt::format("{} show{}", counts.show, counts.show == 1 ? "s" : ""), true};
   if (counts.faint > 0) return {fmt::format("{} faint", counts.faint), false};
   return {"nothing shows", false};

@@ -14,7 +14,6 @@ namespace petalproof::advice {
 namespace {
 
 constexpr double farthest_head_move = 0.04;  // of the frame's shorter side
-constexpr double largest_size_change = 0.1;
 constexpr double lowest_camera_mm = 300;
 constexpr double highest_camera_mm = 2400;
 constexpr double before_people_mm = 600;

@@ -16,7 +16,6 @@ constexpr int most_side_steps = 4;
 constexpr double widest_turn = radians(25);  // around the people
 constexpr int most_height_steps = 3;         // of half a foot (15 cm)
 constexpr int most_distance_steps = 4;       // of half a foot (15 cm)
-constexpr double largest_size_change = 0.1;  // of the people in the frame
 constexpr double nearest_to_people_mm = 900;
 constexpr double widest_lens_change = 2;  // times as long, or half
 

@@ -8,6 +8,8 @@
 
 namespace petalproof::advice {
 
+constexpr double largest_size_change = 0.1;  // of the people in the frame, as a share
+
 // What of the surroundings limits a shot.
 struct ShotLimits {
   camera::WallFrame wall;

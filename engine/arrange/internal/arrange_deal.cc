@@ -19,7 +19,7 @@ namespace {
 constexpr double large_share = 0.15;  // of a panel: such blooms are dealt evenly
 constexpr std::size_t most_divisions = 5;
 
-struct CellAt {
+struct DealtCell {
   int column = 0;
   int row = 0;
 };
@@ -27,7 +27,7 @@ struct CellAt {
 // The request's layouts in the order of first use, and where each hangs.
 struct Use {
   std::vector<std::string> names;
-  std::vector<std::vector<CellAt>> cells;
+  std::vector<std::vector<DealtCell>> cells;
 };
 
 Use useOf(const Grid<plan::Cell>& grid) {
@@ -71,8 +71,8 @@ std::string dividedName(const std::string& name, const std::vector<std::string>&
 }
 
 // `count` of the cells, far from each other; they are taken out of `cells`.
-std::vector<CellAt> takeSpread(std::vector<CellAt>& cells, int count, std::uint64_t seed) {
-  std::vector<CellAt> taken;
+std::vector<DealtCell> takeSpread(std::vector<DealtCell>& cells, int count, std::uint64_t seed) {
+  std::vector<DealtCell> taken;
   const auto start = static_cast<std::size_t>(mixed(seed) % cells.size());
   std::vector<int> apart(cells.size(), std::numeric_limits<int>::max());
   const bool many = static_cast<double>(count) * static_cast<double>(cells.size()) > 2e7;
@@ -92,7 +92,7 @@ std::vector<CellAt> takeSpread(std::vector<CellAt>& cells, int count, std::uint6
     }
     next = static_cast<std::size_t>(std::max_element(apart.begin(), apart.end()) - apart.begin());
   }
-  std::vector<CellAt> left;
+  std::vector<DealtCell> left;
   for (std::size_t k = 0; k < cells.size(); ++k)
     if (apart[k] >= 0) left.push_back(cells[k]);
   cells = std::move(left);
@@ -117,7 +117,7 @@ class Hanging {
   }
 
   const std::vector<std::string>& names() const { return names_; }
-  const std::vector<CellAt>& cellsOf(std::size_t group) const { return cells_[group]; }
+  const std::vector<DealtCell>& cellsOf(std::size_t group) const { return cells_[group]; }
   Grid<plan::Cell> grid() && { return std::move(grid_); }
 
  private:
@@ -128,7 +128,7 @@ class Hanging {
     std::stable_sort(mine.begin(), mine.end(),
                      [&](std::size_t a, std::size_t b) { return groups_[a].cells > groups_[b].cells; });
     const auto of = static_cast<std::size_t>(layout);
-    std::vector<CellAt>& left = use_.cells[of];
+    std::vector<DealtCell>& left = use_.cells[of];
     names_[mine[0]] = use_.names[of];
     for (std::size_t k = 1; k < mine.size(); ++k) {
       names_[mine[k]] = dividedName(use_.names[of], taken_names_);
@@ -137,7 +137,7 @@ class Hanging {
     for (std::size_t k = mine.size(); k-- > 1;) {
       const std::size_t g = mine[k];
       cells_[g] = takeSpread(left, groups_[g].cells, hashOf({request_.seed, of, k}));
-      for (const CellAt& cell : cells_[g]) grid_.at(cell.column, cell.row).layout = names_[g];
+      for (const DealtCell& cell : cells_[g]) grid_.at(cell.column, cell.row).layout = names_[g];
     }
     cells_[mine[0]] = left;
   }
@@ -148,13 +148,13 @@ class Hanging {
     for (std::size_t g = 0; g < groups_.size(); ++g)
       for (std::size_t h = g + 1; h < groups_.size(); ++h) {
         if (groups_[g].layout != groups_[h].layout) continue;
-        for (CellAt& a : cells_[g])
-          for (CellAt& b : cells_[h]) any = swappedForBetter(a, b) || any;
+        for (DealtCell& a : cells_[g])
+          for (DealtCell& b : cells_[h]) any = swappedForBetter(a, b) || any;
       }
     return any;
   }
 
-  bool swappedForBetter(CellAt& a, CellAt& b) {
+  bool swappedForBetter(DealtCell& a, DealtCell& b) {
     std::string& name_a = grid_.at(a.column, a.row).layout;
     std::string& name_b = grid_.at(b.column, b.row).layout;
     const int before = likeAround(a) + likeAround(b);
@@ -168,7 +168,7 @@ class Hanging {
   }
 
   // How many panels beside, above and below a cell have its layout.
-  int likeAround(const CellAt& cell) const {
+  int likeAround(const DealtCell& cell) const {
     const auto same = [&](int column, int row) {
       const bool inside = column >= 0 && row >= 0 && column < grid_.columns() && row < grid_.rows();
       return inside && grid_.at(column, row).layout == grid_.at(cell.column, cell.row).layout ? 1 : 0;
@@ -186,13 +186,13 @@ class Hanging {
   Grid<plan::Cell> grid_;
   std::vector<std::string> taken_names_;
   std::vector<std::string> names_;
-  std::vector<std::vector<CellAt>> cells_;
+  std::vector<std::vector<DealtCell>> cells_;
 };
 
 std::string panels(int count) { return fmt::format("{} panel{}", count, count == 1 ? "" : "s"); }
 
-std::string listed(std::vector<CellAt> cells) {
-  std::sort(cells.begin(), cells.end(), [](const CellAt& a, const CellAt& b) {
+std::string listed(std::vector<DealtCell> cells) {
+  std::sort(cells.begin(), cells.end(), [](const DealtCell& a, const DealtCell& b) {
     return a.row != b.row ? a.row < b.row : a.column < b.column;
   });
   constexpr std::size_t most = 8;

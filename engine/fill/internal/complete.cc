@@ -4,7 +4,7 @@
 #include "engine/candidates/best_first.h"
 #include "engine/candidates/leeway.h"
 #include "engine/candidates/proposals.h"
-#include "engine/fill/internal/search.h"
+#include "engine/fill/search.h"
 
 #include <glm/geometric.hpp>
 

@@ -90,8 +90,6 @@ std::vector<std::string> idsOf(const Hidden& hidden, const GapsByPlace& gaps, co
 
 }  // namespace
 
-const char* nameOf(When when) { return when == When::onTheTable ? "on the table" : "after taping"; }
-
 void sayWhere(PlacedFiller& filler, const plan::Plan& plan, const scene::PanelGrid& panels, double plate_mm) {
   const double from_top = panels.height_mm() - filler.at.mm.y;
   filler.panel_column = cellOf(filler.at.mm.x, panels.panel_width_mm + panels.seam_mm, panels.columns);

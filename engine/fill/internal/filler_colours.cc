@@ -21,8 +21,8 @@ constexpr double beside_mm = 20;   // between the rims
 constexpr double twin_cost = 100;  // against differences, which are below it
 constexpr double clump_cost = 250;
 constexpr int most_sweeps = 20;
-constexpr int most_steps = 200;   // out of clumps
-constexpr int steps_to_rest = 5;  // for a filler that has changed
+constexpr int most_recolourings = 200;  // out of clumps
+constexpr int steps_to_rest = 5;        // for a filler that has changed
 
 struct Choice {
   Colour colour;
@@ -200,7 +200,7 @@ void Colouring::getOutOfClumps() {
   std::vector<Dot> best = dots_;
   double cost = 0;  // more than at first
   double least = 0;
-  for (int step = 0; step < most_steps; ++step) {
+  for (int step = 0; step < most_recolourings; ++step) {
     const auto change = leastChange(rests_until, step);
     if (!change) break;
     dots_[change->filler].chosen = change->choice;

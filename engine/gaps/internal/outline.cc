@@ -1,6 +1,7 @@
 #include "engine/gaps/internal/outline.h"
 
 #include <glm/geometric.hpp>
+#include "engine/base/segment.h"
 
 #include <algorithm>
 #include <array>
@@ -10,8 +11,6 @@
 
 namespace petalproof::gaps {
 namespace {
-
-double cross(glm::dvec2 a, glm::dvec2 b) { return a.x * b.y - a.y * b.x; }
 
 // The squares of distances to a stretch of a straight line.
 class Stretch {

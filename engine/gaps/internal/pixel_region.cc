@@ -1,6 +1,7 @@
 #include "engine/gaps/internal/pixel_region.h"
 
 #include <glm/geometric.hpp>
+#include "engine/base/segment.h"
 
 #include <algorithm>
 #include <array>
@@ -8,8 +9,6 @@
 
 namespace petalproof::gaps {
 namespace {
-
-double cross(glm::dvec2 a, glm::dvec2 b) { return a.x * b.y - a.y * b.x; }
 
 // Adds the quad a b c d to twice an area and to six times its first moment, both relative to `origin`.
 void addQuad(const std::array<glm::dvec2, 4>& quad, glm::dvec2 origin, double& area2, glm::dvec2& moment6) {

@@ -3,7 +3,7 @@
 #include "engine/base/length_text.h"
 #include "engine/fill/why_left.h"
 #include "engine/gaps/gaps.h"
-#include "engine/hands/hands_search.h"
+#include "engine/hands/internal/hands_search.h"
 
 #include <fmt/format.h>
 

@@ -6,11 +6,11 @@
 namespace petalproof::light {
 namespace {
 
-constexpr double step_mm = 3.0;
+constexpr double board_step_mm = 3.0;
 constexpr int steps = 4;  // of a tile
 
 int tilesAlong(double side_mm) {
-  return std::max(1, static_cast<int>(std::ceil(side_mm / (steps * step_mm))));
+  return std::max(1, static_cast<int>(std::ceil(side_mm / (steps * board_step_mm))));
 }
 
 struct NetPlace {
@@ -20,7 +20,7 @@ struct NetPlace {
 };
 
 NetPlace netPlace(double mm, int tiles) {
-  const double at = std::clamp(mm / step_mm, 0.0, tiles * steps - 1e-6);
+  const double at = std::clamp(mm / board_step_mm, 0.0, tiles * steps - 1e-6);
   const int whole = static_cast<int>(at);
   return {whole / steps, whole % steps, static_cast<float>(at - whole)};
 }
@@ -46,7 +46,7 @@ int BoardLight::tileOf(BoardPoint place) const {
 }
 
 glm::dvec2 BoardLight::middleOf(int tile) const {
-  return steps * step_mm * glm::dvec2(tile % tile_at_.columns() + 0.5, tile / tile_at_.columns() + 0.5);
+  return steps * board_step_mm * glm::dvec2(tile % tile_at_.columns() + 0.5, tile / tile_at_.columns() + 0.5);
 }
 
 void BoardLight::addSpots(int tile, SharedSpots& spots) const {
@@ -54,7 +54,7 @@ void BoardLight::addSpots(int tile, SharedSpots& spots) const {
   const int row = tile / tile_at_.columns();
   for (int y = 0; y <= steps; ++y) {
     for (int x = 0; x <= steps; ++x) {
-      const glm::dvec3 place((column * steps + x) * step_mm, (row * steps + y) * step_mm, 0.0);
+      const glm::dvec3 place((column * steps + x) * board_step_mm, (row * steps + y) * board_step_mm, 0.0);
       spots.push_back({glm::vec3(place), {0, 0, 1}, {0, 0, 1}});
     }
   }

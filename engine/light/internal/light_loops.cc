@@ -180,7 +180,7 @@ namespace {
 
 // The three planes through a place and a blade's edges, turned so that a direction that is on the positive
 // side of all meets the blade; `distance`: of the blade's own plane, times its normal's length.
-struct Corner {
+struct BladePlanes {
   glm::vec3 ab{0};
   glm::vec3 bc{0};
   glm::vec3 ca{0};
@@ -188,7 +188,7 @@ struct Corner {
   float distance = 0;
 };
 
-PETALPROOF_PART Corner cornerOf(const Blade& blade, const glm::vec3& place) {
+PETALPROOF_PART BladePlanes cornerOf(const Blade& blade, const glm::vec3& place) {
   const glm::vec3 a = blade.a - place;
   const glm::vec3 b = blade.b - place;
   const glm::vec3 c = blade.c - place;
@@ -219,7 +219,7 @@ PETALPROOF_PART void dots(const glm::vec3& v, const Directions& d, Floats& to) {
 
 // Those of eight groups that have a lamp which may be inside the corner: it is no farther than the group's
 // radius from its middle.
-PETALPROOF_PART unsigned groupsInside(const Corner& corner, const LampGroups& lamps, std::size_t first) {
+PETALPROOF_PART unsigned groupsInside(const BladePlanes& corner, const LampGroups& lamps, std::size_t first) {
   Directions middles;
   Floats radii, ab, bc, ca;
   loadDirections(lamps.middles, first, middles);
@@ -234,7 +234,7 @@ PETALPROOF_PART unsigned groupsInside(const Corner& corner, const LampGroups& la
   return bitsOf(inside);
 }
 
-PETALPROOF_PART unsigned lampsBehind(const Corner& corner, const LampGroups& lamps, std::size_t group,
+PETALPROOF_PART unsigned lampsBehind(const BladePlanes& corner, const LampGroups& lamps, std::size_t group,
                                      float reach_mm) {
   Directions towards;
   Floats ab, bc, ca;
@@ -286,7 +286,7 @@ PETALPROOF_WIDE void findBlocked(std::span<const Blade> blades, const glm::vec3&
                                  const LampGroups& lamps, float reach_mm, std::uint8_t* blocked,
                                  std::size_t stride) {
   for (const Blade& blade : blades) {
-    const Corner corner = cornerOf(blade, place);
+    const BladePlanes corner = cornerOf(blade, place);
     for (std::size_t first = 0; first < lamps.radii.size(); first += lanes) {
       for (unsigned left = groupsInside(corner, lamps, first); left != 0; left &= left - 1) {
         const std::size_t group = first + static_cast<std::size_t>(std::countr_zero(left));

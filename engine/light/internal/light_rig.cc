@@ -7,15 +7,15 @@
 namespace petalproof::light {
 namespace {
 
-constexpr int dome_lamps = 16;
-constexpr int key_lamps = 7;
-constexpr double key_radius = 0.2;  // of the disc of key lamps, at unit distance
+constexpr int rig_dome_lamps = 16;
+constexpr int rig_key_lamps = 7;
+constexpr double rig_key_radius = 0.2;  // of the disc of key lamps, at unit distance
 
 // Spread over the front half-space by a spiral; none grazes the wall.
 std::vector<glm::vec3> domeDirections() {
   std::vector<glm::vec3> directions;
-  for (int k = 0; k < dome_lamps; ++k) {
-    const double z = 0.16 + 0.82 * (k + 0.5) / dome_lamps;
+  for (int k = 0; k < rig_dome_lamps; ++k) {
+    const double z = 0.16 + 0.82 * (k + 0.5) / rig_dome_lamps;
     const double r = std::sqrt(1 - z * z);
     directions.emplace_back(r * std::cos(goldenAngle() * k), r * std::sin(goldenAngle() * k), z);
   }
@@ -24,7 +24,7 @@ std::vector<glm::vec3> domeDirections() {
 
 std::vector<glm::vec3> keyLampDirections() {
   std::vector<glm::vec3> directions;
-  for (const glm::dvec3& d : keyDirections(key_lamps, key_radius)) directions.emplace_back(d);
+  for (const glm::dvec3& d : keyDirections(rig_key_lamps, rig_key_radius)) directions.emplace_back(d);
   return directions;
 }
 

@@ -10,14 +10,16 @@
 namespace petalproof::light {
 namespace {
 
-constexpr float cell_mm = 8;  // seen along the wall's z
+constexpr float near_cell_mm = 8;  // seen along the wall's z
 
 }  // namespace
 
 int NearField::columnOf(float x) const {
-  return std::clamp(floored((x - min_mm_.x) / cell_mm), 0, columns_ - 1);
+  return std::clamp(floored((x - min_mm_.x) / near_cell_mm), 0, columns_ - 1);
 }
-int NearField::rowOf(float y) const { return std::clamp(floored((y - min_mm_.y) / cell_mm), 0, rows_ - 1); }
+int NearField::rowOf(float y) const {
+  return std::clamp(floored((y - min_mm_.y) / near_cell_mm), 0, rows_ - 1);
+}
 
 template <class Visit>
 void NearField::forCells(const Visit& visit) const {
@@ -42,8 +44,8 @@ NearField::NearField(const TriangleSoup& soup) {
   }
   if (!soup.vertices.empty()) {
     min_mm_ = low;
-    columns_ = floored((high.x - low.x) / cell_mm) + 1;
-    rows_ = floored((high.y - low.y) / cell_mm) + 1;
+    columns_ = floored((high.x - low.x) / near_cell_mm) + 1;
+    rows_ = floored((high.y - low.y) / near_cell_mm) + 1;
   }
   for (const auto& [a, b, c] : soup.triangles)
     blades_.push_back({soup.vertices[a], soup.vertices[b], soup.vertices[c]});

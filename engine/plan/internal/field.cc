@@ -69,10 +69,10 @@ bool hasControlCharacter(std::string_view text) {
 void Field::wrong(std::string message) const { findings_->problem(place(), std::move(message)); }
 
 void Field::mustBe(std::string_view meaning) const {
-  wrong(fmt::format("\"{}\" must be {}, not {}", key_, meaning, petalproof::inWords(*node_)));
+  wrong(fmt::format("\"{}\" must be {}, not {}", key_, meaning, plan::inWords(*node_)));
 }
 
-std::string Field::inWords() const { return petalproof::inWords(*node_); }
+std::string Field::inWords() const { return plan::inWords(*node_); }
 
 std::optional<std::string> Field::text() const {
   if (!given()) return std::nullopt;
@@ -112,8 +112,8 @@ std::optional<double> Field::number(NumberRange range, std::string_view unit) co
   if (!value)
     mustBe(fmt::format("a number{}", unit.empty() ? "" : fmt::format(" of {}", unit)));
   else if (!range.holds(*value))  // also what is not a number, or infinite
-    wrong(fmt::format("\"{}\" must be {}{}, not {}", key_, petalproof::inWords(range), of_unit,
-                      petalproof::inWords(*node_)));
+    wrong(fmt::format("\"{}\" must be {}{}, not {}", key_, plan::inWords(range), of_unit,
+                      plan::inWords(*node_)));
   else
     return value;
   return std::nullopt;
@@ -125,7 +125,7 @@ std::optional<long long> Field::longWhole(WholeRange range) const {
   if (!whole)
     mustBe("a whole number");
   else if (whole->get() < range.min || whole->get() > range.max)
-    wrong(fmt::format("\"{}\" must be {}, not {}", key_, petalproof::inWords(range), whole->get()));
+    wrong(fmt::format("\"{}\" must be {}, not {}", key_, plan::inWords(range), whole->get()));
   else
     return whole->get();
   return std::nullopt;

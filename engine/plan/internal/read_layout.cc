@@ -6,7 +6,6 @@ namespace petalproof::plan {
 namespace {
 
 constexpr NumberRange turn_range{-360, 360};
-constexpr std::string_view upside_down = " upside down";
 
 TapePoint readAt(TableReader& table) {
   TapePoint at;
@@ -51,7 +50,7 @@ std::vector<Placement> readPlacements(const Field& field, const Names& blooms, s
 }
 
 void checkLayoutName(TableReader& table, const std::string& name) {
-  if (name.ends_with(upside_down) || name == upside_down.substr(1))
+  if (name.ends_with(upside_down_suffix) || name == upside_down_suffix.substr(1))
     table.field("name").wrong(
         "a layout's name can't end in \"upside down\": that is how a cell turns a layout; take another name");
 }

@@ -13,8 +13,6 @@
 namespace petalproof::plan {
 namespace {
 
-constexpr std::string_view upside_down = " upside down";
-
 Board readBoard(TableReader& wall, Board board) {
   auto table = wall.field("board").table(
       "the board", "a table such as { thickness = 0.1875, colour = \"#f5f3ee\", ground = \"bare\" }");
@@ -103,7 +101,7 @@ std::optional<GridText> gridFromFile(const Field& field, const GridSource& sourc
 
 std::vector<std::string> cellChoices(const Names& layouts) {
   std::vector<std::string> choices = layouts.inOrder();
-  for (const std::string& name : layouts.inOrder()) choices.push_back(name + std::string(upside_down));
+  for (const std::string& name : layouts.inOrder()) choices.push_back(name + std::string(upside_down_suffix));
   return choices;
 }
 
@@ -116,8 +114,8 @@ std::string_view withoutSpaces(std::string_view text) {
 Cell cellFrom(std::string_view text) {
   text = withoutSpaces(text);
   Cell cell;
-  cell.upside_down = text.ends_with(upside_down);
-  if (cell.upside_down) text.remove_suffix(upside_down.size());
+  cell.upside_down = text.ends_with(upside_down_suffix);
+  if (cell.upside_down) text.remove_suffix(upside_down_suffix.size());
   cell.layout = withoutSpaces(text);
   return cell;
 }

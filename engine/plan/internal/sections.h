@@ -8,9 +8,13 @@
 
 #include <filesystem>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace petalproof::plan {
+
+// Behind a layout's name in a grid: that cell's panel hangs turned by half a turn.
+constexpr std::string_view upside_down_suffix = " upside down";
 
 // The tables of [[key]]; `owner` names one of them in messages ("the bloom").
 std::vector<TableReader> tablesOf(const Field& field, const std::string& owner);

@@ -10,8 +10,8 @@ namespace petalproof::reading {
 namespace {
 
 constexpr float mostly = 0.5F;
-constexpr int colours = 3;
-constexpr int numbers = 4;  // a pixel: the colours and one more, for the processor's sake
+constexpr int colour_count = 3;
+constexpr int numbers = 4;  // a pixel: the colour_count and one more, for the processor's sake
 
 struct Picture {
   const picture::WorkingPicture& sharp;
@@ -65,7 +65,7 @@ void markBorder(const Picture& picture, const gaps::Run& run, const Box& box, Fi
       const std::size_t k = picture.offset(x, y);
       const std::size_t w = window.pixel(x - box.x0, y - box.y0);
       if (picture.wanted(k) || picture.wall[k] == 0) continue;
-      for (int c = 0; c < colours; ++c) {
+      for (int c = 0; c < colour_count; ++c) {
         window.lightOf(w)[c] = picture.sharp.front[k][c];
         window.knownOf(w)[c] = 1;
       }

@@ -1,4 +1,5 @@
 #pragma once
+#include "engine/advice/advice.h"
 #include "engine/check/check.h"
 
 #include <string>
@@ -6,6 +7,7 @@
 namespace petalproof::report {
 
 // What stands between the outer braces of a check's JSON, without the last newline (in check_json.cc).
-std::string checkKeys(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene);
+std::string checkKeys(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene,
+                      const advice::Advice* advice = nullptr);
 
 }  // namespace petalproof::report

@@ -17,7 +17,7 @@ struct Release {
   void operator()(T* thing) const { release(thing); }
 };
 using Surface = std::unique_ptr<cairo_surface_t, Release<cairo_surface_t, cairo_surface_destroy>>;
-using Context = std::unique_ptr<cairo_t, Release<cairo_t, cairo_destroy>>;
+using CairoContext = std::unique_ptr<cairo_t, Release<cairo_t, cairo_destroy>>;
 using FontOptions =
     std::unique_ptr<cairo_font_options_t, Release<cairo_font_options_t, cairo_font_options_destroy>>;
 using FontDescription =
@@ -82,7 +82,7 @@ bool overlap(const PixelRect& a, const PixelRect& b) {
 
 struct Drawing::State {
   Surface surface;
-  Context cairo;
+  CairoContext cairo;
   Object<PangoFontMap> fonts;
   Object<PangoContext> pango;
 

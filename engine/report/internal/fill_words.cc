@@ -25,7 +25,7 @@ std::string noneNeededWords(const fill::FillResult& result, std::int64_t old) {
 check::ReadingCounts sumOf(const check::Check& check) {
   check::ReadingCounts sum;
   for (const check::ShotCheck& shot : check.shots) {
-    const check::ReadingCounts counts = countsOf(shot.readings);
+    const check::ReadingCounts counts = check::countsOf(shot.readings);
     sum.show += counts.show;
     sum.faint += counts.faint;
     sum.lost += counts.lost;

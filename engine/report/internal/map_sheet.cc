@@ -12,12 +12,12 @@
 namespace petalproof::report {
 namespace {
 
-constexpr double longest_side_share = 1.3;  // of the root of the area
+constexpr double longest_map_side_share = 1.3;  // of the root of the area
 
 // Head-on from so far that blooms don't lean; the frame is exactly the wall.
 camera::Camera headOn(const scene::PanelGrid& panels, double area_px) {
   const double ratio = panels.width_mm() / panels.height_mm();
-  const double longest = longest_side_share * std::sqrt(area_px);
+  const double longest = longest_map_side_share * std::sqrt(area_px);
   const double width = std::min({std::sqrt(area_px * ratio), longest, longest * ratio});
   camera::Camera camera;
   const double away = 60 * std::max(panels.width_mm(), panels.height_mm());

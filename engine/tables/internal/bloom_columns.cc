@@ -14,7 +14,7 @@ namespace {
 
 constexpr std::size_t furthest_heading_row = 60;
 constexpr std::size_t furthest_misspelt_row = 5;
-constexpr std::size_t most_columns = 200;
+constexpr std::size_t most_bloom_columns = 200;
 
 std::vector<BloomColumn> columnsOf(const SheetRow& row, Slips slips) {
   std::vector<BloomColumn> columns;
@@ -161,7 +161,7 @@ const BloomColumn* BloomColumns::find(Meaning meaning) const {
 }
 
 Result<BloomColumns> findColumns(const Sheet& sheet, bool count_needed) {
-  if (sheet.columns() > most_columns)
+  if (sheet.columns() > most_bloom_columns)
     return Result<BloomColumns>::failure(sheet.whole(), "has more than the limit of 200 columns");
   auto row = headingRow(sheet, Slips::refused);
   if (!row) row = headingRow(sheet, Slips::forgiven);

@@ -14,7 +14,7 @@
 namespace petalproof::tables {
 namespace {
 
-constexpr std::size_t most_rows = 2'000;
+constexpr std::size_t most_bloom_rows = 2'000;
 
 enum class RowKind { blank, headings, totals, remark, bloom };
 
@@ -28,7 +28,7 @@ class TableReading {
     BloomTable table;
     table.title = title();
     for (std::size_t k = columns_->heading_row + 1; k < sheet_->rows.size(); ++k) {
-      if (k > columns_->heading_row + most_rows) {
+      if (k > columns_->heading_row + most_bloom_rows) {
         findings_->problem(sheet_->at(sheet_->rows[k]), "more than the limit of 2,000 rows");
         break;
       }

@@ -18,8 +18,8 @@ namespace {
 constexpr std::size_t longest_layout_name = 100;
 constexpr std::size_t most_listed = 6;
 // With titles, blank lines and notes around the grid.
-constexpr std::size_t most_rows = 1'000;
-constexpr std::size_t most_columns = 300;
+constexpr std::size_t most_grid_rows = 1'000;
+constexpr std::size_t most_grid_columns = 300;
 
 using Block = std::vector<const SheetRow*>;  // rows without a blank one between them
 
@@ -357,7 +357,7 @@ class GridReading {
 
 GridTable readGridTable(const Sheet& sheet, std::optional<int> columns, std::optional<int> rows,
                         TableFindings& findings) {
-  if (sheet.rows.size() > most_rows || sheet.columns() > most_columns) {
+  if (sheet.rows.size() > most_grid_rows || sheet.columns() > most_grid_columns) {
     findings.problem(sheet.whole(), "is too large for a grid; 200 columns and 200 rows are the most");
     return {};
   }

@@ -11,8 +11,8 @@
 namespace petalproof::tables {
 namespace {
 
-constexpr std::size_t most_rows = 100'000;
-constexpr std::size_t most_columns = 1'000;
+constexpr std::size_t most_sheet_rows = 100'000;
+constexpr std::size_t most_sheet_columns = 1'000;
 
 // Bytes at the front of the text that are a space or a control character; 0 where there are none.
 std::size_t spaceLength(std::string_view text) {
@@ -55,8 +55,8 @@ SheetRow sheetRow(const plan::RowText& row, int number) {
 }
 
 std::optional<std::string> tooLarge(const Sheet& sheet) {
-  if (sheet.rows.size() > most_rows) return "has more than the limit of 100,000 rows";
-  if (sheet.columns() > most_columns) return "has more than the limit of 1,000 columns";
+  if (sheet.rows.size() > most_sheet_rows) return "has more than the limit of 100,000 rows";
+  if (sheet.columns() > most_sheet_columns) return "has more than the limit of 1,000 columns";
   return std::nullopt;
 }
 

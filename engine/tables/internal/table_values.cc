@@ -17,8 +17,6 @@ namespace {
 
 constexpr std::size_t longest_value = 80;
 
-bool isDigit(char c) { return c >= '0' && c <= '9'; }
-
 bool allDigits(std::string_view text) {
   return !text.empty() && std::all_of(text.begin(), text.end(), isDigit);
 }

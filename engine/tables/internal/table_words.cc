@@ -8,8 +8,6 @@
 namespace petalproof::tables {
 namespace {
 
-bool isDigit(char c) { return c >= '0' && c <= '9'; }
-
 bool isWordCharacter(char c) {
   return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || isDigit(c) ||
          (static_cast<unsigned char>(c) & 0x80U);

@@ -7,6 +7,8 @@
 
 namespace petalproof::tables {
 
+constexpr bool isDigit(char c) { return c >= '0' && c <= '9'; }
+
 std::string lowerCase(std::string_view text);  // ASCII letters only; the rest as it is
 
 // In lower case; all but letters, digits and what isn't ASCII separates them.

@@ -57,7 +57,7 @@ int countOf(const check::ReadingCounts& counts, reading::Reads reads) {
 // The three classes, each with its count and its mark, to be turned on and off.
 void drawClasses(const app::State& state, const Ui& ui, const check::ShotCheck* check,
                  app::Actions& actions) {
-  const check::ReadingCounts counts = check ? countsOf(check->readings) : check::ReadingCounts{};
+  const check::ReadingCounts counts = check ? check::countsOf(check->readings) : check::ReadingCounts{};
   const bool read = check && check->readings.size() == check->found.gaps.size();
   for (const Class& one : classes) {
     bool shown = state.view.*one.shown;

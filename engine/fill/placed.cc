@@ -1,4 +1,4 @@
-#include "engine/fill/internal/placed.h"
+#include "engine/fill/placed.h"
 
 #include "engine/fill/internal/day_list.h"
 #include "engine/fill/internal/filler_colours.h"

@@ -1,4 +1,4 @@
-#include "engine/fill/internal/proof.h"
+#include "engine/fill/proof.h"
 
 #include "engine/base/threads.h"
 #include "engine/fill/why_left.h"

@@ -10,10 +10,10 @@
 #include <iterator>
 #include <limits>
 
-namespace petalproof::fill {
+namespace petalproof::candidates {
 namespace {
 
-constexpr int most_steps = 120;
+constexpr int most_shifts = 120;
 // After so many steps no place may be farther off than this.
 struct Promise {
   int steps;
@@ -29,7 +29,7 @@ constexpr double turns_deg[] = {0, -10, 10, -3, 3};
 
 // A filler on its way.
 struct Mover {
-  candidates::Proposal at;
+  Proposal at;
   glm::dvec2 along{0, 1};
   glm::dvec2 half{1, 1};  // across and along, less the room it must leave
   bool leaf = false;
@@ -37,7 +37,7 @@ struct Mover {
 
 glm::dvec2 alongOf(double turn_deg) { return {std::sin(radians(turn_deg)), std::cos(radians(turn_deg))}; }
 
-Mover moverOf(const scene::FillerMaker& maker, const candidates::Proposal& filler, double room_mm) {
+Mover moverOf(const scene::FillerMaker& maker, const Proposal& filler, double room_mm) {
   const scene::FillerKind& kind = maker.kinds()[filler.kind];
   const glm::dvec2 half = glm::dvec2(kind.width_mm, kind.diameter_mm) / 2.0 - room_mm;
   return {filler, alongOf(filler.turn_deg), glm::max(half, glm::dvec2(1)), kind.greenery};
@@ -61,7 +61,7 @@ double farthest(const Mover& mover, std::span<const glm::dvec2> places) {
 void settle(Mover& mover, const std::vector<glm::dvec2>& places) {
   if (places.empty()) return;
   if (!mover.leaf) {
-    mover.at.board_mm = candidates::smallestCircle(places).centre;
+    mover.at.board_mm = smallestCircle(places).centre;
     return;
   }
   Mover best = mover;
@@ -110,14 +110,13 @@ double shareOut(const std::vector<Mover>& movers, std::span<const glm::dvec2> pl
 
 }  // namespace
 
-std::optional<std::vector<candidates::Proposal>> shiftedTogether(const scene::FillerMaker& maker,
-                                                                 std::vector<candidates::Proposal> fillers,
-                                                                 std::span<const glm::dvec2> places,
-                                                                 double room_mm) {
+std::optional<std::vector<Proposal>> shiftedTogether(const scene::FillerMaker& maker,
+                                                     std::vector<Proposal> fillers,
+                                                     std::span<const glm::dvec2> places, double room_mm) {
   std::vector<Mover> movers;
-  for (const candidates::Proposal& one : fillers) movers.push_back(moverOf(maker, one, room_mm));
+  for (const Proposal& one : fillers) movers.push_back(moverOf(maker, one, room_mm));
   std::vector<std::vector<glm::dvec2>> shares(movers.size());
-  for (int step = 0; step < most_steps && !movers.empty(); ++step) {
+  for (int step = 0; step < most_shifts && !movers.empty(); ++step) {
     const double off = shareOut(movers, places, shares);
     if (off <= 1) {
       for (std::size_t k = 0; k < movers.size(); ++k) fillers[k] = movers[k].at;
@@ -129,4 +128,4 @@ std::optional<std::vector<candidates::Proposal>> shiftedTogether(const scene::Fi
   return std::nullopt;
 }
 
-}  // namespace petalproof::fill
+}  // namespace petalproof::candidates

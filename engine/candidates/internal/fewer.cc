@@ -16,7 +16,7 @@
 #include <span>
 #include <utility>
 
-namespace petalproof::fill {
+namespace petalproof::candidates {
 namespace {
 
 constexpr std::size_t neighbours_each = 4;
@@ -30,9 +30,8 @@ using Group = std::vector<std::uint32_t>;  // of chosen fillers
 
 class Several {
  public:
-  Several(const candidates::SearchTask& task, const candidates::CandidatePool& pool,
-          const candidates::PairList& pairs, const std::vector<candidates::Eye>& eyes,
-          const std::vector<std::uint32_t>& chosen)
+  Several(const SearchTask& task, const CandidatePool& pool, const PairList& pairs,
+          const std::vector<Eye>& eyes, const std::vector<std::uint32_t>& chosen)
       : task_(task), pool_(pool), pairs_(pairs), eyes_(eyes), chosen_(chosen) {
     for (const scene::FillerKind& kind : task.maker.kinds())
       height_ = std::max(height_, outline_height * kind.depth_mm);
@@ -52,12 +51,11 @@ class Several {
     return groups;
   }
 
-  std::vector<candidates::Proposal> proposalsFor(const Group& group) const {
+  std::vector<Proposal> proposalsFor(const Group& group) const {
     const std::vector<glm::dvec2> places = onlyHiddenBy(group);
-    std::vector<candidates::Proposal> found = group.size() < 3
-                                                  ? candidates::fittings(task_.maker, places)
-                                                  : candidates::fittingPairs(task_.maker, places);
-    for (candidates::Proposal& one : found)
+    std::vector<Proposal> found =
+        group.size() < 3 ? fittings(task_.maker, places) : fittingPairs(task_.maker, places);
+    for (Proposal& one : found)
       if (!task_.maker.kinds()[one.kind].greenery)
         one.turn_deg = static_cast<int>(hashOf({task_.seed, group.front(), group.back()}) % 360);
     return found;
@@ -83,43 +81,41 @@ class Several {
 
   // One fewer than the group, whichever is left out, shifted; none where that doesn't do. Of few fillers also
   // from places spread by chance.
-  std::vector<candidates::Proposal> withOneFewer(const Group& group) const {
+  std::vector<Proposal> withOneFewer(const Group& group) const {
     const std::vector<glm::dvec2> places = onlyHiddenBy(group);
     for (std::size_t out = 0; out < group.size(); ++out) {
-      std::vector<candidates::Proposal> rest;
+      std::vector<Proposal> rest;
       for (std::size_t k = 0; k < group.size(); ++k)
-        if (k != out) rest.push_back(candidates::proposalOf(pool_[chosen_[group[k]]]));
-      if (auto shifted = candidates::shiftedTogether(task_.maker, std::move(rest), places, room()))
-        return *shifted;
+        if (k != out) rest.push_back(proposalOf(pool_[chosen_[group[k]]]));
+      if (auto shifted = shiftedTogether(task_.maker, std::move(rest), places, room())) return *shifted;
     }
     if (group.size() < chosen_.size() || places.empty()) return {};
     for (std::uint64_t start = 0; start < starts_by_chance; ++start)
-      if (auto shifted =
-              candidates::shiftedTogether(task_.maker, spread(group, places, start), places, room()))
+      if (auto shifted = shiftedTogether(task_.maker, spread(group, places, start), places, room()))
         return *shifted;
     return {};
   }
 
-  std::optional<std::vector<candidates::Proposal>> shiftedFor(const Group& fillers,
-                                                              const std::vector<std::uint32_t>& more) const {
+  std::optional<std::vector<Proposal>> shiftedFor(const Group& fillers,
+                                                  const std::vector<std::uint32_t>& more) const {
     std::vector<glm::dvec2> places = onlyHiddenBy(fillers);
     for (const std::uint32_t pair : more) places.push_back(atHeight(pair));
-    std::vector<candidates::Proposal> from;
-    for (const std::uint32_t n : fillers) from.push_back(candidates::proposalOf(pool_[chosen_[n]]));
-    return candidates::shiftedTogether(task_.maker, std::move(from), places, room());
+    std::vector<Proposal> from;
+    for (const std::uint32_t n : fillers) from.push_back(proposalOf(pool_[chosen_[n]]));
+    return shiftedTogether(task_.maker, std::move(from), places, room());
   }
 
  private:
   // All but one of the group's kinds, each at the place that is farthest from those before; the first by
   // chance.
-  std::vector<candidates::Proposal> spread(const Group& group, std::span<const glm::dvec2> places,
-                                           std::uint64_t start) const {
+  std::vector<Proposal> spread(const Group& group, std::span<const glm::dvec2> places,
+                               std::uint64_t start) const {
     cover::RandomSteps random(hashOf({task_.seed, group.size(), start}));
     std::vector<double> far(places.size(), 1e300);
     glm::dvec2 next = places[random.below(places.size())];
-    std::vector<candidates::Proposal> fillers;
+    std::vector<Proposal> fillers;
     for (std::size_t k = 0; k + 1 < group.size(); ++k) {
-      fillers.push_back(candidates::proposalOf(pool_[chosen_[group[(k + start) % group.size()]]]));
+      fillers.push_back(proposalOf(pool_[chosen_[group[(k + start) % group.size()]]]));
       fillers.back().board_mm = next;
       for (std::size_t n = 0; n < places.size(); ++n)
         far[n] = std::min(far[n], glm::distance(places[n], next));
@@ -188,54 +184,47 @@ class Several {
     return others;
   }
 
-  const candidates::SearchTask& task_;
-  const candidates::CandidatePool& pool_;
-  const candidates::PairList& pairs_;
-  const std::vector<candidates::Eye>& eyes_;
+  const SearchTask& task_;
+  const CandidatePool& pool_;
+  const PairList& pairs_;
+  const std::vector<Eye>& eyes_;
   const std::vector<std::uint32_t>& chosen_;
   double height_ = 0;
 };
 
 }  // namespace
 
-std::vector<candidates::Proposal> proposeForSeveral(const candidates::SearchTask& task,
-                                                    const candidates::CandidatePool& pool,
-                                                    const candidates::PairList& pairs,
-                                                    const std::vector<candidates::Eye>& eyes,
-                                                    const std::vector<std::uint32_t>& chosen) {
+std::vector<Proposal> proposeForSeveral(const SearchTask& task, const CandidatePool& pool,
+                                        const PairList& pairs, const std::vector<Eye>& eyes,
+                                        const std::vector<std::uint32_t>& chosen) {
   const Several several(task, pool, pairs, eyes, chosen);
   const std::vector<Group> groups = several.groups();
-  std::vector<std::vector<candidates::Proposal>> found(groups.size());
+  std::vector<std::vector<Proposal>> found(groups.size());
   forEach(groups.size(), [&](std::size_t k) { found[k] = several.proposalsFor(groups[k]); });
-  std::vector<candidates::Proposal> proposals;
+  std::vector<Proposal> proposals;
   for (const auto& some : found) proposals.insert(proposals.end(), some.begin(), some.end());
   return proposals;
 }
 
-std::vector<candidates::Exchange> exchangesForFewer(const candidates::SearchTask& task,
-                                                    const candidates::CandidatePool& pool,
-                                                    const candidates::PairList& pairs,
-                                                    const std::vector<candidates::Eye>& eyes,
-                                                    const std::vector<std::uint32_t>& chosen) {
+std::vector<Exchange> exchangesForFewer(const SearchTask& task, const CandidatePool& pool,
+                                        const PairList& pairs, const std::vector<Eye>& eyes,
+                                        const std::vector<std::uint32_t>& chosen) {
   const Several several(task, pool, pairs, eyes, chosen);
   const std::vector<Group> groups = several.groupsToShift();
-  std::vector<candidates::Exchange> found(groups.size());
+  std::vector<Exchange> found(groups.size());
   forEach(groups.size(), [&](std::size_t k) { found[k].in = several.withOneFewer(groups[k]); });
   for (std::size_t k = 0; k < groups.size(); ++k)
     for (const std::uint32_t n : groups[k]) found[k].out.push_back(chosen[n]);
-  found.erase(std::remove_if(found.begin(), found.end(),
-                             [](const candidates::Exchange& one) { return one.in.empty(); }),
+  found.erase(std::remove_if(found.begin(), found.end(), [](const Exchange& one) { return one.in.empty(); }),
               found.end());
   return found;
 }
 
-std::optional<std::vector<candidates::Proposal>> shiftedFor(const candidates::SearchTask& task,
-                                                            const candidates::CandidatePool& pool,
-                                                            const candidates::PairList& pairs,
-                                                            const std::vector<candidates::Eye>& eyes,
-                                                            const std::vector<std::uint32_t>& chosen,
-                                                            const std::vector<std::uint32_t>& fillers,
-                                                            const std::vector<std::uint32_t>& more) {
+std::optional<std::vector<Proposal>> shiftedFor(const SearchTask& task, const CandidatePool& pool,
+                                                const PairList& pairs, const std::vector<Eye>& eyes,
+                                                const std::vector<std::uint32_t>& chosen,
+                                                const std::vector<std::uint32_t>& fillers,
+                                                const std::vector<std::uint32_t>& more) {
   Group group;
   for (const std::uint32_t filler : fillers)
     group.push_back(
@@ -243,4 +232,4 @@ std::optional<std::vector<candidates::Proposal>> shiftedFor(const candidates::Se
   return Several(task, pool, pairs, eyes, chosen).shiftedFor(group, more);
 }
 
-}  // namespace petalproof::fill
+}  // namespace petalproof::candidates

@@ -1,4 +1,4 @@
-#include "engine/hands/for_hands.h"
+#include "engine/hands/internal/for_hands.h"
 
 #include "engine/base/units.h"
 #include "engine/candidates/must_hide.h"

@@ -4,7 +4,7 @@
 #include "engine/candidates/must_hide.h"
 #include "engine/candidates/search_task.h"
 #include "engine/check/lost_strip.h"
-#include "engine/fill/internal/placed.h"
+#include "engine/fill/placed.h"
 
 #include <functional>
 #include <set>

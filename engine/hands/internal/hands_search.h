@@ -3,7 +3,7 @@
 // too; first what several builds show, then what any does, each time in builds not seen before.
 
 #include "engine/candidates/must_hide.h"
-#include "engine/hands/for_hands.h"
+#include "engine/hands/internal/for_hands.h"
 #include "engine/hands/internal/hands_cover.h"
 
 #include <cstdint>

@@ -1,4 +1,4 @@
-#include "engine/fill/internal/search.h"
+#include "engine/fill/search.h"
 
 #include "engine/base/threads.h"
 #include "engine/candidates/proposals.h"

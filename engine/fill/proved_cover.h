@@ -4,9 +4,9 @@
 
 #include "engine/base/threads.h"
 #include "engine/candidates/must_hide.h"
-#include "engine/fill/internal/placed.h"
-#include "engine/fill/internal/proof.h"
-#include "engine/fill/internal/search.h"
+#include "engine/fill/placed.h"
+#include "engine/fill/proof.h"
+#include "engine/fill/search.h"
 
 #include <cstddef>
 #include <functional>

@@ -1,4 +1,4 @@
-#include "engine/fill/internal/proved_cover.h"
+#include "engine/fill/proved_cover.h"
 
 #include "engine/fill/why_left.h"
 

@@ -1,4 +1,4 @@
-#include "engine/hands/hands_search.h"
+#include "engine/hands/internal/hands_search.h"
 
 #include "engine/base/threads.h"
 
