@@ -149,7 +149,8 @@ void syncFolder(const fs::path& folder) {
 std::optional<std::string> writeBeside(const fs::path& target, std::string_view bytes, Existing existing,
                                        std::optional<mode_t> old_mode) {
   const fs::path folder = target.has_parent_path() ? target.parent_path() : fs::path(".");
-  Draft draft(folder, 0666);
+  // Bytes of a file that few may read are never in a draft that all may read.
+  Draft draft(folder, old_mode ? 0600 : 0666);
   if (!draft.made()) return reason(errno);
   Descriptor descriptor(draft.takeDescriptor());
   if (old_mode) ::fchmod(descriptor.number(), *old_mode);
@@ -199,5 +200,11 @@ std::optional<std::string> writeFile(const fs::path& path, std::string_view byte
   if (error) return reason(error.value());
   return writeBeside(target, bytes, existing, static_cast<mode_t>(status.st_mode & 07777U));
 }
+
+std::optional<std::string> writeNewFile(const fs::path& path, std::string_view bytes, fs::perms permissions) {
+  return writeBeside(path, bytes, Existing::refuse, static_cast<mode_t>(permissions & fs::perms::mask));
+}
+
+std::string reasonFor(int error_number) { return reason(error_number); }
 
 }  // namespace petalproof

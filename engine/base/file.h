@@ -25,4 +25,12 @@ enum class Existing { refuse, replace };
 std::optional<std::string> writeFile(const std::filesystem::path& path, std::string_view bytes,
                                      Existing existing);
 
+// As writeFile() with Existing::refuse, for a copy of a file that not everybody may read: it has these
+// permissions from the start.
+std::optional<std::string> writeNewFile(const std::filesystem::path& path, std::string_view bytes,
+                                        std::filesystem::perms permissions);
+
+// Says in plain words why a system call failed: "the disk is full" for ENOSPC.
+std::string reasonFor(int error_number);
+
 }  // namespace petalproof

@@ -49,7 +49,7 @@ TEST_CASE("the last plan written is the work; none while its window lives, none 
   Journal again(at.plan, at.state);
   // The work found isn't written over.
   REQUIRE(!again.write(numbered(9), true));
-  CHECK(workIn(at.journal));
+  CHECK(workIn(at.journal, at.plan));
   again.discard();
   CHECK(workOn(at.plan, at.state)->plan->plan.title == "3");
   CHECK(!fs::exists(at.folder.path() / ".wall.toml.2.journal"));
@@ -82,13 +82,13 @@ TEST_CASE("a journal that grows long is begun anew and keeps the last plan") {
     plan.plan.title[0] = static_cast<char>('a' + k);
     REQUIRE(!journal.write(plan, false));
     CHECK(fs::file_size(at.journal) < (std::uintmax_t{8} << 20));
-    CHECK(!workIn(at.journal));  // still held
+    CHECK(!workIn(at.journal, at.plan));  // still held
   }
   Journal other(at.plan, at.state);
   other = Journal(at.folder.path() / "nothing.toml", at.state);
   journal = Journal(at.folder.path() / "nothing.toml", at.state);
-  REQUIRE(workIn(at.journal));
-  CHECK((workIn(at.journal)->plan->plan == plan.plan));
+  REQUIRE(workIn(at.journal, at.plan));
+  CHECK((workIn(at.journal, at.plan)->plan->plan == plan.plan));
 }
 
 TEST_CASE("two windows on one plan keep journals of their own") {

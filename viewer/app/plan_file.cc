@@ -36,7 +36,8 @@ std::size_t endOfQuoted(std::string_view toml, std::size_t at) {
 fs::path placeBeside(const fs::path& path) {
   std::error_code error;
   fs::path beside;
-  for (int k = 1; k == 1 || fs::exists(beside, error); ++k) {
+  // A link that leads nowhere has the name, too.
+  for (int k = 1; k == 1 || fs::exists(fs::symlink_status(beside, error)); ++k) {
     const std::string number = k == 1 ? "" : fmt::format(" {}", k);
     beside = path.parent_path() /
              fmt::format("{}.before{}{}", path.stem().string(), number, path.extension().string());
@@ -44,29 +45,45 @@ fs::path placeBeside(const fs::path& path) {
   return beside;
 }
 
+// What a copy may allow: its group may be another one, so a group gets what everybody has.
+fs::perms permissionsOfCopy(const fs::path& original) {
+  std::error_code error;
+  const auto mode = static_cast<unsigned>(fs::status(original, error).permissions());
+  if (error) return fs::perms::owner_read | fs::perms::owner_write;
+  const unsigned everybody = (mode >> 3U) & mode & 06U;
+  return static_cast<fs::perms>((mode & 0600U) | (everybody << 3U) | everybody);
+}
+
 // The old file under another name, where it has comments.
 Result<std::optional<fs::path>> keptIfCommented(const fs::path& path) {
   using Kept = Result<std::optional<fs::path>>;
   std::error_code error;
   if (!fs::exists(path, error)) return Kept::success(std::nullopt);
+  if (!fs::is_regular_file(path, error))
+    return Kept::failure(Place{path.string()}, "is no file: a plan can't be saved there");
   const auto old = readFile(path, plan::PlanLimits{}.plan_bytes, path.string());
   if (!old) return Kept::failure(old.problems);
   if (!hasComments(*old.value)) return Kept::success(std::nullopt);
   const fs::path beside = placeBeside(path);
-  if (const auto wrong = writeFile(beside, *old.value, Existing::refuse))
+  if (const auto wrong = writeNewFile(beside, *old.value, permissionsOfCopy(path)))
     return Kept::failure(Place{beside.string()}, *wrong);
   return Kept::success(beside);
 }
 
 }  // namespace
 
+FileStamp stampFrom(const struct ::stat& status) {
+  constexpr std::int64_t ns_per_s = 1'000'000'000;
+  return FileStamp{static_cast<std::uint64_t>(status.st_dev), static_cast<std::uint64_t>(status.st_ino),
+                   static_cast<std::uint64_t>(status.st_size),
+                   static_cast<std::int64_t>(status.st_mtim.tv_sec) * ns_per_s +
+                       static_cast<std::int64_t>(status.st_mtim.tv_nsec)};
+}
+
 std::optional<FileStamp> stampOf(const fs::path& path) {
   struct stat status = {};
   if (::stat(path.c_str(), &status) != 0) return std::nullopt;
-  constexpr std::int64_t ns_per_s = 1'000'000'000;
-  return FileStamp{static_cast<std::uint64_t>(status.st_ino), static_cast<std::uint64_t>(status.st_size),
-                   static_cast<std::int64_t>(status.st_mtim.tv_sec) * ns_per_s +
-                       static_cast<std::int64_t>(status.st_mtim.tv_nsec)};
+  return stampFrom(status);
 }
 
 bool hasComments(std::string_view toml) {
@@ -83,8 +100,12 @@ Result<SavedPlan> savePlan(const plan::LoadedPlan& plan, const fs::path& path) {
   const std::string text = plan::withPathsFrom(plan::writePlan(plan.plan), from, folder);
   auto kept = keptIfCommented(path);
   if (!kept) return Result<SavedPlan>::failure(std::move(kept.problems));
-  if (const auto wrong = writeFile(path, text, Existing::replace))
+  if (const auto wrong = writeFile(path, text, Existing::replace)) {
+    // The old file is where it was: its copy would only be in the way, a further one at each try.
+    std::error_code error;
+    if (*kept.value) fs::remove(**kept.value, error);
     return Result<SavedPlan>::failure(Place{path.string()}, *wrong);
+  }
   return Result<SavedPlan>::success({stampOf(path), *kept.value});
 }
 

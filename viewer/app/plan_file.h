@@ -10,15 +10,19 @@
 #include <string>
 #include <string_view>
 
+struct stat;
+
 namespace petalproof::app {
 
 // What a file was when it was last looked at; equal stamps: nobody wrote to it since.
 struct FileStamp {
-  std::uint64_t file = 0;  // its number on the disk
+  std::uint64_t device = 0;
+  std::uint64_t file = 0;  // its number on that disk
   std::uint64_t bytes = 0;
   std::int64_t written_ns = 0;
   friend bool operator==(const FileStamp&, const FileStamp&) = default;
 };
+FileStamp stampFrom(const struct ::stat& status);
 // Nothing where there is no file.
 std::optional<FileStamp> stampOf(const std::filesystem::path& path);
 
@@ -31,8 +35,8 @@ struct SavedPlan {
 };
 
 // Writes the plan to `path`, its own paths so that they lead to the same files from there. Where that would
-// drop comments, the old file is kept beside it under a name of its own ("wall.before.toml"). Problems: what
-// went wrong; then the old file is as it was.
+// drop comments, the old file is kept beside it under a name of its own ("wall.before.toml"), for the eyes of
+// those only who could read the old one. Problems: what went wrong; then the folder is as it was.
 Result<SavedPlan> savePlan(const plan::LoadedPlan& plan, const std::filesystem::path& path);
 
 }  // namespace petalproof::app

@@ -81,8 +81,33 @@ void Session::Parts::askForChecks() {
 
 void Session::Parts::keepSafe(bool to_disk) {
   if (!journal) return;
-  if (!state.changed()) return journal->discard();
-  if (const auto wrong = journal->write(*state.now.plan, to_disk)) state.notice = *wrong;
+  if (!state.changed()) {
+    journal->discard();
+    state.at_risk.clear();
+    return;
+  }
+  last_tried = std::chrono::steady_clock::now();
+  state.at_risk = journal->write(*state.now.plan, to_disk).value_or("");
+  if (state.at_risk.empty() && to_disk) forgetTakenUp();
+}
+
+// True where work is safe now that wasn't: there is room on the disk again.
+bool Session::Parts::retryKeepingSafe() {
+  const bool due = !state.at_risk.empty() && std::chrono::steady_clock::now() - last_tried >= options.retry;
+  if (due) keepSafe(true);
+  return due && state.at_risk.empty();
+}
+
+// Everything is saved, or let go of.
+void Session::Parts::dropJournal() {
+  if (journal) journal->discard();
+  state.at_risk.clear();
+  forgetTakenUp();
+}
+
+void Session::Parts::forgetTakenUp() {
+  if (taken_up) throwAway(*taken_up);
+  taken_up.reset();
 }
 
 void Session::Parts::changePlan(const Action& action) {
@@ -131,7 +156,8 @@ bool Session::poll() {
   const bool advice = parts_->takeAdvice();
   const bool pictures = parts_->takePictures();
   const bool stir = parts_->takeStir();
-  return parts_->takeFillers() || stir || pictures || advice || news;
+  const bool safe_again = parts_->retryKeepingSafe();
+  return parts_->takeFillers() || safe_again || stir || pictures || advice || news;
 }
 
 }  // namespace petalproof::app

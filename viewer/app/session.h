@@ -4,6 +4,7 @@
 #include "viewer/app/action.h"
 #include "viewer/app/state.h"
 
+#include <chrono>
 #include <filesystem>
 #include <functional>
 #include <memory>
@@ -11,11 +12,12 @@
 namespace petalproof::app {
 
 struct SessionOptions {
-  int threads = 0;                     // 0: as many as the machine has
-  bool live = true;                    // check while the hand moves
-  std::filesystem::path state_folder;  // journals of plans that are nowhere saved; recent plans, settings
-  std::filesystem::path assets;        // the folder with the demo; empty: there is none
-  std::function<void()> wake;          // called from other threads when poll() has something; may be empty
+  int threads = 0;                        // 0: as many as the machine has
+  bool live = true;                       // check while the hand moves
+  std::filesystem::path state_folder;     // journals of plans that are nowhere saved; recent plans, settings
+  std::filesystem::path assets;           // the folder with the demo; empty: there is none
+  std::chrono::milliseconds retry{2000};  // from one try to keep work safe to the next, where it failed
+  std::function<void()> wake;             // called from other threads when poll() has something; may be empty
 };
 
 class Session {

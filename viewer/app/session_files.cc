@@ -11,18 +11,19 @@
 namespace petalproof::app {
 namespace fs = std::filesystem;
 
-void Session::Parts::open(std::shared_ptr<const plan::LoadedPlan> plan, fs::path path) {
+void Session::Parts::open(std::shared_ptr<const plan::LoadedPlan> plan, fs::path path, bool on_file) {
   State next = opened(state, std::move(plan), std::move(path));
   if (!makeScene(next)) {
     state.problems = std::move(next.problems);
-    return;
+    return offerWorkOn(next.path, "Its plan can't be shown as it is saved.");
   }
   filling.reset();
   advising.reset();
-  if (journal) journal->discard();
+  dropJournal();
   next.live.shots.clear();
   state.now = {};
-  on_disk = next.path.empty() ? std::nullopt : stampOf(next.path);
+  on_disk = next.path.empty() || !on_file ? std::nullopt : stampOf(next.path);
+  if (!on_file) next.saved_revision = 0;
   next.found = next.path.empty() ? std::nullopt : workOn(next.path, options.state_folder);
   journal.emplace(next.path, options.state_folder);
   if (!next.path.empty()) {
@@ -33,6 +34,14 @@ void Session::Parts::open(std::shared_ptr<const plan::LoadedPlan> plan, fs::path
   keepWatch();
   // What was made, not read, is already work.
   keepSafe(true);
+}
+
+// Work on a plan that can't be opened isn't lost with it.
+void Session::Parts::offerWorkOn(const fs::path& path, const char* remark) {
+  auto work = path.empty() ? std::nullopt : workOn(path, options.state_folder);
+  if (!work) return;
+  work->remark = work->remark.empty() ? remark : fmt::format("{} {}", remark, work->remark);
+  state.found = std::move(work);
 }
 
 void Session::Parts::keepWatch() {
@@ -53,7 +62,8 @@ void Session::Parts::carryOut(const OpenPlan& request) {
   auto loaded = plan::loadPlan(path);
   state.problems = loaded.problems;
   state.unread = loaded ? fs::path() : path;
-  if (loaded) open(std::make_shared<const plan::LoadedPlan>(std::move(*loaded.value)), path);
+  if (loaded) return open(std::make_shared<const plan::LoadedPlan>(std::move(*loaded.value)), path);
+  offerWorkOn(path, fs::exists(path, error) ? "Its plan can't be read." : "Its plan isn't there any more.");
 }
 
 void Session::Parts::carryOut(const OpenDemo&) {
@@ -69,18 +79,18 @@ void Session::Parts::carryOut(const StartWith& request) {
 void Session::Parts::carryOut(const TakeUpFoundWork& request) {
   if (!state.found) return;
   const FoundWork found = *std::exchange(state.found, std::nullopt);
-  std::error_code error;
-  if (request.take) {
-    if (found.path != state.path || !state.hasPlan()) {
-      auto saved = found.path.empty() ? Result<plan::LoadedPlan>{} : plan::loadPlan(found.path);
-      open(saved ? std::make_shared<const plan::LoadedPlan>(std::move(*saved.value)) : found.plan,
-           found.path);
-    }
+  if (!request.take) return throwAway(found);
+  const bool is_step = state.hasPlan() && !found.path.empty() && found.path == state.path;
+  if (is_step)
     changePlan(Edit{ReplacePlan{found.plan, "take up what wasn't saved"}});
-    state.found.reset();
-  }
+  else
+    open(found.plan, found.path, false);
+  // Refused: the problems say why, and the journal is offered at the next start.
+  if (!state.hasPlan() || !(state.plan() == found.plan->plan)) return;
+  state.found.reset();
+  taken_up = found;
   // Only now: until here the work was in two journals rather than in none.
-  if (!request.take || state.hasPlan()) fs::remove(found.journal, error);
+  if (state.at_risk.empty()) forgetTakenUp();
 }
 
 void Session::Parts::carryOut(const Save&) {
@@ -110,7 +120,7 @@ void Session::Parts::carryOut(const SaveAs& request) {
     state.problems = std::move(saved.problems);
     return;
   }
-  if (journal) journal->discard();
+  dropJournal();
   if (path != state.path) journal.emplace(path, options.state_folder);
   if (std::exchange(state.path, path) != path) keepWatch();
   state.saved_revision = state.now.revision;
@@ -129,11 +139,12 @@ void Session::Parts::carryOut(const ReadAgain&) {
 }
 
 void Session::Parts::carryOut(const LookAtDisk&) {
+  if (!state.at_risk.empty()) keepSafe(true);
   state.changed_on_disk = state.hasPlan() && !state.path.empty() && stampOf(state.path) != on_disk;
 }
 
 void Session::Parts::carryOut(const ClosePlan&) {
-  if (journal) journal->discard();
+  dropJournal();
   journal.reset();
   watch.reset();
   filling.reset();

@@ -7,6 +7,7 @@
 #include "engine/fill/fill.h"
 #include "engine/plan/read_plan.h"
 #include "engine/scene/scene.h"
+#include "viewer/app/plan_file.h"
 #include "viewer/app/references.h"
 
 #include <cstdint>
@@ -107,8 +108,10 @@ struct FillNews {
 // Work that wasn't saved, found in a journal.
 struct FoundWork {
   std::filesystem::path journal;
-  std::filesystem::path path;  // of the plan it belongs to; empty: it was nowhere saved
+  std::filesystem::path path;  // of the plan it was looked for; empty: it was nowhere saved
   std::shared_ptr<const plan::LoadedPlan> plan;
+  FileStamp stamp;     // of the journal
+  std::string remark;  // for people: that the journal was written for another plan, that the plan isn't there
 };
 
 struct State {
@@ -135,6 +138,7 @@ struct State {
   std::filesystem::path unread;   // the plan they are of
   std::string notice;             // one line: why an edit was refused, where a picture was written
   std::optional<FoundWork> found;
+  std::string at_risk;  // why work that isn't saved isn't in a journal either; empty: it is
   std::vector<std::filesystem::path> recent;  // plans, the latest first
   bool changed_on_disk = false;               // by another program, since it was read or saved
 

@@ -38,9 +38,11 @@ void drawTitle(const app::State& state, const Ui& ui, const Area& area) {
   const Area title =
       drawText(list, ui.fonts.title, ui.theme.ink, {area.min.x + 14 * ui.scale, area.middle().y},
                shortened(ui.fonts.title, name, area.width() * 0.26F), 0, 0.5F);
+  const bool at_risk = !state.at_risk.empty();
   if (state.changed())
-    drawText(list, ui.fonts.small, ui.theme.faint, {title.max.x + 8 * ui.scale, title.max.y - 5 * ui.scale},
-             "not saved", 0, 1);
+    drawText(list, ui.fonts.small, at_risk ? ui.theme.warm : ui.theme.faint,
+             {title.max.x + 8 * ui.scale, title.max.y - 5 * ui.scale},
+             at_risk ? "not saved, not safe" : "not saved", 0, 1);
 }
 
 void stepWord(const app::State& state, const Ui& ui, bool undo, app::Actions& actions) {

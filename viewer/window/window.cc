@@ -22,8 +22,11 @@ constexpr int frames_after_event = 3;
 // A quick picture is followed by a fine one after this rest.
 constexpr double rest_s = 0.08;
 
+// Work that couldn't be kept safe is tried again after this time.
+constexpr double retry_s = 2;
+
 // Waits until there is something to show; an idle window takes no processor time. How many frames to draw.
-int waitFor(int frames_left, bool wants_frame) {
+int waitFor(int frames_left, bool wants_frame, bool retries) {
   if (frames_left > 0) {
     glfwPollEvents();
     return frames_left - 1;
@@ -32,7 +35,10 @@ int waitFor(int frames_left, bool wants_frame) {
     glfwWaitEventsTimeout(rest_s);
     return 0;
   }
-  glfwWaitEvents();
+  if (retries)
+    glfwWaitEventsTimeout(retry_s);
+  else
+    glfwWaitEvents();
   return frames_after_event - 1;
 }
 
@@ -74,7 +80,7 @@ void loop(GlfwWindow& window, app::Session& session) {
   int frames_left = frames_after_event;
   bool had_focus = true;
   while (!screen.mayClose()) {
-    frames_left = waitFor(frames_left, screen.wantsFrame(session.state()));
+    frames_left = waitFor(frames_left, screen.wantsFrame(session.state()), !session.state().at_risk.empty());
     session.poll();
     const app::ViewChoices& view = session.state().view;
     const float wished = view.scale > 0 ? static_cast<float>(view.scale) : window.contentScale();

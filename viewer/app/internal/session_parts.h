@@ -11,6 +11,7 @@
 #include "viewer/app/session.h"
 #include "viewer/app/settings.h"
 
+#include <chrono>
 #include <filesystem>
 #include <memory>
 #include <optional>
@@ -25,8 +26,10 @@ struct Session::Parts {
   Settings settings;
   scene::SceneKeeper scenes;
   std::optional<Journal> journal;
-  std::optional<FileStamp> on_disk;  // the plan's file as it was read or saved
-  std::optional<FileWatch> watch;    // of that file
+  std::optional<FoundWork> taken_up;                 // its journal goes once its successor is on the disk
+  std::chrono::steady_clock::time_point last_tried;  // to keep work safe
+  std::optional<FileStamp> on_disk;                  // the plan's file as it was read or saved
+  std::optional<FileWatch> watch;                    // of that file
   std::unique_ptr<FillJob> filling;
   std::unique_ptr<AdviceJob> advising;
   ShotAdviceNews asked_advice;  // what the advice will be on
@@ -39,8 +42,13 @@ struct Session::Parts {
   bool makeScene(State& next);
   void askForChecks();
   void keepSafe(bool to_disk);
+  bool retryKeepingSafe();
+  void dropJournal();
+  void forgetTakenUp();
   void keepWatch();
-  void open(std::shared_ptr<const plan::LoadedPlan> plan, std::filesystem::path path);
+  // `on_file`: the plan is what its file says; otherwise it is work to be saved there.
+  void open(std::shared_ptr<const plan::LoadedPlan> plan, std::filesystem::path path, bool on_file = true);
+  void offerWorkOn(const std::filesystem::path& path, const char* remark);
   void remember(const ViewChoices& view);
 
   // Of files: session_files.cc.

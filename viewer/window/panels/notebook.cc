@@ -22,11 +22,25 @@ std::optional<int> askedPage(const Ui& ui, int pages) {
 }
 
 // What has to be said, below every page.
-float heightOf(const std::string& notice, const Ui& ui) {
-  if (notice.empty()) return 0;
+// Stands until the work is safe: no press takes it away.
+std::string warningOf(const app::State& state) {
+  if (state.at_risk.empty()) return {};
+  return "What you do can't be kept safe until it is saved: " + state.at_risk;
+}
+
+float heightOf(const std::string& words, const Ui& ui, bool has_button) {
+  if (words.empty()) return 0;
   const float width = ImGui::GetContentRegionAvail().x;
-  return ImGui::CalcTextSize(notice.c_str(), nullptr, false, width).y +
-         ImGui::GetTextLineHeightWithSpacing() + 10 * ui.scale;
+  return ImGui::CalcTextSize(words.c_str(), nullptr, false, width).y +
+         (has_button ? ImGui::GetTextLineHeightWithSpacing() : 0) + 10 * ui.scale;
+}
+
+void drawWarning(const app::State& state, const Ui& ui) {
+  const std::string warning = warningOf(state);
+  if (warning.empty()) return;
+  ImGui::PushStyleColor(ImGuiCol_Text, ui.theme.warm);
+  ImGui::TextWrapped("%s", warning.c_str());
+  ImGui::PopStyleColor();
 }
 
 void drawNotice(const app::State& state, const Ui& ui, app::Actions& actions) {
@@ -128,11 +142,13 @@ app::Actions Notebook::draw(const app::State& state, const Ui& ui, const Area& a
   if (asked) ImGui::SetNextWindowFocus();
   // Each is a child of its own: keys begin at its first widget, and it stays scrolled as it was left.
   ImGui::BeginChild(static_cast<ImGuiID>(page_) + 1,
-                    {0, -ImGui::GetFrameHeightWithSpacing() - heightOf(state.notice, ui)}, false,
-                    walked_through);
+                    {0, -ImGui::GetFrameHeightWithSpacing() - heightOf(state.notice, ui, true) -
+                            heightOf(warningOf(state), ui, false)},
+                    false, walked_through);
   const app::Actions more = drawPage(state, ui);
   actions.insert(actions.end(), more.begin(), more.end());
   ImGui::EndChild();
+  drawWarning(state, ui);
   drawNotice(state, ui, actions);
   drawFoot(state, ui, actions);
   ImGui::EndChild();

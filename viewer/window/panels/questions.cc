@@ -143,6 +143,7 @@ void Questions::drawFound(const app::State& state, const Ui& ui, app::Actions& a
   remark(ui, state.found->path.empty() ? std::string("It was nowhere saved.")
                                        : state.found->path.filename().string());
   help(state.found->path.c_str());
+  if (!state.found->remark.empty()) ImGui::TextWrapped("%s", state.found->remark.c_str());
   if (answer("Take it up")) actions.emplace_back(app::TakeUpFoundWork{true});
   ImGui::SameLine();
   if (answer("Throw it away")) actions.emplace_back(app::TakeUpFoundWork{false});
