@@ -302,7 +302,10 @@ TEST_CASE("work that is taken up stays in its old journal until the new one is o
 
 namespace {
 
-// A disk that fills up and is freed again. `room`: what gives and takes it.
+// Long, and a number all the same: plans of such titles take more room than the first one's.
+std::string longNumber(int number) { return std::string(300, '0') + std::to_string(number); }
+
+// A disk that fills up by `fill` and is freed again by `free`.
 void fillAndFree(const Somewhere& at, const std::function<void()>& fill, const std::function<void()>& free) {
   {
     Session session(at.options());
@@ -311,9 +314,9 @@ void fillAndFree(const Somewhere& at, const std::function<void()>& fill, const s
     REQUIRE(session.state().at_risk.empty());
     fill();
     int number = 2;
-    while (session.state().at_risk.empty() && number < 500) session.perform(title(std::to_string(number++)));
+    while (session.state().at_risk.empty() && number < 500) session.perform(title(longNumber(number++)));
     CHECK(!session.state().at_risk.empty());
-    session.perform(title(std::to_string(number)));
+    session.perform(title(longNumber(number)));
     CHECK(!session.state().at_risk.empty());
     free();
     session.perform(title("1000"));

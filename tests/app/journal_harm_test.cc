@@ -71,6 +71,21 @@ unsigned modeOf(const fs::path& path) {
   return status.st_mode & 0777U;
 }
 
+// Rights are checked meanwhile as those of somebody who isn't the superuser.
+class AsNobody {
+ public:
+  AsNobody() : before_(::geteuid()) {
+    constexpr uid_t nobody = 65534;
+    if (before_ == 0) REQUIRE(::seteuid(nobody) == 0);
+  }
+  ~AsNobody() { REQUIRE(::seteuid(before_) == 0); }
+  AsNobody(const AsNobody&) = delete;
+  AsNobody& operator=(const AsNobody&) = delete;
+
+ private:
+  uid_t before_ = 0;
+};
+
 // Makes something that isn't a journal where the journal would be.
 void makePipe(const fs::path& path) { REQUIRE(::mkfifo(path.c_str(), 0600) == 0); }
 void makeSocket(const fs::path& path) {
@@ -246,6 +261,32 @@ TEST_CASE("a journal that other programs remove or change while it is written is
   }
   CHECK(at.titleFound() == "4");
   if (!theirs.empty()) CHECK(textIn(at.journal) == theirs);
+}
+
+TEST_CASE(
+    "where the folder or the journal in it is closed, work goes where it can be written and is found there") {
+  const Somewhere at;
+  fs::create_directories(at.state);
+  REQUIRE(::chmod(at.folder.path().c_str(), 0777) == 0);
+  REQUIRE(::chmod(at.state.c_str(), 0777) == 0);
+  std::size_t beside = 0;
+  SUBCASE("a folder that takes no file") { REQUIRE(::chmod(at.folder.path().c_str(), 0555) == 0); }
+  SUBCASE("a journal that may not be read") {
+    write(at.journal, journalOf(at.plan, at.folder.path(), "closed"));
+    REQUIRE(::chmod(at.journal.c_str(), 0) == 0);
+    beside = 1;
+  }
+  const AsNobody nobody;
+  {
+    Session session(at.options());
+    session.perform(OpenPlan{at.plan});
+    CHECK(!session.state().found);
+    session.perform(title("mine"));
+    CHECK(session.state().at_risk.empty());
+  }
+  CHECK(fs::exists(at.second) == (beside == 1));
+  CHECK(fs::exists(at.state / "journals") == (beside == 0));
+  CHECK(at.titleFound() == "mine");
 }
 
 TEST_CASE("a journal that isn't this window's any more isn't removed by it") {

@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include <atomic>
+#include <cerrno>
 #include <csignal>
 #include <filesystem>
 #include <fstream>
@@ -196,4 +197,19 @@ TEST_CASE("an empty file is read as such") {
   const auto back = readFile(folder / "a", 0, "a");
   REQUIRE(back);
   CHECK(back.value->empty());
+}
+
+TEST_CASE("a new file has the permissions asked for, and replaces nothing") {
+  const TemporaryFolder folder;
+  const mode_t mask = ::umask(0);
+  for (const unsigned mode : {0600U, 0640U, 0444U}) {
+    CAPTURE(mode);
+    const fs::path path = folder / std::to_string(mode);
+    CHECK_FALSE(writeNewFile(path, "old", static_cast<fs::perms>(mode)));
+    CHECK(static_cast<unsigned>(fs::status(path).permissions()) == mode);
+    CHECK(writeNewFile(path, "new", fs::perms::owner_all) == reasonFor(EEXIST));
+    CHECK(contents(path) == "old");
+  }
+  ::umask(mask);
+  CHECK(reasonFor(ENOSPC) == "the disk is full");
 }
