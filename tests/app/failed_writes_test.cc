@@ -29,20 +29,22 @@ namespace fs = std::filesystem;
 
 namespace {
 
-LoadedPlan numbered(int number) {
+LoadedPlan planNumbered(int number) {
   LoadedPlan plan = *smallPlan();
   plan.plan.title = std::to_string(number);
   return plan;
 }
 
-Action title(const std::string& words) { return Edit{SetTitle{words}}; }
+Action titleEdit(const std::string& words) { return Edit{SetTitle{words}}; }
 
-struct Somewhere {
+struct FailingPlace {
   ScratchFolder folder;
   fs::path plan = folder.path() / "wall.toml";
   fs::path state = folder.path() / "state";
   fs::path journal = folder.path() / ".wall.toml.journal";
-  explicit Somewhere(const std::string& comment = "") { write(plan, comment + writePlan(smallPlan()->plan)); }
+  explicit FailingPlace(const std::string& comment = "") {
+    write(plan, comment + writePlan(smallPlan()->plan));
+  }
 
   SessionOptions options() const {
     SessionOptions options;
@@ -61,7 +63,7 @@ std::vector<std::string> draftsIn(const fs::path& folder) {
   return names;
 }
 
-std::optional<int> numberOnDisk(const Somewhere& at) {
+std::optional<int> numberOnDisk(const FailingPlace& at) {
   const auto work = workOn(at.plan, at.state);
   return work ? std::optional(std::stoi(work->plan->plan.title)) : std::nullopt;
 }
@@ -109,18 +111,18 @@ class SmallDisk {
 // Five plans are written to a journal, `failing` from the third on. What a reader finds is the last plan that
 // was acknowledged or a later one. How many calls were made after the second.
 int writeFivePlans(int which, Failure how) {
-  const Somewhere at;
+  const FailingPlace at;
   int calls = 0;
   int acknowledged = 0;
   {
     Journal journal(at.plan, at.state);
-    REQUIRE(!journal.write(numbered(1), true));
-    REQUIRE(!journal.write(numbered(2), true));
+    REQUIRE(!journal.write(planNumbered(1), true));
+    REQUIRE(!journal.write(planNumbered(2), true));
     acknowledged = 2;
     {
       const FailingCalls failing(which, how);
       for (int number = 3; number <= 5; ++number)
-        if (!journal.write(numbered(number), true)) acknowledged = number;
+        if (!journal.write(planNumbered(number), true)) acknowledged = number;
       calls = failing.calls();
     }
     if (which == FailingCalls::none) CHECK(acknowledged == 5);
@@ -135,16 +137,16 @@ int writeFivePlans(int which, Failure how) {
 
 // The same, with room again for the last plan: that must be safe, and be found.
 void writeAfterFailures(int which, Failure how, int before) {
-  const Somewhere at;
+  const FailingPlace at;
   {
     Journal journal(at.plan, at.state);
-    for (int number = 1; number <= before; ++number) REQUIRE(!journal.write(numbered(number), true));
+    for (int number = 1; number <= before; ++number) REQUIRE(!journal.write(planNumbered(number), true));
     {
       const FailingCalls failing(which, how);
       for (int number = before + 1; number <= before + 3; ++number)
-        (void)journal.write(numbered(number), number % 2 == 0);
+        (void)journal.write(planNumbered(number), number % 2 == 0);
     }
-    REQUIRE(!journal.write(numbered(99), true));
+    REQUIRE(!journal.write(planNumbered(99), true));
   }
   CHECK(numberOnDisk(at) == 99);
   CHECK(draftsIn(at.folder.path()).empty());
@@ -152,7 +154,7 @@ void writeAfterFailures(int which, Failure how, int before) {
 
 // A plan with comments is opened, changed and saved while calls fail. How many calls were made.
 int saveOnce(int which, Failure how) {
-  const Somewhere at("# the wall of June\n");
+  const FailingPlace at("# the wall of June\n");
   const std::string old = textIn(at.plan);
   int calls = 0;
   bool saved = false;
@@ -163,7 +165,7 @@ int saveOnce(int which, Failure how) {
     session.perform(OpenPlan{at.plan});
     {
       const FailingCalls failing(which, how);
-      session.perform(title("3"));
+      session.perform(titleEdit("3"));
       session.perform(Save{});
       calls = failing.calls();
     }
@@ -221,12 +223,12 @@ TEST_CASE(
 }
 
 TEST_CASE("the folder is synced after a journal was made in it, and its failure is told") {
-  const Somewhere at;
+  const FailingPlace at;
   int makes = 0;
   {
     Journal journal(at.plan, at.state);
     const FailingCalls counting(FailingCalls::none, Failure::once);
-    REQUIRE(!journal.write(numbered(1), false));
+    REQUIRE(!journal.write(planNumbered(1), false));
     makes = counting.calls();
   }
   fs::remove(at.journal);
@@ -235,32 +237,32 @@ TEST_CASE("the folder is synced after a journal was made in it, and its failure 
     Journal journal(at.plan, at.state);
     {
       const FailingCalls failing(which, Failure::once);
-      CHECK(journal.write(numbered(1), false) == "the disk is full");
+      CHECK(journal.write(planNumbered(1), false) == "the disk is full");
     }
     CHECK(fs::exists(at.journal));
-    CHECK(!journal.write(numbered(2), false));
+    CHECK(!journal.write(planNumbered(2), false));
     journal.discard();
   }
 }
 
 TEST_CASE("the window says that work isn't safe until it is") {
-  const Somewhere at;
+  const FailingPlace at;
   int last = 0;
   {
     Session session(at.options());
     session.perform(OpenPlan{at.plan});
-    session.perform(title("1"));
+    session.perform(titleEdit("1"));
     CHECK(session.state().at_risk.empty());
     {
       const FailingCalls full(1, Failure::onwards);
-      session.perform(title("2"));
+      session.perform(titleEdit("2"));
       CHECK(session.state().at_risk == "the disk is full");
       session.perform(Dismiss{});
       session.perform(Select{});
       CHECK(!session.poll());
       CHECK(session.state().at_risk == "the disk is full");
     }
-    SUBCASE("another edit is written") { session.perform(title("22")); }
+    SUBCASE("another edit is written") { session.perform(titleEdit("22")); }
     SUBCASE("it is tried again by itself") { CHECK(session.poll()); }
     SUBCASE("the window is come back to") { session.perform(LookAtDisk{}); }
     CHECK(session.state().at_risk.empty());
@@ -271,10 +273,10 @@ TEST_CASE("the window says that work isn't safe until it is") {
 }
 
 TEST_CASE("work that is taken up stays in its old journal until the new one is on the disk") {
-  const Somewhere at;
+  const FailingPlace at;
   {
     Journal journal(at.plan, at.state);
-    REQUIRE(!journal.write(numbered(7), true));
+    REQUIRE(!journal.write(planNumbered(7), true));
   }
   const std::string old = textIn(at.journal);
   Session session(at.options());
@@ -288,7 +290,7 @@ TEST_CASE("work that is taken up stays in its old journal until the new one is o
   }
   CHECK(textIn(at.journal) == old);
   SUBCASE("then it goes") {
-    session.perform(title("8"));
+    session.perform(titleEdit("8"));
     CHECK(session.state().at_risk.empty());
     CHECK(!fs::exists(at.journal));
     CHECK(fs::exists(at.folder.path() / ".wall.toml.2.journal"));
@@ -306,22 +308,23 @@ namespace {
 std::string longNumber(int number) { return std::string(300, '0') + std::to_string(number); }
 
 // A disk that fills up by `fill` and is freed again by `free`.
-void fillAndFree(const Somewhere& at, const std::function<void()>& fill, const std::function<void()>& free) {
+void fillAndFree(const FailingPlace& at, const std::function<void()>& fill,
+                 const std::function<void()>& free) {
   {
     Session session(at.options());
     session.perform(OpenPlan{at.plan});
-    session.perform(title("1"));
+    session.perform(titleEdit("1"));
     REQUIRE(session.state().at_risk.empty());
     fill();
     int number = 2;
-    while (session.state().at_risk.empty() && number < 500) session.perform(title(longNumber(number++)));
+    while (session.state().at_risk.empty() && number < 500) session.perform(titleEdit(longNumber(number++)));
     CHECK(!session.state().at_risk.empty());
-    session.perform(title(longNumber(number)));
+    session.perform(titleEdit(longNumber(number)));
     CHECK(!session.state().at_risk.empty());
     free();
-    session.perform(title("1000"));
+    session.perform(titleEdit("1000"));
     CHECK(session.state().at_risk.empty());
-    session.perform(title("1001"));
+    session.perform(titleEdit("1001"));
   }
   CHECK(numberOnDisk(at) == 1001);
   CHECK(draftsIn(at.folder.path()).empty());
@@ -330,7 +333,7 @@ void fillAndFree(const Somewhere& at, const std::function<void()>& fill, const s
 }  // namespace
 
 TEST_CASE("where no file may grow, work is at risk; once it may again, later work is read back") {
-  const Somewhere at;
+  const FailingPlace at;
   std::optional<SmallFiles> small;
   // A part of the second record fits in.
   const auto fill = [&] { small.emplace(rlim_t{fs::file_size(at.journal) + 100}); };
@@ -338,13 +341,13 @@ TEST_CASE("where no file may grow, work is at risk; once it may again, later wor
 }
 
 TEST_CASE("a journal that may not grow is begun anew and keeps work safe") {
-  const Somewhere at;
+  const FailingPlace at;
   {
     const SmallFiles small(5000);
     Session session(at.options());
     session.perform(OpenPlan{at.plan});
     for (int number = 1; number <= 30; ++number) {
-      session.perform(title(std::to_string(number)));
+      session.perform(titleEdit(std::to_string(number)));
       CHECK(session.state().at_risk.empty());
     }
   }
@@ -358,7 +361,7 @@ TEST_CASE("on a small disk that is full and then freed, later work is read back"
     MESSAGE("no file system may be mounted here");
     return;
   }
-  Somewhere at;
+  FailingPlace at;
   at.plan = folder.path() / "disk" / "wall.toml";
   at.state = folder.path() / "disk" / "state";
   at.journal = folder.path() / "disk" / ".wall.toml.journal";
@@ -378,7 +381,7 @@ TEST_CASE("a full disk beside the plan: work goes to the state folder, where the
     MESSAGE("no file system may be mounted here");
     return;
   }
-  Somewhere at;
+  FailingPlace at;
   at.plan = folder.path() / "disk" / "wall.toml";
   at.journal = folder.path() / "disk" / ".wall.toml.journal";
   write(at.plan, writePlan(smallPlan()->plan));
@@ -386,7 +389,7 @@ TEST_CASE("a full disk beside the plan: work goes to the state folder, where the
     Session session(at.options());
     session.perform(OpenPlan{at.plan});
     for (int number = 1; number <= 200; ++number) {
-      session.perform(title(std::to_string(number)));
+      session.perform(titleEdit(std::to_string(number)));
       REQUIRE(session.state().at_risk.empty());
     }
   }

@@ -12,13 +12,13 @@ namespace petalproof::app {
 namespace {
 
 // Of the calling thread: a system call takes no argument for it.
-struct Plan {
+struct FailurePlan {
   bool counts = false;
   int which = FailingCalls::none;
   Failure how = Failure::once;
   int calls = 0;
 };
-thread_local Plan plan;
+thread_local FailurePlan plan;
 
 bool fails() {
   if (!plan.counts) return false;

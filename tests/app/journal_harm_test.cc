@@ -34,15 +34,15 @@ LoadedPlan titled(const std::string& words) {
   return plan;
 }
 
-Action title(const std::string& words) { return Edit{SetTitle{words}}; }
+Action editedTitle(const std::string& words) { return Edit{SetTitle{words}}; }
 
-struct Somewhere {
+struct HarmedPlace {
   ScratchFolder folder;
   fs::path plan = folder.path() / "wall.toml";
   fs::path state = folder.path() / "state";
   fs::path journal = folder.path() / ".wall.toml.journal";
   fs::path second = folder.path() / ".wall.toml.2.journal";
-  Somewhere() { write(plan, writePlan(smallPlan()->plan)); }
+  HarmedPlace() { write(plan, writePlan(smallPlan()->plan)); }
 
   SessionOptions options() const {
     SessionOptions options;
@@ -101,7 +101,7 @@ void makeSocket(const fs::path& path) {
 }  // namespace
 
 TEST_CASE("what lies at the journal's name and isn't one is left, and work goes to the next name") {
-  const Somewhere at;
+  const HarmedPlace at;
   const fs::path other = at.folder.path() / "other";
   write(other, "somebody's");
   std::string content = "somebody's";
@@ -126,7 +126,7 @@ TEST_CASE("what lies at the journal's name and isn't one is left, and work goes 
   {
     Session session(at.options());
     session.perform(OpenPlan{at.plan});
-    session.perform(title("1"));
+    session.perform(editedTitle("1"));
     CHECK(session.state().at_risk.empty());
     CHECK(fs::exists(at.second));
   }
@@ -144,7 +144,7 @@ TEST_CASE("what lies at the journal's name and isn't one is left, and work goes 
 }
 
 TEST_CASE("a journal never names where a plan is saved") {
-  const Somewhere at;
+  const HarmedPlace at;
   const fs::path victim = at.folder.path() / "victim.toml";
   const std::string theirs = writePlan(titled("theirs").plan);
   write(victim, theirs);
@@ -177,7 +177,7 @@ TEST_CASE("a journal never names where a plan is saved") {
 }
 
 TEST_CASE("paths in a journal that was copied with its plan's folder lead within the copy") {
-  const Somewhere at;
+  const HarmedPlace at;
   write(at.journal, journalOf("/elsewhere/wall.toml", "/elsewhere", "copied"));
   CHECK(workOn(at.plan, at.state)->plan->directory == at.folder.path());
   // Of a plan that was saved in another folder than it was read from they lead where they led.
@@ -187,7 +187,7 @@ TEST_CASE("paths in a journal that was copied with its plan's folder lead within
 
 TEST_CASE(
     "work is offered though its plan is gone or broken, and is saved only where nothing is lost by it") {
-  const Somewhere at;
+  const HarmedPlace at;
   at.leaveWork("kept");
   std::string remark;
   bool broken = true;
@@ -234,7 +234,7 @@ TEST_CASE(
 }
 
 TEST_CASE("a journal that other programs remove or change while it is written is begun anew") {
-  const Somewhere at;
+  const HarmedPlace at;
   std::string theirs;
   {
     Journal journal(at.plan, at.state);
@@ -265,7 +265,7 @@ TEST_CASE("a journal that other programs remove or change while it is written is
 
 TEST_CASE(
     "where the folder or the journal in it is closed, work goes where it can be written and is found there") {
-  const Somewhere at;
+  const HarmedPlace at;
   fs::create_directories(at.state);
   REQUIRE(::chmod(at.folder.path().c_str(), 0777) == 0);
   REQUIRE(::chmod(at.state.c_str(), 0777) == 0);
@@ -281,7 +281,7 @@ TEST_CASE(
     Session session(at.options());
     session.perform(OpenPlan{at.plan});
     CHECK(!session.state().found);
-    session.perform(title("mine"));
+    session.perform(editedTitle("mine"));
     CHECK(session.state().at_risk.empty());
   }
   CHECK(fs::exists(at.second) == (beside == 1));
@@ -290,7 +290,7 @@ TEST_CASE(
 }
 
 TEST_CASE("a journal that isn't this window's any more isn't removed by it") {
-  const Somewhere at;
+  const HarmedPlace at;
   Journal journal(at.plan, at.state);
   REQUIRE(!journal.write(titled("1"), true));
   fs::remove(at.journal);
@@ -300,7 +300,7 @@ TEST_CASE("a journal that isn't this window's any more isn't removed by it") {
 }
 
 TEST_CASE("work found that another window wrote anew meanwhile isn't thrown away with the old one") {
-  const Somewhere at;
+  const HarmedPlace at;
   at.leaveWork("old");
   const auto found = workOn(at.plan, at.state);
   REQUIRE(found);
@@ -313,7 +313,7 @@ TEST_CASE("work found that another window wrote anew meanwhile isn't thrown away
 }
 
 TEST_CASE("work that can't be taken up stays in its journal") {
-  const Somewhere at;
+  const HarmedPlace at;
   LoadedPlan plan = titled("with a mesh");
   plan.plan.blooms[1].form = MeshFile{"none.obj"};
   {
@@ -330,15 +330,15 @@ TEST_CASE("work that can't be taken up stays in its journal") {
 }
 
 TEST_CASE("of two windows on one plan each keeps its work, and the next offers what the dead one left") {
-  const Somewhere at;
+  const HarmedPlace at;
   Session living(at.options());
   living.perform(OpenPlan{at.plan});
-  living.perform(title("living"));
+  living.perform(editedTitle("living"));
   {
     Session other(at.options());
     other.perform(OpenPlan{at.plan});
     CHECK(!other.state().found);
-    other.perform(title("dead"));
+    other.perform(editedTitle("dead"));
   }
   Session next(at.options());
   next.perform(OpenPlan{at.plan});
@@ -347,12 +347,12 @@ TEST_CASE("of two windows on one plan each keeps its work, and the next offers w
   next.perform(TakeUpFoundWork{false});
   CHECK(!fs::exists(at.second));
   CHECK(fs::exists(at.journal));
-  living.perform(title("still"));
+  living.perform(editedTitle("still"));
   CHECK(living.state().at_risk.empty());
 }
 
 TEST_CASE("nobody may read a journal or a kept copy who couldn't read the plan") {
-  const Somewhere at;
+  const HarmedPlace at;
   write(at.plan, "# a comment\n" + writePlan(smallPlan()->plan));
   unsigned mode = 0;
   unsigned of_copy = 0;
@@ -366,7 +366,7 @@ TEST_CASE("nobody may read a journal or a kept copy who couldn't read the plan")
   const mode_t mask = ::umask(0);
   Session session(at.options());
   session.perform(OpenPlan{at.plan});
-  session.perform(title("1"));
+  session.perform(editedTitle("1"));
   CHECK(modeOf(at.journal) == 0600);
   session.perform(Save{});
   ::umask(mask);
@@ -375,7 +375,7 @@ TEST_CASE("nobody may read a journal or a kept copy who couldn't read the plan")
 }
 
 TEST_CASE("a journal that grows long is as private when it was begun anew, and so is the state folder's") {
-  const Somewhere at;
+  const HarmedPlace at;
   const mode_t mask = ::umask(0);
   Journal journal({}, at.state);
   LoadedPlan plan = titled(std::string(900'000, 'x'));
@@ -435,7 +435,7 @@ TEST_CASE("a file made to keep the reader busy is given up on") {
 }
 
 TEST_CASE("a file of the journal's name that is larger than any journal isn't read") {
-  const Somewhere at;
+  const HarmedPlace at;
   write(at.journal, journalOf(at.plan, at.folder.path(), "1"));
   CHECK(at.titleFound() == "1");
   fs::resize_file(at.journal, std::uintmax_t{1} << 40);  // takes no room on the disk
