@@ -37,6 +37,7 @@ petalproof_library(petalproof_tbb libtbb-dev tbb/parallel_for.h LIBS tbb)
 petalproof_library(petalproof_tinyobj libtinyobjloader-dev tiny_obj_loader.h LIBS tinyobjloader)
 petalproof_library(petalproof_png libpng-dev png.h LIBS png)
 petalproof_library(petalproof_csv libcsv-dev csv.h LIBS csv)
+petalproof_library(petalproof_clp coinor-libclp-dev coin/ClpSimplex.hpp LIBS Clp CoinUtils)
 petalproof_library(petalproof_cairo libcairo2-dev cairo.h SUBDIR cairo LIBS cairo)
 
 petalproof_library(petalproof_epoxy libepoxy-dev epoxy/gl.h LIBS epoxy)

@@ -100,7 +100,8 @@ void FillerFootprint::addLayer(const scene::FillerKind& kind, double low_mm, dou
 }
 
 bool FillerFootprint::mayHide(const FillerBin& bin, const SeenPlace& place) const {
-  const double open = bin.half_mm * std::sqrt(2.0) + rounding_mm;
+  // A disc about the place is no larger at the filler's height, where the eye's rays draw together.
+  const double open = bin.half_mm * std::sqrt(2.0) + place.around_mm + rounding_mm;
   const glm::dvec2 to_eye = glm::dvec2(place.eye) - place.at;
   for (const Layer& layer : layers_) {
     if (place.eye.z <= layer.high_mm) return true;

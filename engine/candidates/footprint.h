@@ -14,10 +14,12 @@
 
 namespace petalproof::candidates {
 
-// A place of the board plane and the eye that must not see it.
+// A place of the board plane and the eye that must not see it. A filler that hides any point within
+// `around_mm` of the place counts as hiding it.
 struct SeenPlace {
   glm::dvec2 at{0};
   glm::dvec3 eye{0};
+  double around_mm = 0;
 };
 
 // Axes within `half_mm` of the middle both ways, turns within halfTurnOf(level) of `turn`, in radians.
@@ -43,7 +45,7 @@ class FillerFootprint {
   // Whether it makes no difference how it is turned, as far as its outline goes.
   bool isRound() const { return is_round_; }
   double radius_mm() const { return radius_; }
-  // Never false where a filler of the bin could hide the place.
+  // Never false where a filler of the bin could hide the place, or a point within `around_mm` of it.
   bool mayHide(const FillerBin& bin, const SeenPlace& place) const;
 
  private:

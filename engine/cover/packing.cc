@@ -1,12 +1,12 @@
 #include "engine/cover/packing.h"
 
-#include "engine/base/threads.h"
+#include "engine/cover/internal/cover_program.h"
 #include "engine/cover/internal/lists.h"
 
 #include <algorithm>
-#include <cstddef>
+#include <cmath>
 #include <numeric>
-#include <span>
+#include <utility>
 
 namespace petalproof::cover {
 namespace {
@@ -53,21 +53,98 @@ void fit(const Lists& items_of, const Lists& groups_of, std::vector<double>& wei
   fillUp(items_of, groups_of, weights);
 }
 
-// One step of a group's price, up where it is too heavy.
-double priceAfter(double price, std::span<const std::uint32_t> items, const std::vector<double>& weights) {
-  double load = 0;
-  for (const std::uint32_t item : items) load += weights[item];
-  const auto count = static_cast<double>(std::max<std::size_t>(1, items.size()));
-  return std::max(0.0, price + (load - 1) / count);
+// Numbers of groups, each group of equal ones once.
+std::vector<std::uint32_t> differentGroups(const PackingProblem& problem) {
+  std::vector<std::uint32_t> numbers(problem.groups.size());
+  std::iota(numbers.begin(), numbers.end(), 0U);
+  const auto& groups = problem.groups;
+  std::sort(numbers.begin(), numbers.end(), [&](std::uint32_t a, std::uint32_t b) {
+    return groups[a] != groups[b] ? groups[a] < groups[b] : a < b;
+  });
+  numbers.erase(std::unique(numbers.begin(), numbers.end(),
+                            [&](std::uint32_t a, std::uint32_t b) { return groups[a] == groups[b]; }),
+                numbers.end());
+  return numbers;
 }
 
-// One step of an item's weight, up where its groups cost less than it is worth.
-double weightAfter(double weight, std::span<const std::uint32_t> groups, const std::vector<double>& prices) {
-  if (groups.empty()) return weight;
-  double price = 0;
-  for (const std::uint32_t g : groups) price += prices[g];
-  return std::max(0.0, weight + (1 - price) / static_cast<double>(groups.size()));
-}
+// The program with few groups at first: those that are heavy by `weights`, and those that items need that
+// are in none of these; then with all that come out too heavy, until none does.
+class Columns {
+ public:
+  Columns(const PackingProblem& problem, const std::function<bool()>& cancelled)
+      : problem_(problem),
+        left_out_(differentGroups(problem)),
+        must_cover_(itemsIn(left_out_)),
+        program_(must_cover_, cancelled) {}
+
+  void addFirst(const std::vector<double>& weights) {
+    constexpr double heavy = 0.9;
+    const std::vector<double> loads = loadsOf(problem_, weights);
+    std::vector<char> missing = must_cover_;
+    add([&](std::uint32_t group) {
+      const std::vector<std::uint32_t>& items = problem_.groups[group];
+      if (loads[group] < heavy &&
+          std::none_of(items.begin(), items.end(), [&](std::uint32_t item) { return missing[item] != 0; }))
+        return false;
+      for (const std::uint32_t item : items) missing[item] = 0;
+      return true;
+    });
+  }
+
+  // False where no group was too heavy.
+  bool addTooHeavy(const std::vector<double>& weights) {
+    const std::vector<double> loads = loadsOf(problem_, weights);
+    return add([&](std::uint32_t group) { return loads[group] > 1 + tolerance; });
+  }
+
+  CoverProgram& program() { return program_; }
+
+ private:
+  static constexpr double tolerance = 1e-7;  // CLP's own
+
+  std::vector<char> itemsIn(const std::vector<std::uint32_t>& groups) const {
+    std::vector<char> in(problem_.items, 0);
+    for (const std::uint32_t group : groups)
+      for (const std::uint32_t item : problem_.groups[group]) in[item] = 1;
+    return in;
+  }
+
+  template <class Wanted>
+  bool add(const Wanted& wanted) {
+    std::vector<const std::vector<std::uint32_t>*> fresh;
+    std::vector<std::uint32_t> others;
+    for (const std::uint32_t group : left_out_)
+      if (wanted(group))
+        fresh.push_back(&problem_.groups[group]);
+      else
+        others.push_back(group);
+    left_out_ = std::move(others);
+    program_.add(fresh);
+    return !fresh.empty();
+  }
+
+  const PackingProblem& problem_;
+  std::vector<std::uint32_t> left_out_;
+  std::vector<char> must_cover_;
+  CoverProgram program_;
+};
+
+// Items that groups connect.
+class Parts {
+ public:
+  explicit Parts(const PackingProblem& problem) : above_(problem.items) {
+    std::iota(above_.begin(), above_.end(), 0U);
+    for (const auto& group : problem.groups)
+      for (const std::uint32_t item : group) above_[of(item)] = of(group.front());
+  }
+  std::uint32_t of(std::uint32_t item) {
+    while (above_[item] != item) item = above_[item] = above_[above_[item]];
+    return item;
+  }
+
+ private:
+  std::vector<std::uint32_t> above_;
+};
 
 }  // namespace
 
@@ -93,31 +170,31 @@ std::vector<double> loadsOf(const PackingProblem& problem, const std::vector<dou
   return loads;
 }
 
-std::vector<double> heaviestPacking(const PackingProblem& problem, std::vector<double> start, int steps) {
-  constexpr int steps_between_looks = 50;
-  const Lists items_of = itemsOf(problem);
-  const Lists groups_of = items_of.turnedRound(problem.items);
-  std::vector<double> weights = std::move(start);
-  weights.resize(problem.items, 0);
-  fit(items_of, groups_of, weights);
-  std::vector<double> best = weights;
-  std::vector<double> ahead = weights;
-  std::vector<double> prices(problem.groups.size(), 0);
-  for (int step = 1; step <= steps; ++step) {
-    forEach(items_of.count(), [&](std::size_t g) {
-      prices[g] = priceAfter(prices[g], items_of[static_cast<std::uint32_t>(g)], ahead);
-    });
-    forEach(weights.size(), [&](std::size_t item) {
-      const double before = weights[item];
-      weights[item] = weightAfter(before, groups_of[static_cast<std::uint32_t>(item)], prices);
-      ahead[item] = 2 * weights[item] - before;
-    });
-    if (step % steps_between_looks != 0 && step != steps) continue;
-    std::vector<double> fitting = weights;
-    fit(items_of, groups_of, fitting);
-    if (weightOf(fitting) > weightOf(best)) best = std::move(fitting);
-  }
-  return best;
+std::vector<double> heaviestPacking(const PackingProblem& problem, std::vector<double> start,
+                                    const std::function<bool()>& cancelled) {
+  std::vector<double> best = fitted(problem, std::move(start));
+  Columns columns(problem, cancelled);
+  columns.addFirst(best);
+  std::vector<double> weights;
+  do {
+    if (!columns.program().solve()) return best;
+    weights = columns.program().weights();
+  } while (columns.addTooHeavy(weights));
+  weights = fitted(problem, std::move(weights));
+  return weightOf(weights) > weightOf(best) ? weights : best;
+}
+
+int fewestGroups(const PackingProblem& problem, const std::vector<double>& weights) {
+  constexpr double rounding = 1e-6;  // far above what doubles lose on a million items
+  const std::vector<double> loads = loadsOf(problem, weights);
+  const double heaviest = loads.empty() ? 1 : std::max(1.0, *std::max_element(loads.begin(), loads.end()));
+  Parts parts(problem);
+  std::vector<double> of_part(problem.items, 0);
+  for (std::uint32_t item = 0; item < problem.items; ++item) of_part[parts.of(item)] += weights[item];
+  int fewest = 0;
+  for (const double weight : of_part)
+    fewest += std::max(0, static_cast<int>(std::ceil(weight / heaviest * (1 - rounding) - rounding)));
+  return fewest;
 }
 
 }  // namespace petalproof::cover

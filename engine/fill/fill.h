@@ -102,7 +102,7 @@ struct FillResult {
   std::vector<PlacedFiller> fillers;  // all of the filled plan, in the order of hanging: top row first, then
                                       // from the left; Plan::fillers of `filled` in the order of the plan
   int count = 0;                      // fillers added (old ones that stay don't count)
-  int at_least = 0;                   // no placement hides the same with fewer added
+  int at_least = 0;                   // none hides the same with fewer added: internal/hidden_by_answer.h
   std::vector<LeftGap> left;          // empty: proved
   std::vector<FillerTotal> totals;    // of the added ones, by kind, then colour
   std::optional<HandsReport> hands;   // where hands aren't perfect

@@ -1,6 +1,7 @@
 #include "engine/fill/fill_work.h"
 
 #include "engine/fill/internal/day_list.h"
+#include "engine/fill/internal/hidden_by_answer.h"
 #include "engine/fill/internal/lower_bound.h"
 #include "engine/fill/proof.h"
 #include "engine/fill/why_left.h"
@@ -10,24 +11,6 @@
 #include <utility>
 
 namespace petalproof::fill {
-namespace {
-
-// For what the answer hides: where some gaps are left, a placement need not hide them either.
-int atLeast(const Filling& filling, const candidates::SearchTask& task, const candidates::MustHide& first,
-            const std::vector<candidates::Candidate>& chosen, bool all_hidden) {
-  if (all_hidden) return fewestFillers(first, task);
-  std::vector<std::vector<candidates::Silhouette>> seen(first.eyes.size());
-  for (std::size_t eye = 0; eye < seen.size(); ++eye)
-    for (const candidates::Candidate& one : chosen)
-      seen[eye].push_back(candidates::silhouetteOf(filling.maker, one, first.eyes[eye].at));
-  return fewestFillers(first, task, [&](std::uint32_t eye, glm::dvec2 place) {
-    return std::any_of(seen[eye].begin(), seen[eye].end(),
-                       [&](const candidates::Silhouette& one) { return candidates::hides(one, place); });
-  });
-}
-
-}  // namespace
-
 KeptPlan keptPlan(const plan::LoadedPlan& given, bool start_over) {
   KeptPlan kept{given, {}};
   kept.loaded.plan.fillers.clear();
@@ -99,7 +82,11 @@ FillResult FillWork::result() {
   });
   if (auto note = noteOnLeafPlates(kept_.loaded.plan, result_.left))
     result_.notes.push_back(std::move(*note));
-  workers_.run([&] { result_.at_least = atLeast(filling_, *task_, first_, chosen, result_.left.empty()); });
+  const HiddenByAnswer hidden(filling_, first_, result_.before.shots, chosen);
+  workers_.run([&] {
+    result_.at_least = fewestFillers(
+        first_, *task_, [&](std::uint32_t eye, glm::dvec2 place) { return hidden.howNear(eye, place); });
+  });
   result_.after = std::move(proof.check);
   result_.filled = std::move(proof.plan);
   result_.kept = kept_.numbers;

@@ -98,4 +98,11 @@ std::optional<ExactCover> exactCover(const cover::CoverProblem& problem, int sec
   }
 }
 
+std::optional<double> fractionalCover(const cover::CoverProblem& problem) {
+  glp_term_out(GLP_OFF);
+  const Model model = modelOf(problem);
+  if (glp_simplex(model.get(), nullptr) != 0 || glp_get_status(model.get()) != GLP_OPT) return std::nullopt;
+  return glp_get_obj_val(model.get());
+}
+
 }  // namespace petalproof

@@ -9,29 +9,47 @@
 #include <cmath>
 #include <filesystem>
 #include <fstream>
+#include <vector>
 
 namespace petalproof::testing {
 namespace {
 
+// A folder that has a file of that text, whoever writes it first.
+std::filesystem::path folderWith(const std::string& name, const std::string& text) {
+  const auto folder = std::filesystem::temp_directory_path() / fmt::format("petalproof_fill_{}", getuid());
+  if (std::filesystem::exists(folder / name)) return folder;
+  std::filesystem::create_directories(folder);
+  const auto unfinished = folder / fmt::format("{}.{}", name, getpid());
+  std::ofstream(unfinished) << text;
+  std::filesystem::rename(unfinished, folder / name);
+  return folder;
+}
+
 // A flat disc of 64 corners; a plan's OBJ is fitted to its diameter.
 std::filesystem::path folderWithDisc() {
-  const auto folder = std::filesystem::temp_directory_path() / fmt::format("petalproof_fill_{}", getuid());
-  const auto file = folder / "disc.obj";
-  if (std::filesystem::exists(file)) return folder;
-  std::filesystem::create_directories(folder);
   constexpr int corners = 64;
-  const auto unfinished = folder / fmt::format("disc.{}", getpid());
-  {
-    std::ofstream disc(unfinished);
-    for (int k = 0; k < corners; ++k)
-      disc << fmt::format("v {:.6f} {:.6f} 0\n", std::cos(2 * pi * k / corners),
-                          std::sin(2 * pi * k / corners));
-    disc << "f";
-    for (int k = 0; k < corners; ++k) disc << ' ' << k + 1;
-    disc << '\n';
-  }
-  std::filesystem::rename(unfinished, file);
-  return folder;
+  std::string disc;
+  for (int k = 0; k < corners; ++k)
+    disc +=
+        fmt::format("v {:.6f} {:.6f} 0\n", std::cos(2 * pi * k / corners), std::sin(2 * pi * k / corners));
+  disc += "f";
+  for (int k = 0; k < corners; ++k) disc += fmt::format(" {}", k + 1);
+  return folderWith("disc.obj", disc + "\n");
+}
+
+struct Rectangle {
+  double left = 0;
+  double low = 0;
+  double right = 0;
+  double high = 0;
+};
+
+std::string meshOf(const std::vector<Rectangle>& rectangles) {
+  std::string mesh;
+  for (const Rectangle& r : rectangles)
+    mesh += fmt::format("v {0} {1} 0\nv {2} {1} 0\nv {2} {3} 0\nv {0} {3} 0\nf -4 -3 -2 -1\n", r.left, r.low,
+                        r.right, r.high);
+  return mesh;
 }
 
 struct BareWall {
@@ -122,6 +140,30 @@ plan::LoadedPlan discsOnCoveredBoard(const CoveredBoard& board) {
   wall.colours.clear();
   for (const Colour& colour : board.colours) wall.colours += fmt::format("\"{}\", ", toHex(colour));
   wall.blooms = board.blooms;
+  return planOf(wall);
+}
+
+plan::LoadedPlan holeWithTail(double tail_mm, const Colour& cover) {
+  constexpr double width = 300;
+  constexpr double height = 200;
+  const double low = 149 - tail_mm / 2;  // a line of the grid of places runs along its middle
+  folderWith(fmt::format("tail{}.obj", tail_mm), meshOf({{0, 0, width, 120},
+                                                         {0, 180, width, height},
+                                                         {240, 110, width, 190},
+                                                         {0, 110, 60, 190},
+                                                         {50, 110, 180, low},
+                                                         {50, low + tail_mm, 180, 190}}));
+  BareWall wall;
+  wall.wall = fmt::format("columns = 1\nrows = 1\npanel = [{}, {}]\ngrid = [[\"bare\"]]", width, height);
+  wall.width_mm = width;
+  wall.height_mm = height;
+  wall.diameter_mm = 100;
+  wall.colours = fmt::format("\"{}\"", toHex(cover));
+  wall.blooms = fmt::format("{{ bloom = \"cover\", at = [0, {}] }}", height);
+  wall.more = fmt::format(
+      "[[bloom]]\nname = \"cover\"\nmesh = \"tail{}.obj\"\ndiameter = {}\ndepth = 0.05\nplate = 6\n"
+      "colour = \"{}\"",
+      tail_mm, 2 * std::hypot(width, height), toHex(cover));
   return planOf(wall);
 }
 

@@ -31,6 +31,10 @@ struct CoveredBoard {
 };
 plan::LoadedPlan discsOnCoveredBoard(const CoveredBoard& board);
 
+// One panel of 300 x 200 mm under a flat cover with a hole of 60 x 60 mm around (210, 150) from the lower
+// left, and a slit from there to the left, 120 mm long and so wide. Discs of 100 mm.
+plan::LoadedPlan holeWithTail(double tail_mm, const Colour& cover);
+
 // Nothing bare may be seen; by perfect hands.
 fill::FillOptions everything();
 

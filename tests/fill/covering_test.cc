@@ -82,8 +82,8 @@ TEST_CASE("a wide bare square is covered hardly more densely than a plane need b
 
 TEST_CASE("one seam takes as many discs as arithmetic says") {
   // A row of n discs of diameter d covers a strip of a x b if d^2 >= (a / n)^2 + b^2. Points on the strip
-  // farther apart than d need a disc each; the bound may lose up to d / 8 of that to its blocks, and some to
-  // its grid of 2 mm.
+  // farther apart than d need a disc each; the bound may lose up to d / 8 of that to its blocks, some to its
+  // grid of 2 mm, and half a pixel of 0.9 mm or less, corner to corner, at either end.
   constexpr double diameter = 100;
   constexpr double seam = 4;
   const double step = std::sqrt(diameter * diameter - seam * seam);
@@ -91,7 +91,8 @@ TEST_CASE("one seam takes as many discs as arithmetic says") {
     CAPTURE(length);
     const FillResult result = covering(bareSeam(length, seam, diameter));
     CHECK(result.count == static_cast<int>(std::ceil(length / step)));
-    CHECK(result.at_least >= 1 + static_cast<int>(std::floor(length / (diameter * 9 / 8 + 4))));
+    CHECK(result.at_least >=
+          1 + static_cast<int>(std::floor(length / (diameter * 9 / 8 + 4 + 0.9 * std::sqrt(2.0)))));
     CHECK(result.at_least <= result.count);
   }
 }

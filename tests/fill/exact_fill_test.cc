@@ -2,6 +2,7 @@
 
 #include "engine/base/threads.h"
 #include "engine/candidates/must_hide.h"
+#include "engine/fill/internal/lower_bound.h"
 #include "engine/fill/search.h"
 #include "engine/gaps/bare_board.h"
 
@@ -34,6 +35,7 @@ namespace {
 struct Counts {
   int found = 0;
   int fewest = 0;
+  int at_least = 0;
 };
 
 // A wall with what its gaps take.
@@ -124,15 +126,29 @@ std::optional<int> fewestOf(const CoverProblem& whole, const Task& task, const F
   return static_cast<int>(exact->weight + 0.5);
 }
 
+// What the answer hides takes, by the bound.
+int boundOf(const Task& task, const SearchTask& search_task, const std::vector<Candidate>& chosen) {
+  return fewestFillers(task.all, search_task, [&](std::uint32_t eye, glm::dvec2 place) {
+    for (const Candidate& filler : chosen)
+      if (hides(silhouetteOf(task.maker, filler, task.all.eyes[eye].at), place)) return std::optional(0.0);
+    return std::optional<double>();
+  });
+}
+
 // GLPK is quick where not much is bare.
 bool isSmall(const Task& task) { return task.all.pairs() <= 600; }
 
 // None: GLPK takes too long.
 std::optional<Counts> countsOn(const Task& task, std::uint64_t seed) {
-  FillerSearch search({task.loaded.plan, task.scene, task.maker, task.sites, seed, {}, {}});
+  const SearchTask search_task{task.loaded.plan, task.scene, task.maker, task.sites, seed, {}, {}};
+  FillerSearch search(search_task);
   Counts counts;
   Workers workers;
-  workers.run([&] { counts.found = static_cast<int>(search.cover(task.all).size()); });
+  workers.run([&] {
+    const std::vector<Candidate> chosen = search.cover(task.all);
+    counts.found = static_cast<int>(chosen.size());
+    counts.at_least = boundOf(task, search_task, chosen);
+  });
   if (counts.found < 2) return counts;
   const CoverProblem whole = wholeProblem(task, search);
   const auto fewest = fewestOf(whole, task, search);
@@ -160,6 +176,8 @@ void compare(int walls, int equal_at_least) {
     ++compared;
     CHECK(counts->found >= counts->fewest);
     CHECK(counts->found <= counts->fewest + 1);
+    CHECK(counts->at_least <= counts->fewest);
+    CHECK(2 * counts->at_least >= counts->fewest);
     equal += counts->found == counts->fewest ? 1 : 0;
   }
   CHECK(equal >= equal_at_least);

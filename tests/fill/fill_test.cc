@@ -77,6 +77,7 @@ TEST_CASE("any number of threads finds the same fillers") {
     const Result<FillResult> other = fillPlan(plan, options);
     REQUIRE(other);
     CHECK(placesOf(*other.value) == placesOf(*one.value));
+    CHECK(other.value->at_least == one.value->at_least);
   }
 }
 

@@ -13,7 +13,9 @@
 #include <cmath>
 #include <cstddef>
 #include <map>
+#include <optional>
 #include <tuple>
+#include <unordered_set>
 #include <utility>
 #include <vector>
 
@@ -23,30 +25,28 @@ namespace {
 constexpr double first_side_mm = 32;  // of a bin
 constexpr double least_side_mm = 2;
 constexpr int most_rounds = 8;  // of finer bins
-// Of a wall of middling size; of a large one so many a square metre.
-constexpr double most_bins = 80'000;
+// Of a wall of middling size; of a large one so many a square metre. The linear programs take a small part of
+// the time that finding what bins hide does.
+constexpr double most_bins = 150'000;
 constexpr double most_places = 1'500;
-constexpr double most_bins_each_m2 = 11'000;
+constexpr double most_bins_each_m2 = 20'000;
 constexpr double most_places_each_m2 = 210;
 constexpr double heavy = 0.9;  // bins that weigh more are looked at more finely
-constexpr int steps_each = 100;
-constexpr int steps_at_last = 300;
-constexpr double rounding = 1e-6;
-
-using Counts = std::function<bool(std::uint32_t, glm::dvec2)>;
 
 // By number of the eye.
 struct EyePlace {
   std::uint32_t eye = 0;
   glm::dvec2 at{0};
+  double around_mm = 0;
 };
 
 std::vector<EyePlace> allThatCount(const candidates::MustHide& all, const candidates::PlaceGrid& grid,
-                                   const Counts& counts) {
+                                   const HowNear& howNear) {
   std::vector<EyePlace> found;
   for (std::uint32_t eye = 0; eye < all.eyes.size(); ++eye) {
     const auto offer = [&](glm::dvec2 at) {
-      if (!counts || counts(eye, at)) found.push_back({eye, at});
+      const std::optional<double> around_mm = howNear ? howNear(eye, at) : 0;
+      if (around_mm) found.push_back({eye, at, *around_mm});
     };
     all.eyes[eye].places.forEach([&](int column, int row) { offer({grid.x.at(column), grid.y.at(row)}); });
     for (const glm::dvec2& place : all.eyes[eye].others) offer(place);
@@ -73,15 +73,16 @@ std::vector<std::size_t> oneInEachBlock(const std::vector<EyePlace>& places, dou
 }
 
 std::vector<candidates::SeenPlace> someOf(const candidates::MustHide& all, const candidates::SearchTask& task,
-                                          const Counts& counts) {
+                                          const HowNear& howNear) {
   double block = 1e9;
   for (const scene::FillerKind& kind : task.maker.kinds()) block = std::min(block, kind.width_mm / 8);
-  const std::vector<EyePlace> places = allThatCount(all, task.sites.grid(), counts);
+  const std::vector<EyePlace> places = allThatCount(all, task.sites.grid(), howNear);
   std::vector<std::size_t> some = oneInEachBlock(places, block);
   const double most = std::max(most_places, most_places_each_m2 * squareMetresOf(task.scene.panels));
   while (static_cast<double>(some.size()) > most) some = oneInEachBlock(places, block *= 1.25);
   std::vector<candidates::SeenPlace> seen;
-  for (const std::size_t k : some) seen.push_back({places[k].at, all.eyes[places[k].eye].at});
+  for (const std::size_t k : some)
+    seen.push_back({places[k].at, all.eyes[places[k].eye].at, places[k].around_mm});
   return seen;
 }
 
@@ -92,7 +93,8 @@ class PlacesNearby {
     for (std::uint32_t k = 0; k < places.size(); ++k) {
       const candidates::SeenPlace& place = places[k];
       const double share = std::min(1.0, highest_mm / place.eye.z);
-      farthest_shift_ = std::max(farthest_shift_, share * glm::length(glm::dvec2(place.eye) - place.at));
+      farthest_shift_ =
+          std::max(farthest_shift_, share * glm::length(glm::dvec2(place.eye) - place.at) + place.around_mm);
       squares_[squareOf(place.at)].push_back(k);
     }
   }
@@ -117,25 +119,30 @@ class PlacesNearby {
 class Bins {
  public:
   Bins(const candidates::SearchTask& task, const std::vector<candidates::SeenPlace>& places)
-      : task_(task), places_(places), near_(places, deepest(task)) {
+      : task_(task),
+        places_(places),
+        near_(places, deepest(task)),
+        problem_{static_cast<std::uint32_t>(places.size()), {}} {
     const double sway = radians(task.maker.sway_deg());
     for (const scene::FillerKind& kind : task.maker.kinds()) footprints_.emplace_back(kind, sway);
     addAllOver();
   }
 
-  const std::vector<std::vector<std::uint32_t>>& groups() const { return groups_; }
+  // Places as items, by number; what each bin's fillers may hide as groups.
+  const cover::PackingProblem& problem() const { return problem_; }
   // Cuts those that are heavy. False where none is, or none can be.
   bool refine(const std::vector<double>& loads) {
+    settle(loads);
     std::vector<candidates::FillerBin> fresh;
     std::vector<candidates::FillerBin> bins;
     std::vector<std::vector<std::uint32_t>> groups;
     for (std::size_t k = 0; k < bins_.size(); ++k) {
-      if (loads[k] > heavy && cut(bins_[k], fresh)) continue;
+      if (loads[k] > heavy && !isSettled(k) && cut(bins_[k], fresh)) continue;
       bins.push_back(bins_[k]);
-      groups.push_back(std::move(groups_[k]));
+      groups.push_back(std::move(problem_.groups[k]));
     }
     bins_ = std::move(bins);
-    groups_ = std::move(groups);
+    problem_.groups = std::move(groups);
     add(fresh);
     return !fresh.empty();
   }
@@ -167,7 +174,7 @@ class Bins {
     for (std::size_t k = 0; k < fresh.size(); ++k) {
       if (hidden[k].empty()) continue;
       bins_.push_back(fresh[k]);
-      groups_.push_back(std::move(hidden[k]));
+      problem_.groups.push_back(std::move(hidden[k]));
     }
   }
 
@@ -181,6 +188,27 @@ class Bins {
     });
     std::sort(hidden.begin(), hidden.end());
     return hidden;
+  }
+
+  // Groups that a filler in the middle of their bin can hide: finer bins would say the same again.
+  void settle(const std::vector<double>& loads) {
+    std::vector<char> settled(bins_.size(), 0);
+    forEach(bins_.size(), [&](std::size_t k) {
+      if (loads[k] <= heavy || isSettled(k)) return;
+      candidates::FillerBin middle = bins_[k];
+      middle.half_mm = 0;
+      middle.level = candidates::turn_levels - 1;
+      settled[k] = hiddenBy(middle) == problem_.groups[k] ? 1 : 0;
+    });
+    for (std::size_t k = 0; k < bins_.size(); ++k)
+      if (settled[k] != 0) settled_.insert(hashOfGroup(problem_.groups[k]));
+  }
+
+  bool isSettled(std::size_t k) const { return settled_.count(hashOfGroup(problem_.groups[k])) != 0; }
+  static std::uint64_t hashOfGroup(const std::vector<std::uint32_t>& group) {
+    std::uint64_t hash = group.size();
+    for (const std::uint32_t item : group) hash = mixed(hash ^ item);
+    return hash;
   }
 
   // By place or by turn, whichever leaves more open.
@@ -215,47 +243,30 @@ class Bins {
   PlacesNearby near_;
   std::vector<candidates::FillerFootprint> footprints_;
   std::vector<candidates::FillerBin> bins_;
-  std::vector<std::vector<std::uint32_t>> groups_;
+  cover::PackingProblem problem_;
+  std::unordered_set<std::uint64_t> settled_;  // hashes of groups; two alike would only leave a bin coarse
 };
-
-// Of the groups that may come to weigh 1; the others are left out until they do.
-std::vector<double> packed(const cover::PackingProblem& whole, std::vector<double> weights, int steps) {
-  constexpr int looks = 4;
-  constexpr double light = 0.75;
-  std::vector<char> used(whole.groups.size(), 0);
-  cover::PackingProblem some{whole.items, {}};
-  weights = cover::fitted(whole, std::move(weights));
-  std::vector<double> loads = cover::loadsOf(whole, weights);
-  for (int look = 0; look < looks; ++look) {
-    for (std::size_t k = 0; k < loads.size(); ++k) {
-      if (used[k] != 0 || loads[k] < light) continue;
-      used[k] = 1;
-      some.groups.push_back(whole.groups[k]);
-    }
-    weights = cover::heaviestPacking(some, std::move(weights), steps / looks);
-    loads = cover::loadsOf(whole, weights);
-  }
-  return cover::fitted(whole, std::move(weights));
-}
 
 }  // namespace
 
-int fewestFillers(const candidates::MustHide& all, const candidates::SearchTask& task, const Counts& counts) {
+int fewestFillers(const candidates::MustHide& all, const candidates::SearchTask& task,
+                  const HowNear& howNear) {
   if (task.maker.kinds().empty()) return 0;
-  const std::vector<candidates::SeenPlace> places = someOf(all, task, counts);
+  const std::vector<candidates::SeenPlace> places = someOf(all, task, howNear);
   if (places.empty()) return 0;
   Bins bins(task, places);
   const double enough_bins = std::max(most_bins, most_bins_each_m2 * squareMetresOf(task.scene.panels));
-  double most = 0;
+  int fewest = 0;
   std::vector<double> weights;
   for (int round = 0; round <= most_rounds; ++round) {
-    const bool is_last = round == most_rounds || static_cast<double>(bins.groups().size()) > enough_bins;
-    const cover::PackingProblem problem{static_cast<std::uint32_t>(places.size()), bins.groups()};
-    weights = packed(problem, std::move(weights), is_last ? steps_at_last : steps_each);
-    most = std::max(most, cover::weightOf(weights));
-    if (is_last || task.isCancelled() || !bins.refine(cover::loadsOf(problem, weights))) break;
+    const cover::PackingProblem& problem = bins.problem();
+    weights = cover::heaviestPacking(problem, std::move(weights), task.cancelled);
+    fewest = std::max(fewest, cover::fewestGroups(problem, weights));
+    if (task.isCancelled() || static_cast<double>(problem.groups.size()) > enough_bins ||
+        !bins.refine(cover::loadsOf(problem, weights)))
+      break;
   }
-  return static_cast<int>(std::ceil(most * (1 - rounding) - rounding));
+  return fewest;
 }
 
 }  // namespace petalproof::fill

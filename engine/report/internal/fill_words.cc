@@ -75,8 +75,9 @@ std::string countWords(const fill::FillResult& result) {
   if (old > 0)
     words = fmt::format("{} ({} there already)", counted(result.count, "more filler", "more fillers"),
                         counted(old, "is", "are"));
-  if (result.at_least >= result.count) return words + ", and no placement does with fewer.";
-  if (result.at_least > 0) words += fmt::format("; no placement does with fewer than {}", result.at_least);
+  if (result.at_least >= result.count) return words + ", and no placement hides the same with fewer.";
+  if (result.at_least > 0)
+    words += fmt::format("; no placement hides the same with fewer than {}", result.at_least);
   return words + ".";
 }
 

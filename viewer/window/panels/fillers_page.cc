@@ -107,10 +107,11 @@ void drawToCut(const app::State& state, const Ui& ui) {
 void drawNews(const app::State& state, const Ui& ui) {
   if (!state.filled) return;
   const app::FillNews& news = *state.filled;
-  remark(ui, news.placed.empty()
-                 ? (news.left.empty() ? "Nothing has to be hidden." : "None could be placed.")
-                 : fmt::format("{} placed{}. No placement needs fewer than {}.", news.placed.size(),
-                               news.glow ? "; they glow on the wall, marked * here" : "", news.at_least));
+  remark(ui,
+         news.placed.empty()
+             ? (news.left.empty() ? "Nothing has to be hidden." : "None could be placed.")
+             : fmt::format("{} placed{}. No placement hides the same with fewer than {}.", news.placed.size(),
+                           news.glow ? "; they glow on the wall, marked * here" : "", news.at_least));
   if (!news.left.empty()) {
     ImGui::PushStyleColor(ImGuiCol_Text, ui.theme.warm);
     ImGui::TextWrapped("Gaps that could not be hidden: %d; why stands below.",
