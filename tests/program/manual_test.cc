@@ -1,5 +1,5 @@
-// The manual is true of the built program: each command and option, each key of the JSON where it belongs, and
-// each example.
+// The manual is true of the built program: each command and option, each key of the JSON where it belongs,
+// and each example.
 
 #include "tests/program/run_program.h"
 #include "tests/program/shown_examples.h"
@@ -117,7 +117,8 @@ TEST_CASE("every command and every option is in the manual, and no other") {
     CHECK(!known.empty());
     std::set<std::string> told;
     // An option may stand with the name of its value, `--json FILE`.
-    for (const std::string& code : firstColumn(section, "option")) told.insert(code.substr(0, code.find(' ')));
+    for (const std::string& code : firstColumn(section, "option"))
+      told.insert(code.substr(0, code.find(' ')));
     for (const std::string& option : known) CHECK_MESSAGE(told.count(option) == 1, option);
     for (const std::string& option : told) CHECK_MESSAGE(known.count(option) == 1, option);
   }
@@ -131,13 +132,15 @@ TEST_CASE("each key of the JSON stands under the heading of its object") {
   REQUIRE(run({"check", "hands.toml", "--advice", "--builds", "3", "--json", "check.json", "--quiet"},
               folder.path())
               .status == 0);
-  REQUIRE(run({"fill", "hands.toml", "--json", "fill.json", "--walls", "1/2", "--quiet"}, folder.path())
-              .status == 1);
+  REQUIRE(
+      run({"fill", "hands.toml", "--json", "fill.json", "--walls", "1/2", "--quiet"}, folder.path()).status ==
+      1);
   ObjectKeys written;
   for (const char* file : {"check.json", "fill.json"})
     collectKeys(nlohmann::json::parse(textOf(folder / file)), "", written);
-  for (const char* path : {"wall", "builds", "shots[].builds", "shots[].gaps[]", "advice.shots[]",
-                           "advice.boards[].of_showing", "fillers[]", "kept[]", "left[]", "totals[]", "hands"})
+  for (const char* path :
+       {"wall", "builds", "shots[].builds", "shots[].gaps[]", "advice.shots[]", "advice.boards[].of_showing",
+        "fillers[]", "kept[]", "left[]", "totals[]", "hands"})
     CHECK_MESSAGE(written.count(path) == 1, path);
   checkKeysAreTold(written);
 }

@@ -102,7 +102,8 @@ TEST_CASE("help and version") {
 }
 
 TEST_CASE("help comes at once") {
-  // Processor time, since a busy machine lets a program wait; the best of five, since the first reads the disk.
+  // Processor time, since a busy machine lets a program wait; the best of five, since the first reads the
+  // disk.
   const TemporaryFolder folder;
   double least = 1;
   for (int k = 0; k < 5; ++k) least = std::min(least, run({"--help"}, folder.path()).seconds);
@@ -160,7 +161,8 @@ TEST_CASE("the demo plan is checked") {
   }
   const auto shown = shownDemoLines();
   CHECK(shown.size() > 15);
-  for (const std::string& line : shown) CHECK_MESSAGE(checked.out.find(line + "\n") != std::string::npos, line);
+  for (const std::string& line : shown)
+    CHECK_MESSAGE(checked.out.find(line + "\n") != std::string::npos, line);
   const auto found = nlohmann::json::parse(textOf(folder / "a.json"));
   CHECK(found["wall"]["panels"] == 25);
   CHECK(found["shots"].size() == 5);

@@ -1,7 +1,7 @@
 #include "tests/program/shown_examples.h"
 
-#include <nlohmann/json.hpp>
 #include <toml++/toml.h>
+#include <nlohmann/json.hpp>
 
 #include <filesystem>
 #include <optional>
@@ -23,7 +23,7 @@ std::string withSmallShots(std::string text) {
   if (text.find("[[shot]]") == std::string::npos) text += small_shot;
   text = std::regex_replace(text, std::regex("\n[ \t]*megapixels[ \t]*=[^\n]*"), "");
   return std::regex_replace(text, std::regex("\n[ \t]*(lens(?:_equivalent)?[ \t]*=)"),
-                            "\nmegapixels = 0.3\n$1");
+                            "\nmegapixels = 0.1\n$1");
 }
 
 void mergeSection(toml::table& into, const toml::table& from) {
@@ -77,7 +77,8 @@ void ExampleFolder::makeNewPlansSmall() {
     if (file.extension() != ".toml" || !small_.insert(file.string()).second) continue;
     std::string text = withSmallShots(textOf(file));
     const bool is_new = file.parent_path() == folder_.path();
-    if (is_new) text = std::regex_replace(text, std::regex("ground = \"bare\" \\}"), "ground = \"covered\" }");
+    if (is_new)
+      text = std::regex_replace(text, std::regex("ground = \"bare\" \\}"), "ground = \"covered\" }");
     write(file, text);
   }
 }

@@ -51,8 +51,7 @@ inline Blocks sectionOf(const Blocks& page, const std::string& words, int level)
     const bool is_heading = block.kind == MarkdownKind::heading;
     if (inside && is_heading && block.level <= level) break;
     if (inside) section.push_back(block);
-    if (!inside && is_heading)
-      inside = window::plainText(block.line) == words || hasCode(block.line, words);
+    if (!inside && is_heading) inside = window::plainText(block.line) == words || hasCode(block.line, words);
   }
   return section;
 }

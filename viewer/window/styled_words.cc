@@ -23,7 +23,8 @@ struct Unbroken {
 
 Unbroken unbrokenFrom(const std::vector<StyledWord>& words, std::size_t from) {
   Unbroken piece{from + 1, words[from].width};
-  while (piece.end < words.size() && words[piece.end].space_before == 0) piece.width += words[piece.end++].width;
+  while (piece.end < words.size() && words[piece.end].space_before == 0)
+    piece.width += words[piece.end++].width;
   return piece;
 }
 
@@ -53,7 +54,8 @@ class WordPen {
     const ImVec2 end(at.x + word.width, at.y + ImGui::GetTextLineHeight());
     if (word.span->code) {
       const float left = at.x - (goes_on ? space_ : 0);
-      list.AddRectFilled({left, at.y}, {end.x, end.y + ui_.scale}, faded(ui_.theme.line, 0.45F), 2 * ui_.scale);
+      list.AddRectFilled({left, at.y}, {end.x, end.y + ui_.scale}, faded(ui_.theme.line, 0.45F),
+                         2 * ui_.scale);
     }
     // Letters of a smaller font stand on the same line.
     const float down = (ImGui::GetTextLineHeight() - word.font->FontSize) * 0.7F;
