@@ -44,6 +44,7 @@ petalproof_library(petalproof_epoxy libepoxy-dev epoxy/gl.h LIBS epoxy)
 petalproof_library(petalproof_glfw libglfw3-dev GLFW/glfw3.h LIBS glfw)
 target_compile_definitions(petalproof_glfw INTERFACE GLFW_INCLUDE_NONE)
 petalproof_library(petalproof_imgui libimgui-dev imgui.h SUBDIR imgui LIBS imgui stb)
+petalproof_library(petalproof_md4c libmd4c-dev md4c.h LIBS md4c)
 petalproof_library(petalproof_fontconfig libfontconfig-dev fontconfig/fontconfig.h LIBS fontconfig)
 
 find_package(PkgConfig QUIET)

@@ -38,7 +38,7 @@ struct WallFrame {
 };
 WallFrame wallFrameOf(const plan::Plan& plan);
 
-// Pixels of the full and of the cropped picture, rules in the README's chapter on the JSON:
+// Pixels of the full and of the cropped picture:
 // W = round(sqrt(megapixels * 1e6 * w / h)), H = round(W * h / w); upright swaps them last; the crop is
 // the largest of its shape, each side floored to the parity of the full side.
 struct PictureSize {

@@ -5,7 +5,7 @@
 
 namespace petalproof::plan {
 
-// The plan as TOML in the order of the README's chapter on the plan file; numbers in their shortest
+// The plan as TOML in the order of assets/manual/plan-file.md; numbers in their shortest
 // form, defaults left out. Reading it gives an equal plan.
 std::string writePlan(const Plan& plan);
 

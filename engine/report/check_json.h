@@ -7,7 +7,7 @@
 
 namespace petalproof::report {
 
-// The check as JSON (format in the README's chapter on the JSON): lengths in mm, fixed order of keys,
+// The check as JSON (format in assets/manual/json.md): lengths in mm, fixed order of keys,
 // numbers rounded to 1e-6. `advice`: where it was asked for.
 std::string checkJson(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene,
                       const advice::Advice* advice = nullptr);

@@ -14,8 +14,8 @@ struct FilledWall {
   const scene::Scene& after;
 };
 
-// The check of the plan as given, then what fills it and the check of the filled plan (format in the README's
-// chapter on the JSON). Begins as every check's JSON does.
+// The check of the plan as given, then what fills it and the check of the filled plan (format in
+// assets/manual/json.md). Begins as every check's JSON does.
 std::string fillJson(const FilledWall& wall);
 
 }  // namespace petalproof::report

@@ -17,7 +17,7 @@ void stopAfter(double seconds, std::vector<std::string> arguments, const Tempora
   CAPTURE(arguments[0]);
   CAPTURE(seconds);
   arguments.insert(arguments.begin() + 1, demoPlan().string());
-  const Interruption stopped = runAndInterrupt(arguments, folder.path(), seconds);
+  const Outcome stopped = runAndInterrupt(arguments, folder.path(), seconds);
   CAPTURE(stopped.seconds);
   CHECK(stopped.status == 3);
   CHECK(stopped.out.empty());

@@ -64,11 +64,12 @@ bool interruptAfter(pid_t process, double seconds) {
 }
 
 // Waits for it to end.
-Outcome outcomeOf(pid_t child, const fs::path& out, const fs::path& err, rusage& used) {
+Outcome outcomeOf(pid_t child, const fs::path& out, const fs::path& err) {
   int status = 0;
+  rusage used{};
   wait4(child, &status, 0, &used);
   return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, textOf(out), textOf(err),
-          std::int64_t{used.ru_maxrss} * 1024};
+          std::int64_t{used.ru_maxrss} * 1024, secondsOf(used.ru_utime) + secondsOf(used.ru_stime)};
 }
 
 }  // namespace
@@ -79,20 +80,17 @@ Outcome run(const std::vector<std::string>& arguments, const fs::path& folder) {
   const auto err = captured / "err";
   const pid_t child = fork();
   if (child == 0) become(arguments, folder, out, err);
-  rusage used{};
-  return outcomeOf(child, out, err, used);
+  return outcomeOf(child, out, err);
 }
 
-Interruption runAndInterrupt(const std::vector<std::string>& arguments, const fs::path& folder,
-                             double after_seconds) {
+Outcome runAndInterrupt(const std::vector<std::string>& arguments, const fs::path& folder,
+                        double after_seconds) {
   const TemporaryFolder captured;
   const pid_t child = fork();
   if (child == 0) become(arguments, folder, captured / "out", captured / "err");
   const bool interrupted = interruptAfter(child, after_seconds);
-  rusage used{};
-  Interruption outcome{outcomeOf(child, captured / "out", captured / "err", used)};
+  Outcome outcome = outcomeOf(child, captured / "out", captured / "err");
   if (!interrupted) outcome.status = -2;
-  outcome.seconds = secondsOf(used.ru_utime) + secondsOf(used.ru_stime);
   return outcome;
 }
 

@@ -13,17 +13,15 @@ struct Outcome {
   std::string out;
   std::string err;
   std::int64_t most_bytes = 0;  // of memory, at any moment
+  double seconds = 0;           // of processor time, in all
 };
 
 // Arguments are passed as they are, no shell in between; the working folder is `folder`.
 Outcome run(const std::vector<std::string>& arguments, const std::filesystem::path& folder);
 
 // The same, with Ctrl+C (SIGINT) once it has used so much processor time. Status -2 where it ended before.
-struct Interruption : Outcome {
-  double seconds = 0;  // of processor time, in all
-};
-Interruption runAndInterrupt(const std::vector<std::string>& arguments, const std::filesystem::path& folder,
-                             double after_seconds);
+Outcome runAndInterrupt(const std::vector<std::string>& arguments, const std::filesystem::path& folder,
+                        double after_seconds);
 
 // A new empty folder that goes when the value does.
 class TemporaryFolder {

@@ -50,10 +50,3 @@ TEST_CASE("every Debian package is explained") {
   }
   CHECK(seen > 20);
 }
-
-TEST_CASE("the plan that the README shows is the one in the repository") {
-  const std::string page = textOf(sourceRoot() / "README.md");
-  const std::string plan = textOf(sourceRoot() / "assets/plans/tiny.toml");
-  CHECK(plan.size() > 100);
-  CHECK(page.find("```toml\n" + plan + "```") != std::string::npos);
-}

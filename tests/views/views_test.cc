@@ -2,9 +2,11 @@
 
 #include "viewer/window/client_picture.h"
 #include "viewer/window/lens_view.h"
+#include "viewer/window/markdown.h"
 #include "viewer/window/panel_hand.h"
 #include "viewer/window/panels/fields.h"
 #include "viewer/window/screen_layout.h"
+#include "viewer/window/styled_words.h"
 #include "viewer/window/tape.h"
 #include "viewer/window/wall_drawing.h"
 
@@ -264,4 +266,55 @@ TEST_CASE("a client's picture never takes the name of a file that is there") {
   CHECK(pictureFile(plan, "whole wall", 4096) == folder / "wall-whole-wall-4096-2.png");
   CHECK(pictureFile(plan, "a/b", 800) == folder / "wall-a-b-800.png");
   fs::remove_all(folder);
+}
+
+TEST_CASE("a page of Markdown is read as blocks") {
+  const auto page = parseMarkdown(
+      "# Title\n\nA **bold** and `code` [link](b.md#c).\n\n- first\n  - inner\n\n3. third\n4. fourth\n\n"
+      "```toml a.toml\nx = 1\n\ny = 2\n```\n\n| key | means |\n| --- | --- |\n| `a\\|b` | c |\n");
+  REQUIRE(page.size() == 8);
+  CHECK(page[0].kind == MarkdownKind::heading);
+  CHECK(page[0].level == 1);
+  CHECK(plainText(page[1].line) == "A bold and code link.");
+  CHECK(page[1].line[1].bold);
+  CHECK(page[1].line[3].code);
+  CHECK(page[1].line[5].link == "b.md#c");
+  CHECK(page[2].marker == "\u2022");
+  CHECK(page[2].level == 1);
+  CHECK(page[3].level == 2);
+  CHECK(page[4].marker == "3.");
+  CHECK(page[5].marker == "4.");
+  CHECK(page[6].info == "toml a.toml");
+  CHECK(page[6].code == "x = 1\n\ny = 2\n");
+  REQUIRE(page[7].table.size() == 2);
+  CHECK(plainText(page[7].table[1][0]) == "a|b");
+  CHECK(page[7].table[1][0][0].code);
+}
+
+TEST_CASE("a further paragraph of an item has no marker") {
+  const auto page = parseMarkdown("- one\n\n  two\n- three\n");
+  REQUIRE(page.size() == 3);
+  CHECK(page[1].kind == MarkdownKind::item);
+  CHECK(page[1].marker.empty());
+  CHECK(plainText(page[2].line) == "three");
+  CHECK(headingAnchor("The wall: [wall] & `a_b`-c") == "the-wall-wall--a_b-c");
+}
+
+TEST_CASE("lines break only where there is a space") {
+  const Widgets widgets;
+  widgets.frame([] {
+    Fonts fonts;
+    fonts.text = fonts.bold = fonts.mono = ImGui::GetFont();
+    // Dear ImGui's own letters are all as wide.
+    const auto page = parseMarkdown("ab **cd**, efg");
+    const auto words = styledWords(page[0].line, fonts, fonts.text);
+    REQUIRE(words.size() == 4);
+    const float letter = words[0].width / 2;
+    CHECK(words[2].text == ",");
+    CHECK(words[2].space_before == 0);
+    CHECK(words[3].space_before == letter);
+    const WordWidths widths = widthsOf(words);
+    CHECK(widths.all == 10 * letter);
+    CHECK(widths.longest == 3 * letter);
+  });
 }

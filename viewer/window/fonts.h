@@ -11,6 +11,7 @@ struct Fonts {
   ImFont* bold = nullptr;
   ImFont* title = nullptr;  // serif, larger
   ImFont* small = nullptr;  // for tapes and labels
+  ImFont* mono = nullptr;   // for commands and lines of files
 };
 
 // A font's file by what it is called ("DejaVu Sans:bold"), or what comes nearest; nothing where there is

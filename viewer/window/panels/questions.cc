@@ -1,10 +1,9 @@
 #include "viewer/window/panels/questions.h"
 
-#include "viewer/window/panels/help_words.h"
-
 #include <GLFW/glfw3.h>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <string>
 #include <string_view>
 #include <system_error>
@@ -196,14 +195,11 @@ void Questions::drawProblems(const app::State& state, const Ui& ui, app::Actions
 
 void Questions::drawHelp(const Ui& ui) {
   openWhile(asks_help_, help_title);
-  if (!beginQuestion(ui, help_title, 680 * ui.scale)) return;
+  // A page of the manual has room for 90 letters in a line, and for as many lines as the window.
+  const ImVec2 display = ImGui::GetIO().DisplaySize;
+  if (!beginQuestion(ui, help_title, std::min(display.x - 40 * ui.scale, 1080 * ui.scale))) return;
   asks_help_ = false;
-  ImGui::BeginChild("help", {0, ImGui::GetIO().DisplaySize.y * 0.62F});
-  for (const HelpPart& part : helpParts()) {
-    heading(ui, part.title);
-    ImGui::TextWrapped("%s", part.words);
-  }
-  ImGui::EndChild();
+  manual_.draw(ui, {0, display.y - 150 * ui.scale});
   answer("Back to the wall", ui.wasPressed(GLFW_KEY_ESCAPE));
   ImGui::EndPopup();
 }

@@ -2,6 +2,7 @@
 // What the window has to ask before it goes on, and what it has to say before anything else.
 
 #include "viewer/window/panels/file_chooser.h"
+#include "viewer/window/panels/manual.h"
 #include "viewer/window/ui.h"
 
 #include <filesystem>
@@ -42,6 +43,7 @@ class Questions {
   void drawHelp(const Ui& ui);
 
   FileChooser chooser_;
+  Manual manual_;
   std::optional<std::filesystem::path> to_replace_;
   bool asks_where_ = false;
   bool asks_before_leaving_ = false;
