@@ -82,9 +82,10 @@ class FillWork {
         checker_(kept.loaded, scene, options.threads, options.hide != Hide::all || options.readings) {
     workers_.run([&] { sites_.emplace(kept.loaded.plan, scene, maker, grid_); });
     const Progress placing{options, 0.3, asked_.clean > 0 ? 0.15 : 0.4};
-    task_.emplace(candidates::SearchTask{
-        kept.loaded.plan, scene, maker, *sites_, options.seed.value_or(kept.loaded.plan.seed),
-        [placing](double done) { placing.say(done, "placing fillers"); }, options.cancelled});
+    task_.emplace(candidates::SearchTask{kept.loaded.plan, scene, maker, *sites_,
+                                         options.seed.value_or(kept.loaded.plan.seed),
+                                         [placing](double done) { placing.say(done, "placing fillers"); },
+                                         options.cancelled, options.now_and_then});
   }
 
   // Problems: as of fillPlan. Until there are any, one after the other.
