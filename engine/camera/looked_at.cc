@@ -12,6 +12,7 @@ constexpr double mm_per_inch = 25.4;
 constexpr double in_the_hand_mm = 333;
 constexpr double usual_side_mm = 254;  // an 8 x 10 in print
 constexpr double sharp_sight_per_degree = 60;
+constexpr double most_working_pixels = 1e7;
 // Keeps rounding from adding a pixel to a whole number of them.
 constexpr double whole = 1e-9;
 
@@ -70,7 +71,8 @@ Viewing viewingOf(const plan::Shot& shot, const Camera& camera, Units units) {
 WorkingSize workingSizeOf(const Camera& camera, const Viewing& viewing) {
   const double pixel_mm = 2 * viewing.distance_mm * std::tan(radians(1 / sharp_sight_per_degree) / 2);
   const double wanted = std::ceil(viewing.width_mm / pixel_mm - whole);
-  const double width = std::clamp(wanted, 1.0, static_cast<double>(camera.width_px));
+  const double most = std::max(1.0, std::floor(std::sqrt(most_working_pixels * aspectOf(camera))));
+  const double width = std::clamp(wanted, 1.0, std::min(most, static_cast<double>(camera.width_px)));
   WorkingSize size;
   size.width_px = static_cast<int>(width);
   size.height_px = std::max(1, static_cast<int>(std::lround(width / aspectOf(camera))));

@@ -30,8 +30,9 @@ struct WorkingSize {
 };
 
 // 60 pixels a degree at the picture's centre (20/20 sight tells 1/60 degree apart), rounded up to whole
-// pixels: one of p mm has 2 atan(p / 2 / distance) = 1/60 degree. Never more pixels than the camera's: then
-// fewer a degree. The picture's shape is kept.
+// pixels: one of p mm has 2 atan(p / 2 / distance) = 1/60 degree. Never more pixels than the camera's, nor
+// than 10 million (what is held in the hand has up to 7, and each takes some 200 bytes): then fewer a degree.
+// The picture's shape is kept.
 WorkingSize workingSizeOf(const Camera& camera, const Viewing& viewing);
 
 }  // namespace petalproof::camera

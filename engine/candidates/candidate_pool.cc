@@ -43,6 +43,7 @@ void CandidatePool::add(const std::vector<Proposal>& proposals) {
   }
   std::vector<char> usable(fresh.size(), 0);
   forEach(fresh.size(), [&](std::size_t k) {
+    task_.goOn();
     Candidate& one = fresh[k];
     usable[k] = task_.sites.bars(one.kind, one.site, one.turn_deg, &one.takes).by == Bar::none ? 1 : 0;
   });
@@ -81,6 +82,7 @@ void CandidatePool::findCovers(const PairList& pairs, const std::vector<Eye>& ey
   for (std::size_t k = candidates_known_; k < candidates_.size(); ++k)
     numbers.push_back(static_cast<std::uint32_t>(k));
   forEach(numbers.size(), [&](std::size_t n) {
+    task_.goOn();
     const std::uint32_t k = numbers[n];
     const std::size_t from = k < candidates_known_ ? pairs_known_ : 0;
     const std::vector<std::uint32_t> more = pairs.hidden(task_.maker, candidates_[k], eyes, from);
@@ -128,6 +130,7 @@ void CandidatePool::findConflicts(std::size_t from) {
     bins_[binAt(candidates_[k].site.board_mm)].push_back(static_cast<std::uint32_t>(k));
   conflicts_.resize(candidates_.size());
   forEach(candidates_.size() - from, [&](std::size_t n) {
+    task_.goOn();
     const std::size_t k = from + n;
     const auto [column, row] = binAt(candidates_[k].site.board_mm);
     for (int r = row - 1; r <= row + 1; ++r)

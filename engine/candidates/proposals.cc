@@ -15,11 +15,27 @@ namespace {
 ScanOptions closeLook(const SearchTask& task, double pitch_mm, float least_worth) {
   ScanOptions options;
   options.seed = task.seed;
-  options.pitch_mm = pitch_mm;
+  options.now_and_then = task.now_and_then;
+  options.pitch_mm = pitch_mm * coarsenessOf(task.sites.grid());
   options.turns = 24;
   options.each_cell = 6;
   options.least_worth = least_worth;
   return options;
+}
+
+// Half of a filler's diameter, less what rounding to the tape takes off.
+double latticeRadius(const SearchTask& task, std::size_t kind) {
+  return task.maker.kinds()[kind].diameter_mm / 2 - 1.5 * task.sites.tapeStep_mm() / 2;
+}
+
+// A lattice of fillers that are hardly larger than a step of the tape, or of very many, is no start of a
+// search.
+bool isWorthALattice(const SearchTask& task, std::size_t kind) {
+  constexpr double most_fillers = 100'000;
+  const double radius = latticeRadius(task, kind);
+  if (radius < task.sites.tapeStep_mm()) return false;
+  const double each_mm2 = 1.5 * std::sqrt(3.0) * radius * radius;
+  return task.scene.panels.width_mm() * task.scene.panels.height_mm() < most_fillers * each_mm2;
 }
 
 bool isWide(const SearchTask& task, const MustHide& all, std::size_t kind, double widest) {
@@ -44,7 +60,7 @@ std::pair<glm::dvec2, glm::dvec2> withinEdges(const SearchTask& task, std::size_
 }
 
 std::vector<Proposal> lattice(const SearchTask& task, std::size_t kind, glm::dvec2 phase, bool upright) {
-  const double radius = task.maker.kinds()[kind].diameter_mm / 2 - 1.5 * task.sites.tapeStep_mm() / 2;
+  const double radius = latticeRadius(task, kind);
   const double across = std::sqrt(3.0) * radius;
   const double down = 1.5 * radius;
   const glm::dvec2 wall{task.scene.panels.width_mm(), task.scene.panels.height_mm()};
@@ -74,6 +90,8 @@ std::vector<Proposal> proposeAllOver(const SearchTask& task, const MustHide& all
   }
   ScanOptions options;
   options.seed = task.seed;
+  options.now_and_then = task.now_and_then;
+  options.pitch_mm *= coarsenessOf(task.sites.grid());
   return scanSites(task.maker, task.sites, std::move(wanted), options);
 }
 
@@ -124,7 +142,8 @@ std::vector<std::vector<Proposal>> proposeLattices(const SearchTask& task, const
                                                    double widest) {
   std::vector<std::vector<Proposal>> lattices;
   for (std::size_t kind = 0; kind < task.maker.kinds().size(); ++kind) {
-    if (task.maker.kinds()[kind].greenery || !isWide(task, all, kind, widest)) continue;
+    if (task.maker.kinds()[kind].greenery || !isWorthALattice(task, kind) || !isWide(task, all, kind, widest))
+      continue;
     for (const double x : {0.0, 0.25, 0.5, 0.75})
       for (const double y : {0.0, 0.33, 0.66})
         for (const bool upright : {false, true}) lattices.push_back(lattice(task, kind, {x, y}, upright));

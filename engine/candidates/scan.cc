@@ -295,7 +295,10 @@ std::vector<Scored> scoredSites(const std::vector<Pose>& poses, const scene::Fil
   const auto better = [](const Scored& a, const Scored& b) {
     return std::tuple(-a.worth, a.y, a.x, a.pose) < std::tuple(-b.worth, b.y, b.x, b.pose);
   };
-  forEach(steps, [&](std::size_t y) { rows[y] = scorer.score(static_cast<int>(y)); });
+  forEach(steps, [&](std::size_t y) {
+    if (options.now_and_then) options.now_and_then();
+    rows[y] = scorer.score(static_cast<int>(y));
+  });
   // Each half of the wall is sorted on its own.
   std::vector<Scored> halves[2];
   forEach(2, [&](std::size_t half) {
@@ -328,7 +331,10 @@ class ProposalTaker {
     for (std::size_t k = 0; k < stretch.size(); ++k)
       if (would[k] != 0) some.push_back(&stretch[k]);
     std::vector<char> barred(some.size(), 0);
-    forEach(some.size(), [&](std::size_t k) { barred[k] = isBarred(*some[k]) ? 1 : 0; });
+    forEach(some.size(), [&](std::size_t k) {
+      if (options_.now_and_then) options_.now_and_then();
+      barred[k] = isBarred(*some[k]) ? 1 : 0;
+    });
     for (std::size_t k = 0; k < some.size(); ++k)
       if (barred[k] == 0 && serves(*some[k])) take(*some[k]);
   }

@@ -8,6 +8,7 @@
 
 #include <glm/vec2.hpp>
 
+#include <functional>
 #include <vector>
 
 namespace petalproof::candidates {
@@ -51,6 +52,7 @@ struct ScanOptions {
   int each_cell = 8;      // proposals of each kind that every wanted cell gets, where there are as many
   float least_worth = 0;  // only what is worth more
   std::uint64_t seed = 1;
+  std::function<void()> now_and_then;  // called within, from any thread; what it throws ends the scan
 };
 
 // Best first. Sites where the plate doesn't fit are left out. Call within Workers::run.

@@ -21,6 +21,11 @@ struct SearchTask {
   std::function<void(double)> progress;  // the share done; may be empty
   std::function<bool()> cancelled;       // may be empty
   bool isCancelled() const { return cancelled && cancelled(); }
+  // Called within steps, from any thread, several at once; what it throws ends the search. May be empty.
+  std::function<void()> now_and_then = {};
+  void goOn() const {
+    if (now_and_then) now_and_then();
+  }
 };
 
 // What is in stock of each kind of the maker's, less the fillers that stay; -1: any number.

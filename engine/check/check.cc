@@ -95,12 +95,14 @@ std::size_t stepsOf(const std::vector<PlannedShot>& planned) {
 void checkShots(const std::vector<PlannedShot>& planned, const plan::LoadedPlan& loaded,
                 const scene::Scene& scene, const CheckOptions& options, ShotChecker& checker, Check& check) {
   checker.goOnWith(loaded, scene, options.lighting);
+  checker.callNowAndThen(options.now_and_then);
   Progress progress{options, stepsOf(planned)};
   for (const PlannedShot& one : planned) {
     const auto step = [&](const char* doing) { progress.report(one.shot.name, doing); };
     Result<ShotCheck> done = checker.check(one.shot, one.places, scene.colours, step);
     step("mapping bare board");
-    gaps::addTo(check.bare, checker.seen(), scene.panels, done.value->camera, options.threads);
+    gaps::addTo(check.bare, checker.seen(), scene.panels, done.value->camera, options.threads,
+                options.now_and_then);
     if (options.on_shot) options.on_shot(*done.value, checker.seen());
     if (options.on_as_seen) options.on_as_seen(*done.value, checker.asSeen(*done.value));
     check.shots.push_back(std::move(*done.value));

@@ -32,6 +32,9 @@ struct CheckOptions {
   // Called between steps with the share done (0 to 1) and what is being done; may be empty. What it throws
   // ends the check.
   std::function<void(double, const std::string&)> progress;
+  // Called every now and then within a step, from any thread, several at once; what it throws ends the check.
+  // May be empty.
+  std::function<void()> now_and_then;
   // Called with each shot's visibility once found; may be empty.
   std::function<void(const ShotCheck&, const visibility::VisibilityBuffer&)> on_shot;
   // Called with each shot's picture as it will be looked at; may be empty.

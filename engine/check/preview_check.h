@@ -6,6 +6,9 @@
 #include "engine/plan/plan.h"
 #include "engine/scene/scene.h"
 
+#include <functional>
+#include <utility>
+
 namespace petalproof::check {
 
 // The camera with a picture of about so many megapixels (same frame, fewer pixels); itself where it has no
@@ -17,6 +20,9 @@ camera::Camera atPreviewSize(const camera::Camera& camera, double megapixels);
 class PreviewCheck {
  public:
   explicit PreviewCheck(int threads = 0, double megapixels = 2) : sight_(threads), megapixels_(megapixels) {}
+
+  // As ShotSight's.
+  void callNowAndThen(std::function<void()> asked) { sight_.callNowAndThen(std::move(asked)); }
 
   // With the worse of its lenses, as ShotChecker. Problems: a camera that can't be.
   Result<ShotCheck> check(const plan::Plan& plan, const scene::Scene& scene, const plan::Shot& shot);

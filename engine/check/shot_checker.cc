@@ -56,6 +56,12 @@ void ShotChecker::goOnWith(const plan::LoadedPlan& loaded, const scene::Scene& s
   painter_is_of_scene_ = false;
 }
 
+void ShotChecker::callNowAndThen(std::function<void()> asked) {
+  sight_.callNowAndThen(asked);
+  reader_.callNowAndThen(asked);
+  now_and_then_ = std::move(asked);
+}
+
 picture::WallPainter& ShotChecker::painter() {
   if (!painter_)
     painter_.emplace(*scene_, threads_, lighting_);
@@ -119,8 +125,9 @@ std::vector<reading::Reading> ShotChecker::readAgain(ShotCheck checked_last,
 Image ShotChecker::asSeen(const ShotCheck& shot) {
   sight_.lookAgain(*scene_, shot.camera, {}, wall_);
   const camera::WorkingSize size = camera::workingSizeOf(shot.camera, shot.viewing);
-  const picture::WorkingPicture& picture = painter().paint(shot.camera, sight_.seen(), size, scene_->colours);
-  return reading::asSeen(picture, shot.camera, blurOf(shot.camera, size), threads_);
+  const picture::WorkingPicture& picture =
+      painter().paint(shot.camera, sight_.seen(), size, scene_->colours, now_and_then_);
+  return reading::asSeen(picture, shot.camera, blurOf(shot.camera, size), threads_, now_and_then_);
 }
 
 }  // namespace petalproof::check

@@ -38,9 +38,9 @@ class ShotChecker {
                           const scene::SceneColours& colours, const Step& step = {});
   Result<ShotCheck> check(const plan::Shot& shot) { return check(shot, {}, scene_->colours); }
 
-  // Called every now and then within a step, on the thread that checks; what it throws ends the check, and
-  // another may follow.
-  void callNowAndThen(std::function<void()> asked) { now_and_then_ = std::move(asked); }
+  // Called every now and then within a step, from any thread, several at once; what it throws ends the check,
+  // and another may follow.
+  void callNowAndThen(std::function<void()> asked);
 
   // How the gaps of the shot checked last would read with these colours; what it sees stays.
   std::vector<reading::Reading> readAgain(ShotCheck checked_last, const scene::SceneColours& colours);

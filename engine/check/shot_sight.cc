@@ -43,6 +43,7 @@ ShotCheck ShotSight::see(const SightTask& task, const Step& step) {
   done.lens = task.shot.lens;
   done.camera = task.camera;
   if (step) step("seeing the wall");
+  if (now_and_then_) now_and_then_();
   using Triangles = visibility::VisibilityRenderer::Triangles;
   renderer_.render(task.scene, task.camera, task.shot.people, wall, buffer_,
                    task.triangles ? Triangles::asked : Triangles::unasked);
@@ -54,7 +55,8 @@ ShotCheck ShotSight::see(const SightTask& task, const Step& step) {
   done.warnings = camera::framingWarnings(task.camera, task.shot, wall, task.plan.wall.room);
   done.viewing = camera::viewingOf(task.shot, task.camera, task.plan.units);
   if (step) step("finding gaps");
-  done.found = gaps::findGaps(buffer_, task.scene.panels, task.camera, threads_);
+  done.found = gaps::findGaps(buffer_, task.scene.panels, task.camera, threads_, gaps::GapMeasures::all,
+                              now_and_then_);
   return done;
 }
 

@@ -14,6 +14,7 @@
 
 #include <functional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace petalproof::check {
@@ -62,6 +63,13 @@ class ShotSight {
   // Called between steps with what is being done; may be empty.
   using Step = std::function<void(const char*)>;
 
+  // Called every now and then within a look, from any thread, several at once; what it throws ends the look,
+  // and another may follow.
+  void callNowAndThen(std::function<void()> asked) {
+    renderer_.callNowAndThen(asked);
+    now_and_then_ = std::move(asked);
+  }
+
   // All of ShotCheck but the readings.
   ShotCheck see(const SightTask& task, const Step& step = {});
   // Only the buffer.
@@ -78,6 +86,7 @@ class ShotSight {
   visibility::VisibilityRenderer renderer_;
   visibility::VisibilityBuffer buffer_;
   int threads_;
+  std::function<void()> now_and_then_;
 };
 
 }  // namespace petalproof::check

@@ -42,6 +42,9 @@ struct FillOptions {
   std::function<void(double, const std::string&)>
       progress;  // the share done, what is being done; may be empty; what it throws ends the filling
   std::function<bool()> cancelled;  // asked between steps; may be empty
+  // Called every now and then within a step, from any thread, several at once; what it throws ends the
+  // filling. May be empty.
+  std::function<void()> now_and_then;
 };
 
 enum class When { onTheTable, afterTaping };

@@ -41,9 +41,10 @@ FillWork::FillWork(const KeptPlan& kept, const FillOptions& options, const scene
       checker_(kept.loaded, scene, options.threads, options.hide != Hide::all || options.readings) {
   workers_.run([&] { sites_.emplace(kept.loaded.plan, scene, maker, grid_); });
   const FillProgress placing{options, 0.3, asked_.clean > 0 ? 0.15 : 0.4};
-  task_.emplace(candidates::SearchTask{
-      kept.loaded.plan, scene, maker, *sites_, options.seed.value_or(kept.loaded.plan.seed),
-      [placing](double done) { placing.say(done, "placing fillers"); }, options.cancelled});
+  task_.emplace(candidates::SearchTask{kept.loaded.plan, scene, maker, *sites_,
+                                       options.seed.value_or(kept.loaded.plan.seed),
+                                       [placing](double done) { placing.say(done, "placing fillers"); },
+                                       options.cancelled, options.now_and_then});
 }
 
 std::vector<Problem> FillWork::findWhatIsBare() {

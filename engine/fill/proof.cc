@@ -37,6 +37,7 @@ Result<CheckedPlan> checkPlan(const Filling& filling, plan::LoadedPlan plan, con
   check.readings = options.hide != Hide::all || options.readings;
   check.lighting = how.lighting;
   check.progress = how.progress;
+  check.now_and_then = options.now_and_then;
   const bool keeps_bare = how.rim || options.hide == Hide::all;
   std::vector<visibility::PixelMask> bare;
   Workers workers(options.threads);
@@ -65,6 +66,7 @@ candidates::MustHide QuickLook::see(std::span<const candidates::Candidate> chose
   Workers workers(filling_.options.threads);
   workers.run([&] {
     forEach(before_.size(), [&](std::size_t k) {
+      if (filling_.options.now_and_then) filling_.options.now_and_then();
       seen[k].shot = before_[k].shot;
       seen[k].camera = before_[k].camera;
       if (!visibility::CoverageRasteriser::holdsFor(seen[k].camera)) return;
@@ -103,6 +105,7 @@ std::vector<LeftGap> leftWithReasons(const candidates::SearchTask& task, const c
   const std::vector<GapLeft> gaps = gapsLeft(after, hide);
   std::vector<LeftGap> left(gaps.size());
   forEach(gaps.size(), [&](std::size_t k) {
+    task.goOn();
     const auto& [shot, gap] = gaps[k];
     WhyLeft why = whyLeft(task, shot->camera.position.mm, placeIn(*gap, shot->camera), chosen, wanted);
     left[k] = {fmt::format("{}.{}", shot->shot.name, gap->number), std::move(why.words), why.by_plates};

@@ -98,6 +98,7 @@ bool ProvedCover::suggestForWhatIsLeft() {
     std::vector<std::optional<candidates::Proposal>> found(std::min(most_close_looks, gaps.size() - from));
     workers_.run([&] {
       forEach(found.size(), [&](std::size_t k) {
+        task_.goOn();
         found[k] = fillerThatFits(task_, gaps[from + k].eye, gaps[from + k].place, chosen_);
       });
     });

@@ -23,11 +23,16 @@ constexpr int most_extensions = 8;               // of the pairs looked at, for 
 
 // A ninth of the smallest kind: some sixty places on each filler say enough, and others are added where a
 // cover leaves them bare.
+// Of the largest kind no less than a thousandth, or its outline in blocks would be millions.
 int blockPlaces(const scene::FillerMaker& maker, double pitch_mm) {
   double smallest = 1e9;
-  for (const scene::FillerKind& kind : maker.kinds())
+  double largest = 0;
+  for (const scene::FillerKind& kind : maker.kinds()) {
     smallest = std::min(smallest, std::sqrt(kind.diameter_mm * kind.width_mm));
-  return std::clamp(static_cast<int>(smallest / 9 / pitch_mm), 2, 16);
+    largest = std::max(largest, kind.diameter_mm);
+  }
+  const int usual = std::clamp(static_cast<int>(smallest / 9 / pitch_mm), 2, 16);
+  return std::max(usual, static_cast<int>(largest / 1000 / pitch_mm));
 }
 
 }  // namespace

@@ -61,12 +61,14 @@ BareMap emptyBareMap(const scene::PanelGrid& panels) {
 }
 
 void addTo(BareMap& map, const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
-           const camera::Camera& camera, int threads) {
+           const camera::Camera& camera, int threads, const std::function<void()>& now_and_then) {
   const glm::dmat3 pixel = camera::pixelFromBoard(camera);
   Workers workers(threads);
   workers.run([&] {
-    forEach(static_cast<std::size_t>(map.rows),
-            [&](std::size_t row) { addRow(map, buffer, panels, pixel, static_cast<int>(row)); });
+    forEach(static_cast<std::size_t>(map.rows), [&](std::size_t row) {
+      if (now_and_then) now_and_then();
+      addRow(map, buffer, panels, pixel, static_cast<int>(row));
+    });
   });
 }
 

@@ -6,6 +6,7 @@
 #include "engine/visibility/visibility_buffer.h"
 
 #include <cstdint>
+#include <functional>
 #include <vector>
 
 namespace petalproof::gaps {
@@ -20,8 +21,9 @@ struct BareMap {
 };
 
 BareMap emptyBareMap(const scene::PanelGrid& panels);
-// Adds one shot: a place counts where the pixel that its middle falls into is bare.
+// Adds one shot: a place counts where the pixel that its middle falls into is bare. `now_and_then`: called
+// within, from any thread, several at once; what it throws ends it, and the map is good for nothing then.
 void addTo(BareMap& map, const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
-           const camera::Camera& camera, int threads = 0);
+           const camera::Camera& camera, int threads = 0, const std::function<void()>& now_and_then = {});
 
 }  // namespace petalproof::gaps

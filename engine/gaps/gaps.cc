@@ -83,11 +83,14 @@ Measured measure(std::span<const Run> runs, const Seen& seen, Scratch& scratch) 
   return measured;
 }
 
-std::vector<Measured> measureAll(const FlatComponents& components, const Seen& seen) {
+std::vector<Measured> measureAll(const FlatComponents& components, const Seen& seen,
+                                 const std::function<void()>& now_and_then) {
   std::vector<Measured> measured(components.count());
   tbb::enumerable_thread_specific<Scratch> scratch;
-  forEach(measured.size(),
-          [&](std::size_t k) { measured[k] = measure(components.runsOf(k), seen, scratch.local()); });
+  forEach(measured.size(), [&](std::size_t k) {
+    if (now_and_then) now_and_then();
+    measured[k] = measure(components.runsOf(k), seen, scratch.local());
+  });
   return measured;
 }
 
@@ -110,13 +113,14 @@ GapsOfShot numbered(std::vector<Measured> measured) {
 }  // namespace
 
 GapsOfShot findGaps(const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
-                    const camera::Camera& camera, int threads, GapMeasures measures) {
+                    const camera::Camera& camera, int threads, GapMeasures measures,
+                    const std::function<void()>& now_and_then) {
   const BoardMapping mapping(camera::boardFromPixel(camera));
   Workers workers(threads);
   GapsOfShot found;
   workers.run([&] {
     const FlatComponents components = flatComponents(bareRuns(buffer, panels, camera));
-    found = numbered(measureAll(components, {&buffer, panels, mapping, measures}));
+    found = numbered(measureAll(components, {&buffer, panels, mapping, measures}, now_and_then));
   });
   return found;
 }

@@ -9,6 +9,7 @@
 #include "engine/visibility/visibility_buffer.h"
 
 #include <cstdint>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -64,9 +65,11 @@ struct GapsOfShot {
 // What is measured: of many looks only the sizes are of interest, without `length_mm` and `outline_mm`.
 enum class GapMeasures { all, widths };
 
-// `threads` 0: as many as the machine has; the result doesn't depend on it.
+// `threads` 0: as many as the machine has; the result doesn't depend on it. `now_and_then`: called within,
+// from any thread, several at once; what it throws ends it. May be empty.
 GapsOfShot findGaps(const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
-                    const camera::Camera& camera, int threads = 0, GapMeasures measures = GapMeasures::all);
+                    const camera::Camera& camera, int threads = 0, GapMeasures measures = GapMeasures::all,
+                    const std::function<void()>& now_and_then = {});
 
 // The gaps of a picture of which no more is known than which pixels are bare, without people; on one thread.
 GapsOfShot findGaps(const visibility::PixelMask& bare, const scene::PanelGrid& panels,

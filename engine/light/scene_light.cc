@@ -1,6 +1,7 @@
 #include "engine/light/scene_light.h"
 
 #include "engine/base/threads.h"
+#include "engine/light/light_scale.h"
 #include "engine/light/triangle_sight.h"
 
 #include <glm/geometric.hpp>
@@ -13,15 +14,22 @@
 namespace petalproof::light {
 namespace {
 
-// Most walls are one square or two; shadow maps are drawn for all that is lit at once.
-constexpr double square_mm = 3000;
-constexpr double beside_mm = 400;  // of a square: what belongs to it may hang over its edge by this much
-constexpr double pixel_mm = 2.5;
-constexpr double distance_mm = 1e5;  // far enough to look all the same way
+// Lengths at scale 1 (light_scale.h). Most walls are one square or two.
+constexpr double usual_square_mm = 3000;
+constexpr double usual_beside_mm =
+    400;  // of a square: what belongs to it may hang over its edge by this much
+constexpr double usual_pixel_mm = 2.5;
+constexpr double usual_distance_mm = 1e5;  // far enough to look all the same way
+// Places lit at a time, which need up to 200 bytes each while they are.
+constexpr std::size_t most_spots = 4'000'000;
 
-int squaresAlong(double side_mm) { return std::max(1, static_cast<int>(std::ceil(side_mm / square_mm))); }
+int squaresAlong(double side_mm, double square_mm) {
+  return std::max(1, static_cast<int>(std::ceil(side_mm / square_mm)));
+}
 
-int squareAlong(double mm, int count) { return std::clamp(static_cast<int>(mm / square_mm), 0, count - 1); }
+int squareAlong(double mm, double square_mm, int count) {
+  return std::clamp(static_cast<int>(mm / square_mm), 0, count - 1);
+}
 
 // Where people stand: in front, and to all sides.
 std::vector<glm::dvec3> waysToLook() {
@@ -33,7 +41,9 @@ std::vector<glm::dvec3> waysToLook() {
 }
 
 // From far along `way` a piece of the wall.
-visibility::RasterView farView(const glm::dvec3& way, const BoardRect& piece) {
+visibility::RasterView farView(const glm::dvec3& way, const BoardRect& piece, double scale) {
+  const double pixel_mm = usual_pixel_mm * scale;
+  const double distance_mm = usual_distance_mm * scale;
   const glm::dvec3 right = glm::normalize(glm::cross(glm::dvec3(0, 1, 0), way));
   const glm::dvec3 up = glm::cross(way, right);
   const glm::dvec2 middle = (piece.min_mm + piece.max_mm) / 2.0;
@@ -65,16 +75,19 @@ glm::dvec2 footOf(const visibility::RasterView& view, int x, int y) {
 SceneLight::SceneLight(const scene::Scene& scene, int threads, Lighting lighting)
     : scene_(scene),
       lighting_(lighting),
+      scale_(lightScale(scene)),
       light_(scene, threads),
       paper_(scene),
-      boards_(scene.panels),
+      boards_(scene.panels, scale_),
       rasteriser_(threads),
-      across_(squaresAlong(scene.panels.width_mm())),
-      down_(squaresAlong(scene.panels.height_mm())),
+      across_(squaresAlong(scene.panels.width_mm(), usual_square_mm * scale_)),
+      down_(squaresAlong(scene.panels.height_mm(), usual_square_mm * scale_)),
       lit_(static_cast<std::size_t>(across_) * static_cast<std::size_t>(down_), 0) {}
 
 std::size_t SceneLight::squareOf(glm::dvec2 place) const {
-  return static_cast<std::size_t>(squareAlong(place.y, down_) * across_ + squareAlong(place.x, across_));
+  const double square_mm = usual_square_mm * scale_;
+  return static_cast<std::size_t>(squareAlong(place.y, square_mm, down_) * across_ +
+                                  squareAlong(place.x, square_mm, across_));
 }
 
 std::vector<std::uint8_t> SceneLight::dueSquares(const SeenPieces& seen) const {
@@ -117,6 +130,8 @@ SeenPieces SceneLight::inSquares(const std::vector<std::uint8_t>& squares,
               std::vector<std::uint8_t>(static_cast<std::size_t>(boards_.tiles()), 0)};
   const std::vector<visibility::TriangleBatch> batches = visibility::triangleBatchesOf(scene_);
   const glm::dvec2 whole(scene_.panels.width_mm(), scene_.panels.height_mm());
+  const double square_mm = usual_square_mm * scale_;
+  const double beside_mm = usual_beside_mm * scale_;
   visibility::IdBuffer seen;
   for (int square = 0; square < across_ * down_; ++square) {
     if (squares[static_cast<std::size_t>(square)] == 0) continue;
@@ -124,7 +139,7 @@ SeenPieces SceneLight::inSquares(const std::vector<std::uint8_t>& squares,
     const glm::dvec2 from = square_mm * glm::dvec2(square % across_, square / across_);
     const BoardRect piece{from - beside_mm, glm::min(from + square_mm, whole) + beside_mm};
     for (const glm::dvec3& way : waysToLook()) {
-      const visibility::RasterView view = farView(way, piece);
+      const visibility::RasterView view = farView(way, piece, scale_);
       rasteriser_.draw(batches, view, seen);
       addSeen(way, view, seen, marks);
     }
@@ -185,8 +200,60 @@ void SceneLight::take(const Group& group, std::span<const Arriving> light) {
   for (const int tile : group.tiles) boards_.take(tile, next(BoardLight::spots_of_tile));
 }
 
+// Pieces that lie together, in portions of no more places than are lit at a time (but for a single bloom).
+std::vector<SeenPieces> SceneLight::bySquare(const SeenPieces& pieces) const {
+  std::vector<SeenPieces> squares(lit_.size());
+  for (const PaperSide& side : pieces.sides)
+    squares[squareOf(scene_.blooms[side.bloom].at_mm)].sides.push_back(side);
+  for (const int tile : pieces.tiles) squares[squareOf(boards_.middleOf(tile))].tiles.push_back(tile);
+  std::vector<SeenPieces> portions;
+  for (const SeenPieces& square : squares) {
+    std::size_t spots = most_spots;
+    const auto portionFor = [&](std::size_t more, bool may_begin) -> SeenPieces& {
+      if (may_begin && spots + more > most_spots) {
+        portions.emplace_back();
+        spots = 0;
+      }
+      spots += more;
+      return portions.back();
+    };
+    std::uint32_t last_bloom = 0xffffffffU;
+    for (const PaperSide& side : square.sides) {
+      portionFor(paper_.spotsOf(side), side.bloom != last_bloom).sides.push_back(side);
+      last_bloom = side.bloom;
+    }
+    for (const int tile : square.tiles) portionFor(BoardLight::spots_of_tile, true).tiles.push_back(tile);
+  }
+  return portions;
+}
+
 void SceneLight::light(const SeenPieces& pieces, LightQuality quality,
                        const std::function<void()>& now_and_then) {
+  if (scene_.blooms.empty()) {
+    lightBareBoard(pieces.tiles, quality);
+    return;
+  }
+  for (const SeenPieces& portion : bySquare(pieces)) lightTogether(portion, quality, now_and_then);
+}
+
+// Nothing stands in the light's way: it is the same everywhere.
+void SceneLight::lightBareBoard(std::span<const int> tiles, LightQuality quality) {
+  LitSpots anywhere;
+  anywhere.push_back({{0, 0, 0}, {0, 0, 1}, {0, 0, 1}});
+  std::vector<Arriving> light;
+  light_.arriving(anywhere, quality, light);
+  const std::vector<Arriving> of_tile(BoardLight::spots_of_tile, light.front());
+  constexpr std::size_t at_a_time = 10'000;
+  for (std::size_t from = 0; from < tiles.size(); from += at_a_time) {
+    const std::span<const int> some = tiles.subspan(from, std::min(at_a_time, tiles.size() - from));
+    boards_.makeRoomFor(some);
+    for (const int tile : some) boards_.take(tile, of_tile);
+    boards_.shareEven();
+  }
+}
+
+void SceneLight::lightTogether(const SeenPieces& pieces, LightQuality quality,
+                               const std::function<void()>& now_and_then) {
   std::vector<Group> groups = groupsOf(pieces);
   forEach(groups.size(), [&](std::size_t k) {
     for (const PaperSide& side : groups[k].sides) paper_.addSpots(side, groups[k].spots);
@@ -202,6 +269,7 @@ void SceneLight::light(const SeenPieces& pieces, LightQuality quality,
   paper_.makeRoomFor(pieces.sides);
   boards_.makeRoomFor(pieces.tiles);
   forEach(groups.size(), [&](std::size_t k) { take(groups[k], light); });
+  boards_.shareEven();
 }
 
 void SceneLight::lightUp(const SeenPieces& seen, const std::function<void()>& now_and_then) {

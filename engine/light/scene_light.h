@@ -33,8 +33,8 @@ class SceneLight {
   // Lights what is seen and isn't lit yet. The wall falls into squares: where one is seen, all is lit that
   // shows in it from any side where people might stand, so that the next picture finds it lit. What shows
   // only from elsewhere, slivers, gets by with a few lamps; under Lighting::rough all does.
-  // `now_and_then`: called within, on the calling thread; what it throws ends it, and nothing is lit. May be
-  // empty.
+  // `now_and_then`: called within, from any thread, several at once; what it throws ends it, and what isn't
+  // lit yet stays so. May be empty.
   void lightUp(const SeenPieces& seen, const std::function<void()>& now_and_then = {});
 
  private:
@@ -49,11 +49,16 @@ class SceneLight {
   SeenPieces inSquares(const std::vector<std::uint8_t>& squares, const std::function<void()>& now_and_then);
   struct Group;
   static std::vector<Group> groupsOf(const SeenPieces& pieces);
+  std::vector<SeenPieces> bySquare(const SeenPieces& pieces) const;
   void light(const SeenPieces& pieces, LightQuality quality, const std::function<void()>& now_and_then);
+  void lightBareBoard(std::span<const int> tiles, LightQuality quality);
+  void lightTogether(const SeenPieces& pieces, LightQuality quality,
+                     const std::function<void()>& now_and_then);
   void take(const Group& group, std::span<const Arriving> light);
 
   const scene::Scene& scene_;
   Lighting lighting_;
+  double scale_;  // lightScale
   WallLight light_;
   SurfaceLight paper_;
   BoardLight boards_;

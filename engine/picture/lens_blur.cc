@@ -347,7 +347,8 @@ TileSet reachedFrom(const TileSet& changed, const camera::WorkingSize& size, int
 }  // namespace
 
 void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens, const Planes& change,
-          const TileSet& changed, int threads, BlurredPicture& out) {
+          const TileSet& changed, int threads, BlurredPicture& out,
+          const std::function<void()>& now_and_then) {
   const camera::WorkingSize& size = sharp.size;
   Source source{sharp, board, lens, change, changed, layersOf(discRange(sharp, board, lens, threads)), 0};
   if (source.layers.widest_px < least_blur_px) source.layers = layersOf({0, 0});
@@ -363,6 +364,7 @@ void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur
     forEach(static_cast<std::size_t>(rows), [&](std::size_t row) {
       TileBlur tile(source);
       for (int column = 0; column < columns; ++column) {
+        if (now_and_then) now_and_then();
         const TilePlace place = placeOf(column, static_cast<int>(row), block_px, size);
         tile.run(place, anyIn(place, out.changed), out);
       }

@@ -7,19 +7,25 @@
 
 #include <glm/vec3.hpp>
 
+#include <algorithm>
 #include <cmath>
+#include <functional>
 #include <vector>
 
 namespace petalproof::picture {
 
 // The blur disc in pixels of the working picture: b = far * |1 - focus / distance|, the thin lens formula
-// of engine/camera/lens.h written for the inverse distance.
+// of engine/camera/lens.h written for the inverse distance; a lens right at the board would spread a point
+// over more than the picture, so discs are cut at the widest.
 struct LensBlur {
   double far_px = 0;  // diameter, of a point endlessly far
   double focus_mm = 1;
+  static constexpr double widest_px = 256;  // over four degrees: of a gap in such a blur nothing is left
 
   // Below 0: nearer than what is sharp.
-  double signedDiameter(double inverse_mm) const { return far_px * (1 - focus_mm * inverse_mm); }
+  double signedDiameter(double inverse_mm) const {
+    return std::clamp(far_px * (1 - focus_mm * inverse_mm), -widest_px, widest_px);
+  }
   double diameter(double inverse_mm) const { return std::abs(signedDiameter(inverse_mm)); }
 };
 
@@ -42,8 +48,10 @@ struct BlurredPicture {
 
 // `change`: linear red, green and blue added to the bare part of each pixel, times its share; `changed`: the
 // tiles where it may be other than 0 (without any, `change` may be empty). Overwrites `out`, reusing its
-// memory. The result doesn't depend on the number of threads.
+// memory. The result doesn't depend on the number of threads. `now_and_then`: called within, from any thread,
+// several at once; what it throws ends it. May be empty.
 void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens, const Planes& change,
-          const TileSet& changed, int threads, BlurredPicture& out);
+          const TileSet& changed, int threads, BlurredPicture& out,
+          const std::function<void()>& now_and_then = {});
 
 }  // namespace petalproof::picture

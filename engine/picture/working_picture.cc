@@ -59,32 +59,35 @@ struct Painter {
   Palette palette;
   glm::vec3 room;
 
+  // The middle of several places may lie on a tile that none of them needs.
+  light::Arriving lightAt(BoardPoint middle, glm::vec2 otherwise) const {
+    if (boards.isLit(boards.tileOf(middle))) return boards.at(middle);
+    return boards.at(rays.meet(rays.towards(otherwise)));
+  }
+
   glm::vec3 boardAt(glm::vec2 place, glm::vec2 otherwise) const {
-    const BoardPoint middle = rays.meet(rays.towards(place));
-    return light::boardInLight(
-        palette.board,
-        boards.at(boards.isLit(boards.tileOf(middle)) ? middle : rays.meet(rays.towards(otherwise))));
+    return light::boardInLight(palette.board, lightAt(rays.meet(rays.towards(place)), otherwise));
   }
 
   // Through a slit, an empty cell, or past the outline.
-  glm::vec3 throughAt(glm::vec2 place) const {
+  glm::vec3 throughAt(glm::vec2 place, glm::vec2 otherwise) const {
     const glm::dvec3 towards = rays.towards(place);
     if (towards.z < 0) {
       const BoardPoint opening = rays.meet(towards);
       const BehindPlane found = behindPlane(scene.panels, opening, glm::dvec2(towards) / -towards.z);
       if (found.meets != BehindPlane::Meets::open) {
         const glm::vec3& colour = found.meets == BehindPlane::Meets::edge ? palette.edge : palette.behind;
-        return found.light * light::boardInLight(colour, boards.at(opening));
+        return found.light * light::boardInLight(colour, lightAt(opening, otherwise));
       }
     }
     return roomColour(scene.panels, room, {rays.eye(), glm::vec3(towards)});
   }
 
-  // `otherwise`: a place that does show the board, in case that `place`, the middle of several, doesn't.
+  // `otherwise`: one of the places seen, in case that `place`, the middle of several, isn't.
   glm::vec3 at(visibility::PixelId id, std::uint32_t triangle, glm::vec2 place, glm::vec2 otherwise) const {
     if (id.sees() == visibility::Sees::bloom && triangle != 0)
       return triangles.colour(triangle, place.x, place.y);
-    return id.sees() == visibility::Sees::board ? boardAt(place, otherwise) : throughAt(place);
+    return id.sees() == visibility::Sees::board ? boardAt(place, otherwise) : throughAt(place, otherwise);
   }
 };
 
@@ -259,40 +262,54 @@ class RowPainter {
   std::vector<std::uint8_t> upright_;
 };
 
+void mark(std::vector<std::uint8_t>& needed, int tile) {
+  std::atomic_ref<std::uint8_t>(needed[static_cast<std::size_t>(tile)]).store(1, std::memory_order_relaxed);
+}
+
 // Marks the tiles of the board's light under a stretch of a shot's row, `across` tiles to a row of them: all
-// in a rectangle about its corners, since a part of a pixel has its middle anywhere in it.
+// in a rectangle about its corners, since a part of a pixel has its middle anywhere in it. Where the stretch
+// looks along the board, past its horizon or nearly so, only those in the middle of its pixels.
 void markTiles(const BoardRays& rays, const light::BoardLight& boards, int from, int to, int y,
                std::vector<std::uint8_t>& needed) {
+  constexpr int most_tiles = 4096;
   int left = boards.columns();
   int right = -1;
   int low = boards.tiles();
   int high = -1;
+  int corners = 0;
+  const auto tileAt = [&](float u, float v) {
+    const glm::dvec3 towards = rays.towards({u, v});
+    return towards.z < 0 ? std::optional(boards.tileOf(rays.meet(towards))) : std::nullopt;
+  };
   for (int k = 0; k < 4; ++k) {
-    const glm::dvec3 towards =
-        rays.towards({static_cast<float>(k % 2 == 0 ? from : to), static_cast<float>(y + k / 2)});
-    if (!(towards.z < 0)) continue;
-    const int tile = boards.tileOf(rays.meet(towards));
-    left = std::min(left, tile % boards.columns());
-    right = std::max(right, tile % boards.columns());
-    low = std::min(low, tile / boards.columns());
-    high = std::max(high, tile / boards.columns());
+    const auto tile = tileAt(static_cast<float>(k % 2 == 0 ? from : to), static_cast<float>(y + k / 2));
+    if (!tile) continue;
+    ++corners;
+    left = std::min(left, *tile % boards.columns());
+    right = std::max(right, *tile % boards.columns());
+    low = std::min(low, *tile / boards.columns());
+    high = std::max(high, *tile / boards.columns());
   }
-  for (int row = low; row <= high; ++row) {
-    for (int column = left; column <= right; ++column) {
-      std::atomic_ref<std::uint8_t>(needed[static_cast<std::size_t>(row * boards.columns() + column)])
-          .store(1, std::memory_order_relaxed);
-    }
+  if ((corners > 0 && corners < 4) ||
+      static_cast<std::int64_t>(right - left + 1) * (high - low + 1) > most_tiles) {
+    for (int x = from; x < to; ++x)
+      if (const auto tile = tileAt(static_cast<float>(x) + 0.5F, static_cast<float>(y) + 0.5F))
+        mark(needed, *tile);
+    return;
   }
+  for (int row = low; row <= high; ++row)
+    for (int column = left; column <= right; ++column) mark(needed, row * boards.columns() + column);
 }
 
 // The tiles of the board's light that a shot needs.
 std::vector<int> boardTiles(const visibility::VisibilityBuffer& seen, const BoardRays& rays,
-                            const light::BoardLight& boards) {
+                            const light::BoardLight& boards, const std::function<void()>& now_and_then) {
   constexpr int longest = 16;  // of a stretch
   std::vector<std::uint8_t> needed(static_cast<std::size_t>(boards.tiles()), 0);
   forEach(static_cast<std::size_t>(seen.height_px), [&](std::size_t row) {
     const int y = static_cast<int>(row);
     const auto isPaper = [&](int x) { return seen.id(x, y).sees() == visibility::Sees::bloom; };
+    if (now_and_then) now_and_then();
     for (int x = 0; x < seen.width_px; ++x) {
       if (isPaper(x)) continue;
       const int from = x;
@@ -339,7 +356,7 @@ struct WallPainter::State {
     workers.run([&] {
       triangles.see(*scene, camera, seen, rasteriser);
       const light::SeenPieces pieces{triangles.sides(*scene, camera, light->paper()),
-                                     boardTiles(seen, rays, light->boards())};
+                                     boardTiles(seen, rays, light->boards(), now_and_then)};
       light->lightUp(pieces, now_and_then);
       triangles.light(*scene, camera, light->paper(), pieces.sides);
     });
@@ -373,6 +390,7 @@ const WorkingPicture& WallPainter::paint(const camera::Camera& camera,
   state.workers.run([&] {
     resize(state.picture, size);
     forEach(static_cast<std::size_t>(size.height_px), [&](std::size_t y) {
+      if (now_and_then) now_and_then();
       const int row = static_cast<int>(y);
       RowPainter painting(painter, seen, across, down.of(row), down.middleOf(row), state.picture);
       for (int x = 0; x < size.width_px; ++x) painting.paint(x, state.picture.offset(x, row));

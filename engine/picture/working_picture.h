@@ -48,8 +48,8 @@ class WallPainter {
 
   // `seen`: what `camera` sees of the scene; it alone decides what is bare. People are left out. `colours`:
   // of board, edges, behind and room, in place of the scene's. Valid until the next call.
-  // `now_and_then`: called while the wall is lit, which may take seconds, on the calling thread; what it
-  // throws ends it, and another call may follow. May be empty.
+  // `now_and_then`: called within, which may take seconds, from any thread, several at once; what it throws
+  // ends it, and another call may follow. May be empty.
   const WorkingPicture& paint(const camera::Camera& camera, const visibility::VisibilityBuffer& seen,
                               const camera::WorkingSize& size, const scene::SceneColours& colours,
                               const std::function<void()>& now_and_then = {});

@@ -29,7 +29,6 @@ constexpr double line_ratio = 8;  // as long as wide: from here on it is seen as
 // Everything about one gap that doesn't depend on what the eye sees.
 struct GapPlace {
   GapMask mask;
-  GrownMask grown;
   std::vector<glm::ivec2> like;
 };
 
@@ -70,11 +69,9 @@ double blurAt(const ReadingInput& input, const picture::InversePlane& board, con
   return input.lens.diameter(board.at(mask.left + mask.width / 2, mask.top + mask.height / 2));
 }
 
-GapPlace placeOf(const ReadingInput& input, const picture::InversePlane& board, const BloomOnly& bloom,
-                 const gaps::Gap& gap) {
+GapPlace placeOf(const ReadingInput& input, const BloomOnly& bloom, const gaps::Gap& gap) {
   GapPlace place;
   place.mask = maskOf(gap.runs, input.camera.width_px, input.camera.height_px, input.picture.size);
-  place.grown = grown(place.mask, blurAt(input, board, place.mask) / 2);
   place.like = likePlaces(place.mask, bloom, like_reach_deg * input.picture.size.pixels_per_degree,
                           like_places, hashOf({input.seed, static_cast<std::uint64_t>(gap.number)}));
   return place;
@@ -104,7 +101,11 @@ WantedTiles tilesOf(const std::vector<GapPlace>& places, const camera::WorkingSi
 // Straight to within its own width: no point of the outline farther than that from the line through the two
 // that lie farthest apart.
 bool isStraight(const gaps::Gap& gap) {
-  const auto& outline = gap.outline_mm;
+  // All pairs are looked at, so of a very ragged outline only every so many points.
+  constexpr std::size_t most_points = 1000;
+  const std::size_t step = gap.outline_mm.size() / most_points + 1;
+  std::vector<glm::dvec2> outline;
+  for (std::size_t k = 0; k < gap.outline_mm.size(); k += step) outline.push_back(gap.outline_mm[k]);
   double longest = 0;
   glm::dvec2 from(0);
   glm::dvec2 along(0);
@@ -149,7 +150,12 @@ struct GapReader::State {
   std::vector<GapPlace> placesOf(const ReadingInput& input) const;
   void see(const ReadingInput& input, const std::vector<GapPlace>& places, const EyeKernels& kernels);
 
+  void ask() const {
+    if (now_and_then) now_and_then();
+  }
+
   int threads;
+  std::function<void()> now_and_then;
   std::vector<std::uint8_t> wall;
   FillingChange filling;
   picture::BlurredPicture blurred;
@@ -158,11 +164,12 @@ struct GapReader::State {
 };
 
 std::vector<GapPlace> GapReader::State::placesOf(const ReadingInput& input) const {
-  const picture::InversePlane board = boardInverse(input.camera, input.picture.size);
   const BloomOnly bloom(input.picture, threads);
   std::vector<GapPlace> places(input.gaps.size());
-  forEachGap(places.size(), threads,
-             [&](std::size_t k) { places[k] = placeOf(input, board, bloom, input.gaps[k]); });
+  forEachGap(places.size(), threads, [&](std::size_t k) {
+    ask();
+    places[k] = placeOf(input, bloom, input.gaps[k]);
+  });
   return places;
 }
 
@@ -170,17 +177,22 @@ void GapReader::State::see(const ReadingInput& input, const std::vector<GapPlace
                            const EyeKernels& kernels) {
   filling.light = std::move(seen);
   findWall(input, threads, wall);
+  ask();
   findChangeOfFilling(input.picture, wall, input.elsewhere, threads, filling);
   picture::blur(input.picture, boardInverse(input.camera, input.picture.size), input.lens, filling.light,
-                filling.tiles, threads, blurred);
+                filling.tiles, threads, blurred, now_and_then);
   seen = std::move(filling.light);
   const WantedTiles wanted = tilesOf(places, input.picture.size, blurred.widest_px);
+  ask();
   seeByEye(blurred.as_is, kernels, wanted.all, threads, seen);
+  ask();
   seeByEye(blurred.change, kernels, wanted.gaps, threads, change);
 }
 
 GapReader::GapReader(int threads) : state_(std::make_unique<State>(threads)) {}
 GapReader::~GapReader() = default;
+
+void GapReader::callNowAndThen(std::function<void()> asked) { state_->now_and_then = std::move(asked); }
 
 std::vector<Reading> GapReader::read(const ReadingInput& input) {
   std::vector<Reading> readings(input.gaps.size());
@@ -188,13 +200,17 @@ std::vector<Reading> GapReader::read(const ReadingInput& input) {
   const std::vector<GapPlace> places = state_->placesOf(input);
   const EyeKernels kernels = eyeKernels(input.picture.size.pixels_per_degree);
   state_->see(input, places, kernels);
+  const picture::InversePlane board = boardInverse(input.camera, input.picture.size);
   const SeenPicture measured{input.picture, state_->seen, kernels, input.lens};
   Workers workers(state_->threads);
   workers.run([&] {
     forEachWith<LikePatches>(places.size(), measured, [&](std::size_t k, LikePatches& patches) {
+      state_->ask();
       Reading& reading = readings[k];
       const glm::ivec2 at(places[k].mask.left, places[k].mask.top);
-      reading.difference = differenceOver(places[k].grown, state_->seen, at, state_->change);
+      // Not kept: in a strong blur it is thousands of times as large as the gap.
+      const GrownMask around = grown(places[k].mask, blurAt(input, board, places[k].mask) / 2);
+      reading.difference = differenceOver(around, state_->seen, at, state_->change);
       reading.texture = textureOf(patches, places[k], input.gaps[k]);
       reading.reads = readingOf(reading.difference, reading.texture, input.thresholds);
     });
@@ -203,10 +219,10 @@ std::vector<Reading> GapReader::read(const ReadingInput& input) {
 }
 
 Image asSeen(const picture::WorkingPicture& picture, const camera::Camera& camera,
-             const picture::LensBlur& lens, int threads) {
+             const picture::LensBlur& lens, int threads, const std::function<void()>& now_and_then) {
   picture::BlurredPicture soft;
   picture::blur(picture, boardInverse(camera, picture.size), lens, {},
-                TileSet(picture.size.width_px, picture.size.height_px), threads, soft);
+                TileSet(picture.size.width_px, picture.size.height_px), threads, soft, now_and_then);
   Image image{picture.size.width_px, picture.size.height_px, {}};
   image.rgb.reserve(3 * picture.bare_share.size());
   for (std::size_t k = 0; k < picture.bare_share.size(); ++k) {

@@ -10,6 +10,7 @@
 #include "engine/plan/plan.h"
 
 #include <cstdint>
+#include <functional>
 #include <memory>
 #include <vector>
 
@@ -46,6 +47,10 @@ class GapReader {
 
   std::vector<Reading> read(const ReadingInput& input);  // as the gaps
 
+  // Called every now and then while reading, from any thread, several at once; what it throws ends it, and
+  // another reading may follow.
+  void callNowAndThen(std::function<void()> asked);
+
   // The picture read last as it will be looked at: blurred, at the working size, in sRGB.
   Image asSeen() const;
 
@@ -56,7 +61,7 @@ class GapReader {
 
 // The delivered picture: blurred, at the working size, in sRGB.
 Image asSeen(const picture::WorkingPicture& picture, const camera::Camera& camera,
-             const picture::LensBlur& lens, int threads = 0);
+             const picture::LensBlur& lens, int threads = 0, const std::function<void()>& now_and_then = {});
 
 // Of the camera's board plane, by pixels of a working picture.
 picture::InversePlane boardInverse(const camera::Camera& camera, const camera::WorkingSize& size);

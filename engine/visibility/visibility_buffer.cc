@@ -206,7 +206,10 @@ void VisibilityRenderer::render(const scene::Scene& scene, const camera::Camera&
     resizePicture(out.triangles, asked ? pixels : 0);
   });
   rasteriser_.drawTiles(asked ? triangleBatchesOf(scene) : batchesOf(scene), view,
-                        [&](const FinishedTile& tile) { writeTile(tile, sight, blooms_of, out); });
+                        [&](const FinishedTile& tile) {
+                          if (now_and_then_) now_and_then_();
+                          writeTile(tile, sight, blooms_of, out);
+                        });
   renderPeople(view, people, wall, out);
 }
 

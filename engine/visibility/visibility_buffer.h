@@ -10,6 +10,8 @@
 #include "engine/visibility/rasteriser.h"
 
 #include <cstdint>
+#include <functional>
+#include <utility>
 #include <vector>
 
 namespace petalproof::visibility {
@@ -59,6 +61,10 @@ class VisibilityRenderer {
  public:
   explicit VisibilityRenderer(int threads = 0) : workers_(threads), rasteriser_(threads) {}
 
+  // Called with each part of a picture, from any thread, several at once; what it throws ends the picture,
+  // and another may follow.
+  void callNowAndThen(std::function<void()> asked) { now_and_then_ = std::move(asked); }
+
   // Overwrites `out`, reusing its memory, with what each pixel sees but neither depths nor people: for many
   // looks of which only what is bare matters.
   void renderIds(const scene::Scene& scene, const camera::Camera& camera, VisibilityBuffer& out);
@@ -75,6 +81,7 @@ class VisibilityRenderer {
 
   Workers workers_;
   Rasteriser rasteriser_;
+  std::function<void()> now_and_then_;
 };
 
 RasterView rasterViewOf(const camera::Camera& camera);

@@ -85,6 +85,12 @@ TEST_CASE("the working picture has 60 pixels a degree at its centre") {
   CHECK(coarse.pixels_per_degree == Approx(52.3599).epsilon(1e-6));
 }
 
+TEST_CASE("a picture that is all that an eye sees is reckoned with 10 million pixels") {
+  const WorkingSize size = workingSizeOf(picture(12000, 8000), {1000, 10});
+  CHECK(size.width_px == 3872);  // sqrt(1e7 * 1.5) = 3872.98
+  CHECK(size.height_px == 2581);
+}
+
 TEST_CASE("equal angles give equal working pictures, never larger than the shot") {
   Random random(5);
   for (int k = 0; k < 2000; ++k) {
@@ -102,7 +108,9 @@ TEST_CASE("equal angles give equal working pictures, never larger than the shot"
     CHECK(size.height_px <= camera.height_px);
     const double height = size.width_px * static_cast<double>(camera.height_px) / camera.width_px;
     CHECK(std::abs(size.height_px - std::max(height, 1.0)) <= 0.5 + 1e-9);
-    const bool all_pixels = size.width_px == camera.width_px;
+    CHECK(static_cast<double>(size.width_px) * size.height_px < 1.002e7);
+    const double of_shape = std::sqrt(1e7 * camera.width_px / camera.height_px);
+    const bool all_pixels = size.width_px == camera.width_px || size.width_px == std::floor(of_shape);
     if (!all_pixels) CHECK(size.pixels_per_degree >= 60 - 1e-9);
     if (!all_pixels && size.width_px > 1000) CHECK(size.pixels_per_degree < 60.1);
     if (all_pixels) CHECK(size.pixels_per_degree < 60.001 * (1 + 1.0 / camera.width_px));

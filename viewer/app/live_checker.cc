@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <atomic>
 #include <condition_variable>
 #include <mutex>
 #include <optional>
@@ -47,7 +48,7 @@ class FullCheck {
       return result;
     }
     gaps::BareMap bare = gaps::emptyBareMap(scene_->panels);
-    gaps::addTo(bare, checker_->seen(), scene_->panels, done.value->camera, threads_);
+    gaps::addTo(bare, checker_->seen(), scene_->panels, done.value->camera, threads_, now_and_then);
     result.check = std::make_shared<const check::ShotCheck>(std::move(*done.value));
     result.bare = std::make_shared<const gaps::BareMap>(std::move(bare));
     return result;
@@ -102,8 +103,8 @@ struct LiveChecker::Parts {
   std::optional<LiveTask> for_preview;  // waiting
   std::optional<LiveTask> for_full;
   Clock::time_point asked_at;
-  std::uint64_t newest = 0;  // number of the newest task
-  bool stopping = false;
+  std::uint64_t newest = 0;            // number of the newest task
+  std::atomic<bool> stopping = false;  // also asked without the mutex
   bool previewing = false;
   bool checking = false;
   double share = 1;
@@ -158,6 +159,9 @@ bool LiveChecker::Parts::movesOn(std::uint64_t task) {
 
 void LiveChecker::Parts::preview() {
   check::PreviewCheck checker(options.threads, options.megapixels);
+  checker.callNowAndThen([this] {
+    if (stopping) throw Superseded{};
+  });
   std::unique_lock lock(mutex);
   while (true) {
     previewing = false;
@@ -167,7 +171,10 @@ void LiveChecker::Parts::preview() {
     const std::uint64_t number = newest;
     previewing = true;
     lock.unlock();
-    previewAll(task, number, checker);
+    try {
+      previewAll(task, number, checker);
+    } catch (const Superseded&) {
+    }
     lock.lock();
   }
 }

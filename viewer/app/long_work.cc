@@ -26,7 +26,15 @@ void giveBackMemory() {
 
 // What was found until it is stopped isn't kept, so it needn't be proved either.
 Result<fill::FillResult> fill(const plan::LoadedPlan& plan, fill::FillOptions options, JobReport& report) {
-  options.cancelled = [&report] { return report.stopped(); };
+  const auto endIfStopped = [&report] {
+    if (report.stopped()) throw Stopped{};
+  };
+  // Asked most often, deep in searches: what throws there ends them soonest.
+  options.cancelled = [endIfStopped] {
+    endIfStopped();
+    return false;
+  };
+  options.now_and_then = endIfStopped;
   options.progress = [&report](double share, const std::string& what) {
     if (report.stopped()) throw Stopped{};
     // The checks within it end with 1 and "done" while the filling goes on.
@@ -97,6 +105,9 @@ std::unique_ptr<AdviceJob> startAdvising(std::shared_ptr<const plan::LoadedPlan>
         options.progress = [&report](double share, const std::string& what) {
           if (report.stopped()) throw Stopped{};
           report.tell(share, what);
+        };
+        options.now_and_then = [&report] {
+          if (report.stopped()) throw Stopped{};
         };
         return advise(*plan, *scene, options);
       },

@@ -5,13 +5,16 @@
 #include "viewer/window/places.h"
 #include "viewer/window/screen.h"
 
+#include "viewer/app/end_watch.h"
 #include "viewer/app/session.h"
 
 #include <GLFW/glfw3.h>
 #include <epoxy/gl.h>
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
+#include <optional>
 #include <utility>
 
 namespace petalproof::window {
@@ -21,6 +24,8 @@ namespace {
 constexpr int frames_after_event = 3;
 // A quick picture is followed by a fine one after this rest.
 constexpr double rest_s = 0.08;
+// How long a closed window waits for its workers.
+constexpr std::chrono::milliseconds patience_at_end{1000};
 
 // Work that couldn't be kept safe is tried again after this time.
 constexpr double retry_s = 2;
@@ -113,9 +118,11 @@ void loop(GlfwWindow& window, app::Session& session) {
 std::optional<std::string> runWindow(const WindowOptions& options) {
   auto window = GlfwWindow::open("Petalproof");
   if (!window) return window.problems.front().message;
+  std::optional<app::EndWatch> ending;  // until the session, which waits for its workers, has ended
   app::Session session(sessionOptions(options));
   if (!options.plan.empty()) session.perform(app::OpenPlan{options.plan});
   loop(*window.value, session);
+  ending.emplace(patience_at_end);
   return std::nullopt;
 }
 

@@ -200,7 +200,10 @@ std::vector<Proposal> proposeForSeveral(const SearchTask& task, const CandidateP
   const Several several(task, pool, pairs, eyes, chosen);
   const std::vector<Group> groups = several.groups();
   std::vector<std::vector<Proposal>> found(groups.size());
-  forEach(groups.size(), [&](std::size_t k) { found[k] = several.proposalsFor(groups[k]); });
+  forEach(groups.size(), [&](std::size_t k) {
+    task.goOn();
+    found[k] = several.proposalsFor(groups[k]);
+  });
   std::vector<Proposal> proposals;
   for (const auto& some : found) proposals.insert(proposals.end(), some.begin(), some.end());
   return proposals;
@@ -212,7 +215,10 @@ std::vector<Exchange> exchangesForFewer(const SearchTask& task, const CandidateP
   const Several several(task, pool, pairs, eyes, chosen);
   const std::vector<Group> groups = several.groupsToShift();
   std::vector<Exchange> found(groups.size());
-  forEach(groups.size(), [&](std::size_t k) { found[k].in = several.withOneFewer(groups[k]); });
+  forEach(groups.size(), [&](std::size_t k) {
+    task.goOn();
+    found[k].in = several.withOneFewer(groups[k]);
+  });
   for (std::size_t k = 0; k < groups.size(); ++k)
     for (const std::uint32_t n : groups[k]) found[k].out.push_back(chosen[n]);
   found.erase(std::remove_if(found.begin(), found.end(), [](const Exchange& one) { return one.in.empty(); }),

@@ -34,6 +34,8 @@ GridLines::GridLines(const std::vector<double>& pieces_mm, double pitch_mm) : st
 }
 
 PlaceGrid placeGridOf(const scene::PanelGrid& panels, double pitch_mm) {
+  constexpr double usual_area_mm2 = 1e9;
+  pitch_mm *= std::max(1.0, std::sqrt(panels.width_mm() * panels.height_mm() / usual_area_mm2));
   PlaceGrid grid;
   grid.x = GridLines(piecesOf(panels.columns, panels.panel_width_mm, panels.seam_mm), pitch_mm);
   grid.y = GridLines(piecesOf(panels.rows, panels.panel_height_mm, panels.seam_mm), pitch_mm);

@@ -67,7 +67,11 @@ struct PlaceGrid {
   glm::dvec2 at(std::uint32_t place) const { return {x.at(columnOf(place)), y.at(rowOf(place))}; }
 };
 
-PlaceGrid placeGridOf(const scene::PanelGrid& panels, double pitch_mm = 2);
+constexpr double usual_pitch_mm = 2;
+// On walls of over 1,000 m2 places lie farther apart, so that there are no more of them.
+PlaceGrid placeGridOf(const scene::PanelGrid& panels, double pitch_mm = usual_pitch_mm);
+// How many times as far apart as usual; grids of sites go with it.
+inline double coarsenessOf(const PlaceGrid& grid) { return std::max(1.0, grid.pitch_mm / usual_pitch_mm); }
 
 // One bit a place of a rectangle of the grid.
 struct PlaceBits {

@@ -100,6 +100,8 @@ void Sites::addObstacles() {
     bin_mm_ = std::max(bin_mm_, widest * 0.55 + bloom.diameter_mm * 0.55);
     obstacles_.push_back(one);
   }
+  // No more than a million.
+  bin_mm_ = std::max(bin_mm_, std::max(scene_.panels.width_mm(), scene_.panels.height_mm()) / 1000);
   bins_across_ = static_cast<int>(scene_.panels.width_mm() / bin_mm_) + 1;
   bins_down_ = static_cast<int>(scene_.panels.height_mm() / bin_mm_) + 1;
   bins_.resize(static_cast<std::size_t>(bins_across_) * static_cast<std::size_t>(bins_down_));

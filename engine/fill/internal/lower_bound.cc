@@ -157,12 +157,13 @@ class Bins {
   void addAllOver() {
     std::vector<candidates::FillerBin> all;
     const scene::PanelGrid& panels = task_.scene.panels;
+    const double side = first_side_mm * candidates::coarsenessOf(task_.sites.grid());
     for (std::size_t kind = 0; kind < footprints_.size(); ++kind) {
       const int turns = footprints_[kind].isRound() ? 1 : candidates::bins_all_round;
-      for (double y = first_side_mm / 2; y < panels.height_mm() + first_side_mm / 2; y += first_side_mm)
-        for (double x = first_side_mm / 2; x < panels.width_mm() + first_side_mm / 2; x += first_side_mm)
+      for (double y = side / 2; y < panels.height_mm() + side / 2; y += side)
+        for (double x = side / 2; x < panels.width_mm() + side / 2; x += side)
           for (int turn = 0; turn < turns; ++turn)
-            all.push_back({kind, {x, y}, first_side_mm / 2, 2 * pi * turn / turns, 0});
+            all.push_back({kind, {x, y}, side / 2, 2 * pi * turn / turns, 0});
     }
     add(all);
   }
@@ -170,7 +171,10 @@ class Bins {
   // Those that a filler could sit in and hide something from.
   void add(const std::vector<candidates::FillerBin>& fresh) {
     std::vector<std::vector<std::uint32_t>> hidden(fresh.size());
-    forEach(fresh.size(), [&](std::size_t k) { hidden[k] = hiddenBy(fresh[k]); });
+    forEach(fresh.size(), [&](std::size_t k) {
+      task_.goOn();
+      hidden[k] = hiddenBy(fresh[k]);
+    });
     for (std::size_t k = 0; k < fresh.size(); ++k) {
       if (hidden[k].empty()) continue;
       bins_.push_back(fresh[k]);

@@ -15,6 +15,8 @@ namespace {
 constexpr int block = 16;
 // Places worth an exact look, at most; only large ragged regions have more.
 constexpr std::size_t most_looks = 1000;
+// Of a circle to where it has more room.
+constexpr int most_moves = 1000;
 
 Steps stepsAt(const BoardMapping& mapping, double x, double y) {
   const Footprint pixel = mapping.footprintAt({x, y});
@@ -236,7 +238,10 @@ void collectNear(const std::vector<Footprint>& border, const Circle& circle, dou
     if (pixel.distanceAlong(pixel.centre_mm - circle.middle_mm) <= most) near.push_back(pixel);
 }
 
-// Moves a circle to where it has more room, with steps halved down to `finest`.
+// Moves a circle to where it has more room, with steps halved down to `finest`. In at most `most_moves`: a
+// few do, but where a picture sees the board at a grazing angle the region's farthest pixels are thousands of
+// times as large as its nearest, which `finest` is of; to one of its own pixels the circle is right from the
+// start.
 Circle climbed(Circle circle, double largest_radius, double step, double finest, CircleScratch& scratch) {
   static constexpr double diagonal = 0.70710678118654752;
   static constexpr double directions[8][2] = {
@@ -245,7 +250,7 @@ Circle climbed(Circle circle, double largest_radius, double step, double finest,
   const double reach = 3 * step;
   collectNear(scratch.border, circle, reach, scratch.near);
   glm::dvec2 known_around = circle.middle_mm;
-  while (step > finest) {
+  for (int moves = 0; step > finest && moves < most_moves; ++moves) {
     if (glm::distance(circle.middle_mm, known_around) + step > reach) {
       collectNear(scratch.border, circle, reach, scratch.near);
       known_around = circle.middle_mm;

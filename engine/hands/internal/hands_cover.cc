@@ -23,7 +23,8 @@ candidates::ScanOptions scanOf(const candidates::SearchTask& task, Look look) {
   const bool close = look == Look::close;
   candidates::ScanOptions options;
   options.seed = task.seed;
-  options.pitch_mm = close ? 4 : 8;
+  options.now_and_then = task.now_and_then;
+  options.pitch_mm = (close ? 4 : 8) * candidates::coarsenessOf(task.sites.grid());
   options.turns = close ? 16 : 8;
   options.each_cell = close ? 6 : 4;
   return options;

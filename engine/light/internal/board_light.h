@@ -1,5 +1,5 @@
 #pragma once
-// The board plane in its light, on a net of 3 mm.
+// The board plane in its light, on a net of 3 mm (coarser on large walls, light_scale.h).
 
 #include "engine/base/frames.h"
 #include "engine/base/grid.h"
@@ -14,7 +14,7 @@ namespace petalproof::light {
 
 class BoardLight {
  public:
-  explicit BoardLight(const scene::PanelGrid& panels);
+  explicit BoardLight(const scene::PanelGrid& panels, double scale = 1);
 
   // Numbered row by row.
   int tiles() const { return tile_at_.columns() * tile_at_.rows(); }
@@ -27,18 +27,38 @@ class BoardLight {
   void addSpots(int tile, SharedSpots& spots) const;
   void makeRoomFor(std::span<const int> tiles);
   void take(int tile, std::span<const Arriving> light);
+  // Once the tiles that room was made for last have taken theirs: where light is the same all over a tile, as
+  // on most of a bare wall, it is kept only once.
+  void shareEven();
   static constexpr std::size_t spots_of_tile = 5 * 5;
   bool isLit(int tile) const {
     return tile_at_.at(tile % tile_at_.columns(), tile / tile_at_.columns()) != not_lit;
   }
-  // What arrives at a place of a lit tile on a flat board; between the net's points in proportion.
+  // What arrives at a place on a flat board; between the net's points in proportion. Where the tile isn't
+  // lit, as if nothing stood in the light's way.
   Arriving at(BoardPoint place) const;
 
  private:
   static constexpr std::uint32_t not_lit = 0xffffffffU;
+  static constexpr std::uint32_t even = 0x80000000U;  // added to the place of the only point of a tile
 
+  // What a board, which has no other side to be lit from, gets.
+  struct Point {
+    float dome = 0;
+    float key = 0;
+    float dome_hidden = 0;
+    float key_hidden = 0;
+    friend bool operator==(const Point&, const Point&) = default;
+  };
+  static Point mixed(const Point& a, const Point& b, float t);
+  std::uint32_t& placeOf(int tile) {
+    return tile_at_.at(tile % tile_at_.columns(), tile / tile_at_.columns());
+  }
+
+  double step_mm_;
   Grid<std::uint32_t> tile_at_;  // its first point, or not lit
-  std::vector<Arriving> points_;
+  std::vector<Point> points_;
+  std::vector<int> fresh_;  // tiles that room was made for last, in the order of their points
 };
 
 }  // namespace petalproof::light

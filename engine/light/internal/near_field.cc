@@ -10,28 +10,50 @@
 namespace petalproof::light {
 namespace {
 
-constexpr float near_cell_mm = 8;  // seen along the wall's z
+constexpr float usual_near_cell_mm = 8;  // seen along the wall's z
+// Wide walls and large blooms get larger cells, which take longer to search, so that memory stays bounded.
+constexpr double most_cells = 16'000'000;
+constexpr double most_in_cells = 100'000'000;
 
 }  // namespace
 
 int NearField::columnOf(float x) const {
-  return std::clamp(floored((x - min_mm_.x) / near_cell_mm), 0, columns_ - 1);
+  return std::clamp(floored((x - min_mm_.x) / cell_mm_), 0, columns_ - 1);
 }
-int NearField::rowOf(float y) const {
-  return std::clamp(floored((y - min_mm_.y) / near_cell_mm), 0, rows_ - 1);
+int NearField::rowOf(float y) const { return std::clamp(floored((y - min_mm_.y) / cell_mm_), 0, rows_ - 1); }
+
+// Calls visit(first column, last column, first row, last row) of the cells within reach of a blade.
+template <class Visit>
+void NearField::forCellsOf(const Blade& blade, const Visit& visit) const {
+  const BladeBounds bounds = boundsOf(blade);
+  visit(columnOf(bounds.low.x - reach_mm), columnOf(bounds.high.x + reach_mm), rowOf(bounds.low.y - reach_mm),
+        rowOf(bounds.high.y + reach_mm));
 }
 
 template <class Visit>
 void NearField::forCells(const Visit& visit) const {
   for (std::uint32_t k = 0; k < blades_.size(); ++k) {
-    const BladeBounds blade = boundsOf(blades_[k]);
-    const int last_row = rowOf(blade.high.y + reach_mm);
-    const int last_column = columnOf(blade.high.x + reach_mm);
-    for (int row = rowOf(blade.low.y - reach_mm); row <= last_row; ++row) {
-      for (int column = columnOf(blade.low.x - reach_mm); column <= last_column; ++column) {
-        visit(cellOf(column, row), k);
-      }
-    }
+    forCellsOf(blades_[k], [&](int first_column, int last_column, int first_row, int last_row) {
+      for (int row = first_row; row <= last_row; ++row)
+        for (int column = first_column; column <= last_column; ++column) visit(cellOf(column, row), k);
+    });
+  }
+}
+
+// As small as memory allows.
+void NearField::layCells(const glm::vec2& low, const glm::vec2& high) {
+  min_mm_ = low;
+  for (cell_mm_ = usual_near_cell_mm;; cell_mm_ *= 2) {
+    const glm::dvec2 cells = glm::dvec2(high - low) / static_cast<double>(cell_mm_);
+    if (cells.x * cells.y > most_cells || cells.x > most_cells || cells.y > most_cells) continue;
+    columns_ = floored((high.x - low.x) / cell_mm_) + 1;
+    rows_ = floored((high.y - low.y) / cell_mm_) + 1;
+    double in_cells = 0;
+    for (const Blade& blade : blades_)
+      forCellsOf(blade, [&](int first_column, int last_column, int first_row, int last_row) {
+        in_cells += (last_column - first_column + 1.0) * (last_row - first_row + 1.0);
+      });
+    if (in_cells <= most_in_cells || columns_ * rows_ == 1) return;
   }
 }
 
@@ -42,13 +64,9 @@ NearField::NearField(const TriangleSoup& soup) {
     low = glm::min(low, glm::vec2(v));
     high = glm::max(high, glm::vec2(v));
   }
-  if (!soup.vertices.empty()) {
-    min_mm_ = low;
-    columns_ = floored((high.x - low.x) / near_cell_mm) + 1;
-    rows_ = floored((high.y - low.y) / near_cell_mm) + 1;
-  }
   for (const auto& [a, b, c] : soup.triangles)
     blades_.push_back({soup.vertices[a], soup.vertices[b], soup.vertices[c]});
+  if (!soup.vertices.empty()) layCells(low, high);
   first_in_.assign(static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_) + 1, 0);
   forCells([this](std::size_t cell, std::uint32_t) { ++first_in_[cell]; });
   std::uint32_t total = 0;

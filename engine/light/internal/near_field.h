@@ -54,6 +54,11 @@ class NearField {
   template <class Visit>
   void forCells(const Visit& visit) const;
 
+  template <class Visit>
+  void forCellsOf(const Blade& blade, const Visit& visit) const;
+  void layCells(const glm::vec2& low, const glm::vec2& high);
+
+  float cell_mm_ = 1;
   glm::vec2 min_mm_{0};
   int columns_ = 1;
   int rows_ = 1;

@@ -124,6 +124,7 @@ void SurfaceLight::addSpots(PaperSide side, SharedSpots& spots) const {
 void SurfaceLight::makeRoomFor(std::span<const PaperSide> sides) {
   std::size_t next = points_.size();
   for (const PaperSide& side : sides) {
+    if (isLit(side)) continue;  // it is lit again, with more lamps
     net_at_[placeOf(side)] = static_cast<std::uint32_t>(next);
     next += spotsOf(side);
   }

@@ -2,6 +2,7 @@
 
 #include "engine/base/threads.h"
 #include "engine/light/internal/light_loops.h"
+#include "engine/light/light_scale.h"
 
 #include <algorithm>
 #include <array>
@@ -11,10 +12,12 @@
 namespace petalproof::light {
 namespace {
 
-constexpr float cell_mm = 2.25F;  // coarser, the error in a slot of 20 mm grows beyond 0.03
+constexpr float usual_cell_mm = 2.25F;  // coarser, the error in a slot of 20 mm grows beyond 0.03
 constexpr float near_mm = NearField::reach_mm - 1;
 constexpr float off_surface_mm = 0.02F;
 constexpr float bend_mm = 2;  // of paper in a shadow map: little against near_mm
+
+constexpr std::size_t strips_between_looks = 64;  // whether to go on
 
 std::size_t stripsOf(const LitSpots& spots) { return (spots.size() + strip_spots - 1) / strip_spots; }
 
@@ -29,7 +32,7 @@ struct Bounds {
       high = glm::max(high, spots.points.at(k));
     }
   }
-  RayBox along(const RayFrame& frame) const {
+  RayBox along(const RayFrame& frame, float cell_mm) const {
     const glm::vec3 middle = (low + high) / 2.0F;
     const glm::vec3 half = (high - low) / 2.0F;
     const glm::vec2 reach(glm::dot(glm::abs(frame.across), half), glm::dot(glm::abs(frame.up), half));
@@ -41,7 +44,8 @@ struct Bounds {
 // Of each spot and lamp, whether something near keeps the lamp's light away.
 class NearShadows {
  public:
-  NearShadows(const NearField& near, const LitSpots& spots, std::span<const SkyLamp> lamps) {
+  NearShadows(const NearField& near, const LitSpots& spots, std::span<const SkyLamp> lamps,
+              const std::function<void()>& now_and_then) {
     std::vector<glm::vec3> towards;
     for (const SkyLamp& lamp : lamps) towards.push_back(lamp.towards);
     const LampGroups grouped(towards);
@@ -49,6 +53,7 @@ class NearShadows {
     bits_.assign(stripsOf(spots) * groups_ * strip_spots, 0);
     const std::vector<std::uint32_t> order = near.byCell(spots.points);
     forEachWith<NearField::Search>(stripsOf(spots), near, [&](std::size_t part, NearField::Search& search) {
+      if (now_and_then) now_and_then();
       const std::size_t first = part * strip_spots;
       for (std::size_t k = first; k < std::min(spots.size(), first + strip_spots); ++k) {
         const glm::vec3 face = spots.faces.at(order[k]);
@@ -75,9 +80,9 @@ class NearShadows {
 // Calls take(lamp, first spot, count, share of the lamp's light that reaches each) for each lamp and strip of
 // spots; those of a strip one after the other, in order.
 template <class Take>
-void sweep(const TriangleSoup& blooms, const NearField& near, std::span<const SkyLamp> lamps,
+void sweep(const TriangleSoup& blooms, const NearField& near, std::span<const SkyLamp> lamps, float cell_mm,
            const LitSpots& spots, const Take& take, const std::function<void()>& now_and_then = {}) {
-  const NearShadows shadows(near, spots, lamps);
+  const NearShadows shadows(near, spots, lamps, now_and_then);
   const Bounds bounds(spots);
   std::array<DepthMap, lamp_group> maps;
   for (std::size_t first = 0; first < lamps.size(); first += lamp_group) {
@@ -85,9 +90,10 @@ void sweep(const TriangleSoup& blooms, const NearField& near, std::span<const Sk
     const std::size_t count = std::min(lamps.size() - first, maps.size());
     forEach(count, [&](std::size_t k) {
       const RayFrame frame(lamps[first + k].towards);
-      maps[k].draw(blooms, frame, bounds.along(frame), cell_mm);
+      maps[k].draw(blooms, frame, bounds.along(frame, cell_mm), cell_mm);
     });
     forEach(stripsOf(spots), [&](std::size_t strip) {
+      if (now_and_then && strip % strips_between_looks == 0) now_and_then();
       const std::size_t from = strip * strip_spots;
       const auto in_strip = static_cast<int>(std::min<std::size_t>(strip_spots, spots.size() - from));
       std::array<float, strip_spots> open;
@@ -170,6 +176,7 @@ WallLight::WallLight(const scene::Scene& scene, int threads)
       near_(blooms_),
       width_mm_(static_cast<float>(scene.panels.width_mm())),
       height_mm_(static_cast<float>(scene.panels.height_mm())),
+      cell_mm_(usual_cell_mm * static_cast<float>(lightScale(scene))),
       threads_(threads) {}
 
 void WallLight::arriving(const LitSpots& spots, LightQuality quality, std::vector<Arriving>& light,
@@ -181,7 +188,7 @@ void WallLight::arriving(const LitSpots& spots, LightQuality quality, std::vecto
   workers.run([&] {
     LightSums sums(spots.size());
     sweep(
-        blooms_, near_, lamps, spots,
+        blooms_, near_, lamps, cell_mm_, spots,
         [&](const SkyLamp& lamp, std::size_t from, int count, const float* open) {
           sums.add(lamp, spots, from, count, open);
         },
@@ -218,7 +225,7 @@ void WallLight::openTo(std::span<const SkyLamp> lamps, const LitSpots& spots,
     }
   };
   Workers workers(threads_);
-  workers.run([&] { sweep(blooms_, near_, lamps, spots, take); });
+  workers.run([&] { sweep(blooms_, near_, lamps, cell_mm_, spots, take); });
   for (std::size_t k = 0; k < spots.size(); ++k) open[k] = all[k] > 0 ? open[k] / all[k] : 0;
 }
 

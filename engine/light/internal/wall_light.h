@@ -39,7 +39,7 @@ class WallLight {
  public:
   WallLight(const scene::Scene& scene, int threads);
 
-  // `now_and_then`: called between lamps, on the calling thread; what it throws ends it. May be empty.
+  // `now_and_then`: called within, from any thread, several at once; what it throws ends it. May be empty.
   void arriving(const LitSpots& spots, LightQuality quality, std::vector<Arriving>& light,
                 const std::function<void()>& now_and_then = {}) const;
   // Ambient occlusion as engine/reading/ambient_occlusion.h says it, by `faces`.
@@ -53,6 +53,7 @@ class WallLight {
   NearField near_;
   float width_mm_;
   float height_mm_;
+  float cell_mm_;  // of shadow maps
   int threads_;
 };
 
