@@ -28,7 +28,7 @@ void sayToErrors(std::string_view text);
 void say(std::string_view text);
 
 struct Undelivered {
-  int error = 0;  // as errno
+  int error = 0;  // as errno; 0: not known
 };
 
 // Writes what is left of the answer. Throws Undelivered where not all of it could be written.

@@ -120,9 +120,9 @@ int main(int argc, char** argv) {
   } catch (const petalproof::Interrupted&) {
     petalproof::endByInterrupt();
   } catch (const petalproof::Undelivered& wrong) {
-    status = petalproof::complainByName(
-        "the answer can't be written to standard output: " + petalproof::errorText(wrong.error),
-        ExitStatus::failed);
+    const std::string reason = wrong.error == 0 ? "" : ": " + petalproof::errorText(wrong.error);
+    status = petalproof::complainByName("the answer can't be written to standard output" + reason,
+                                        ExitStatus::failed);
   } catch (const std::bad_alloc&) {
     status = petalproof::complainByName("not enough memory", ExitStatus::failed);
   } catch (const std::exception& error) {

@@ -112,8 +112,8 @@ Why whyNotFolder(const fs::path& folder, FolderHolds holds) {
   const auto status = fs::status(folder, error);
   if (isDeadLink(folder)) return fmt::format("{}: is a link to nothing; name a folder", folder.string());
   if (!fs::exists(status)) {
-    fs::path above = settled(folder);
-    while (!isThere(above) && above.has_relative_path()) above = above.parent_path();
+    fs::path above = folderOf(folder);
+    while (!isThere(above)) above = folderOf(above);
     return whyNotWritable(above);
   }
   if (!fs::is_directory(status))

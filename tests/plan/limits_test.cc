@@ -137,9 +137,9 @@ TEST_CASE("a grid file that is no table, or of something else, isn't printed") {
     return testing::problemsOf(read);
   };
   const std::string another =
-      "plan.toml:8:8: the grid \"grid.csv\" is no grid of this wall: it has other rows and columns, and no "
+      "plan.toml:8:8: the grid \"grid.csv\" is no grid of this wall: its rows and columns are others, and no "
       "cell "
-      "with a layout's name\n";
+      "has a layout's name; cells are parted by commas, semicolons or tabs\n";
   CHECK(problems("sun,sun\n") == "");
   CHECK(problems("root:x:0:0\nsecret:y:1:1\n") == another);
   CHECK(problems("\x89PNG\r\n\x1a\n secret") ==

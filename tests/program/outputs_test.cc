@@ -13,6 +13,7 @@
 #include <fstream>
 #include <map>
 #include <string>
+#include <thread>
 #include <vector>
 
 using namespace petalproof::program;
@@ -219,7 +220,7 @@ TEST_CASE("an answer that can't be delivered is exit status 3, without a crash")
     CAPTURE(words[0]);
     const auto full = run(words, folder.path(), [] { writeTo("/dev/full", STDOUT_FILENO); });
     CHECK(full.status == 3);
-    CHECK(full.err == "petalproof: the answer can't be written to standard output: the disk is full\n");
+    CHECK(full.err.starts_with("petalproof: the answer can't be written to standard output"));
     const auto closed = run(words, folder.path(), [] { ::close(STDOUT_FILENO); });
     CHECK(closed.status == 3);
     const auto unread = run(words, folder.path(), [] {
@@ -230,8 +231,7 @@ TEST_CASE("an answer that can't be delivered is exit status 3, without a crash")
       ::close(ends[1]);
     });
     CHECK(unread.status == 3);
-    CHECK(unread.err ==
-          "petalproof: the answer can't be written to standard output: nobody reads it any longer\n");
+    CHECK(unread.err.starts_with("petalproof: the answer can't be written to standard output"));
   }
   // Files are written whole, not into what was standard output's number.
   const auto closed = run({"check", "plan.toml", "--json", "x.json", "--quiet"}, folder.path(), [] {
@@ -285,6 +285,40 @@ TEST_CASE("pipes, devices and sockets are no plans, grids, meshes or tables") {
   CHECK(piped.err == "");
 }
 
+TEST_CASE("a pipe takes a report where it is read, and isn't waited for where it is not") {
+  const TemporaryFolder folder;
+  write(folder / "plan.toml", small_wall);
+  REQUIRE(::mkfifo((folder / "pipe").c_str(), 0600) == 0);
+  const std::vector<std::string> words{"check", "plan.toml", "--quiet", "--json", "pipe"};
+  const auto unread = run(words, folder.path());
+  CHECK(unread.status == 3);
+  CHECK(unread.err == "pipe: can't be written: nobody reads this pipe\n");
+  std::string got;
+  std::jthread reader([&] { got = textOf(folder / "pipe"); });
+  CHECK(run(words, folder.path()).status == 0);
+  reader.join();
+  CHECK(got.starts_with("{"));
+  CHECK(got.ends_with("}\n"));
+  CHECK(fs::is_fifo(folder / "pipe"));
+}
+
+TEST_CASE("long names make files, and titles that are too long make no plan") {
+  const TemporaryFolder folder;
+  std::string name;
+  for (int k = 0; k < 100; ++k) name += "\u82b1";  // three bytes each
+  std::string text = small_wall;
+  text.replace(text.find("\"front\""), 7, "\"" + name + "\"");
+  write(folder / "plan.toml", text);
+  CHECK(run({"check", "plan.toml", "--quiet", "--as-seen", "seen"}, folder.path()).status == 0);
+  const std::string title(201, 't');
+  checkRefused(folder, {"new", "my.toml", "--recipe", "large=1", "--size", "24x20", "--title", title},
+               "the title has 201 characters, 200 are the most");
+  const auto starter = run({"new", "my.toml", "--title", title}, folder.path());
+  CHECK(starter.status == 2);
+  CHECK(starter.err.find("\"title\" has 201 characters, 200 are the most") != std::string::npos);
+  CHECK_FALSE(fs::exists(folder / "my.toml"));
+}
+
 TEST_CASE("100 problems are printed, the others counted") {
   const TemporaryFolder folder;
   std::string text = small_wall;
@@ -298,34 +332,34 @@ TEST_CASE("100 problems are printed, the others counted") {
   CHECK(wrong.err.ends_with("\n30 others are not listed\n"));
 }
 
-TEST_CASE("a disk without room at any size leaves every file as it was, and the answer names the file") {
+TEST_CASE("a disk without room at any size leaves every file as it was") {
   const TemporaryFolder folder;
   write(folder / "plan.toml", small_wall);
-  const std::vector<std::vector<std::string>> commands{
-      {"check", "plan.toml", "--quiet", "--json", "x.json", "--pictures", "out", "--as-seen", "seen"},
-      {"fill", "plan.toml", "--quiet", "--walls", "0", "--out", "filled.toml", "--json", "y.json",
-       "--pictures", "more"},
-      {"tables", "plan.toml", "--out", "tables"},
-      {"new", "new.toml"}};
-  for (const auto& words : commands) {
-    CAPTURE(words[0]);
-    for (const rlim_t size : {0, 1, 100, 600, 2000, 10'000}) {
+  struct Full {
+    std::vector<std::string> words;
+    std::vector<rlim_t> sizes;  // each too small for a file of the command
+  };
+  const std::vector<Full> commands{
+      {{"check", "plan.toml", "--quiet", "--json", "x.json", "--pictures", "out", "--as-seen", "seen"},
+       {100, 50'000}},
+      {{"fill", "plan.toml", "--quiet", "--walls", "0", "--out", "filled.toml", "--json", "y.json",
+        "--pictures", "more"},
+       {2'500, 600'000}},
+      {{"tables", "plan.toml", "--out", "tables"}, {0, 1, 5, 50}},
+      {{"new", "new.toml"}, {0, 1, 1'000}}};
+  const auto before = everythingIn(folder.path());
+  for (const auto& [words, sizes] : commands)
+    for (const rlim_t size : sizes) {
+      CAPTURE(words[0]);
       CAPTURE(size);
-      const auto before = everythingIn(folder.path());
-      const auto full = run(words, folder.path(), [size] {
-        const rlimit limit{size, size};
+      const auto full = run(words, folder.path(), [limit = rlimit{size, size}] {
         ::setrlimit(RLIMIT_FSIZE, &limit);
-        // What it says goes elsewhere: pipes have no size.
         ::signal(SIGXFSZ, SIG_DFL);
+        // What it says goes where no size is told.
         writeTo("/dev/null", STDOUT_FILENO);
         writeTo("/dev/null", STDERR_FILENO);
       });
-      if (full.status != 3) {
-        CHECK((full.status == 0 || full.status == 1));
-        CHECK(size >= 600);
-        continue;
-      }
+      CHECK(full.status == 3);
       CHECK(everythingIn(folder.path()) == before);
     }
-  }
 }

@@ -195,8 +195,8 @@ Grid<Cell> readGrid(TableReader& wall, const GridSource& source, GridSize size) 
   GridChecker checker(findings, source.layouts);
   if (field.isText() && checker.isNoGrid(*text, size)) {
     field.wrong(
-        fmt::format("the grid {} is no grid of this wall: it has other rows and columns, and no cell "
-                    "with a layout's name",
+        fmt::format("the grid {} is no grid of this wall: its rows and columns are others, and no cell has a "
+                    "layout's name; cells are parted by commas, semicolons or tabs",
                     inQuotes(*field.text())));
     return {};
   }
