@@ -3,7 +3,9 @@
 #include "viewer/command.h"
 #include "viewer/complain.h"
 #include "viewer/output.h"
+#include "viewer/picture_names.h"
 #include "viewer/progress.h"
+#include "viewer/write_uninterrupted.h"
 
 #include "engine/advice/check_advice.h"
 #include "engine/check/check.h"
@@ -18,7 +20,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cstdio>
 #include <memory>
 #include <string>
 #include <vector>
@@ -40,19 +41,24 @@ struct CheckArguments {
   bool quiet = false;
 };
 
-// Why the outputs asked for can't be written, before any work is done.
-std::optional<std::string> whyNotOutputs(const CheckArguments& arguments) {
-  if (!arguments.json.empty()) {
-    if (auto wrong = whyNotReport(arguments.json, report::checkJsonSignature())) return wrong;
-  }
-  if (!arguments.pictures.empty())
-    if (auto wrong = whyNotFolder(arguments.pictures)) return wrong;
-  if (!arguments.as_seen.empty()) {
-    if (arguments.as_seen == arguments.pictures)
-      return std::string("--pictures and --as-seen need a folder each");
-    return whyNotFolder(arguments.as_seen);
-  }
-  return std::nullopt;
+std::vector<Output> outputsOf(const CheckArguments& arguments) {
+  std::vector<Output> outputs;
+  addReport(outputs, "--json", arguments.json, report::checkJsonSignature());
+  addFolder(outputs, "--pictures", arguments.pictures, FolderHolds::pictures);
+  addFolder(outputs, "--as-seen", arguments.as_seen, FolderHolds::pictures_as_seen);
+  return outputs;
+}
+
+// Why the pictures can't go to their folders, as far as that is known before they are drawn.
+std::optional<std::string> whyNotPictures(std::vector<Output>& outputs, const plan::LoadedPlan& loaded,
+                                          const CheckArguments& arguments) {
+  const std::vector<std::string> shots = chosenShots(loaded.plan, arguments.shots);
+  std::vector<std::string> names;
+  for (std::size_t k = 0; k < shots.size(); ++k) names.push_back(report::pictureFileName(k + 1, shots[k]));
+  if (const Output* as_seen = outputOf(outputs, "--as-seen"))
+    if (auto wrong = whyNotNames(*as_seen, names)) return wrong;
+  const Output* pictures = outputOf(outputs, "--pictures");
+  return pictures ? whyNotNames(*pictures, pictureNames(shots)) : std::nullopt;
 }
 
 std::vector<NamedFile> picturesOf(const check::Check& check, const plan::LoadedPlan& loaded,
@@ -80,21 +86,16 @@ struct CheckFindings {
   const advice::Advice* adviceIfAny() const { return advice ? &*advice : nullptr; }
 };
 
-// The pictures are drawn first: until then nothing is written, and the work can be stopped.
-std::optional<std::string> writeOutputs(const CheckFindings& found, const plan::LoadedPlan& loaded,
-                                        const scene::Scene& scene, const CheckArguments& arguments,
-                                        const std::vector<NamedFile>& as_seen, Progress& progress) {
-  std::vector<NamedFile> pictures;
-  if (!arguments.pictures.empty()) pictures = picturesOf(found.check, loaded, scene, arguments, progress);
+// Everything is drawn before anything is written.
+std::optional<std::string> writeFindings(const CheckFindings& found, const plan::LoadedPlan& loaded,
+                                         const scene::Scene& scene, const CheckArguments& arguments,
+                                         std::vector<Output>& outputs, Progress& progress) {
+  if (Output* pictures = outputOf(outputs, "--pictures"))
+    pictures->files = picturesOf(found.check, loaded, scene, arguments, progress);
   progress.show(1, "writing");
-  if (!arguments.json.empty()) {
-    if (auto wrong =
-            writeReport(arguments.json, report::checkJson(found.check, loaded, scene, found.adviceIfAny())))
-      return wrong;
-  }
-  if (!arguments.pictures.empty())
-    if (auto wrong = writeFolder(arguments.pictures, pictures)) return wrong;
-  return arguments.as_seen.empty() ? std::nullopt : writeFolder(arguments.as_seen, as_seen);
+  if (Output* json = outputOf(outputs, "--json"))
+    json->files = {{"", report::checkJson(found.check, loaded, scene, found.adviceIfAny())}};
+  return writeUninterrupted(outputs);
 }
 
 bool anyShows(const check::Check& check) {
@@ -130,28 +131,23 @@ Result<CheckFindings> checkScene(const plan::LoadedPlan& loaded, const scene::Sc
   options.progress = [&progress](double share, const std::string& what) { progress.show(share, what); };
   if (!arguments.as_seen.empty())
     options.on_as_seen = [&as_seen](const check::ShotCheck& shot, const Image& image) {
-      as_seen.push_back({fmt::format("{}-{}.png", as_seen.size() + 1, report::fileNameFrom(shot.shot.name)),
+      as_seen.push_back({report::pictureFileName(as_seen.size() + 1, shot.shot.name),
                          report::encodePng(image, dotsPerInch(shot, image))});
     };
   options.builds = arguments.builds;
   return arguments.advice ? withAdvice(loaded, scene, options) : withoutAdvice(loaded, scene, options);
 }
 
-ExitStatus runCheckCommand(const CheckArguments& arguments) {
-  if (const auto wrong = whyNotOutputs(arguments)) return complain(*wrong, ExitStatus::input_wrong);
-  const auto loaded = plan::loadPlan(arguments.plan);
-  print(loaded.problems);
-  if (!loaded) return ExitStatus::input_wrong;
-  const auto scene = scene::buildScene(*loaded.value);
-  print(scene.problems);
-  if (!scene) return ExitStatus::input_wrong;
+ExitStatus checkAndReport(const Result<plan::LoadedPlan>& loaded, const Result<scene::Scene>& scene,
+                          const CheckArguments& arguments, std::vector<Output>& outputs) {
   std::optional<std::string> wrong;
   Result<CheckFindings> found;
   {
     Progress progress(!arguments.quiet);
     std::vector<NamedFile> as_seen;
     found = checkScene(*loaded.value, *scene.value, arguments, as_seen, progress);
-    if (found) wrong = writeOutputs(*found.value, *loaded.value, *scene.value, arguments, as_seen, progress);
+    if (Output* output = outputOf(outputs, "--as-seen")) output->files = std::move(as_seen);
+    if (found) wrong = writeFindings(*found.value, *loaded.value, *scene.value, arguments, outputs, progress);
   }
   print(found.problems);
   if (!found) return ExitStatus::input_wrong;
@@ -159,11 +155,25 @@ ExitStatus runCheckCommand(const CheckArguments& arguments) {
   if (!arguments.quiet) {
     print(loaded.warnings, "warning: ");
     print(scene.warnings, "warning: ");
-    fmt::print("{}", report::checkTable(found.value->check, *loaded.value, *scene.value,
-                                        arguments.all ? report::ListedSpots::all : report::ListedSpots::worst,
-                                        found.value->adviceIfAny()));
+    say(report::checkTable(found.value->check, *loaded.value, *scene.value,
+                           arguments.all ? report::ListedSpots::all : report::ListedSpots::worst,
+                           found.value->adviceIfAny()));
   }
   return arguments.strict && anyShows(found.value->check) ? ExitStatus::found : ExitStatus::done;
+}
+
+ExitStatus runCheckCommand(const CheckArguments& arguments) {
+  std::vector<Output> outputs = outputsOf(arguments);
+  if (const auto wrong = whyNotOutputs(outputs)) return complain(*wrong, ExitStatus::input_wrong);
+  const auto loaded = plan::loadPlan(arguments.plan);
+  print(loaded.problems);
+  if (!loaded) return ExitStatus::input_wrong;
+  if (const auto wrong = whyNotPictures(outputs, *loaded.value, arguments))
+    return complain(*wrong, ExitStatus::input_wrong);
+  const auto scene = scene::buildScene(*loaded.value);
+  print(scene.problems);
+  if (!scene) return ExitStatus::input_wrong;
+  return checkAndReport(loaded, scene, arguments, outputs);
 }
 
 }  // namespace

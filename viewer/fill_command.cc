@@ -4,7 +4,9 @@
 #include "viewer/complain.h"
 #include "viewer/fill_arguments.h"
 #include "viewer/output.h"
+#include "viewer/picture_names.h"
 #include "viewer/progress.h"
+#include "viewer/write_uninterrupted.h"
 
 #include "engine/base/file.h"
 #include "engine/fill/fill.h"
@@ -23,7 +25,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cstdio>
 #include <filesystem>
 #include <memory>
 
@@ -31,13 +32,28 @@ namespace petalproof {
 namespace fs = std::filesystem;
 namespace {
 
-std::optional<std::string> whyNotOutputs(const FillArguments& arguments) {
-  if (!arguments.out.empty())
-    if (auto wrong = whyNotNewFile(arguments.out)) return wrong;
-  if (!arguments.json.empty()) {
-    if (auto wrong = whyNotReport(arguments.json, report::checkJsonSignature())) return wrong;
-  }
-  return arguments.pictures.empty() ? std::nullopt : whyNotFolder(arguments.pictures);
+std::vector<Output> outputsOf(const FillArguments& arguments) {
+  std::vector<Output> outputs;
+  addNewFile(outputs, "--out", arguments.out);
+  addReport(outputs, "--json", arguments.json, report::checkJsonSignature());
+  addFolder(outputs, "--pictures", arguments.pictures, FolderHolds::pictures);
+  return outputs;
+}
+
+std::string pictureName(std::size_t number, const std::string& shot, const char* when) {
+  return fmt::format("{}-{}-{}.png", number, report::fileNameFrom(shot), when);
+}
+
+// Why the pictures can't go to their folder, as far as that is known before they are drawn.
+std::optional<std::string> whyNotPictures(std::vector<Output>& outputs, const plan::LoadedPlan& loaded,
+                                          const FillArguments& arguments) {
+  const Output* pictures = outputOf(outputs, "--pictures");
+  if (pictures == nullptr) return std::nullopt;
+  const std::vector<std::string> shots = chosenShots(loaded.plan, arguments.shots);
+  std::vector<std::string> names{report::wall_map_name};
+  for (std::size_t k = 0; k < shots.size(); ++k)
+    for (const char* const when : {"before", "filled"}) names.push_back(pictureName(k + 1, shots[k], when));
+  return whyNotNames(*pictures, names);
 }
 
 // What the wall is before: of the plan as given, without the fillers that were taken away.
@@ -66,8 +82,7 @@ NamedFile pictureOf(std::size_t number, const check::ShotCheck& shot, const plan
                     const char* state) {
   const Image image =
       report::markedPicture(shot, loaded, scene, arguments.threads, report::picture_area_px, state);
-  return {fmt::format("{}-{}-{}.png", number, report::fileNameFrom(shot.shot.name), when),
-          report::encodePng(image, report::picture_dots_per_inch)};
+  return {pictureName(number, shot.shot.name, when), report::encodePng(image, report::picture_dots_per_inch)};
 }
 
 std::vector<NamedFile> picturesOf(const Filled& filled, const FillArguments& arguments, Progress& progress) {
@@ -83,43 +98,45 @@ std::vector<NamedFile> picturesOf(const Filled& filled, const FillArguments& arg
                               "filled", "with its fillers"));
   }
   progress.show(static_cast<double>(shots) / static_cast<double>(shots + 1), "drawing the wall map");
-  files.push_back({"wall-map.png", report::encodePng(report::fillMap(filled.wall(), arguments.threads),
-                                                     report::picture_dots_per_inch)});
+  files.push_back({report::wall_map_name, report::encodePng(report::fillMap(filled.wall(), arguments.threads),
+                                                            report::picture_dots_per_inch)});
   return files;
 }
 
 // The plan's own text with the fillers. It is read again before it is trusted.
-std::optional<std::string> writePlanWithFillers(const std::string& text, const plan::LoadedPlan& given,
-                                                const fill::FillResult& result, const std::string& out) {
+Result<std::string> planWithFillers(const std::string& text, const plan::LoadedPlan& given,
+                                    const fill::FillResult& result, const std::string& out) {
   std::vector<plan::Filler> added;
   for (const int filler : result.added)
     added.push_back(result.filled.plan.fillers[static_cast<std::size_t>(filler)]);
   const std::string filled = plan::withFillers(text, result.kept, added);
   const auto again = plan::readPlan(filled, out, given.directory);
   if (!again || !(again.value->plan == result.filled.plan))
-    return fmt::format("{}: the plan with its fillers doesn't read back as the same plan; nothing is written",
-                       out);
-  return writeNewFile(out, plan::withPathsFrom(filled, given.directory, fs::path(out).parent_path()));
+    return Result<std::string>::failure(
+        Place{out}, "the plan with its fillers doesn't read back as the same plan; nothing is written");
+  return Result<std::string>::success(
+      plan::withPathsFrom(filled, given.directory, fs::path(out).parent_path()));
 }
 
-// The pictures are drawn first: until then nothing is written, and the work can be stopped.
-std::optional<std::string> writeOutputs(const Filled& filled, const std::string& text,
-                                        const plan::LoadedPlan& given, const FillArguments& arguments,
-                                        Progress& progress) {
-  std::vector<NamedFile> pictures;
-  if (!arguments.pictures.empty()) pictures = picturesOf(filled, arguments, progress);
+// Everything is drawn before anything is written.
+std::optional<std::string> writeFindings(const Filled& filled, const std::string& text,
+                                         const plan::LoadedPlan& given, const FillArguments& arguments,
+                                         std::vector<Output>& outputs, Progress& progress) {
+  if (Output* pictures = outputOf(outputs, "--pictures"))
+    pictures->files = picturesOf(filled, arguments, progress);
   progress.show(1, "writing");
-  if (!arguments.out.empty())
-    if (auto wrong = writePlanWithFillers(text, given, filled.result, arguments.out)) return wrong;
-  if (!arguments.json.empty())
-    if (auto wrong = writeReport(arguments.json, report::fillJson(filled.wall()))) return wrong;
-  return arguments.pictures.empty() ? std::nullopt : writeFolder(arguments.pictures, pictures);
+  if (Output* out = outputOf(outputs, "--out")) {
+    auto plan = planWithFillers(text, given, filled.result, arguments.out);
+    if (!plan) return toString(plan.problems.front());
+    out->files = {{"", std::move(*plan.value)}};
+  }
+  if (Output* json = outputOf(outputs, "--json")) json->files = {{"", report::fillJson(filled.wall())}};
+  return writeUninterrupted(outputs);
 }
 
 Result<Filled> filledOf(const plan::LoadedPlan& given, const FillArguments& arguments, Progress& progress) {
   fill::FillOptions options = optionsFrom(arguments);
   options.progress = [&progress](double share, const std::string& what) { progress.show(share, what); };
-  options.cancelled = [&progress] { return progress.interrupted(); };
   auto result = hands::fillPlan(given, options);
   if (!result) return Result<Filled>::failure(std::move(result.problems));
   if (given.plan.hands && !result.value->hands)
@@ -136,13 +153,13 @@ Result<Filled> filledOf(const plan::LoadedPlan& given, const FillArguments& argu
 }
 
 ExitStatus fillAndReport(const std::string& text, const Result<plan::LoadedPlan>& loaded,
-                         const FillArguments& arguments) {
+                         const FillArguments& arguments, std::vector<Output>& outputs) {
   std::optional<std::string> wrong;
   Result<Filled> filled;
   {
     Progress progress(!arguments.quiet);
     filled = filledOf(*loaded.value, arguments, progress);
-    if (filled) wrong = writeOutputs(*filled.value, text, *loaded.value, arguments, progress);
+    if (filled) wrong = writeFindings(*filled.value, text, *loaded.value, arguments, outputs, progress);
   }
   print(filled.problems);
   if (!filled) return ExitStatus::input_wrong;
@@ -150,14 +167,15 @@ ExitStatus fillAndReport(const std::string& text, const Result<plan::LoadedPlan>
   if (!arguments.quiet) {
     print(loaded.warnings, "warning: ");
     print(filled.warnings, "warning: ");
-    fmt::print("{}", report::fillList(filled.value->wall()));
+    say(report::fillList(filled.value->wall()));
   }
   return filled.value->result.left.empty() ? ExitStatus::done : ExitStatus::found;
 }
 
 ExitStatus runFillCommand(const FillArguments& arguments) {
   if (const auto wrong = whyNotOptions(arguments)) return complain(*wrong, ExitStatus::input_wrong);
-  if (const auto wrong = whyNotOutputs(arguments)) return complain(*wrong, ExitStatus::input_wrong);
+  std::vector<Output> outputs = outputsOf(arguments);
+  if (const auto wrong = whyNotOutputs(outputs)) return complain(*wrong, ExitStatus::input_wrong);
   const fs::path path(arguments.plan);
   const auto text = readFile(path, plan::PlanLimits{}.plan_bytes, arguments.plan);
   print(text.problems);
@@ -165,7 +183,9 @@ ExitStatus runFillCommand(const FillArguments& arguments) {
   const auto loaded = plan::readPlan(*text.value, arguments.plan, path.parent_path());
   print(loaded.problems);
   if (!loaded) return ExitStatus::input_wrong;
-  return fillAndReport(*text.value, loaded, arguments);
+  if (const auto wrong = whyNotPictures(outputs, *loaded.value, arguments))
+    return complain(*wrong, ExitStatus::input_wrong);
+  return fillAndReport(*text.value, loaded, arguments, outputs);
 }
 
 }  // namespace

@@ -1,27 +1,40 @@
 #pragma once
-// Ctrl+C while a command works: the work ends at its next step, and nothing is written.
+// Ctrl+C while a command works. Until the outputs are written nothing of them is on the disk: the program
+// ends at once. While they are written Ctrl+C is only noted, so that nothing half-written is left.
 
 #include <exception>
 
 namespace petalproof {
 
-// Thrown out of the work; main says so and ends the program.
+// Thrown out of the writing, which then leaves everything as it was; main ends the program.
 struct Interrupted : std::exception {
   const char* what() const noexcept override { return "stopped; nothing was written"; }
 };
 
-// While one lives, Ctrl+C (SIGINT) is only noted; the second time it ends the program at once. One at a time.
+// While one lives, Ctrl+C (SIGINT), SIGTERM and SIGHUP say that nothing was written and end the program by
+// the same signal. The second time they end it in any case. One at a time.
 class InterruptWatch {
  public:
   InterruptWatch();
   ~InterruptWatch();
   InterruptWatch(const InterruptWatch&) = delete;
   InterruptWatch& operator=(const InterruptWatch&) = delete;
-
-  bool asked() const;
-  void endIfAsked() const {
-    if (asked()) throw Interrupted{};
-  }
 };
+
+// Within the life of an InterruptWatch: outputs are being written.
+class WritingWatch {
+ public:
+  WritingWatch();
+  // Ends the program by a signal that came too late to stop the writing.
+  ~WritingWatch();
+  WritingWatch(const WritingWatch&) = delete;
+  WritingWatch& operator=(const WritingWatch&) = delete;
+
+  // Throws Interrupted where a signal has come.
+  void endIfAsked() const;
+};
+
+// Says that nothing was written and ends the program by the signal that came.
+[[noreturn]] void endByInterrupt();
 
 }  // namespace petalproof

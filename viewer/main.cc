@@ -2,16 +2,22 @@
 
 #include "viewer/command.h"
 #include "viewer/complain.h"
+#include "viewer/interrupt.h"
 
+#include "engine/base/error_text.h"
 #include "engine/base/nearest_name.h"
 
+#include <fcntl.h>
 #include <fmt/format.h>
+#include <unistd.h>
 #include <CLI/CLI.hpp>
 
 #include <algorithm>
-#include <cstdio>
+#include <cerrno>
+#include <csignal>
 #include <exception>
 #include <filesystem>
+#include <new>
 #include <optional>
 #include <string>
 #include <utility>
@@ -65,6 +71,19 @@ void addCommands(CLI::App& app, Action& chosen) {
   app.require_subcommand(1);
 }
 
+// What can't be written is answered by an error, not by the end of the program. And no file that is opened
+// takes the number of a standard stream that is closed.
+void prepareStreams() {
+  std::signal(SIGPIPE, SIG_IGN);
+  std::signal(SIGXFSZ, SIG_IGN);
+  for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO}) {
+    if (::fcntl(stream, F_GETFD) >= 0 || errno != EBADF) continue;
+    // Open, and good for nothing: the lowest number that is free is this one.
+    const int made = ::open("/dev/null", stream == STDIN_FILENO ? O_WRONLY : O_RDONLY);
+    static_cast<void>(made);
+  }
+}
+
 ExitStatus run(int argc, char** argv) {
   CLI::App app(description, "petalproof");
   app.set_version_flag("--version", "petalproof " PETALPROOF_VERSION);
@@ -74,6 +93,8 @@ ExitStatus run(int argc, char** argv) {
   std::vector<std::string> words = withCommand({argv + 1, argv + argc});
   if (const auto wrong = wrongFirstWord(words.front()))
     return complainByName(*wrong, ExitStatus::input_wrong);
+  std::optional<InterruptWatch> interrupts;
+  if (words.front() != "view") interrupts.emplace();
   try {
     std::reverse(words.begin(), words.end());  // as CLI11 takes them
     app.parse(std::move(words));
@@ -91,12 +112,21 @@ ExitStatus run(int argc, char** argv) {
 
 int main(int argc, char** argv) {
   using petalproof::ExitStatus;
+  petalproof::prepareStreams();
+  ExitStatus status = ExitStatus::failed;
   try {
-    return static_cast<int>(petalproof::run(argc, argv));
+    status = petalproof::run(argc, argv);
+    petalproof::deliver();
+  } catch (const petalproof::Interrupted&) {
+    petalproof::endByInterrupt();
+  } catch (const petalproof::Undelivered& wrong) {
+    const std::string reason = wrong.error == 0 ? "" : ": " + petalproof::errorText(wrong.error);
+    status = petalproof::complainByName("the answer can't be written to standard output" + reason,
+                                        ExitStatus::failed);
   } catch (const std::bad_alloc&) {
-    petalproof::complainByName("not enough memory", ExitStatus::failed);
+    status = petalproof::complainByName("not enough memory", ExitStatus::failed);
   } catch (const std::exception& error) {
-    petalproof::complainByName(error.what(), ExitStatus::failed);
+    status = petalproof::complainByName(error.what(), ExitStatus::failed);
   }
-  return static_cast<int>(ExitStatus::failed);
+  return static_cast<int>(status);
 }

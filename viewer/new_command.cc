@@ -3,16 +3,17 @@
 #include "viewer/command.h"
 #include "viewer/complain.h"
 #include "viewer/new_plan.h"
+#include "viewer/output.h"
+#include "viewer/write_uninterrupted.h"
 
-#include "engine/base/file.h"
 #include "engine/plan/plan_defaults.h"
+#include "engine/plan/read_plan.h"
 #include "engine/plan/starter_plan.h"
 #include "engine/tables/wall_size.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cstdio>
 #include <filesystem>
 #include <map>
 #include <memory>
@@ -20,6 +21,7 @@
 #include <string>
 
 namespace petalproof {
+namespace fs = std::filesystem;
 namespace {
 
 constexpr double longest_panel_mm = 10'000;
@@ -40,7 +42,7 @@ void fitToSize(plan::StarterOptions& options, plan::Size asked, const NewArgumen
   wall.columns = options.columns;
   wall.rows = options.rows;
   wall.panel = options.panel;
-  fmt::print("{}\n", tables::whatItComesTo(wall, asked, options.units));
+  say(tables::whatItComesTo(wall, asked, options.units) + "\n");
 }
 
 ExitStatus newStarter(const NewArguments& arguments) {
@@ -64,21 +66,37 @@ ExitStatus newStarter(const NewArguments& arguments) {
                             ExitStatus::input_wrong);
     fitToSize(options, *size, arguments);
   }
-  if (const auto wrong = writeFile(arguments.file, plan::starterPlan(options), Existing::refuse))
-    return complainByName(*wrong, ExitStatus::failed);
-  fmt::print("{0} is a plan to start from. Edit it, then:\n  petalproof check {0}\n", arguments.file);
+  const std::string text = plan::starterPlan(options);
+  // What couldn't be loaded must not be left behind: a title that is too long, say.
+  const auto loaded = plan::readPlan(text, arguments.file, fs::path(arguments.file).parent_path());
+  print(loaded.problems);
+  if (!loaded) return ExitStatus::input_wrong;
+  if (const auto wrong = writeNewPlan(arguments, text)) return complain(*wrong, ExitStatus::failed);
+  say(fmt::format("{0} is a plan to start from. Edit it, then:\n  petalproof check {0}\n", arguments.file));
   return ExitStatus::done;
 }
 
+std::vector<Output> outputsOf(const NewArguments& arguments) {
+  std::vector<Output> outputs;
+  addNewFile(outputs, "FILE", arguments.file);
+  return outputs;
+}
+
 ExitStatus runNewCommand(const NewArguments& arguments) {
-  if (std::filesystem::exists(arguments.file))
-    return complainByName(fmt::format("{} exists already; name a new file", arguments.file),
-                          ExitStatus::input_wrong);
+  if (arguments.file.empty()) return complainByName("FILE needs a name", ExitStatus::input_wrong);
+  if (const auto wrong = whyNotOutputs(outputsOf(arguments)))
+    return complain(*wrong, ExitStatus::input_wrong);
   const bool tables = !arguments.grid.empty() || !arguments.blooms.empty() || !arguments.recipe.empty();
   return tables ? newFromTables(arguments) : newStarter(arguments);
 }
 
 }  // namespace
+
+std::optional<std::string> writeNewPlan(const NewArguments& arguments, const std::string& text) {
+  std::vector<Output> outputs = outputsOf(arguments);
+  outputs.front().files = {{"", text}};
+  return writeUninterrupted(outputs);
+}
 
 Action setUpNew(CLI::App& app) {
   const auto arguments = std::make_shared<NewArguments>();

@@ -13,7 +13,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 #include <filesystem>
 #include <string>
 #include <vector>
@@ -62,34 +61,35 @@ void tellBareBoard(const arrange::Arrangement& arrangement) {
   const double per_cent = std::round(100 * arrangement.bare_share);
   const double lacking = arrange::bloomsLacking(arrangement);
   if (lacking <= hardly) {
-    fmt::print("About {} % of the board shows between the blooms, seen head-on.\n", per_cent);
+    say(fmt::format("About {} % of the board shows between the blooms, seen head-on.\n", per_cent));
     return;
   }
   if (arrangement.left_out > 0) {
-    fmt::print(
+    say(fmt::format(
         "note: about {} % of the board shows between the blooms, seen head-on; a full wall shows {} % at "
         "most. "
         "Their base plates leave no room for more: fewer and larger blooms cover it better, or smaller "
         "plates\n",
-        per_cent, 100 * arrange::usual_bare_share);
+        per_cent, 100 * arrange::usual_bare_share));
     return;
   }
-  fmt::print(
+  say(fmt::format(
       "note: about {} % of the board shows between the blooms, seen head-on; a full wall shows {} % at most. "
       "The blooms are too few or too small for these panels: with about {} % more of each it would be full\n",
-      per_cent, 100 * arrange::usual_bare_share, std::ceil(100 * lacking));
+      per_cent, 100 * arrange::usual_bare_share, std::ceil(100 * lacking)));
 }
 
 void tell(const NewArguments& arguments, const Result<tables::TablesPlan>& tables,
           const arrange::Arrangement& arrangement) {
-  for (const Problem& remark : tables.warnings) fmt::print("note: {}\n", toString(remark));
-  for (const std::string& line : tables::guessLines(tables.value->guesses)) fmt::print("guessed: {}\n", line);
-  for (const std::string& line : arrangement.dealt) fmt::print("dealt: {}\n", line);
-  fmt::print("{}\n", tables.value->comes_to);
+  for (const Problem& remark : tables.warnings) say(fmt::format("note: {}\n", toString(remark)));
+  for (const std::string& line : tables::guessLines(tables.value->guesses))
+    say(fmt::format("guessed: {}\n", line));
+  for (const std::string& line : arrangement.dealt) say(fmt::format("dealt: {}\n", line));
+  say(fmt::format("{}\n", tables.value->comes_to));
   tellBareBoard(arrangement);
   const std::size_t panels = panelsOf(tables.value->request.wall);
-  fmt::print("{} has {} panel{}, arranged from the tables. Look it over, then:\n  petalproof check {}\n",
-             arguments.file, panels, panels == 1 ? "" : "s", arguments.file);
+  say(fmt::format("{} has {} panel{}, arranged from the tables. Look it over, then:\n  petalproof check {}\n",
+                  arguments.file, panels, panels == 1 ? "" : "s", arguments.file));
 }
 
 }  // namespace
@@ -110,8 +110,7 @@ ExitStatus newFromTables(const NewArguments& arguments) {
   const auto loaded = plan::readPlan(text, arguments.file, folder);
   print(loaded.problems);
   if (!loaded) return ExitStatus::input_wrong;
-  if (const auto wrong = writeFile(arguments.file, text, Existing::refuse))
-    return complainByName(*wrong, ExitStatus::failed);
+  if (const auto wrong = writeNewPlan(arguments, text)) return complain(*wrong, ExitStatus::failed);
   tell(arguments, tables, arrangement);
   return ExitStatus::done;
 }

@@ -29,4 +29,7 @@ struct NewArguments {
 // Precondition: a grid, blooms or a recipe is given, and nothing is at `file`.
 ExitStatus newFromTables(const NewArguments& arguments);
 
+// Writes the text to `file`, where nothing may be. Says what went wrong.
+std::optional<std::string> writeNewPlan(const NewArguments& arguments, const std::string& text);
+
 }  // namespace petalproof

@@ -1,121 +1,196 @@
 #include "viewer/output.h"
 
-#include "engine/base/file.h"
-#include "engine/report/picture_files.h"
+#include "engine/base/error_text.h"
+#include "viewer/output_checks.h"
 
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <algorithm>
+#include <cerrno>
 #include <fstream>
-#include <set>
-#include <sstream>
+#include <system_error>
+#include <utility>
 
 namespace petalproof {
 namespace fs = std::filesystem;
 namespace {
 
-constexpr const char* marker_name = ".petalproof-files";
-constexpr const char* marker_first_line = "files written by petalproof:";
+using Why = std::optional<std::string>;
 
-// The names that the marker of a folder lists; nothing where the folder has no marker of ours.
-std::optional<std::vector<std::string>> markedFiles(const fs::path& folder) {
-  std::ifstream marker(folder / marker_name);
-  std::string line;
-  if (!std::getline(marker, line) || line != marker_first_line) return std::nullopt;
-  std::vector<std::string> names;
-  while (std::getline(marker, line)) {
-    if (!line.empty() && line == report::fileNameFrom(line)) names.push_back(line);
-  }
-  return names;
+fs::path folderOf(const fs::path& file) {
+  return file.has_parent_path() ? file.parent_path() : fs::path(".");
 }
 
-std::string markerText(const std::set<std::string>& names) {
-  std::string text = fmt::format("{}\n", marker_first_line);
-  for (const std::string& name : names) text += name + "\n";
-  return text;
-}
-
-std::set<std::string> namesOf(const std::vector<NamedFile>& files) {
-  std::set<std::string> names;
-  for (const NamedFile& file : files) names.insert(file.name);
-  return names;
-}
-
-std::optional<std::string> writeMarker(const fs::path& folder, const std::set<std::string>& names) {
-  return writeFile(folder / marker_name, markerText(names), Existing::replace);
-}
-
-// A device or pipe is written to as it is.
-std::optional<std::string> writeWhole(const fs::path& path, std::string_view bytes, Existing existing) {
+bool isThere(const fs::path& path) {
   std::error_code error;
-  const auto status = fs::status(path, error);
-  if (!fs::exists(status) || fs::is_regular_file(status)) return writeFile(path, bytes, existing);
-  std::ofstream device(path, std::ios::binary);
-  device.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-  device.flush();
-  if (!device) return fmt::format("{}: can't be written", path.string());
+  return fs::exists(fs::symlink_status(path, error));
+}
+
+bool isDeadLink(const fs::path& path) {
+  std::error_code error;
+  return isThere(path) && !fs::exists(fs::status(path, error));
+}
+
+// The path without links and "..", also where it isn't there yet.
+fs::path settled(const fs::path& path) {
+  std::error_code error;
+  fs::path whole = fs::weakly_canonical(fs::absolute(path, error), error);
+  if (error) whole = fs::absolute(path, error).lexically_normal();
+  return whole.has_filename() ? whole : whole.parent_path();
+}
+
+bool areSame(const fs::path& a, const fs::path& b) {
+  std::error_code error;
+  return settled(a) == settled(b) || fs::equivalent(a, b, error);
+}
+
+bool isCharacterDevice(const fs::path& path) {
+  std::error_code error;
+  return fs::is_character_file(fs::status(path, error));
+}
+
+Why whyNotWritable(const fs::path& folder) {
+  std::error_code error;
+  const auto status = fs::status(folder, error);
+  if (!fs::exists(status))
+    return fmt::format("{}: there is no such folder; make it, or name another", folder.string());
+  if (!fs::is_directory(status)) return fmt::format("{}: is a file, not a folder", folder.string());
+  if (::access(folder.c_str(), W_OK | X_OK) != 0)
+    return fmt::format("{}: nothing can be written here: {}", folder.string(), errorText(errno));
   return std::nullopt;
 }
 
-}  // namespace
+Why whyNotNewFile(const fs::path& path) {
+  std::error_code error;
+  const auto status = fs::status(path, error);
+  if (!path.has_filename() || fs::is_directory(status))
+    return fmt::format("{}: is a folder; name a file", path.string());
+  if (fs::is_regular_file(status) || isDeadLink(path))
+    return fmt::format("{}: exists already; name a new file", path.string());
+  return fs::exists(status) ? std::nullopt : whyNotWritable(folderOf(path));
+}
 
-std::optional<std::string> whyNotFolder(const fs::path& folder) {
+bool startsWith(const fs::path& path, std::string_view signature) {
+  std::ifstream file(path, std::ios::binary);
+  std::string start(signature.size(), '\0');
+  file.read(start.data(), static_cast<std::streamsize>(start.size()));
+  return file && start == signature;
+}
+
+Why whyNotReport(const fs::path& path, std::string_view signature) {
+  std::error_code error;
+  const auto status = fs::status(path, error);
+  if (!fs::is_regular_file(status)) return whyNotNewFile(path);
+  const fs::path file = fs::canonical(path, error);
+  if (error) return fmt::format("{}: can't be written: {}", path.string(), errorText(error.value()));
+  if (auto why = whyNotReplaceReport(file, signature)) return fmt::format("{}: {}", path.string(), *why);
+  return whyNotWritable(folderOf(file));
+}
+
+// Nothing in it but the drafts of a run that was cut off.
+bool isEmptyFolder(const fs::path& folder) {
+  std::error_code error;
+  for (fs::directory_iterator entry(folder, error), end; !error && entry != end; entry.increment(error))
+    if (!isDraftName(entry->path().filename().string())) return false;
+  return !error;
+}
+
+// A file that the marker lists and that looks otherwise now is somebody's.
+Why whyNotMarked(const fs::path& folder, const FolderMarker& marker, FolderHolds holds) {
+  if (marker.holds != holds)
+    return fmt::format("{}: this folder is for {}; name another for {}, new or empty", folder.string(),
+                       nameOf(marker.holds), nameOf(holds));
+  for (const auto& [name, marks] : marker.files)
+    if (isThere(folder / name) && !markOfFile(folder / name, marks))
+      return fmt::format("{}: {}", (folder / name).string(), changed_since);
+  return std::nullopt;
+}
+
+Why whyNotFolder(const fs::path& folder, FolderHolds holds) {
   std::error_code error;
   const auto status = fs::status(folder, error);
-  if (!fs::exists(status)) return std::nullopt;
-  if (!fs::is_directory(status)) {
-    return fmt::format("{}: is a file; name a folder that is new or empty", folder.string());
+  if (isDeadLink(folder)) return fmt::format("{}: is a link to nothing; name a folder", folder.string());
+  if (!fs::exists(status)) {
+    fs::path above = folderOf(folder);
+    while (!isThere(above)) above = folderOf(above);
+    return whyNotWritable(above);
   }
-  if (fs::is_empty(folder, error) || markedFiles(folder)) return std::nullopt;
+  if (!fs::is_directory(status))
+    return fmt::format("{}: is a file; name a folder that is new or empty", folder.string());
+  if (auto why = whyNotWritable(folder)) return why;
+  if (const auto marker = readMarker(folder / folder_marker_name))
+    return whyNotMarked(folder, *marker, holds);
+  if (isEmptyFolder(folder)) return std::nullopt;
   return fmt::format("{}: this folder has files that petalproof did not write; name one that is new or empty",
                      folder.string());
 }
 
-std::optional<std::string> writeFolder(const fs::path& folder, const std::vector<NamedFile>& files) {
-  std::error_code error;
-  fs::create_directories(folder, error);
-  if (error) return fmt::format("{}: can't be made: {}", folder.string(), error.message());
-  const auto before = markedFiles(folder).value_or(std::vector<std::string>{});
-  const auto now = namesOf(files);
-  auto all = now;
-  all.insert(before.begin(), before.end());
-  if (auto wrong = writeMarker(folder, all)) return wrong;
-  for (const NamedFile& file : files) {
-    if (auto wrong = writeFile(folder / file.name, file.bytes, Existing::replace)) return wrong;
+Why whyNotOutput(const Output& output) {
+  switch (output.kind) {
+    case OutputKind::new_file: return whyNotNewFile(output.path);
+    case OutputKind::report: return whyNotReport(output.path, output.signature);
+    case OutputKind::folder: return whyNotFolder(output.path, output.holds);
   }
-  for (const std::string& name : before) {
-    if (!now.contains(name)) fs::remove(folder / name, error);
-  }
-  return writeMarker(folder, now);
-}
-
-std::optional<std::string> whyNotReport(const fs::path& path, std::string_view signature) {
-  std::error_code error;
-  const auto status = fs::status(path, error);
-  if (!fs::exists(status)) return std::nullopt;
-  if (fs::is_directory(status)) return fmt::format("{}: is a folder; name a file", path.string());
-  if (!fs::is_regular_file(status)) return std::nullopt;
-  std::ifstream file(path, std::ios::binary);
-  std::string start(signature.size(), '\0');
-  file.read(start.data(), static_cast<std::streamsize>(start.size()));
-  if (file && start == signature) return std::nullopt;
-  return fmt::format("{}: exists already and is not a report of petalproof; name a new file", path.string());
-}
-
-std::optional<std::string> writeReport(const fs::path& path, std::string_view bytes) {
-  return writeWhole(path, bytes, Existing::replace);
-}
-
-std::optional<std::string> whyNotNewFile(const fs::path& path) {
-  std::error_code error;
-  const auto status = fs::status(path, error);
-  if (fs::is_directory(status)) return fmt::format("{}: is a folder; name a file", path.string());
-  if (fs::is_regular_file(status)) return fmt::format("{}: exists already; name a new file", path.string());
   return std::nullopt;
 }
 
-std::optional<std::string> writeNewFile(const fs::path& path, std::string_view bytes) {
-  return writeWhole(path, bytes, Existing::refuse);
+Why whyNotBoth(const Output& a, const Output& b) {
+  if (!areSame(a.path, b.path) || isCharacterDevice(a.path)) return std::nullopt;
+  const bool folders = a.kind == OutputKind::folder && b.kind == OutputKind::folder;
+  return fmt::format("{} and {} need a {} each: {} is the same as {}", a.option, b.option,
+                     folders ? "folder" : "place", b.path.string(), a.path.string());
+}
+
+}  // namespace
+
+void addNewFile(std::vector<Output>& outputs, std::string option, const std::string& path) {
+  if (!path.empty()) outputs.push_back({std::move(option), path, OutputKind::new_file});
+}
+
+void addReport(std::vector<Output>& outputs, std::string option, const std::string& path,
+               std::string_view signature) {
+  if (!path.empty()) outputs.push_back({std::move(option), path, OutputKind::report, std::string(signature)});
+}
+
+void addFolder(std::vector<Output>& outputs, std::string option, const std::string& path, FolderHolds holds) {
+  if (!path.empty()) outputs.push_back({std::move(option), path, OutputKind::folder, "", holds});
+}
+
+std::optional<std::string> whyNotReplaceReport(const fs::path& there, std::string_view signature) {
+  std::error_code error;
+  if (fs::is_regular_file(fs::symlink_status(there, error)) && startsWith(there, signature))
+    return std::nullopt;
+  return "exists already and is not a report of petalproof; name a new file";
+}
+
+Output* outputOf(std::vector<Output>& outputs, std::string_view option) {
+  const auto found = std::find_if(outputs.begin(), outputs.end(),
+                                  [&](const Output& output) { return output.option == option; });
+  return found == outputs.end() ? nullptr : &*found;
+}
+
+std::optional<std::string> whyNotOutputs(std::span<const Output> outputs) {
+  for (std::size_t k = 0; k < outputs.size(); ++k) {
+    for (const Output& before : outputs.first(k))
+      if (auto why = whyNotBoth(before, outputs[k])) return why;
+    if (auto why = whyNotOutput(outputs[k])) return why;
+  }
+  return std::nullopt;
+}
+
+std::optional<std::string> whyNotNames(const Output& folder, std::span<const std::string> names,
+                                       std::span<const fs::path> inputs) {
+  const auto marker = readMarker(folder.path / folder_marker_name);
+  for (const std::string& name : names) {
+    const fs::path file = folder.path / name;
+    for (const fs::path& input : inputs)
+      if (areSame(file, input))
+        return fmt::format("{}: is what this run reads; name another folder", file.string());
+    const bool listed = marker && marker->files.contains(name);
+    if (isThere(file) && !listed) return fmt::format("{}: {}", file.string(), not_written_by_us);
+  }
+  return std::nullopt;
 }
 
 }  // namespace petalproof

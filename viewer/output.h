@@ -1,10 +1,16 @@
 #pragma once
-// Where a command's files go. Nobody's file is ever overwritten: a folder must be new, empty, or one that
-// this program made (it leaves a marker in it that lists its files); a report is replaced only by a
-// report of the same kind.
+// Where a command's files go. Nobody's file is ever overwritten: a folder must be new, empty, or made by an
+// earlier run for the same kind of files (see folder_marker.h); a report is replaced only by a report of the
+// same kind. What can be known before the work is asked before it; all of it is asked again when the files
+// take their places, by calls that can't be overtaken.
+
+#include "engine/base/draft.h"
+#include "viewer/folder_marker.h"
 
 #include <filesystem>
+#include <functional>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -16,25 +22,42 @@ struct NamedFile {
   std::string bytes;
 };
 
-// Why files can't go into this folder, in words; nothing where they can. Changes nothing.
-std::optional<std::string> whyNotFolder(const std::filesystem::path& folder);
+enum class OutputKind { new_file, report, folder };
 
-// Writes the files whole, one after the other, and removes those an earlier call wrote that are not
-// among them. Precondition: whyNotFolder is nothing. Returns what went wrong.
-std::optional<std::string> writeFolder(const std::filesystem::path& folder,
-                                       const std::vector<NamedFile>& files);
+struct Output {
+  std::string option;  // that asked for it, for messages: "--json"
+  std::filesystem::path path;
+  OutputKind kind = OutputKind::new_file;
+  std::string signature = {};                 // a report's first bytes
+  FolderHolds holds = FolderHolds::pictures;  // a folder's files
+  std::vector<NamedFile> files = {};          // to be written; of a file one, without a name
+};
 
-// Why a report that starts with `signature` can't go to this file; a report of the same kind may be
-// replaced. Changes nothing.
-std::optional<std::string> whyNotReport(const std::filesystem::path& path, std::string_view signature);
+// Each adds nothing where the path is empty: nobody asked for it.
+void addNewFile(std::vector<Output>& outputs, std::string option, const std::string& path);
+void addReport(std::vector<Output>& outputs, std::string option, const std::string& path,
+               std::string_view signature);
+void addFolder(std::vector<Output>& outputs, std::string option, const std::string& path, FolderHolds holds);
 
-// Why a file of somebody's own can't be made here: one that exists is never replaced. Changes nothing.
-std::optional<std::string> whyNotNewFile(const std::filesystem::path& path);
+// The output that this option asked for; null where nobody did.
+Output* outputOf(std::vector<Output>& outputs, std::string_view option);
 
-// Writes a file that isn't there yet; a device or pipe is written to as it is. Returns what went wrong.
-std::optional<std::string> writeNewFile(const std::filesystem::path& path, std::string_view bytes);
+// Why these can't be written, in words, the file or folder first; nothing where they can. Changes nothing.
+std::optional<std::string> whyNotOutputs(std::span<const Output> outputs);
 
-// Writes the report whole; a device or pipe is written to as it is. Returns what went wrong.
-std::optional<std::string> writeReport(const std::filesystem::path& path, std::string_view bytes);
+// Why files of these names can't go into the folder: there is a file that petalproof didn't write, or a file
+// that this run reads. Changes nothing.
+std::optional<std::string> whyNotNames(const Output& folder, std::span<const std::string> names,
+                                       std::span<const std::filesystem::path> inputs = {});
+
+struct WriteOptions {
+  FileCalls calls = systemCalls();
+  // Called between parts of the writing; what it throws ends it, and leaves everything as it was.
+  std::function<void()> go_on = {};
+};
+
+// Writes them all, or none: first to the disk under other names, then into their places. Says what went
+// wrong, the file first; then everything is as it was, but for bytes that a device or a pipe has taken.
+std::optional<std::string> writeOutputs(std::span<const Output> outputs, const WriteOptions& options = {});
 
 }  // namespace petalproof

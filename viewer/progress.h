@@ -1,12 +1,9 @@
 #pragma once
-#include "viewer/interrupt.h"
-
 #include <string>
 
 namespace petalproof {
 
-// One line on stderr that is written over; only where stderr is a terminal and it is wanted. While one lives,
-// Ctrl+C ends the work at its next step.
+// One line on stderr that is written over; only where stderr is a terminal and it is wanted.
 class Progress {
  public:
   explicit Progress(bool wanted);
@@ -14,12 +11,9 @@ class Progress {
   Progress(const Progress&) = delete;
   Progress& operator=(const Progress&) = delete;
 
-  // Throws Interrupted where that was asked for.
   void show(double share, const std::string& what);
-  bool interrupted() const { return interrupt_.asked(); }
 
  private:
-  InterruptWatch interrupt_;
   bool shown_ = false;
 };
 

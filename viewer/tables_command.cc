@@ -4,15 +4,18 @@
 #include "viewer/complain.h"
 #include "viewer/output.h"
 #include "viewer/table_paths.h"
+#include "viewer/write_uninterrupted.h"
 
 #include "engine/plan/read_plan.h"
 #include "engine/tables/write_tables.h"
 
 #include <fmt/format.h>
 
-#include <cstdio>
+#include <array>
+#include <filesystem>
 #include <memory>
 #include <string>
+#include <vector>
 
 namespace petalproof {
 namespace {
@@ -23,16 +26,22 @@ struct TablesArguments {
 };
 
 ExitStatus runTablesCommand(const TablesArguments& arguments) {
-  if (const auto wrong = whyNotFolder(arguments.out)) return complainByName(*wrong, ExitStatus::input_wrong);
+  std::vector<Output> outputs;
+  addFolder(outputs, "--out", arguments.out, FolderHolds::tables);
+  if (outputs.empty()) return complainByName("--out needs a folder", ExitStatus::input_wrong);
+  if (const auto wrong = whyNotOutputs(outputs)) return complain(*wrong, ExitStatus::input_wrong);
   auto loaded = plan::loadPlan(arguments.plan);
   print(loaded.problems);
   if (!loaded) return ExitStatus::input_wrong;
+  const std::array<std::string, 2> names{"grid.csv", "blooms.csv"};
+  const std::array<std::filesystem::path, 2> inputs{arguments.plan, loaded.value->places.grid_file};
+  if (const auto wrong = whyNotNames(outputs.front(), names, inputs))
+    return complain(*wrong, ExitStatus::input_wrong);
   plan::Plan& plan = loaded.value->plan;
   moveMeshPaths(plan.blooms, loaded.value->directory, arguments.out);
-  const std::vector<NamedFile> files{{"grid.csv", tables::gridTable(plan)},
-                                     {"blooms.csv", tables::bloomTable(plan)}};
-  if (const auto wrong = writeFolder(arguments.out, files)) return complainByName(*wrong, ExitStatus::failed);
-  fmt::print("{0}/grid.csv says what hangs where, {0}/blooms.csv what that takes.\n", arguments.out);
+  outputs.front().files = {{names[0], tables::gridTable(plan)}, {names[1], tables::bloomTable(plan)}};
+  if (const auto wrong = writeUninterrupted(outputs)) return complain(*wrong, ExitStatus::failed);
+  say(fmt::format("{0}/grid.csv says what hangs where, {0}/blooms.csv what that takes.\n", arguments.out));
   return ExitStatus::done;
 }
 

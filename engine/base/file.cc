@@ -1,5 +1,8 @@
 #include "engine/base/file.h"
 
+#include "engine/base/draft.h"
+#include "engine/base/error_text.h"
+
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <sys/stat.h>
@@ -7,8 +10,6 @@
 
 #include <algorithm>
 #include <cerrno>
-#include <cstdio>
-#include <random>
 #include <system_error>
 #include <utility>
 
@@ -36,22 +37,7 @@ class Descriptor {
   int number_;
 };
 
-std::string reason(int error) {
-  switch (error) {
-    case ENOENT: return "there is no such file or folder";
-    case EACCES:
-    case EPERM: return "permission denied";
-    case EISDIR: return "it is a folder, not a file";
-    case ENOTDIR: return "a part of its path is a file, not a folder";
-    case ENOSPC:
-    case EDQUOT: return "the disk is full";
-    case EROFS: return "the disk is write-protected";
-    case EEXIST: return "it exists already";
-    case ENAMETOOLONG: return "its name is too long";
-    case EFBIG: return "the file would be larger than is allowed here";
-    default: return std::generic_category().message(error);
-  }
-}
+std::string reason(int error) { return errorText(error); }
 
 int openRetrying(const fs::path& path, int flags, mode_t mode = 0) {
   int number = -1;
@@ -91,74 +77,13 @@ bool writeAll(int descriptor, std::string_view bytes) {
   return true;
 }
 
-// Some things that can be written to have no contents to replace (a terminal, a pipe), and don't sync.
-bool synced(int descriptor) { return ::fsync(descriptor) == 0 || errno == EINVAL || errno == EROFS; }
-
-// A file of our own beside the target, gone at the end of this object's life unless it was moved away.
-class Draft {
- public:
-  Draft(const fs::path& folder, mode_t mode) {
-    std::random_device random;
-    for (int attempt = 0; attempt < 100; ++attempt) {
-      path_ = folder / fmt::format(".petalproof-{:08x}.part", random());
-      descriptor_ = openRetrying(path_, O_WRONLY | O_CREAT | O_EXCL, mode);
-      if (descriptor_ >= 0 || errno != EEXIST) break;
-    }
-    exists_ = descriptor_ >= 0;
-  }
-  Draft(const Draft&) = delete;
-  Draft& operator=(const Draft&) = delete;
-  ~Draft() {
-    if (exists_) ::unlink(path_.c_str());
-  }
-
-  bool made() const { return exists_; }
-  const fs::path& path() const { return path_; }
-  int takeDescriptor() { return std::exchange(descriptor_, -1); }
-  void movedAway() { exists_ = false; }
-
- private:
-  fs::path path_;
-  int descriptor_ = -1;
-  bool exists_ = false;
-};
-
-// rename() that fails with EEXIST where the target is there, whoever made it and when.
-bool moveToNew(const Draft& draft, const fs::path& target, bool& draft_left) {
-  draft_left = false;
-  if (::renameat2(AT_FDCWD, draft.path().c_str(), AT_FDCWD, target.c_str(), RENAME_NOREPLACE) == 0)
-    return true;
-  if (errno != EINVAL && errno != ENOSYS) return false;
-  draft_left = true;  // a file system without it: a second name for the draft fails in the same way
-  return ::link(draft.path().c_str(), target.c_str()) == 0;
-}
-
-bool moveInto(Draft& draft, const fs::path& target, Existing existing) {
-  bool draft_left = false;
-  const bool moved = existing == Existing::refuse ? moveToNew(draft, target, draft_left)
-                                                  : ::rename(draft.path().c_str(), target.c_str()) == 0;
-  if (moved && !draft_left) draft.movedAway();
-  return moved;
-}
-
-void syncFolder(const fs::path& folder) {
-  const Descriptor descriptor(openRetrying(folder, O_RDONLY | O_DIRECTORY));
-  if (descriptor.open()) ::fsync(descriptor.number());
-}
-
 std::optional<std::string> writeBeside(const fs::path& target, std::string_view bytes, Existing existing,
                                        std::optional<mode_t> old_mode) {
-  const fs::path folder = target.has_parent_path() ? target.parent_path() : fs::path(".");
-  // Bytes of a file that few may read are never in a draft that all may read.
-  Draft draft(folder, old_mode ? 0600 : 0666);
-  if (!draft.made()) return reason(errno);
-  Descriptor descriptor(draft.takeDescriptor());
-  if (old_mode) ::fchmod(descriptor.number(), *old_mode);
-  if (!writeAll(descriptor.number(), bytes) || !synced(descriptor.number())) return reason(errno);
-  if (!descriptor.close()) return reason(errno);
-  if (!moveInto(draft, target, existing)) return reason(errno);
-  syncFolder(folder);
-  return std::nullopt;
+  Draft draft(target);
+  if (auto wrong = draft.write(bytes, old_mode)) return wrong;
+  auto wrong = existing == Existing::refuse ? draft.placeNew() : draft.placeOver({});
+  if (!wrong) draft.keep();
+  return wrong;
 }
 
 // A terminal, a pipe: nothing to replace.
@@ -169,17 +94,38 @@ std::optional<std::string> writeThrough(const fs::path& path, std::string_view b
   return std::nullopt;
 }
 
+// "/dev/stdin", "/dev/fd/63": a descriptor that the program was started with. That it is a pipe is the
+// caller's wish.
+bool namesDescriptor(const fs::path& path) {
+  const std::string text = path.lexically_normal().string();
+  return text == "/dev/stdin" || text.starts_with("/dev/fd/") || text.starts_with("/proc/self/fd/");
+}
+
+// Why a thing of this mode isn't read; nothing for a file.
+std::optional<std::string> whyNotRead(mode_t mode) {
+  if (S_ISREG(mode)) return std::nullopt;
+  if (S_ISDIR(mode)) return reason(EISDIR);
+  if (S_ISFIFO(mode)) return "it is a pipe, not a file";
+  if (S_ISSOCK(mode)) return "it is a socket, not a file";
+  return "it is a device, not a file";
+}
+
 }  // namespace
 
 Result<std::string> readFile(const fs::path& path, std::size_t limit_bytes, const std::string& shownAs) {
   const auto failure = [&](const std::string& why) {
     return Result<std::string>::failure(Place{shownAs}, why);
   };
-  const Descriptor descriptor(openRetrying(path, O_RDONLY));
-  if (!descriptor.open()) return failure("can't be read: " + reason(errno));
   struct stat status = {};
-  if (::fstat(descriptor.number(), &status) != 0) return failure("can't be read: " + reason(errno));
-  if (S_ISDIR(status.st_mode)) return failure("can't be read: " + reason(EISDIR));
+  // A socket can't be opened, and opening a pipe would wait for its writer.
+  const Descriptor descriptor(openRetrying(path, O_RDONLY | O_NONBLOCK | O_NOCTTY));
+  const bool known = descriptor.open() ? ::fstat(descriptor.number(), &status) == 0
+                                       : errno == ENXIO && ::stat(path.c_str(), &status) == 0;
+  if (!known) return failure("can't be read: " + reason(errno));
+  const auto why = whyNotRead(status.st_mode);
+  const bool descriptor_meant = namesDescriptor(path) && descriptor.open() && !S_ISDIR(status.st_mode);
+  if (why && !descriptor_meant) return failure("can't be read: " + *why);
+  if (why) ::fcntl(descriptor.number(), F_SETFL, 0);  // to wait for what comes
   const auto size = static_cast<std::size_t>(status.st_size);
   const std::string too_large = fmt::format("is too large, at most {} are read", sizeText(limit_bytes));
   if (size > limit_bytes) return failure(too_large);

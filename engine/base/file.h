@@ -13,8 +13,9 @@
 
 namespace petalproof {
 
-// The whole file as bytes. Fails if it can't be read, is a folder, or is larger than `limit_bytes`
-// (which is checked before memory is asked for). Problems name the file as `shownAs`.
+// The whole file as bytes. Fails if it can't be read, is a folder, a pipe, a socket or a device, or is larger
+// than `limit_bytes` (which is checked before memory is asked for). Only "/dev/stdin" and "/dev/fd/N" may be
+// pipes and devices. Problems name the file as `shownAs`.
 Result<std::string> readFile(const std::filesystem::path& path, std::size_t limit_bytes,
                              const std::string& shownAs);
 

@@ -43,7 +43,7 @@ Units readUnits(TableReader& root) {
 }
 
 void readHeader(TableReader& root, Plan& plan) {
-  assign(plan.title, root.needed("title", "a title, such as title = \"My wall\"").text());
+  assign(plan.title, root.needed("title", "a title, such as title = \"My wall\"").label());
   plan.units = readUnits(root);
   root.setUnits(plan.units);
   if (const auto seed = root.field("seed").longWhole(seed_range))

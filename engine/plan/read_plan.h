@@ -26,6 +26,7 @@ struct PlanPlaces {
   std::vector<Place> shot_cameras;  // the value of `camera`
   std::vector<Place> shot_aims;     // the value of `aim`
   std::vector<Place> shot_focuses;  // the value of `focus`; the table where there is none
+  std::filesystem::path grid_file;  // the CSV file of the grid; empty where the plan itself has the rows
 };
 
 struct LoadedPlan {

@@ -85,7 +85,11 @@ std::optional<Order> unmarkedUtf16(std::string_view bytes) {
 }
 
 std::optional<std::string> otherFile(std::string_view bytes) {
-  constexpr std::array<std::pair<std::string_view, const char*>, 6> starts{{
+  constexpr std::array<std::pair<std::string_view, const char*>, 10> starts{{
+      {"\x89PNG", "is a picture"},
+      {"\xFF\xD8\xFF", "is a picture"},
+      {"GIF8", "is a picture"},
+      {"\x1F\x8B", "is a compressed file"},
       {"PK\x03\x04", "is a spreadsheet's own file (or a zip archive)"},
       {"\xD0\xCF\x11\xE0", "is a spreadsheet's own file"},
       {"%PDF", "is a PDF"},
@@ -97,6 +101,19 @@ std::optional<std::string> otherFile(std::string_view bytes) {
     if (bytes.starts_with(start))
       return std::string(what) + "; open it in the spreadsheet and save it as CSV";
   return std::nullopt;
+}
+
+// Characters that no text has: control characters but for the ends of lines and pages and tabs, and what
+// Windows-1252 has no letter for.
+bool hasNoTextsCharacters(std::string_view text) {
+  bool after_c2 = false;  // then U+0080 to U+00BF follow
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    const bool control = (byte < 0x20 && (byte < '\t' || byte > '\r')) || byte == 0x7F;
+    if (control || (after_c2 && byte >= 0x80 && byte < 0xA0 && byte != 0x85)) return true;
+    after_c2 = byte == 0xC2;
+  }
+  return false;
 }
 
 struct Decoded {
@@ -121,7 +138,7 @@ Result<std::string> tableText(const TableFile& file) {
   if (file.bytes.size() > most_bytes) return refused("is larger than the limit of 16 MiB");
   if (const auto why = otherFile(file.bytes)) return refused(*why);
   const Decoded found = decoded(file.bytes);
-  if (found.text.find('\0') != std::string::npos) return refused("is no text; save it as CSV in UTF-8");
+  if (hasNoTextsCharacters(found.text)) return refused("is no text; save it as CSV in UTF-8");
   auto result = Result<std::string>::success(withNewlines(found.text));
   if (found.other_encoding)
     result.warnings.push_back({place,

@@ -6,15 +6,24 @@
 #include <fmt/format.h>
 
 namespace petalproof::report {
+namespace {
+
+constexpr std::size_t longest_file_name = 100;
+
+}  // namespace
 
 std::string fileNameFrom(std::string_view text) {
   std::string name;
-  for (const char c : text) {
+  for (const char c : text.substr(0, longest_file_name)) {
     const bool kept = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
                       c == '-' || c == '_' || (c == '.' && !name.empty());
     name += kept ? c : '-';
   }
   return name.empty() ? "-" : name;
+}
+
+std::string pictureFileName(std::size_t number, std::string_view shot) {
+  return fmt::format("{}-{}.png", number, fileNameFrom(shot));
 }
 
 bool drawPictureFiles(const check::Check& check, const plan::LoadedPlan& plan, const scene::Scene& scene,
@@ -27,12 +36,10 @@ bool drawPictureFiles(const check::Check& check, const plan::LoadedPlan& plan, c
     const std::string& name = check.shots[k].shot.name;
     if (!goesOn(k, name)) return false;
     const Image image = markedPicture(check.shots[k], plan, scene, files.threads);
-    if (!files.take(fmt::format("{}-{}.png", k + 1, fileNameFrom(name)),
-                    encodePng(image, picture_dots_per_inch)))
-      return false;
+    if (!files.take(pictureFileName(k + 1, name), encodePng(image, picture_dots_per_inch))) return false;
   }
   if (!goesOn(check.shots.size(), "the wall map")) return false;
-  return files.take("wall-map.png",
+  return files.take(wall_map_name,
                     encodePng(wallMap(check, plan, scene, files.threads), picture_dots_per_inch));
 }
 

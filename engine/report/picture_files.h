@@ -11,9 +11,14 @@ namespace petalproof::report {
 
 constexpr double picture_dots_per_inch = 200;
 
+constexpr const char* wall_map_name = "wall-map.png";
+
 // A file name from any text: letters, digits, '-' and '_' kept, '.' but for a first one, all else '-'; never
-// empty.
+// empty, and cut to 100 bytes, so that no file system finds it too long.
 std::string fileNameFrom(std::string_view text);
+
+// "1-couple.png" for the first shot.
+std::string pictureFileName(std::size_t number, std::string_view shot);
 
 struct PictureFiles {
   // How far it is, 0 to 1, and what comes next ("drawing couple"); false ends it. May be empty.

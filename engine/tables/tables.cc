@@ -2,6 +2,8 @@
 
 #include "engine/base/length_text.h"
 #include "engine/plan/findings.h"
+#include "engine/plan/internal/ranges.h"
+#include "engine/plan/internal/utf8.h"
 #include "engine/plan/plan_defaults.h"
 #include "engine/tables/internal/bloom_kinds.h"
 #include "engine/tables/internal/grid_table.h"
@@ -179,6 +181,10 @@ class Maker {
 
   void settleKinds() {
     nameApart(rows_, units());
+    for (const BloomRow& row : rows_)
+      if (const std::size_t length = plan::characterCount(row.bloom.name); length > plan::longest_plan_name)
+        findings_.problem(row.place, fmt::format("the bloom's name would have {} characters, {} are the most",
+                                                 length, plan::longest_plan_name));
     addKinds(rows_, plan_, findings_);
     const auto& counts = plan_.request.counts;
     if (std::all_of(counts.begin(), counts.end(), [](const KindCount& count) { return count.on_wall == 0; }))
@@ -187,6 +193,11 @@ class Maker {
   }
 
   void settleTitle() {
+    if (plan::characterCount(title_) > plan::longest_plan_title)
+      title_.clear();  // a line of text is no title
+    if (const std::size_t length = plan::characterCount(input_.title); length > plan::longest_plan_title)
+      findings_.problem(
+          {}, fmt::format("the title has {} characters, {} are the most", length, plan::longest_plan_title));
     plan_.title = !input_.title.empty() ? input_.title : title_.empty() ? "My wall" : title_;
     if (!input_.title.empty()) return;
     const Guess guess{

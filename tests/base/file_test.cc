@@ -1,5 +1,7 @@
 #include "engine/base/file.h"
 
+#include "engine/base/draft.h"
+
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 #include <sys/resource.h>
@@ -8,6 +10,7 @@
 
 #include <atomic>
 #include <cerrno>
+#include <chrono>
 #include <csignal>
 #include <filesystem>
 #include <fstream>
@@ -176,9 +179,8 @@ TEST_CASE("reading stops at the limit") {
   const auto over = readFile(folder / "a", 99, "plans/a");
   REQUIRE_FALSE(over);
   CHECK(over.problems == std::vector{Problem{Place{"plans/a"}, "is too large, at most 99 bytes are read"}});
-  const auto endless = readFile("/dev/zero", std::size_t{1} << 20, "zero");
-  REQUIRE_FALSE(endless);
-  CHECK(endless.problems.front().message == "is too large, at most 1 MiB are read");
+  const auto more = readFile(folder / "a", 0, "a");
+  REQUIRE_FALSE(more);
 }
 
 TEST_CASE("what can't be read says why") {
@@ -189,6 +191,42 @@ TEST_CASE("what can't be read says why") {
   const auto directory = readFile(folder.path(), 100, "here");
   REQUIRE_FALSE(directory);
   CHECK(toString(directory.problems.front()) == "here: can't be read: it is a folder, not a file");
+}
+
+TEST_CASE("pipes and devices aren't waited for, but for those that the program was given") {
+  const TemporaryFolder folder;
+  const std::string pipe = (folder / "pipe").string();
+  REQUIRE(::mkfifo(pipe.c_str(), 0600) == 0);
+  const auto whyNot = [](const fs::path& path) { return readFile(path, 100, "it").problems.front().message; };
+  CHECK(whyNot(pipe) == "can't be read: it is a pipe, not a file");
+  CHECK(whyNot("/dev/zero") == "can't be read: it is a device, not a file");
+  int ends[2] = {};
+  REQUIRE(::pipe(ends) == 0);
+  std::jthread writer([&] {
+    std::this_thread::sleep_for(std::chrono::milliseconds(50));
+    CHECK(::write(ends[1], "late", 4) == 4);
+    ::close(ends[1]);
+  });
+  const auto given = readFile(fmt::format("/dev/fd/{}", ends[0]), 100, "it");
+  REQUIRE(given);
+  CHECK(*given.value == "late");
+  ::close(ends[0]);
+}
+
+TEST_CASE("drafts that a killed program left are removed, those of a program that runs are not") {
+  const TemporaryFolder folder;
+  const auto put = [&](const std::string& name) { std::ofstream(folder / name) << "x"; };
+  put(".petalproof-0123abcd.part");
+  put(".petalproof-0123abc.part");
+  put(".petalproof-0123abcd.part.txt");
+  Draft running(folder / "a");
+  REQUIRE_FALSE(running.write("text"));
+  removeLeftDrafts(folder.path());
+  CHECK(folder.names().size() == 3);
+  CHECK_FALSE(fs::exists(folder / ".petalproof-0123abcd.part"));
+  CHECK_FALSE(running.placeNew());
+  running.keep();
+  CHECK(contents(folder / "a") == "text");
 }
 
 TEST_CASE("an empty file is read as such") {

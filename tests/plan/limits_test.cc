@@ -6,6 +6,8 @@
 #include <fmt/format.h>
 
 #include <chrono>
+#include <filesystem>
+#include <fstream>
 #include <string>
 
 using namespace petalproof;
@@ -98,7 +100,53 @@ TEST_CASE("16 MiB of text are read, a byte more is not") {
 TEST_CASE("a plan file larger than that isn't read into memory") {
   const auto result = loadPlan("/dev/zero");
   REQUIRE_FALSE(result);
-  CHECK(toString(result.problems.front()) == "/dev/zero: is too large, at most 16 MiB are read");
+  CHECK(toString(result.problems.front()) == "/dev/zero: can't be read: it is a device, not a file");
+}
+
+TEST_CASE("names have 100 characters at most, titles and labels 200, and letters count, not bytes") {
+  const auto plan = [](int title, int label, int name, int mesh) {
+    const auto letters = [](int count) { return repeated("\u00e9", count); };
+    return fmt::format(
+        "format = 1\ntitle = \"{}\"\nunits = \"in\"\n[wall]\ncolumns = 1\nrows = 1\npanel = [24, 20]\n"
+        "grid = [[\"\"]]\n[[bloom]]\nname = \"{}\"\nlabel = \"{}\"\nmesh = \"{}\"\ndiameter = 4\n"
+        "colour = \"#fff\"\n[[layout]]\nname = \"sun\"\nblooms = []\n",
+        letters(title), letters(name), letters(label), letters(mesh));
+  };
+  CHECK(problemsOf(plan(200, 200, 100, 1000)) == "");
+  CHECK(problemsOf(plan(201, 203, 101, 1001)) ==
+        "plan.toml:2:9: \"title\" has 201 characters, 200 are the most\n"
+        "plan.toml:10:8: \"name\" has 101 characters, 100 are the most\n"
+        "plan.toml:11:9: \"label\" has 203 characters, 200 are the most\n"
+        "plan.toml:12:8: \"mesh\" has 1001 characters, 1000 are the most\n");
+  const std::string shot = "[[shot]]\nname = \"a\"\nlabel = \"" + repeated("x", 201) +
+                           "\"\nlooked_at = \"print " + repeated("0", 300) +
+                           "8x10\"\nsensor = \"phone\"\nlens = 6\ncamera = [0, 50, 90]\naim = [0, 50]\n";
+  CHECK(problemsOf(planText({Sections{}.wall, layoutOf(0), shot})) ==
+        "plan.toml:20:9: \"label\" has 201 characters, 200 are the most\n"
+        "plan.toml:21:13: \"looked_at\" has 310 characters, 200 are the most\n");
+}
+
+TEST_CASE("a grid file that is no table, or of something else, isn't printed") {
+  const auto problems = [](const std::string& bytes) {
+    const auto folder = std::filesystem::temp_directory_path() / "petalproof-limits-grid";
+    std::filesystem::create_directory(folder);
+    std::ofstream(folder / "grid.csv", std::ios::binary) << bytes;
+    const std::string wall = "columns = 2\nrows = 1\npanel = [24, 20]\ngrid = \"grid.csv\"\n";
+    const auto read = readPlan(planText({wall, layoutOf(0), ""}), "plan.toml", folder);
+    std::filesystem::remove_all(folder);
+    return testing::problemsOf(read);
+  };
+  const std::string another =
+      "plan.toml:8:8: the grid \"grid.csv\" is no grid of this wall: its rows and columns are others, and no "
+      "cell "
+      "has a layout's name; cells are parted by commas, semicolons or tabs\n";
+  CHECK(problems("sun,sun\n") == "");
+  CHECK(problems("root:x:0:0\nsecret:y:1:1\n") == another);
+  CHECK(problems("\x89PNG\r\n\x1a\n secret") ==
+        "grid.csv: is a picture; open it in the spreadsheet and save it as CSV\n");
+  CHECK(problems("sun,sun\x01secret\n") == "grid.csv: is no text; save it as CSV in UTF-8\n");
+  CHECK(problems("sun,\x9d\x90secret\n") == "grid.csv: is no text; save it as CSV in UTF-8\n");
+  CHECK(problems("sun,snu\n").find("unknown layout \"snu\"") != std::string::npos);
 }
 
 TEST_CASE("the limits are the ones that are passed") {

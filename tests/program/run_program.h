@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -10,18 +11,25 @@ namespace petalproof::program {
 
 struct Outcome {
   int status = -1;  // exit status; -1 where the program didn't end by itself
+  int signal = 0;   // that ended it; 0: none did
   std::string out;
   std::string err;
   std::int64_t most_bytes = 0;  // of memory, at any moment
   double seconds = 0;           // of processor time, in all
 };
 
-// Arguments are passed as they are, no shell in between; the working folder is `folder`.
-Outcome run(const std::vector<std::string>& arguments, const std::filesystem::path& folder);
+// Arguments are passed as they are, no shell in between; the working folder is `folder`. `prepare` is called
+// in the new process before it becomes the program.
+Outcome run(const std::vector<std::string>& arguments, const std::filesystem::path& folder,
+            const std::function<void()>& prepare = {});
 
-// The same, with Ctrl+C (SIGINT) once it has used so much processor time. Status -2 where it ended before.
-Outcome runAndInterrupt(const std::vector<std::string>& arguments, const std::filesystem::path& folder,
-                        double after_seconds);
+// The same, with a signal (Ctrl+C is SIGINT) once it has used so much processor time. Status -2 where it
+// ended before.
+struct Interruption : Outcome {
+  double seconds_to_end = 0;  // from the signal to the end, by the clock
+};
+Interruption runAndInterrupt(const std::vector<std::string>& arguments, const std::filesystem::path& folder,
+                             double after_seconds, int signal);
 
 // A new empty folder that goes when the value does.
 class TemporaryFolder {

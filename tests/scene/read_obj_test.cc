@@ -230,3 +230,25 @@ TEST_CASE("a byte order mark, old line ends and lines that go on are read over")
   CHECK(problemOf("v 0 0 \\\n0\nv 1 0 0\nv 0 1 0\nf 1 2 \\\r\n 3 # the first\nf 1 2 9 # the second\n") ==
         "it.obj:7: a face names vertex 9, but there are only 3");
 }
+
+TEST_CASE("numbers with large exponents are read as they are, or refused with their line") {
+  const auto read = [](const std::string& number) {
+    return readObj("v " + number + " 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 3\n", "a.obj");
+  };
+  for (const char* const zero : {"0e999", "-0E+400", "0.000e400", "1e-999"}) {
+    CAPTURE(zero);
+    const auto mesh = read(zero);
+    REQUIRE(mesh);
+    CHECK(mesh.value->vertices[0].x == 0);
+  }
+  const std::string long_number = "1" + std::string(400, '0') + "e-399";  // ten
+  const auto mesh = read(long_number);
+  REQUIRE(mesh);
+  CHECK(mesh.value->vertices[0].x == 10);
+  for (const char* const wrong : {"1e999", "nan", "inf"}) {
+    CAPTURE(wrong);
+    const auto refused = read(wrong);
+    REQUIRE_FALSE(refused);
+    CHECK(toString(refused.problems[0]).find("a.obj:1: ") == 0);
+  }
+}

@@ -1,6 +1,7 @@
 // Reading one value.
 #include "engine/base/length_text.h"
 #include "engine/plan/internal/table_reader.h"
+#include "engine/plan/internal/utf8.h"
 
 #include <fmt/format.h>
 
@@ -10,7 +11,7 @@
 namespace petalproof::plan {
 namespace {
 
-constexpr std::size_t longest_name = 200;
+constexpr std::size_t longest_path = 1'000;  // characters
 // A range that ends here or later goes on for people.
 constexpr double no_upper_end = 1e9;
 
@@ -81,9 +82,25 @@ std::optional<std::string> Field::text() const {
   return std::nullopt;
 }
 
-std::optional<std::string> Field::name() const {
+std::optional<std::string> Field::label() const {
   auto found = text();
-  if (!found) return std::nullopt;
+  return found && hasLength(*found, longest_plan_title) ? found : std::nullopt;
+}
+
+std::optional<std::string> Field::name() const { return onOneLine(longest_plan_name); }
+
+std::optional<std::string> Field::path() const { return onOneLine(longest_path); }
+
+bool Field::hasLength(const std::string& text, std::size_t most) const {
+  const std::size_t characters = characterCount(text);
+  if (characters <= most) return true;
+  wrong(fmt::format("\"{}\" has {} characters, {} are the most", key_, characters, most));
+  return false;
+}
+
+std::optional<std::string> Field::onOneLine(std::size_t most) const {
+  auto found = text();
+  if (!found || !hasLength(*found, most)) return std::nullopt;
   std::string_view why;
   if (found->empty())
     why = "is empty; give it a name";
@@ -91,8 +108,6 @@ std::optional<std::string> Field::name() const {
     why = "must be on one line, without tabs";
   else if (found->front() == ' ' || found->back() == ' ')
     why = "has a space at its start or end; take it away";
-  else if (found->size() > longest_name)
-    why = "is too long; 200 letters are the most";
   if (why.empty()) return found;
   wrong(fmt::format("\"{}\" {}", key_, why));
   return std::nullopt;

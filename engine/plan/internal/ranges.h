@@ -1,6 +1,7 @@
 #pragma once
 // Which numbers a key takes.
 
+#include <cstddef>
 #include <string_view>
 
 namespace petalproof::plan {
@@ -26,6 +27,10 @@ enum class LengthRange {
   zeroOrMore,
   positive,
 };
+
+// In characters. Of names, which tables and file names repeat, and of titles and labels.
+constexpr std::size_t longest_plan_name = 100;
+constexpr std::size_t longest_plan_title = 200;
 
 // Longer than anything on a wall, and short enough that squares and sums keep their meaning.
 constexpr double longest_mm = 1'000'000;

@@ -20,7 +20,7 @@ void readForm(TableReader& table, Bloom& bloom, Place& place) {
       "shape", "mesh", "shape = \"dahlia\" or another shape, or mesh = \"my-bloom.obj\" for one of your own");
   if (form.key() == "mesh") {
     if (form.given()) place = form.place();
-    if (const auto path = form.name()) bloom.form = MeshFile{*path};
+    if (const auto path = form.path()) bloom.form = MeshFile{*path};
   } else if (const auto shape = form.choice("shape", shapeChoices())) {
     bloom.form = static_cast<Shape>(*shape);
   }
@@ -101,7 +101,7 @@ std::vector<Card> readCards(TableReader& table) {
 Bloom readBloom(TableReader table, Names& names, Place& place) {
   Bloom bloom;
   bloom.name = readName(table, "bloom", names);
-  assign(bloom.label, table.field("label").text());
+  assign(bloom.label, table.field("label").label());
   readForm(table, bloom, place);
   readSizes(table, bloom);
   readCounts(table, bloom);

@@ -132,7 +132,8 @@ bool isPrintSize(std::string_view text) {
 }
 
 std::optional<LookedAt> lookedAtNamed(TableReader& table, const Field& field) {
-  const auto name = field.text();
+  const auto name = field.label();
+  if (!name) return std::nullopt;
   constexpr std::string_view print = "print ";
   if (name->starts_with(print) && isPrintSize(std::string_view(*name).substr(print.size())))
     return LookedAt{*name, {}, {}};
@@ -217,7 +218,7 @@ void readMegapixels(TableReader& table, double limit, Shot& shot) {
 Shot readShot(TableReader table, Units units, const PlanLimits& limits, Names& names, PlanPlaces& places) {
   Shot shot;
   shot.name = readName(table, "shot", names);
-  assign(shot.label, table.field("label").text());
+  assign(shot.label, table.field("label").label());
   shot.sensor = readSensor(table);
   assign(shot.upright, table.field("upright").flag());
   readMegapixels(table, limits.megapixels, shot);

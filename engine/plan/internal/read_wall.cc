@@ -84,7 +84,7 @@ struct GridSize {
 
 std::optional<GridText> gridFromFile(const Field& field, const GridSource& source, GridSize size,
                                      Findings& findings) {
-  const auto name = field.name();
+  const auto name = field.path();
   if (!name) return std::nullopt;
   const std::filesystem::path path(*name);
   const std::string shown = (std::filesystem::path(findings.file()).parent_path() / path).string();
@@ -135,6 +135,22 @@ class GridChecker {
       checkRow(grid.rows[static_cast<std::size_t>(row)], row, *size.columns);
   }
 
+  // Whether the rows are those of another file altogether: not of the wall's size, and no cell has a layout's
+  // name. Such a file isn't for messages to print.
+  bool isNoGrid(const GridText& grid, GridSize size) const {
+    bool filled = false;
+    bool fits = !size.rows || grid.rows.size() == static_cast<std::size_t>(*size.rows);
+    for (const RowText& row : grid.rows) {
+      fits = fits && (!size.columns || row.cells.size() == static_cast<std::size_t>(*size.columns));
+      for (const CellText& text : row.cells) {
+        const Cell cell = cellFrom(text.text);
+        if (cell.hasPanel() && layouts_->mayHave(cell.layout)) return false;
+        filled = filled || cell.hasPanel();
+      }
+    }
+    return filled && !fits;
+  }
+
   Cell cell(const CellText& text, int column, int row) {
     Cell cell = cellFrom(text.text);
     if (!cell.hasPanel() || layouts_->mayHave(cell.layout)) return cell;
@@ -175,6 +191,13 @@ Grid<Cell> readGrid(TableReader& wall, const GridSource& source, GridSize size) 
       field.isText() ? gridFromFile(field, source, size, findings) : std::optional(gridFromRows(field));
   if (!text) return {};
   GridChecker checker(findings, source.layouts);
+  if (field.isText() && checker.isNoGrid(*text, size)) {
+    field.wrong(
+        fmt::format("the grid {} is no grid of this wall: its rows and columns are others, and no cell has a "
+                    "layout's name; cells are parted by commas, semicolons or tabs",
+                    inQuotes(*field.text())));
+    return {};
+  }
   checker.checkSize(*text, size);
   const bool whole = size.columns && size.rows;
   Grid<Cell> grid = whole ? Grid<Cell>(*size.columns, *size.rows) : Grid<Cell>();
@@ -232,6 +255,8 @@ Wall readWall(TableReader table, Units units, const GridSource& source, PlanPlac
   if (const auto mounting = table.field("mounting").choice("mounting", {"frame", "solid wall"}))
     wall.mounting = *mounting == 0 ? Mounting::frame : Mounting::solidWall;
   wall.grid = readGrid(table, source, size);
+  if (const auto file = table.field("grid"); file.isText())
+    places.grid_file = source.directory / *file.text();
   checkOutline(table, wall, units);
   table.finish();
   return wall;

@@ -30,8 +30,12 @@ class Field {
   const toml::node* node() const { return node_; }
 
   std::optional<std::string> text() const;
-  // Not empty, on one line, without spaces around it.
+  // For people: at most 200 characters.
+  std::optional<std::string> label() const;
+  // Not empty, on one line, without spaces around it, at most 100 characters.
   std::optional<std::string> name() const;
+  // The same, at most 1,000 characters: a file.
+  std::optional<std::string> path() const;
   std::optional<bool> flag() const;
   std::optional<double> number(NumberRange range, std::string_view unit = "") const;
   std::optional<int> whole(WholeRange range) const;
@@ -56,6 +60,8 @@ class Field {
   void wrong(std::string message) const;        // reports anything else
 
  private:
+  bool hasLength(const std::string& text, std::size_t most) const;
+  std::optional<std::string> onOneLine(std::size_t most) const;
   bool lengthFits(Length length, LengthRange range) const;
 
   Findings* findings_;

@@ -12,6 +12,7 @@
 #include <cstdint>
 #include <limits>
 #include <utility>
+#include <vector>
 
 namespace petalproof::scene {
 namespace {
@@ -88,6 +89,7 @@ class Scan {
     return whole();
   }
   int line() const { return line_; }
+  auto takeWithExponents() { return std::move(with_exponents_); }
 
  private:
   // A line, with those that it goes on to by a "\" at its end.
@@ -125,15 +127,20 @@ class Scan {
     const std::size_t most = 3 * limits_.triangles;
     if (static_cast<std::size_t>(vertices_) > most)
       return fmt::format("the mesh has more than {} vertices", grouped(most));
+    glm::vec3 place(0);
+    bool exponent = false;
     for (int k = 0; k < 3; ++k) {
       const std::string_view word = nextWord(line);
+      exponent = exponent || word.find_first_of("eE") != word.npos;
       if (word.empty()) return "a vertex needs three numbers";
       const std::optional<double> value = number(word);
       if (!value) return fmt::format("\"{}\" is not a number", shown(word));
       if (!std::isfinite(*value)) return fmt::format("a vertex is not finite (\"{}\")", shown(word));
       if (std::abs(*value) > largest_coordinate)
         return fmt::format("the vertex coordinate {} is too large", shown(word));
+      place[k] = static_cast<float>(*value);
     }
+    if (exponent) with_exponents_.emplace_back(static_cast<std::size_t>(vertices_) - 1, place);
     return std::nullopt;
   }
 
@@ -204,24 +211,25 @@ class Scan {
   int largest_index_line_ = 0;
   std::string unknown_;
   int unknown_line_ = 0;
+  std::vector<std::pair<std::size_t, glm::vec3>> with_exponents_;
 };
 
 }  // namespace
 
-std::optional<Problem> scanObj(std::string_view text, const std::string& file, const ObjLimits& limits) {
+ObjScan scanObj(std::string_view text, const std::string& file, const ObjLimits& limits) {
   const auto problem = [&](int line, std::string reason) {
     Problem found;
     found.place.file = file;
     found.place.line = line;
     found.message = std::move(reason);
-    return found;
+    return ObjScan{std::move(found), {}};
   };
   if (text.size() > limits.bytes)
     return problem(0, fmt::format("the mesh file is larger than {}", byteText(limits.bytes)));
   if (text.find('\0') != std::string_view::npos) return problem(0, "this is not an OBJ file: it is not text");
   Scan scan(text, limits);
   if (auto reason = scan.run()) return problem(scan.line(), std::move(*reason));
-  return std::nullopt;
+  return {std::nullopt, scan.takeWithExponents()};
 }
 
 }  // namespace petalproof::scene

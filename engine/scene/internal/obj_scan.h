@@ -4,16 +4,26 @@
 #include "engine/base/problem.h"
 #include "engine/scene/internal/read_obj.h"
 
+#include <glm/vec3.hpp>
+
 #include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
+#include <vector>
 
 namespace petalproof::scene {
 
-// What keeps the text from being a mesh we can use; nothing if it is one. Afterwards each `v` line has
-// three finite numbers and each `f` line three or more indices that name a vertex.
-std::optional<Problem> scanObj(std::string_view text, const std::string& file, const ObjLimits& limits);
+struct ObjScan {
+  // What keeps the text from being a mesh we can use; nothing if it is one. Then each `v` line has three
+  // finite numbers and each `f` line three or more indices that name a vertex.
+  std::optional<Problem> problem;
+  // Vertices with an exponent, by their number from 0: the loader makes no number of 0e999.
+  std::vector<std::pair<std::size_t, glm::vec3>> with_exponents;
+};
+
+ObjScan scanObj(std::string_view text, const std::string& file, const ObjLimits& limits);
 
 // Faces with more corners are refused: cutting one up takes time that grows with the square.
 constexpr std::size_t most_face_corners = 1'000;

@@ -17,6 +17,8 @@ namespace {
 
 // What the loader calls back with; faces are cut up as they come.
 struct Collector {
+  ObjScan scan;
+  std::size_t next_exact = 0;  // of the scan's vertices with an exponent
   std::vector<glm::vec3> vertices;
   std::vector<std::vector<std::int64_t>> later;  // faces that name vertices further down
   std::vector<Triangle> triangles;
@@ -34,7 +36,15 @@ void addFace(Collector& mesh, const std::vector<std::int64_t>& face) {
 }
 
 void onVertex(void* user, tinyobj::real_t x, tinyobj::real_t y, tinyobj::real_t z, tinyobj::real_t) {
-  static_cast<Collector*>(user)->vertices.emplace_back(x, y, z);
+  Collector& mesh = *static_cast<Collector*>(user);
+  glm::vec3 vertex(x, y, z);
+  const auto& exact = mesh.scan.with_exponents;
+  if (mesh.next_exact < exact.size() && exact[mesh.next_exact].first == mesh.vertices.size()) {
+    const glm::vec3 scanned = exact[mesh.next_exact++].second;
+    // The loader reads 0e999 as 0 times infinity.
+    if (!std::isfinite(x) || !std::isfinite(y) || !std::isfinite(z)) vertex = scanned;
+  }
+  mesh.vertices.push_back(vertex);
 }
 
 void onFace(void* user, tinyobj::index_t* indices, int count) {
@@ -102,11 +112,13 @@ Extent extentOf(const Mesh& mesh) {
 
 Result<Mesh> readObj(std::string_view text, const std::string& file, const ObjLimits& limits) {
   if (text.substr(0, 3) == "\xef\xbb\xbf") text.remove_prefix(3);
-  if (auto problem = scanObj(text, file, limits)) return Result<Mesh>::failure({std::move(*problem)});
+  ObjScan scan = scanObj(text, file, limits);
+  if (scan.problem) return Result<Mesh>::failure({std::move(*scan.problem)});
   tinyobj::callback_t callbacks;
   callbacks.vertex_cb = onVertex;
   callbacks.index_cb = onFace;
   Collector collected;
+  collected.scan = std::move(scan);
   std::istringstream stream(plainText(text));
   std::string warnings;
   std::string errors;

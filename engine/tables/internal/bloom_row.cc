@@ -3,6 +3,8 @@
 
 #include "engine/base/length_text.h"
 #include "engine/plan/findings.h"
+#include "engine/plan/internal/ranges.h"
+#include "engine/plan/internal/utf8.h"
 #include "engine/plan/shape_names.h"
 #include "engine/tables/internal/colour_names.h"
 #include "engine/tables/internal/shape_guess.h"
@@ -17,7 +19,6 @@
 namespace petalproof::tables {
 namespace {
 
-constexpr std::size_t longest_name = 200;
 constexpr int most_petals = 60;
 constexpr int most_layers = 8;
 constexpr double most_sheets = 10'000;
@@ -83,8 +84,8 @@ void RowReader::wrong(Meaning meaning, std::string message) {
 void RowReader::readName(const BloomRow* above) {
   const std::string& written = text(Meaning::name);
   const bool as_above = meansAsAbove(written) || (written.empty() && above != nullptr);
-  if (written.size() > longest_name)
-    return wrong(Meaning::name, "the name is too long; 200 letters are the most");
+  if (plan::characterCount(written) > plan::longest_plan_name)
+    return wrong(Meaning::name, "the name is too long; 100 characters are the most");
   if (written.empty() && !as_above) return wrong(Meaning::name, "which flower is it? The cell is empty");
   if (as_above && above == nullptr) return wrong(Meaning::name, "there is no row above to be the same as");
   out_.bloom.name = as_above ? above->written_name : written;

@@ -2,6 +2,8 @@
 
 #include "engine/base/nearest_name.h"
 #include "engine/plan/findings.h"
+#include "engine/plan/internal/ranges.h"
+#include "engine/plan/internal/utf8.h"
 #include "engine/plan/read_plan.h"
 #include "engine/tables/internal/table_words.h"
 
@@ -15,7 +17,6 @@
 namespace petalproof::tables {
 namespace {
 
-constexpr std::size_t longest_layout_name = 100;
 constexpr std::size_t most_listed = 6;
 // With titles, blank lines and notes around the grid.
 constexpr std::size_t most_grid_rows = 1'000;
@@ -295,9 +296,9 @@ class GridReading {
     const GridCellText found = gridCellFrom(from.cell(at));
     plan::Cell made = found.cell;
     if (!made.hasPanel()) return made;
-    if (made.layout.size() > longest_layout_name)
+    if (plan::characterCount(made.layout) > plan::longest_plan_name)
       findings_->problem(sheet_->at(from, at),
-                         fmt::format("{} is too long for a layout's name; 100 letters are "
+                         fmt::format("{} is too long for a layout's name; 100 characters are "
                                      "the most",
                                      plan::inQuotes(made.layout)));
     Use& use = uses_.emplace(lowerCase(made.layout), Use{made.layout, 0, sheet_->at(from, at)}).first->second;
