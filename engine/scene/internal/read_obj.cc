@@ -82,6 +82,8 @@ Mesh compacted(const Collector& all) {
   return mesh;
 }
 
+bool isFinite(const glm::vec3& v) { return std::isfinite(v.x) && std::isfinite(v.y) && std::isfinite(v.z); }
+
 struct Extent {
   double farthest = 0;  // from the z axis
   double low = 0;
@@ -115,6 +117,9 @@ Result<Mesh> readObj(std::string_view text, const std::string& file, const ObjLi
   for (const auto& face : collected.later) addFace(collected, face);
   if (collected.triangles.empty()) return Result<Mesh>::failure({file}, "the mesh has no faces");
   Mesh mesh = compacted(collected);
+  // Of "0e999" the loader makes zero times infinity, where the scan sees zero.
+  if (!std::all_of(mesh.vertices.begin(), mesh.vertices.end(), isFinite))
+    return Result<Mesh>::failure({file}, "a vertex is not finite: its power of ten is too large");
   if (!(extentOf(mesh).farthest > 0))
     return Result<Mesh>::failure({file}, "the mesh has no extent: all of it lies on the z axis");
   return Result<Mesh>::success(std::move(mesh));
