@@ -55,7 +55,7 @@ double timeToEnd(double after_s, const std::function<std::shared_ptr<void>()>& s
 void checkEndsSoon(const std::function<std::shared_ptr<void>()>& start) {
   for (const double after_s : {0.05, 0.4, 0.9, 1.6, 2.5, 4.0}) {
     CAPTURE(after_s);
-    CHECK(timeToEnd(after_s, start) < (testing::sanitized ? 10.0 : 1.0) * threads);
+    CHECK(timeToEnd(after_s, start) < (petalproof::testing::sanitized ? 10.0 : 1.0) * threads);
   }
 }
 

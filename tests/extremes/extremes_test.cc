@@ -34,7 +34,7 @@ constexpr int threads = 2;
 constexpr double slower = sanitized ? 10 : 1;
 // Of processor time: a check with its pictures, and advice or a filling until it is asked to stop.
 constexpr int most_cpu_s = static_cast<int>(120 * slower);
-constexpr double work_s = 5 * slower;
+constexpr double work_s = 2 * slower;
 constexpr double most_to_stop_s = 1.0 * threads * slower;  // a second on each thread
 
 struct AskedToStop {};

@@ -1,17 +1,24 @@
 // Runs a fuzz target without a fuzzer: over seed files as they are, then over damaged copies of them, the
 // same ones each time. Where clang's fuzzer is linked, this isn't.
+//   SECONDS FOLDER...   for so long; the number of an input that crashes is told
+//   =NUMBER FOLDER...   that input alone, which is written to the standard output before
+
+#include <unistd.h>
 
 #include <algorithm>
+#include <array>
+#include <atomic>
 #include <chrono>
+#include <csignal>
 #include <cstdint>
 #include <cstdio>
 #include <cstdlib>
-#include <cstring>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <random>
 #include <string>
+#include <string_view>
 #include <vector>
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size);
@@ -66,25 +73,47 @@ class Damage {
   std::mt19937_64 random_;
 };
 
+// A signal's handler is given nothing: the input that is run has to be where it can reach it.
+std::atomic<std::uint64_t> running = 0;
+static_assert(std::atomic<std::uint64_t>::is_always_lock_free);
+
+extern "C" void tellInput(int signal) {
+  std::array<char, 24> digits{};
+  std::size_t from = digits.size();
+  digits[--from] = '\n';
+  std::uint64_t left = running;
+  do {
+    digits[--from] = static_cast<char>('0' + left % 10);
+    left /= 10;
+  } while (left > 0);
+  constexpr std::string_view what = "input ";
+  std::signal(signal, SIG_DFL);
+  if (::write(STDERR_FILENO, what.data(), what.size()) < 0 ||
+      ::write(STDERR_FILENO, digits.data() + from, digits.size() - from) < 0)
+    return;
+  std::raise(signal);
+}
+
 void run(const Bytes& bytes) {
   LLVMFuzzerTestOneInput(reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size());
 }
 
 }  // namespace
 
-// SECONDS FOLDER...
 int main(int argc, char** argv) {
   if (argc < 3) return 2;
   const auto end = std::chrono::steady_clock::now() + std::chrono::seconds(std::atoi(argv[1]));
   const std::vector<Bytes> seeds = seedsIn(argc - 2, argv + 2);
-  for (const Bytes& seed : seeds) run(seed);
-  std::uint64_t number = 0;
-  for (; std::chrono::steady_clock::now() < end; ++number) {
-    // Told before, since a crash tells nothing after.
-    if (number % 1000 == 0)
-      std::fprintf(stderr, "from input %llu on\n", static_cast<unsigned long long>(number));
-    run(Damage(number).damaged(seeds));
+  if (argv[1][0] == '=') {
+    const Bytes bytes = Damage(std::strtoull(argv[1] + 1, nullptr, 10)).damaged(seeds);
+    std::fwrite(bytes.data(), 1, bytes.size(), stdout);
+    std::fflush(stdout);
+    run(bytes);
+    return 0;
   }
-  std::fprintf(stderr, "%llu inputs\n", static_cast<unsigned long long>(number));
+  for (const int signal : {SIGABRT, SIGSEGV, SIGFPE, SIGILL}) std::signal(signal, tellInput);
+  for (const Bytes& seed : seeds) run(seed);
+  for (; std::chrono::steady_clock::now() < end; ++running) run(Damage(running).damaged(seeds));
+  std::fprintf(stderr, "%llu inputs\n", static_cast<unsigned long long>(running.load()));
   return 0;
 }
