@@ -17,7 +17,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-// Closes its descriptor at the end of its life, or earlier with the outcome.
+// Owns a file descriptor. The destructor closes it; close() closes it earlier and tells whether that
+// succeeded.
 class Descriptor {
  public:
   explicit Descriptor(int number) : number_(number) {}
@@ -66,11 +67,12 @@ std::string sizeText(std::size_t bytes) {
   return fmt::format("{} bytes", bytes);
 }
 
-// Up to `at_most` bytes; nothing (errno set) if reading fails.
+// Reads up to `at_most` bytes; returns nothing, with errno set, if reading fails.
 std::optional<std::string> readUpTo(int descriptor, std::size_t expected, std::size_t at_most) {
   std::string bytes;
   bytes.reserve(std::min(expected, at_most));
-  char buffer[1 << 16];
+  constexpr std::size_t block_bytes = std::size_t{1} << 16;  // few calls, and small for a stack
+  char buffer[block_bytes];
   while (bytes.size() < at_most) {
     const ssize_t got = ::read(descriptor, buffer, std::min(sizeof buffer, at_most - bytes.size()));
     if (got < 0 && errno == EINTR) continue;
@@ -91,15 +93,16 @@ bool writeAll(int descriptor, std::string_view bytes) {
   return true;
 }
 
-// Some things that can be written to have no contents to replace (a terminal, a pipe), and don't sync.
+// Terminals and pipes can't be synced (EINVAL, EROFS): for them this counts as done.
 bool synced(int descriptor) { return ::fsync(descriptor) == 0 || errno == EINVAL || errno == EROFS; }
 
-// A file of our own beside the target, gone at the end of this object's life unless it was moved away.
+// A temporary file in the target's folder. The destructor deletes it unless it was moved to the target.
 class Draft {
  public:
   Draft(const fs::path& folder, mode_t mode) {
     std::random_device random;
-    for (int attempt = 0; attempt < 100; ++attempt) {
+    constexpr int most_attempts = 100;  // names are random: a second attempt is rare already
+    for (int attempt = 0; attempt < most_attempts; ++attempt) {
       path_ = folder / fmt::format(".petalproof-{:08x}.part", random());
       descriptor_ = openRetrying(path_, O_WRONLY | O_CREAT | O_EXCL, mode);
       if (descriptor_ >= 0 || errno != EEXIST) break;
@@ -123,13 +126,14 @@ class Draft {
   bool exists_ = false;
 };
 
-// rename() that fails with EEXIST where the target is there, whoever made it and when.
+// Renames the draft; fails with EEXIST if the target exists, even if another program has just created it.
 bool moveToNew(const Draft& draft, const fs::path& target, bool& draft_left) {
   draft_left = false;
   if (::renameat2(AT_FDCWD, draft.path().c_str(), AT_FDCWD, target.c_str(), RENAME_NOREPLACE) == 0)
     return true;
   if (errno != EINVAL && errno != ENOSYS) return false;
-  draft_left = true;  // a file system without it: a second name for the draft fails in the same way
+  // This file system has no RENAME_NOREPLACE. A hard link to the draft fails with EEXIST in the same way.
+  draft_left = true;
   return ::link(draft.path().c_str(), target.c_str()) == 0;
 }
 
@@ -149,7 +153,7 @@ void syncFolder(const fs::path& folder) {
 std::optional<std::string> writeBeside(const fs::path& target, std::string_view bytes, Existing existing,
                                        std::optional<mode_t> old_mode) {
   const fs::path folder = target.has_parent_path() ? target.parent_path() : fs::path(".");
-  // Bytes of a file that few may read are never in a draft that all may read.
+  // The draft of a file with restricted permissions is never readable by everybody.
   Draft draft(folder, old_mode ? 0600 : 0666);
   if (!draft.made()) return reason(errno);
   Descriptor descriptor(draft.takeDescriptor());
@@ -161,7 +165,7 @@ std::optional<std::string> writeBeside(const fs::path& target, std::string_view 
   return std::nullopt;
 }
 
-// A terminal, a pipe: nothing to replace.
+// Writes to a terminal, a pipe or a device, which can't be replaced by a new file.
 std::optional<std::string> writeThrough(const fs::path& path, std::string_view bytes) {
   Descriptor descriptor(openRetrying(path, O_WRONLY));
   if (!descriptor.open()) return reason(errno);

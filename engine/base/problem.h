@@ -1,5 +1,6 @@
 #pragma once
-// What is wrong with an input, and where. A problem's text is a contract and is tested.
+// Errors as values: a Problem says what is wrong with an input and where; a Result holds a value or its
+// problems. A problem's text is a contract and is tested.
 
 #include <optional>
 #include <string>
