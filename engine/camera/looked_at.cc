@@ -9,11 +9,12 @@ namespace petalproof::camera {
 namespace {
 
 constexpr double mm_per_inch = 25.4;
+// looked_at.h says where these sizes and distances come from.
 constexpr double in_the_hand_mm = 333;
 constexpr double usual_side_mm = 254;  // an 8 x 10 in print
 constexpr double sharp_sight_per_degree = 60;
-// Keeps rounding from adding a pixel to a whole number of them.
-constexpr double whole = 1e-9;
+// Keeps rounding from adding a pixel to a whole number of pixels.
+constexpr double rounding = 1e-9;
 
 struct Box {
   double width_mm;
@@ -38,7 +39,8 @@ double widthByLongerSide(double side_mm, const Camera& camera) {
   return side_mm * std::min(1.0, aspectOf(camera));
 }
 
-// In the hand as long as both hands hold it, else from where its angle stays that of the largest held.
+// A print up to the usual size is held in the hand; a larger print is seen from where it fills the same
+// angle.
 Viewing printed(double side_mm, const Camera& camera) {
   return {widthByLongerSide(side_mm, camera), in_the_hand_mm * std::max(1.0, side_mm / usual_side_mm)};
 }
@@ -69,7 +71,7 @@ Viewing viewingOf(const plan::Shot& shot, const Camera& camera, Units units) {
 
 WorkingSize workingSizeOf(const Camera& camera, const Viewing& viewing) {
   const double pixel_mm = 2 * viewing.distance_mm * std::tan(radians(1 / sharp_sight_per_degree) / 2);
-  const double wanted = std::ceil(viewing.width_mm / pixel_mm - whole);
+  const double wanted = std::ceil(viewing.width_mm / pixel_mm - rounding);
   const double width = std::clamp(wanted, 1.0, static_cast<double>(camera.width_px));
   WorkingSize size;
   size.width_px = static_cast<int>(width);
