@@ -1,4 +1,5 @@
-// Reading one value.
+#include "engine/plan/internal/field.h"
+
 #include "engine/base/length_text.h"
 #include "engine/plan/internal/table_reader.h"
 
@@ -10,8 +11,8 @@
 namespace petalproof::plan {
 namespace {
 
-constexpr std::size_t longest_name = 200;
-// A range that ends here or later goes on for people.
+constexpr std::size_t longest_name = 200;  // more than a list or a drawing can show
+// Messages don't name the upper end of a range that ends here or later.
 constexpr double no_upper_end = 1e9;
 
 std::string_view nameInWords(Units units) {
@@ -23,7 +24,7 @@ std::string_view nameInWords(Units units) {
   return "millimetres";
 }
 
-// With its decimal point, so that 2.0 doesn't look like a whole number.
+// The number with its decimal point, so that 2.0 doesn't look like a whole number.
 std::string decimalText(double value) {
   const std::string text = numberText(value);
   return text.find_first_not_of("-0123456789") == std::string::npos ? text + ".0" : text;

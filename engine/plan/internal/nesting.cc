@@ -9,6 +9,7 @@
 namespace petalproof::plan {
 namespace {
 
+// Far beyond what a plan needs, well within what the parser takes.
 constexpr int deepest_list = 32;
 constexpr int longest_key = 16;  // parts of a dotted key
 constexpr int most_dotted_keys = 10'000;

@@ -19,7 +19,7 @@ Diameters diametersOf(const Plan& plan) {
   return diameters;
 }
 
-// How far a place along one edge is from what lies between 0 and `length`.
+// How far a place along an edge lies outside 0 to `length`.
 double beyond(double place, double length) { return std::max({0.0, -place, place - length}); }
 
 bool isOff(const TapePoint& at, const Size& board, double diameter) {

@@ -1,9 +1,9 @@
-#include "engine/plan/internal/grid_text.h"
-#include "engine/plan/internal/sections.h"
-#include "engine/plan/plan_defaults.h"
+#include "engine/plan/internal/read_wall.h"
 
 #include "engine/base/file.h"
-#include "engine/base/length_text.h"
+#include "engine/plan/internal/grid_from_csv.h"
+#include "engine/plan/internal/read_layout.h"
+#include "engine/plan/plan_defaults.h"
 
 #include <fmt/format.h>
 
@@ -56,7 +56,7 @@ CellText cellText(const Field& cell) {
   return {"", cell.place()};
 }
 
-// Nothing where there is no telling which rows there are.
+// The grid's text cells from lists in TOML; nothing if the value isn't a list of rows.
 std::optional<GridText> gridFromRows(const Field& field) {
   const auto rows =
       field.list("a list of rows such as [ [\"sun\", \"\"], [\"sun\", \"sun\"] ], or the name of a CSV file");
@@ -76,7 +76,7 @@ std::optional<GridText> gridFromRows(const Field& field) {
   return grid;
 }
 
-// Where the grid's size is known to be wrong, and where it starts.
+// The wall's columns and rows, as far as they could be read.
 struct GridSize {
   std::optional<int> columns;
   std::optional<int> rows;

@@ -11,7 +11,8 @@
 namespace petalproof::plan {
 namespace {
 
-// What the parser says, by a piece of it, and what a maker can do about it. The first that fits counts.
+// A piece of the parser's message and the advice for the maker. The first piece that a message contains
+// counts.
 struct Advice {
   std::string_view said;
   std::string_view meant;
