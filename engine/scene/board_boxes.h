@@ -1,4 +1,6 @@
 #pragma once
+// Makes the meshes of the panels for pictures.
+
 #include "engine/scene/mesh.h"
 #include "engine/scene/scene.h"
 

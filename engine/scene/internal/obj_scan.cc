@@ -16,12 +16,12 @@
 namespace petalproof::scene {
 namespace {
 
-// Beyond this a number can't be a place in a mesh, and squares of it are no floats any more.
+// Larger coordinates can't be a place in a mesh, and their squares leave the range of floats.
 constexpr double largest_coordinate = 1e15;
 
 constexpr std::string_view blanks = " \t\r\n";
 
-// The statements of the format, so that a file that is something else is told from one with extras.
+// The statements of the format, to tell a file of another format from an OBJ file with extensions.
 constexpr std::array<std::string_view, 36> statements{
     "v",    "vt",    "vn",   "vp",     "f",      "fo",       "l",        "p",          "g",
     "o",    "s",     "mg",   "usemtl", "mtllib", "cstype",   "deg",      "bmat",       "step",
@@ -39,8 +39,9 @@ std::string_view nextWord(std::string_view& line) {
 
 std::string shown(std::string_view word) {
   std::string text;
-  for (const char c : word.substr(0, 24)) text += c >= ' ' && c <= '~' ? c : '?';
-  return word.size() > 24 ? text + "..." : text;
+  constexpr std::size_t longest_shown = 24;  // bytes of a word in a message
+  for (const char c : word.substr(0, longest_shown)) text += c >= ' ' && c <= '~' ? c : '?';
+  return word.size() > longest_shown ? text + "..." : text;
 }
 
 std::string_view withoutPlus(std::string_view word) {
@@ -56,7 +57,7 @@ std::optional<std::int32_t> wholeNumber(std::string_view word) {
   return value;
 }
 
-// Too large a number is infinite, too small a one is 0.
+// Reads a number; a too large number is infinite, a too small number 0.
 std::optional<double> number(std::string_view word) {
   word = withoutPlus(word);
   double value = 0;
@@ -77,7 +78,7 @@ class Scan {
  public:
   Scan(std::string_view text, const ObjLimits& limits) : rest_(text), limits_(limits) {}
 
-  // The reason, with line() where it was found; 0: the file as a whole.
+  // Returns the first mistake; line() is its line, 0 for the whole file.
   std::optional<std::string> run() {
     while (!rest_.empty()) {
       const std::string_view line = takeLine();
@@ -90,7 +91,7 @@ class Scan {
   int line() const { return line_; }
 
  private:
-  // A line, with those that it goes on to by a "\" at its end.
+  // Takes a line and the lines that continue it after a "\".
   std::string_view takeLine() {
     line_ += lines_taken_;
     lines_taken_ = 1;

@@ -1,5 +1,6 @@
 #pragma once
-// A first, light pass over an OBJ file: what the loader takes silently is refused here, with its line.
+// Checks the text of an OBJ file before the loader reads it: mistakes that the loader takes silently are
+// refused with their line. readObj calls this.
 
 #include "engine/base/problem.h"
 #include "engine/scene/internal/read_obj.h"
@@ -11,11 +12,11 @@
 
 namespace petalproof::scene {
 
-// What keeps the text from being a mesh we can use; nothing if it is one. Afterwards each `v` line has
-// three finite numbers and each `f` line three or more indices that name a vertex.
+// The first mistake in the text; nothing if it is a usable mesh. Then each `v` line has three finite numbers
+// and each `f` line three or more indices that name a vertex.
 std::optional<Problem> scanObj(std::string_view text, const std::string& file, const ObjLimits& limits);
 
-// Faces with more corners are refused: cutting one up takes time that grows with the square.
+// Faces with more corners are refused: the time to triangulate a face grows with the square of its corners.
 constexpr std::size_t most_face_corners = 1'000;
 
 }  // namespace petalproof::scene
