@@ -25,7 +25,7 @@ struct Problem {
   friend bool operator==(const Problem&, const Problem&) = default;
 };
 
-// "file:line:column: message", less what is not known; "file:row:letters: message" in a table.
+// "file:line:column: message", without unknown parts; "file:row:letters: message" in a table.
 std::string toString(const Problem& problem);
 
 // A value, or the problems that kept it from being made. Warnings may come with a value.

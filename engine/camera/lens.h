@@ -36,7 +36,7 @@ double blurDiscMm(const ThinLens& lens, double distance_mm);
 double blurSpreadMm(const ThinLens& lens, double distance_mm);
 
 // The largest disc that still passes for a point: the whole sensor's diagonal / 1500, the modern convention
-// (d / 1000 is the traditional one).
+// (the traditional convention is d / 1000).
 double circleOfConfusionMm(const Camera& camera);
 
 // f^2 / (N c) + f: a lens focused at this distance shows everything beyond half of it sharp.

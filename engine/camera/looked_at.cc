@@ -48,11 +48,12 @@ Viewing printed(double side_mm, const Camera& camera) {
 // The longer side of "print 8x10"; the plan's reader has made sure of the text.
 double printSideMm(std::string_view name) {
   double longer = 0;
-  for (std::string_view rest = name.substr(name.find(' ') + 1); !rest.empty();) {
+  for (std::string_view remaining = name.substr(name.find(' ') + 1); !remaining.empty();) {
     double inches = 0;
-    const char* const end = std::from_chars(rest.data(), rest.data() + rest.size(), inches).ptr;
+    const char* const end =
+        std::from_chars(remaining.data(), remaining.data() + remaining.size(), inches).ptr;
     longer = std::max(longer, inches);
-    rest.remove_prefix(std::min(rest.size(), static_cast<std::size_t>(end - rest.data()) + 1));
+    remaining.remove_prefix(std::min(remaining.size(), static_cast<std::size_t>(end - remaining.data()) + 1));
   }
   return longer * mm_per_inch;
 }

@@ -132,7 +132,7 @@ char guessedSeparator(std::string_view text, std::optional<int> columns) {
   return best;
 }
 
-// "sep=;" in the first line: how some spreadsheets say what the separator is.
+// The separator that a first line "sep=;" declares, as some spreadsheets write it.
 std::optional<char> declaredSeparator(std::string_view text) {
   if (!text.starts_with("sep=") || text.size() < 5) return std::nullopt;
   if (text.size() > 5 && text[5] != '\n') return std::nullopt;

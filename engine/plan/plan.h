@@ -142,7 +142,7 @@ struct Person {
   friend bool operator==(const Person&, const Person&) = default;
 };
 
-// A sensor held level (landscape). `name` is empty for one given in millimetres.
+// A sensor held level (landscape). `name` is empty for a sensor given in millimetres.
 struct Sensor {
   std::string name;
   double width_mm = 36;
@@ -193,7 +193,7 @@ struct Shot {
   friend bool operator==(const Shot&, const Shot&) = default;
 };
 
-// How far the hands are from the plan, one standard deviation each. A [hands] section that leaves a key
+// The errors of building by hand, a standard deviation each. A [hands] section that leaves a key
 // out means the usual value for it (plan_defaults.h); a plan without the section has none.
 struct Hands {
   double bloom_size = 0;   // share of the diameter

@@ -10,7 +10,7 @@
 namespace petalproof::scene {
 namespace {
 
-// The plan with a filler more of each filler kind, so that prepareKinds reads the kind's mesh file.
+// The plan with an additional filler of each filler kind, so that prepareKinds reads the kind's mesh file.
 plan::LoadedPlan withEachFiller(const plan::LoadedPlan& loaded) {
   plan::LoadedPlan extended = loaded;
   for (const plan::Bloom& bloom : loaded.plan.blooms) {

@@ -47,7 +47,7 @@ struct PanelGrid {
   bool panelAt(int column, int row) const {
     return column >= 0 && column < columns && row >= 0 && row < rows && has_panel.at(column, row) != 0;
   }
-  // Left edge of a column, top edge of a row (y up; row 0 is the top one), on the board plane.
+  // Left edge of a column, top edge of a row (y up; row 0 is the top row), on the board plane.
   double left_mm(int column) const { return column * (panel_width_mm + seam_mm); }
   double top_mm(int row) const { return height_mm() - row * (panel_height_mm + seam_mm); }
 };

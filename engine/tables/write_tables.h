@@ -1,6 +1,6 @@
 #pragma once
-// Writes a plan as the two tables, for `petalproof table` and the viewer. They open alike in a spreadsheet of
-// any locale: the first line names the separator, lengths carry their unit, numbers with a fraction their
+// Writes a plan as the two tables, for `petalproof tables` and the viewer. They open alike in a spreadsheet
+// of any locale: the first line names the separator, lengths carry their unit, numbers with a fraction their
 // kind ("1.5 sheets"), so that no cell is taken for a date or a thousand. planFromTables on them gives the
 // same cells and counts.
 

@@ -36,10 +36,10 @@ struct Range {
 };
 
 Range rangeOf(const Wanted& row, int cells) {
-  const int each = std::max(1, cells);
-  const int share = row.on_wall / each;
-  if (row.evenly) return {share, share + (row.on_wall % each == 0 ? 0 : 1)};
-  return {std::max(0, share - 1), share + (row.on_wall % each == 0 ? 1 : 2)};
+  const int cell_count = std::max(1, cells);
+  const int share = row.on_wall / cell_count;
+  if (row.evenly) return {share, share + (row.on_wall % cell_count == 0 ? 0 : 1)};
+  return {std::max(0, share - 1), share + (row.on_wall % cell_count == 0 ? 1 : 2)};
 }
 
 // Whether each sum can be dealt beyond the least numbers, from 0 to the row's remaining blooms.
@@ -51,8 +51,8 @@ std::vector<char> reachable(const std::vector<CellGroup>& groups, const Wanted& 
   for (const CellGroup& group : groups) {
     if (!mayTake(group, row)) continue;
     for (int sum = remaining; sum > 0; --sum)
-      for (int more = 1; more <= range.most - range.least && !can[static_cast<std::size_t>(sum)]; ++more)
-        if (sum >= more * group.cells && can[static_cast<std::size_t>(sum - more * group.cells)])
+      for (int extra = 1; extra <= range.most - range.least && !can[static_cast<std::size_t>(sum)]; ++extra)
+        if (sum >= extra * group.cells && can[static_cast<std::size_t>(sum - extra * group.cells)])
           can[static_cast<std::size_t>(sum)] = 1;
   }
   return can;
@@ -126,9 +126,9 @@ class RowDealer {
     int sum = rest_;
     for (std::size_t g = groups_.size(); g-- > 0;) {
       if (!mayTake(groups_[g], row_)) continue;
-      const int more = chosen_[g][static_cast<std::size_t>(sum)];
-      shares[g] = range_.least + more;
-      sum -= more * groups_[g].cells;
+      const int extra = chosen_[g][static_cast<std::size_t>(sum)];
+      shares[g] = range_.least + extra;
+      sum -= extra * groups_[g].cells;
     }
     return shares;
   }
@@ -144,21 +144,22 @@ class RowDealer {
   double costOf(std::size_t g, int share) const {
     const double full = fullness_[g] + share * row_.panel_share - target_;
     const double uneven = share - static_cast<double>(row_.on_wall) / cells_;
-    const double more = std::max(0.0, std::abs(uneven) - 1.0);  // than equal shares would bring
-    return groups_[g].cells * (full * full + 0.02 * uneven * uneven + 0.2 * more);
+    const double avoidable = std::max(0.0, std::abs(uneven) - 1.0);  // beyond rounding
+    // Equal fullness matters most; the two weights only decide between equally full panels. By trial.
+    return groups_[g].cells * (full * full + 0.02 * uneven * uneven + 0.2 * avoidable);
   }
 
   std::vector<signed char> addGroup(std::size_t g, std::vector<double>& cost) const {
     std::vector<signed char> chosen(cost.size(), 0);
     if (!mayTake(groups_[g], row_)) return chosen;
     std::vector<double> next(cost.size(), impossible);
-    for (int more = 0; more <= range_.most - range_.least; ++more) {
-      const double added = costOf(g, range_.least + more);
-      const auto taken = static_cast<std::size_t>(more) * static_cast<std::size_t>(groups_[g].cells);
+    for (int extra = 0; extra <= range_.most - range_.least; ++extra) {
+      const double added = costOf(g, range_.least + extra);
+      const auto taken = static_cast<std::size_t>(extra) * static_cast<std::size_t>(groups_[g].cells);
       for (std::size_t sum = taken; sum < cost.size(); ++sum)
         if (cost[sum - taken] + added < next[sum]) {
           next[sum] = cost[sum - taken] + added;
-          chosen[sum] = static_cast<signed char>(more);
+          chosen[sum] = static_cast<signed char>(extra);
         }
     }
     cost = std::move(next);

@@ -117,13 +117,13 @@ class WallModeller {
   }
 
   std::vector<CellAt> sampledCells(std::uint64_t seed) const {
-    const int each =
+    const int samples =
         std::clamp(sampled_panels / static_cast<int>(std::max<std::size_t>(1, number_of_layouts_)), 1,
                    most_samples_a_layout);
     std::vector<CellAt> sampled;
     for (std::size_t layout = 0; layout < number_of_layouts_; ++layout) {
       const auto& cells = cells_of_[layout];
-      const auto number = std::min(cells.size(), static_cast<std::size_t>(each));
+      const auto number = std::min(cells.size(), static_cast<std::size_t>(samples));
       for (std::size_t k = 0; k < number; ++k) {
         const std::size_t low = cells.size() * k / number;
         const std::size_t high = cells.size() * (k + 1) / number;

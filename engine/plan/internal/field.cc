@@ -185,14 +185,14 @@ std::optional<Colour> Field::colour() const {
   return found;
 }
 
-std::optional<std::size_t> Field::choice(std::string_view what,
+std::optional<std::size_t> Field::choice(std::string_view kind,
                                          const std::vector<std::string>& choices) const {
   const auto chosen = text();
   if (!chosen) return std::nullopt;
   const auto found = std::find(choices.begin(), choices.end(), *chosen);
   if (found != choices.end()) return static_cast<std::size_t>(found - choices.begin());
   const std::string tail = findings_->unknownTail(*chosen, choices);
-  wrong(fmt::format("unknown {} {}{}", what, inQuotes(*chosen), tail));
+  wrong(fmt::format("unknown {} {}{}", kind, inQuotes(*chosen), tail));
   return std::nullopt;
 }
 

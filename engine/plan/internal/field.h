@@ -38,8 +38,8 @@ class Field {
   std::optional<long long> longWhole(WholeRange range) const;
   std::optional<Length> length(LengthRange range) const;
   std::optional<Colour> colour() const;
-  // The number of the text among `choices`; `what` names the kind ("shape").
-  std::optional<std::size_t> choice(std::string_view what, const std::vector<std::string>& choices) const;
+  // The number of the text among `choices`; `kind` names the choices ("shape").
+  std::optional<std::size_t> choice(std::string_view kind, const std::vector<std::string>& choices) const;
 
   bool isText() const { return node_ && node_->is_string(); }
   bool isList() const { return node_ && node_->is_array(); }

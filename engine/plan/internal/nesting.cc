@@ -93,9 +93,10 @@ class Walker {
     ++at_;
   }
 
-  void report(std::string what) {
+  void report(std::string excess) {
     const auto column = characterCount(text_.substr(line_start_, at_ - 1 - line_start_)) + 1;
-    found_ = Problem{{*file_, line_, static_cast<int>(column)}, fmt::format("{}: no plan needs that", what)};
+    found_ =
+        Problem{{*file_, line_, static_cast<int>(column)}, fmt::format("{}: no plan needs that", excess)};
   }
 
   std::string_view text_;

@@ -42,10 +42,10 @@ Room readRoom(TableReader& wall, PlanPlaces& places) {
   return room;
 }
 
-std::optional<int> readCount(const Field& field, std::string_view what, int limit) {
+std::optional<int> readCount(const Field& field, std::string_view noun, int limit) {
   const auto count = field.longWhole({1, std::numeric_limits<long long>::max()});
   if (count && *count <= limit) return static_cast<int>(*count);
-  if (count) field.wrong(fmt::format("the wall has {} {}, more than the limit of {}", *count, what, limit));
+  if (count) field.wrong(fmt::format("the wall has {} {}, more than the limit of {}", *count, noun, limit));
   return std::nullopt;
 }
 
@@ -150,8 +150,8 @@ class GridChecker {
     return near.empty() ? findings_->unknownTail(whole, layouts_->inOrder()) : near;
   }
 
-  static std::string counted(int count, std::string_view what) {
-    return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
+  static std::string counted(int count, std::string_view noun) {
+    return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
   }
 
   void checkRow(const RowText& row, int number, int columns) const {

@@ -98,8 +98,8 @@ int columnOfKey(std::string_view before_error, std::string_view key, int column)
 }
 
 bool endsWithin(std::string_view line, std::string_view before_error) {
-  const auto rest = line.substr(before_error.size());
-  return rest.empty() || rest == "\r";
+  const auto remainder = line.substr(before_error.size());
+  return remainder.empty() || remainder == "\r";
 }
 
 std::string messageFor(std::string_view description, std::string_view line, std::string_view before_error) {

@@ -22,8 +22,8 @@ class TextEdits {
   std::string_view text() const { return text_; }
   std::string_view newline() const { return newline_; }  // as the text's first line ends
 
-  // Bytes from `begin` up to `end`; pieces don't overlap. Of two insertions at one place the later one stands
-  // later.
+  // Bytes from `begin` up to `end`; pieces don't overlap. Of two insertions at the same place, the
+  // later stands behind the earlier.
   void replace(std::size_t begin, std::size_t end, std::string with);
   std::string applied() const;
 

@@ -122,7 +122,7 @@ class Scan {
 
   std::optional<std::string> vertex(std::string_view line) {
     ++vertices_;
-    // Faces within the limit can't use more.
+    // Faces within the limit on triangles can't use more vertices than this.
     const std::size_t most = 3 * limits_.triangles;
     if (static_cast<std::size_t>(vertices_) > most)
       return fmt::format("the mesh has more than {} vertices", grouped(most));
@@ -155,17 +155,17 @@ class Scan {
 
   // "7", "7/1", "7//3", "7/1/3", each number perhaps negative.
   std::optional<std::string> corner(std::string_view word) {
-    std::string_view rest = word;
+    std::string_view remaining = word;
     for (int part = 0; part < 3; ++part) {
-      const std::size_t slash = std::min(rest.find('/'), rest.size());
-      const std::string_view digits = rest.substr(0, slash);
+      const std::size_t slash = std::min(remaining.find('/'), remaining.size());
+      const std::string_view digits = remaining.substr(0, slash);
       const std::optional<std::int32_t> index = wholeNumber(digits);
       const bool left_out = part > 0 && digits.empty();
       if (!index && !left_out) return fmt::format("\"{}\" is not a corner of a face", shown(word));
       if (part == 0)
         if (auto reason = vertexIndex(*index)) return reason;
-      if (slash == rest.size()) return std::nullopt;
-      rest.remove_prefix(slash + 1);
+      if (slash == remaining.size()) return std::nullopt;
+      remaining.remove_prefix(slash + 1);
     }
     return fmt::format("\"{}\" is not a corner of a face", shown(word));
   }

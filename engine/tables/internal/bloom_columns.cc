@@ -95,14 +95,14 @@ class ColumnChecker {
                                                         question, examples, quotedHeadings(row()))});
   }
 
-  void onlyOne(Meaning meaning, std::string_view what) {
+  void onlyOne(Meaning meaning, std::string_view statement) {
     const BloomColumn* first = columns_->find(meaning);
-    for (const BloomColumn& column : columns_->all) {
+    for (const BloomColumn& column : columns_->columns) {
       const Heading& heading = column.heading;
       if (heading.meaning != meaning || &column == first || heading.in_all) continue;
       problems_.push_back({sheet_->at(row(), column.number),
                            fmt::format("two columns say {}, {} and {}: which is meant? Rename the other",
-                                       what, plan::inQuotes(first->text), plan::inQuotes(column.text))});
+                                       statement, plan::inQuotes(first->text), plan::inQuotes(column.text))});
     }
   }
 
@@ -132,17 +132,18 @@ std::vector<Problem> questionsAbout(const Sheet& sheet, const BloomColumns& colu
 std::vector<Problem> remarksOn(const Sheet& sheet, const BloomColumns& columns) {
   const SheetRow& row = sheet.rows[columns.heading_row];
   std::vector<Problem> remarks;
-  for (const BloomColumn& column : columns.all)
+  for (const BloomColumn& column : columns.columns)
     if (!column.heading.meant.empty())
       remarks.push_back({sheet.at(row, column.number),
                          fmt::format("the heading {} is read as {}", plan::inQuotes(column.text),
                                      plan::inQuotes(column.heading.meant))});
   for (std::size_t k = 0; k < row.cells.size(); ++k) {
-    const bool read = std::any_of(columns.all.begin(), columns.all.end(), [&](const BloomColumn& column) {
-      const bool second_name =
-          column.heading.meaning == Meaning::name && columns.find(Meaning::name) != &column;
-      return column.number == k && !second_name;
-    });
+    const bool read =
+        std::any_of(columns.columns.begin(), columns.columns.end(), [&](const BloomColumn& column) {
+          const bool second_name =
+              column.heading.meaning == Meaning::name && columns.find(Meaning::name) != &column;
+          return column.number == k && !second_name;
+        });
     if (!read && !row.cells[k].empty())
       remarks.push_back(
           {sheet.at(row, k), fmt::format("the column {} is not read", plan::inQuotes(row.cells[k]))});
@@ -154,7 +155,7 @@ std::vector<Problem> remarksOn(const Sheet& sheet, const BloomColumns& columns) 
 
 const BloomColumn* BloomColumns::find(Meaning meaning) const {
   const BloomColumn* of_all = nullptr;
-  for (const BloomColumn& column : all) {
+  for (const BloomColumn& column : columns) {
     if (column.heading.meaning != meaning) continue;
     if (!column.heading.in_all) return &column;
     if (of_all == nullptr) of_all = &column;
@@ -173,7 +174,7 @@ Result<BloomColumns> findColumns(const Sheet& sheet, bool count_needed) {
         "which column says what? No row of headings was found; put one above the blooms, such as "
         "Flower, Size, Qty, Colour");
   BloomColumns columns{*row, columnsOf(sheet.rows[*row], Slips::forgiven)};
-  settle(columns.all);
+  settle(columns.columns);
   auto problems = questionsAbout(sheet, columns, count_needed);
   auto remarks = remarksOn(sheet, columns);
   if (!problems.empty()) return {std::nullopt, std::move(problems), std::move(remarks)};

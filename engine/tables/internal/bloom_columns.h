@@ -19,7 +19,7 @@ struct BloomColumn {
 
 struct BloomColumns {
   std::size_t heading_row = 0;  // in Sheet::rows
-  std::vector<BloomColumn> all;
+  std::vector<BloomColumn> columns;
 
   const BloomColumn* find(Meaning meaning) const;  // the column to read; nullptr if there is none
 };

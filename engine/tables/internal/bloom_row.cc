@@ -27,11 +27,11 @@ constexpr double most_minutes = 100'000;
 constexpr int most_stock = 1'000'000;
 constexpr double largest_bloom_mm = 10'000;  // larger sizes are in a wrong unit
 
-std::string dateMessage(const std::string& text, std::string_view what) {
+std::string dateMessage(const std::string& text, std::string_view noun) {
   return fmt::format(
       "{} is a date that the spreadsheet made of a {}; format the cell as text and type the {} "
       "again",
-      plan::inQuotes(text), what, what);
+      plan::inQuotes(text), noun, noun);
 }
 
 // Whether a size is a spreadsheet's number of a day in 2000 to 2100, counted from 1900.
@@ -141,21 +141,21 @@ void RowReader::readSize(const BloomRow* above) {
   if (!size->guessed.empty()) out_.guess("diameter", plan::numberText(size->length.value), size->guessed);
 }
 
-std::optional<Length> RowReader::lengthOf(Meaning meaning, std::string_view what) {
+std::optional<Length> RowReader::lengthOf(Meaning meaning, std::string_view noun) {
   const std::string& written = text(meaning);
   if (written.empty() || written == "-") return std::nullopt;
   if (looksLikeDate(written)) {
-    wrong(meaning, dateMessage(written, what));
+    wrong(meaning, dateMessage(written, noun));
     return std::nullopt;
   }
   const auto size = sizeFromText(written, columnUnits(meaning).value_or(context_->units), context_->units);
   if (!size) {
     wrong(meaning,
-          fmt::format("{} is no {}; write it as 4, 7 1/4, 4 in or 10 cm", plan::inQuotes(written), what));
+          fmt::format("{} is no {}; write it as 4, 7 1/4, 4 in or 10 cm", plan::inQuotes(written), noun));
     return std::nullopt;
   }
   if (!size->guessed.empty())
-    out_.guess(std::string(what), plan::numberText(size->length.value), size->guessed);
+    out_.guess(std::string(noun), plan::numberText(size->length.value), size->guessed);
   return size->length;
 }
 
@@ -186,7 +186,7 @@ void RowReader::readCount() {
 
 void RowReader::readColours(const BloomRow* above) {
   bool found = false;
-  for (const BloomColumn& column : columns_->all) {
+  for (const BloomColumn& column : columns_->columns) {
     if (column.heading.meaning != Meaning::colour) continue;
     const std::string& written = row_->cell(column.number);
     if (written.empty()) continue;
@@ -256,16 +256,16 @@ void RowReader::readStock() {
   out_.bloom.stock = stock->count;
 }
 
-std::optional<double> RowReader::amountOf(Meaning meaning, std::string_view what, double most) {
+std::optional<double> RowReader::amountOf(Meaning meaning, std::string_view noun, double most) {
   const std::string& written = text(meaning);
   if (written.empty() || written == "-") return std::nullopt;
   const auto amount = amountFromText(written);
   if (looksLikeDate(written)) {
     wrong(meaning, dateMessage(written, "number"));
   } else if (!amount) {
-    wrong(meaning, fmt::format("{} is no number of {}", plan::inQuotes(written), what));
+    wrong(meaning, fmt::format("{} is no number of {}", plan::inQuotes(written), noun));
   } else if (*amount > most) {
-    wrong(meaning, fmt::format("{} {} for one bloom are more than the limit of {}", written, what, most));
+    wrong(meaning, fmt::format("{} {} for one bloom are more than the limit of {}", written, noun, most));
   } else {
     const bool in_all = columns_->find(meaning)->heading.in_all;
     return in_all && out_.count > 0 ? std::optional(*amount / out_.count) : amount;
@@ -273,11 +273,11 @@ std::optional<double> RowReader::amountOf(Meaning meaning, std::string_view what
   return std::nullopt;
 }
 
-std::optional<int> RowReader::wholeOf(Meaning meaning, std::string_view what, int most) {
-  const auto amount = amountOf(meaning, what, most);
+std::optional<int> RowReader::wholeOf(Meaning meaning, std::string_view noun, int most) {
+  const auto amount = amountOf(meaning, noun, most);
   if (!amount) return std::nullopt;
   if (*amount >= 1 && *amount == std::floor(*amount)) return static_cast<int>(*amount);
-  wrong(meaning, fmt::format("{} is no whole number of {}", plan::inQuotes(text(meaning)), what));
+  wrong(meaning, fmt::format("{} is no whole number of {}", plan::inQuotes(text(meaning)), noun));
   return std::nullopt;
 }
 

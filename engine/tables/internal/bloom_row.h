@@ -38,9 +38,9 @@ class RowReader {
   void readStock();
   void readCard();
   void readWidth();
-  std::optional<Length> lengthOf(Meaning meaning, std::string_view what);
-  std::optional<double> amountOf(Meaning meaning, std::string_view what, double most);
-  std::optional<int> wholeOf(Meaning meaning, std::string_view what, int most);
+  std::optional<Length> lengthOf(Meaning meaning, std::string_view noun);
+  std::optional<double> amountOf(Meaning meaning, std::string_view noun, double most);
+  std::optional<int> wholeOf(Meaning meaning, std::string_view noun, int most);
 
   const Sheet* sheet_;
   const BloomColumns* columns_;

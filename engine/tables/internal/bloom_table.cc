@@ -55,8 +55,8 @@ class TableReading {
     const std::string& first = row.cells[row.firstFilled()];
     const bool sized = !row.cell(columns_->find(Meaning::size)->number).empty();
     if (!sized && (startsTotals(firstWord(row)) || onlyNumbers(row))) return RowKind::totals;
-    return row.filled() == 1 && !isNumber(first) && columns_->all.size() > 1 ? RowKind::remark
-                                                                             : RowKind::bloom;
+    return row.filled() == 1 && !isNumber(first) && columns_->columns.size() > 1 ? RowKind::remark
+                                                                                 : RowKind::bloom;
   }
 
   // Whether the row holds only numbers: sums without a word before them.

@@ -270,13 +270,13 @@ class GridReading {
     const std::size_t before = findings_->problems.size();
     const plan::PlanLimits limits;
     const int found_rows = static_cast<int>(rows_.size());
-    const auto check = [&](int found, std::optional<int> wanted, int limit, std::string_view what) {
+    const auto check = [&](int found, std::optional<int> wanted, int limit, std::string_view noun) {
       if (found > limit)
         findings_->problem(sheet_->whole(),
-                           fmt::format("the grid has {} {}, more than the limit of {}", found, what, limit));
+                           fmt::format("the grid has {} {}, more than the limit of {}", found, noun, limit));
       else if (wanted && *wanted != found)
         findings_->problem(sheet_->whole(),
-                           fmt::format("the grid has {} {}, --{} says {}", found, what, what, *wanted));
+                           fmt::format("the grid has {} {}, --{} says {}", found, noun, noun, *wanted));
     };
     check(columns_, columns, limits.columns, "columns");
     check(found_rows, rows, limits.rows, "rows");

@@ -112,8 +112,12 @@ Usual usual(plan::Shape shape) {
   return {0.22, 0.32, 5, 9};
 }
 
-// 0 for a small bloom (4 in), 1 for a large one (20 in).
-double largeness(double diameter_mm) { return std::clamp((diameter_mm - 100) / 400, 0.0, 1.0); }
+// 0 for a small bloom (about 4 in), 1 for a large bloom (about 20 in).
+double largeness(double diameter_mm) {
+  constexpr double small_mm = 100;
+  constexpr double large_mm = 500;
+  return std::clamp((diameter_mm - small_mm) / (large_mm - small_mm), 0.0, 1.0);
+}
 
 }  // namespace
 
