@@ -1,7 +1,7 @@
 #pragma once
-// Random numbers for handmade copies: each number is a hash of the thing it belongs to (seed, cell, petal),
-// never the next of a sequence, so that adding a bloom changes no other. Mixing step: the finaliser of
-// SplitMix64 (G. Steele, D. Lea, C. Flood, "Fast splittable pseudorandom number generators", OOPSLA 2014).
+// Reproducible random numbers for handmade copies and searches: each number is a hash of the thing it belongs
+// to (seed, cell, petal), so that adding a bloom changes no other. Mixing step: the finaliser of SplitMix64
+// (G. Steele, D. Lea, C. Flood, "Fast splittable pseudorandom number generators", OOPSLA 2014).
 
 #include <cstdint>
 #include <initializer_list>

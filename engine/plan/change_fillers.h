@@ -1,6 +1,6 @@
 #pragma once
 // Changes the fillers in a plan's own text. Everything else stays byte for byte: comments, order, line ends.
-// The viewer and `petalproof fill` call this to save fillers.
+// `petalproof fill` saves its fillers this way.
 
 #include "engine/plan/plan.h"
 

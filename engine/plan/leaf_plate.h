@@ -1,6 +1,6 @@
 #pragma once
 // The base plate of leaves, leaf sprays and ferns in plans that the program writes: starter plans and first
-// plans from tables.
+// plans from tables. Advice on fillers compares plates with it.
 
 #include "engine/plan/plan_defaults.h"
 

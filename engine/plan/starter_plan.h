@@ -1,6 +1,6 @@
 #pragma once
-// Writes a plan for people who have never seen a plan file: a commented text to change. `petalproof new` and
-// the viewer's first page call this.
+// Writes a plan for people who have never seen a plan file: a commented text to change. `petalproof new`
+// calls this.
 
 #include "engine/plan/plan.h"
 

@@ -1,5 +1,5 @@
 #pragma once
-// Makes the meshes of the panels for pictures.
+// Makes the meshes of the panels; the light of a scene is computed on them.
 
 #include "engine/scene/mesh.h"
 #include "engine/scene/scene.h"

@@ -1,7 +1,7 @@
 #pragma once
 // Makes a first plan from the two tables that a maker keeps in a spreadsheet: the layout in each cell of the
 // wall, and the blooms with their sizes, colours and numbers. Tables are read as people write them; each
-// guess is reported. `petalproof new` and the viewer's first page call planFromTables, then arrange the
+// guess is reported. `petalproof new` and the viewer's first wall call planFromTables, then arrange the
 // blooms, then planWith.
 
 #include "engine/base/problem.h"

@@ -1,6 +1,6 @@
 #pragma once
 // Finds the panels of a wall whose numbers of columns and rows aren't given: from its size or from its
-// blooms' area. planFromTables calls this.
+// blooms' area. planFromTables and `petalproof new` call this.
 
 #include "engine/plan/plan.h"
 

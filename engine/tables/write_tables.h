@@ -1,8 +1,8 @@
 #pragma once
-// Writes a plan as the two tables, for `petalproof tables` and the viewer. They open alike in a spreadsheet
-// of any locale: the first line names the separator, lengths carry their unit, numbers with a fraction their
-// kind ("1.5 sheets"), so that no cell is taken for a date or a thousand. planFromTables on them gives the
-// same cells and counts.
+// Writes a plan as the two tables, for `petalproof tables`. They open alike in a spreadsheet of any locale:
+// the first line names the separator, lengths carry their unit, numbers with a fraction their kind ("1.5
+// sheets"), so that no cell is taken for a date or a thousand. planFromTables on them gives the same cells
+// and counts.
 
 #include "engine/plan/plan.h"
 
