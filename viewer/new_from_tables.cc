@@ -7,6 +7,7 @@
 #include "engine/base/file.h"
 #include "engine/plan/read_plan.h"
 #include "engine/tables/tables.h"
+#include "engine/tables/tables_text.h"
 #include "viewer/complain.h"
 
 #include <fmt/format.h>

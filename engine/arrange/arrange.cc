@@ -17,17 +17,18 @@
 namespace petalproof::arrange {
 namespace {
 
-constexpr plan::UsualLength usual_step{0.25, 0.5, 5.0};  // places are written to this, on usual panels
-constexpr int largest_jitter_deg = 4;                    // so that turns don't look counted
+constexpr plan::UsualLength usual_step{0.25, 0.5, 5.0};  // of places on usual panels: easy to read off a tape
+constexpr double least_steps = 40;     // on a panel's shorter side, or places get too coarse
+constexpr int largest_jitter_deg = 4;  // so that turns don't look counted
 
-constexpr std::uint64_t most_attempts = 3;
-constexpr double most_alike = 0.5;  // share of blooms that two layouts have in the same place
+constexpr std::uint64_t most_attempts = 3;  // each takes the time of a whole search
+constexpr double most_alike = 0.5;          // share of blooms that two layouts may have in the same place
 
 // The step of places in the plan's unit: halved until a panel has enough of them.
 double stepOf(const tables::ArrangeRequest& request) {
   double step = usual_step.in(request.units).value;
   const double side = std::min(request.wall.panel.width.value, request.wall.panel.height.value);
-  while (side < 40 * step) step /= 2;
+  while (side < least_steps * step) step /= 2;
   return step;
 }
 
@@ -40,8 +41,11 @@ std::vector<int> usedKinds(const Deal& deal) {
   return used;
 }
 
-// Fine enough for the middling bloom, and not so fine that a wall takes long.
+// The raster's cell: fine enough for the bloom of median size, coarse enough that a wall takes seconds.
 double rasterCell(const tables::ArrangeRequest& request, const Deal& deal) {
+  constexpr double cells_of_median = 14;  // across the median bloom
+  constexpr double most_cells = 90;       // along a panel
+  constexpr double least_cells = 40;
   const double per_unit = millimetresPer(request.units);
   const plan::Size& panel = request.wall.panel;
   const double side = std::sqrt(panel.width.value * panel.height.value) * per_unit;
@@ -49,13 +53,13 @@ double rasterCell(const tables::ArrangeRequest& request, const Deal& deal) {
   for (const DealtLayout& layout : deal.layouts)
     for (const int kind : layout.kinds)
       sizes.push_back(request.blooms[static_cast<std::size_t>(kind)].diameter.value * per_unit);
-  if (sizes.empty()) return side / 40;
+  if (sizes.empty()) return side / least_cells;
   std::nth_element(sizes.begin(), sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() / 2), sizes.end());
-  return std::clamp(sizes[sizes.size() / 2] / 14, side / 90, side / 40);
+  return std::clamp(sizes[sizes.size() / 2] / cells_of_median, side / most_cells, side / least_cells);
 }
 
-// Somewhere off the middle by a little: every other layout along the other diagonal, so that neighbours
-// differ either way up.
+// Sets the layout's heart 6 to 14 % of the panel off its middle, for every other layout along the other
+// diagonal, so that neighbours differ either way up.
 void setHeart(ArrangeLayout& layout, const WallModel& wall, std::size_t index, std::uint64_t hash) {
   const double x = 0.06 + 0.08 * unitFromHash(mixed(hash ^ 1));
   const double y = 0.06 + 0.08 * unitFromHash(mixed(hash ^ 2));
@@ -81,8 +85,8 @@ class Arranger {
   }
 
  private:
-  // The wall and its blooms on a raster, without places. `turns`: which each kind is asked for, as
-  // Copies::turns; none given: all.
+  // The wall and its blooms on a raster, without places. `turns`: the turns needed of each kind, as
+  // Copies::turns; all turns if empty.
   ArrangeTask emptyTask(double cell_mm, Copies copies, const std::vector<std::uint32_t>& turns = {}) const {
     ArrangeTask task;
     std::vector<std::string> names;
@@ -104,13 +108,15 @@ class Arranger {
   }
 
   ArrangeTask placed() {
-    // Board counts as covered where every copy covers it: chance must not fill it.
-    ArrangeTask task = emptyTask(rasterCell(request_, deal_), {4, 4, 1});
+    // Board counts as covered where all of four copies cover it: the chance of a single copy must not fill
+    // it.
+    constexpr Copies searched{4, 4, 1};
+    ArrangeTask task = emptyTask(rasterCell(request_, deal_), searched);
     for (std::size_t k = 0; k < deal_.layouts.size(); ++k) task.layouts.push_back(itemsOf(task, k));
     return placedUnlike(task);
   }
 
-  // Which turns its blooms have, on panels hung either way up.
+  // The turns that the blooms of each kind have, on panels hung either way up, as Copies::turns.
   static std::vector<std::uint32_t> turnsOf(const ArrangeTask& task) {
     std::vector<std::uint32_t> turns(task.kinds.size(), 0);
     for (const ArrangeLayout& layout : task.layouts)
@@ -120,23 +126,27 @@ class Arranger {
     return turns;
   }
 
-  // On a finer raster, with a copy of each bloom that nothing was fitted to.
+  // Measures on a finer raster, with a copy of each bloom that the search didn't fit to.
   void measureBareBoard(const ArrangeTask& placed, Arrangement& arrangement) const {
-    ArrangeTask task = emptyTask(rasterCell(request_, deal_) / 2, {1, 1, 2}, turnsOf(placed));
+    constexpr Copies unseen{1, 1, 2};
+    ArrangeTask task = emptyTask(rasterCell(request_, deal_) / 2, unseen, turnsOf(placed));
     task.layouts = placed.layouts;
     arrangement.bare_share = bareShare(task);
     arrangement.paper_share = paperShare(task);
   }
 
-  // Layouts with the same blooms between the same neighbours may come out alike: then once more, otherwise.
+  // Layouts with the same blooms between the same neighbours may come out alike: then the search runs again
+  // with another seed.
   ArrangeTask placedUnlike(const ArrangeTask& task) {
     ArrangeTask best;
     std::vector<LeftOut> best_left_out;
-    double least = 2;
+    double least = 2;  // above any alikeness
     const std::uint64_t attempts = request_.care < 1 ? 1 : most_attempts;
     for (std::uint64_t attempt = 0; attempt < attempts && least > most_alike; ++attempt) {
       ArrangeTask tried = task;
-      std::vector<LeftOut> left_out = placeItems(tried, request_.seed + attempt * 1'000'003);
+      constexpr std::uint64_t seed_step =
+          1'000'003;  // a prime, so that seeds of neighbouring walls don't meet
+      std::vector<LeftOut> left_out = placeItems(tried, request_.seed + attempt * seed_step);
       const double alike = alikeness(tried);
       if (alike >= least) continue;
       least = alike;
@@ -198,7 +208,7 @@ class Arranger {
     return layout;
   }
 
-  // Whole steps, or the middle of a panel no larger than the plate.
+  // A place in the plan's unit, in whole steps from the panel's edge.
   Length onTape(float mm, Length panel) const {
     const double step = stepOf(request_);
     const double value = static_cast<double>(mm) / millimetresPer(request_.units) + panel.value / 2;
@@ -231,7 +241,7 @@ class Arranger {
 }  // namespace
 
 double bloomsLacking(const Arrangement& arrangement) {
-  // So much of each further bloom's paper covers bare board; estimated from 24 random tables.
+  // The share of a further bloom's paper that covers bare board; estimated from 24 random tables.
   constexpr double use = 0.6;
   const double over = arrangement.bare_share - usual_bare_share;
   return over > 0 && arrangement.paper_share > 0 ? over / use / arrangement.paper_share : 0;

@@ -1,12 +1,13 @@
 #pragma once
-// Arranges blooms on panels as a maker would: a first wall from counts alone.
+// Arranges blooms on panels as a maker would, from counts alone. Makers of first plans call arrange() with
+// the request that planFromTables made.
 //
-// Large blooms first, off the middle by a little; medium ones against them; small ones and leaves into
-// what is left and over the edges, where the neighbouring panel will want them. Base plates sit on the
-// board, clear of each other, also of those of the neighbouring panels; petals overlap by a sixth to a third
-// of the smaller bloom's diameter, measured along the line between the two axes; no bloom lies wholly
-// inside another; neighbours of unlike colour where the kinds allow it; no straight rows; no two layouts
-// alike.
+// Large blooms come first, a little off the panel's middle; medium blooms lie against them; small blooms and
+// leaves fill the remaining board and hang over the edges, where the neighbouring panels want them. Base
+// plates sit on the board, clear of each other and of the neighbouring panels' plates; petals overlap by a
+// sixth to a third of the smaller bloom's diameter, measured along the line between the two axes; no bloom
+// lies wholly inside another; neighbours differ in colour if the kinds allow it; no straight rows; no two
+// layouts alike.
 
 #include "engine/tables/arrange_request.h"
 
@@ -16,27 +17,28 @@
 namespace petalproof::arrange {
 
 struct Arrangement {
-  std::vector<plan::Layout> layouts;  // one for each name `grid` uses, in the order of first use
-  // The wall's grid to put into the plan: the request's, but for cells whose layout had to be divided
-  // so that the counts come out ("sun b" instead of "sun").
+  std::vector<plan::Layout> layouts;  // one for each name in `grid`, in the order of first use
+  // The grid for the plan: the request's, except for cells whose layout had to be divided to meet the counts
+  // ("sun b" instead of "sun").
   Grid<plan::Cell> grid;
-  std::vector<std::string> dealt;  // in words: what could not be dealt equally, what found no place
+  std::vector<std::string> dealt;  // in words: unequal numbers on panels, blooms without a place
   int left_out = 0;                // blooms of the wall that found no place, also said in `dealt`
-  double bare_share = 0;           // of the board, no bloom before it, seen head-on; about, 0 to 1
-  double paper_share = 0;          // what the blooms would cover of the board if none overlapped another
+  double bare_share = 0;           // bare share of the board, seen head-on; an estimate, 0 to 1
+  double paper_share = 0;          // share of the board that the blooms would cover without overlaps
 };
 
-// A full wall has no more of its board bare, seen head-on.
+// The largest bare share of a full wall's board, seen head-on: common practice, no source.
 constexpr double usual_bare_share = 0.12;
 
-// About how many more blooms of each kind the wall would take to be full, as a share of those it has; 0
-// where it is.
+// An estimate of the blooms that a wall lacks to be full, as a share of its blooms of each kind; 0 for a full
+// wall.
 double bloomsLacking(const Arrangement& arrangement);
 
-// The counts on the wall equal the request's: each cell of a layout has the layout's blooms, and where they
-// can't all have as many, a layout of its own is made for some cells and `dealt` says so. What finds no
-// place clear of the other plates is left out, and `dealt` says that too. Deterministic by seed, one
-// thread. Precondition: every count's bloom is there, the grid has at least one panel, sizes are positive.
+// The counts on the wall equal the request's. All cells of a layout have the same blooms; if the counts don't
+// allow that, some cells get a layout of their own, and `dealt` says so. Blooms without a place clear of the
+// other plates are left out, and `dealt` says that too. The result depends only on the request, with its
+// seed; uses one thread. Precondition: the request has every count's bloom, the grid at least one panel,
+// sizes are positive.
 Arrangement arrange(const tables::ArrangeRequest& request);
 
 }  // namespace petalproof::arrange

@@ -1,6 +1,6 @@
 #pragma once
-// Colours: sRGB in files, linear light in the engine.
-// Transfer function: IEC 61966-2-1:1999.
+// A colour as plans and pictures store it (sRGB bytes) and its conversion to the linear light that the engine
+// computes with. Transfer function: IEC 61966-2-1:1999.
 
 #include <glm/vec3.hpp>
 
@@ -19,9 +19,9 @@ struct Colour {
   friend bool operator==(const Colour&, const Colour&) = default;
 };
 
-// "#rrggbb" or "#rgb", upper or lower case; nothing for any other text.
+// Reads "#rrggbb" or "#rgb", upper or lower case; returns nothing for any other text.
 std::optional<Colour> colourFromHex(std::string_view text);
-// "#rrggbb", lower case.
+// Writes "#rrggbb" in lower case.
 std::string toHex(Colour colour);
 
 // Linear light, each channel 0 to 1.

@@ -27,10 +27,7 @@ double labCurve(double t) {
   return t > knee ? std::cbrt(t) : (24389.0 / 27.0 * t + 16.0) / 116.0;
 }
 
-double degrees(double radians) { return radians * 180.0 / pi; }
-double radians(double degrees) { return degrees * pi / 180.0; }
-
-// 0 to 360; 0 for a grey.
+// The hue angle, 0 to 360 degrees; 0 for a grey.
 double hueOf(double a, double b) {
   if (a == 0 && b == 0) return 0;
   const double hue = degrees(std::atan2(b, a));
@@ -39,7 +36,8 @@ double hueOf(double a, double b) {
 
 double seventhPowerShare(double chroma) {
   const double seventh = std::pow(chroma, 7);
-  return std::sqrt(seventh / (seventh + 6103515625.0));  // 25^7
+  constexpr double seventh_of_25 = 6103515625.0;  // 25^7, of the paper's equations (4) and (17)
+  return std::sqrt(seventh / (seventh + seventh_of_25));
 }
 
 struct Polar {
@@ -48,19 +46,20 @@ struct Polar {
   double hue;  // degrees
 };
 
-// The difference and the mean of two hues, the short way round; equation numbers are the paper's.
-double hueDifference(const Polar& one, const Polar& two) {  // (10)
-  if (one.chroma * two.chroma == 0) return 0;
-  const double apart = two.hue - one.hue;
+// The difference and the mean of two hues, the short way round. The numbers behind the functions are the
+// paper's equations.
+double hueDifference(const Polar& a, const Polar& b) {  // (10)
+  if (a.chroma * b.chroma == 0) return 0;
+  const double apart = b.hue - a.hue;
   if (apart > 180) return apart - 360;
   if (apart < -180) return apart + 360;
   return apart;
 }
 
-double meanHue(const Polar& one, const Polar& two) {  // (14)
-  const double sum = one.hue + two.hue;
-  if (one.chroma * two.chroma == 0) return sum;
-  if (std::abs(one.hue - two.hue) <= 180) return sum / 2;
+double meanHue(const Polar& a, const Polar& b) {  // (14)
+  const double sum = a.hue + b.hue;
+  if (a.chroma * b.chroma == 0) return sum;
+  if (std::abs(a.hue - b.hue) <= 180) return sum / 2;
   return sum < 360 ? (sum + 360) / 2 : (sum - 360) / 2;
 }
 
@@ -75,18 +74,17 @@ double rotation(double hue, double chroma) {  // (16), (17), (21)
   return -std::sin(radians(2 * angle)) * 2 * seventhPowerShare(chroma);
 }
 
-double fromPolar(const Polar& one, const Polar& two) {
-  const double lightness = (one.lightness + two.lightness) / 2;
-  const double chroma = (one.chroma + two.chroma) / 2;
-  const double hue = meanHue(one, two);
+double fromPolar(const Polar& a, const Polar& b) {
+  const double lightness = (a.lightness + b.lightness) / 2;
+  const double chroma = (a.chroma + b.chroma) / 2;
+  const double hue = meanHue(a, b);
   const double off_middle = (lightness - 50) * (lightness - 50);
   const double s_l = 1 + 0.015 * off_middle / std::sqrt(20 + off_middle);
   const double s_c = 1 + 0.045 * chroma;
   const double s_h = 1 + 0.015 * chroma * hueWeight(hue);
-  const double l = (two.lightness - one.lightness) / s_l;
-  const double c = (two.chroma - one.chroma) / s_c;
-  const double h =
-      2 * std::sqrt(one.chroma * two.chroma) * std::sin(radians(hueDifference(one, two) / 2)) / s_h;
+  const double l = (b.lightness - a.lightness) / s_l;
+  const double c = (b.chroma - a.chroma) / s_c;
+  const double h = 2 * std::sqrt(a.chroma * b.chroma) * std::sin(radians(hueDifference(a, b) / 2)) / s_h;
   return std::sqrt(l * l + c * c + h * h + rotation(hue, chroma) * c * h);
 }
 

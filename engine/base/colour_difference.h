@@ -1,5 +1,7 @@
 #pragma once
-// How far two colours look apart. White is D65 by the sum of the matrix's rows, so greys are neutral.
+// How different two colours look: conversions to CIE XYZ and Lab, and the CIE 1976 and 2000 differences. The
+// reading of gaps and the choice of fillers' colours call them. White is D65 as the sum of the matrix's rows,
+// so that greys are neutral.
 
 #include <glm/vec3.hpp>
 

@@ -18,7 +18,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-// Closes its descriptor at the end of its life, or earlier with the outcome.
+// Owns a file descriptor. The destructor closes it; close() closes it earlier and tells whether that
+// succeeded.
 class Descriptor {
  public:
   explicit Descriptor(int number) : number_(number) {}
@@ -52,11 +53,12 @@ std::string sizeText(std::size_t bytes) {
   return fmt::format("{} bytes", bytes);
 }
 
-// Up to `at_most` bytes; nothing (errno set) if reading fails.
+// Reads up to `at_most` bytes; returns nothing, with errno set, if reading fails.
 std::optional<std::string> readUpTo(int descriptor, std::size_t expected, std::size_t at_most) {
   std::string bytes;
   bytes.reserve(std::min(expected, at_most));
-  char buffer[1 << 16];
+  constexpr std::size_t block_bytes = std::size_t{1} << 16;  // few calls, and small for a stack
+  char buffer[block_bytes];
   while (bytes.size() < at_most) {
     const ssize_t got = ::read(descriptor, buffer, std::min(sizeof buffer, at_most - bytes.size()));
     if (got < 0 && errno == EINTR) continue;
@@ -86,7 +88,7 @@ std::optional<std::string> writeBeside(const fs::path& target, std::string_view 
   return wrong;
 }
 
-// A terminal, a pipe: nothing to replace.
+// Writes to a terminal, a pipe or a device, which can't be replaced by a new file.
 std::optional<std::string> writeThrough(const fs::path& path, std::string_view bytes) {
   Descriptor descriptor(openRetrying(path, O_WRONLY));
   if (!descriptor.open()) return reason(errno);

@@ -1,6 +1,6 @@
 #pragma once
-// Files, whole: read with a limit, written so that a reader sees the old file or the new one and
-// never a part.
+// Reads and writes whole files. Reading has a size limit; writing replaces a file in one step, so that a
+// reader sees either the old file or the new file, never a part.
 
 #include "engine/base/problem.h"
 
@@ -21,13 +21,14 @@ Result<std::string> readFile(const std::filesystem::path& path, std::size_t limi
 
 enum class Existing { refuse, replace };
 
-// Writes beside the target, then renames. Nothing, or what went wrong ("disk full", "exists already").
-// With `refuse`, an existing file is never replaced, also if it appears in between.
+// Writes a temporary file beside the target, then renames it. Returns nothing on success, else the reason
+// ("the disk is full", "it exists already"). With `refuse`, an existing file is never replaced, even if
+// another program creates it meanwhile.
 std::optional<std::string> writeFile(const std::filesystem::path& path, std::string_view bytes,
                                      Existing existing);
 
-// As writeFile() with Existing::refuse, for a copy of a file that not everybody may read: it has these
-// permissions from the start.
+// Like writeFile() with Existing::refuse, for the copy of a file with restricted permissions: the new file
+// has `permissions` from the start.
 std::optional<std::string> writeNewFile(const std::filesystem::path& path, std::string_view bytes,
                                         std::filesystem::perms permissions);
 

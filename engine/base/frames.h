@@ -1,6 +1,6 @@
 #pragma once
-// The frames of the project and one point type for each, so that a point of one is never taken for
-// a point of another.
+// The project's coordinate frames, with a point type for each, so that the compiler rejects a point of the
+// wrong frame.
 //
 //   wall frame    right-handed, millimetres. Origin: the wall's lower left corner seen from the
 //                 front. x right, y up, z out of the board's front face towards the guests. The

@@ -1,5 +1,5 @@
 #pragma once
-// A rectangle of values stored row by row, top row first.
+// A rectangle of values stored row by row, top row first: the wall's cells and the engine's rasters.
 
 #include <cassert>
 #include <cstddef>

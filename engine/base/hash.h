@@ -1,7 +1,7 @@
 #pragma once
-// Reproducible differences between handmade copies: nothing is drawn in sequence, each number comes
-// from a hash of what it belongs to. Mixing step: the finaliser of SplitMix64 (G. Steele, D. Lea,
-// C. Flood, "Fast splittable pseudorandom number generators", OOPSLA 2014).
+// Reproducible random numbers for handmade copies and searches: each number is a hash of the thing it belongs
+// to (seed, cell, petal), so that adding a bloom changes no other. Mixing step: the finaliser of SplitMix64
+// (G. Steele, D. Lea, C. Flood, "Fast splittable pseudorandom number generators", OOPSLA 2014).
 
 #include <cstdint>
 #include <initializer_list>
@@ -22,7 +22,7 @@ constexpr std::uint64_t hashOf(std::initializer_list<std::uint64_t> parts) {
   return hash;
 }
 
-// A number in [0, 1) from a hash.
+// A number in [0, 1) from the upper 53 bits of a hash, as many as a double holds.
 constexpr double unitFromHash(std::uint64_t hash) { return static_cast<double>(hash >> 11) * 0x1.0p-53; }
 
 }  // namespace petalproof

@@ -1,5 +1,5 @@
 #pragma once
-// Pictures as values.
+// Pictures as arrays of pixels: linear light while the engine computes, sRGB bytes for files and screens.
 
 #include <glm/vec3.hpp>
 

@@ -11,7 +11,9 @@
 namespace petalproof {
 namespace {
 
-constexpr std::size_t longest_text = 100;
+constexpr std::size_t longest_text = 100;  // bytes; no length is that long, and reading stays cheap
+constexpr double mm_per_inch = millimetresPer(Units::inch);
+constexpr double inches_told_in_halves = 36;  // people pace longer distances in whole inches only
 
 constexpr std::array<std::pair<std::string_view, std::string_view>, 28> plain_characters{{
     {"\u2018", "'"},     {"\u2019", "'"},     {"\u2032", "'"},     {"\u201c", "\""},    {"\u201d", "\""},
@@ -45,7 +47,7 @@ std::string plainText(std::string_view text) {
 bool isDigit(char c) { return c >= '0' && c <= '9'; }
 bool isLetter(char c) { return c >= 'a' && c <= 'z'; }
 
-// Reads from the front of what is left; every function takes what it recognises or nothing.
+// Reads a text from its front. Each function takes the piece it recognises, or nothing.
 class Scanner {
  public:
   explicit Scanner(std::string_view text) : left_(text) {}
@@ -53,9 +55,9 @@ class Scanner {
   bool atEnd() const { return left_.empty(); }
 
   bool skipSpace() {
-    const bool any = !left_.empty() && left_.front() == ' ';
+    const bool skipped = !left_.empty() && left_.front() == ' ';
     while (!left_.empty() && left_.front() == ' ') left_.remove_prefix(1);
-    return any;
+    return skipped;
   }
 
   bool take(char c) {
@@ -100,8 +102,8 @@ std::optional<double> fraction(Scanner& text, std::string_view numerator) {
   return numberFromDigits(std::string(numerator)) / divisor;
 }
 
-// What follows a whole number: "-1/4" or " 1/4"; nothing where no fraction follows. A fraction of 1 or
-// more is a slip of the pen.
+// Reads the fraction behind a whole number: "-1/4" or " 1/4". A fraction of 1 or more is a typing error and
+// isn't taken.
 std::optional<double> fractionAfterWhole(Scanner& text) {
   Scanner ahead = text;
   if (!ahead.take('-') && !ahead.skipSpace()) return std::nullopt;
@@ -111,7 +113,7 @@ std::optional<double> fractionAfterWhole(Scanner& text) {
   return part;
 }
 
-// "1,200" may be twelve hundred or one and a fifth: not taken.
+// "1,200" may mean 1200 or 1.2: not taken.
 bool ambiguousComma(std::string_view whole, std::string_view decimals) {
   return decimals.size() == 3 && !whole.empty() && whole != "0";
 }
@@ -200,7 +202,7 @@ std::optional<std::vector<Part>> parts(Scanner& text) {
   return found;
 }
 
-// In whole multiples of the smaller unit, so that "8 ft 4 in" is 100 exactly.
+// A length in the smaller of the units it was written in, so that "8 ft 4 in" is exactly 100 in.
 struct InUnit {
   double value = 0;
   Units units = Units::inch;
@@ -230,9 +232,9 @@ std::optional<InUnit> pair(const Part& large, const Part& small) {
   return std::nullopt;
 }
 
-std::optional<InUnit> sum(const std::vector<Part>& all, Units plan_units) {
-  if (all.size() == 1) return single(all[0], plan_units);
-  if (all.size() == 2) return pair(all[0], all[1]);
+std::optional<InUnit> sum(const std::vector<Part>& lengths, Units plan_units) {
+  if (lengths.size() == 1) return single(lengths[0], plan_units);
+  if (lengths.size() == 2) return pair(lengths[0], lengths[1]);
   return std::nullopt;
 }
 
@@ -242,17 +244,17 @@ double converted(InUnit length, Units units) {
 }
 
 // "7 1/4" from 29 quarters.
-std::string wholeAndFraction(long long count, long long parts_of_one) {
-  const long long whole = count / parts_of_one;
-  long long rest = count % parts_of_one;
-  long long below = parts_of_one;
-  for (; rest != 0 && rest % 2 == 0; rest /= 2) below /= 2;
-  if (rest == 0) return fmt::format("{}", whole);
-  if (whole == 0) return fmt::format("{}/{}", rest, below);
-  return fmt::format("{} {}/{}", whole, rest, below);
+std::string wholeAndFraction(long long count, long long parts_per_unit) {
+  const long long whole = count / parts_per_unit;
+  long long numerator = count % parts_per_unit;
+  long long denominator = parts_per_unit;
+  for (; numerator != 0 && numerator % 2 == 0; numerator /= 2) denominator /= 2;
+  if (numerator == 0) return fmt::format("{}", whole);
+  if (whole == 0) return fmt::format("{}/{}", numerator, denominator);
+  return fmt::format("{} {}/{}", whole, numerator, denominator);
 }
 
-// In steps of the smallest mark on the tape.
+// The smallest mark of a tape, and its name in texts.
 struct OnTape {
   double per_step_mm;
   std::string_view smallest;
@@ -260,7 +262,7 @@ struct OnTape {
 
 OnTape tapeOf(Units units) {
   switch (units) {
-    case Units::inch: return {25.4 / 8, "1/8"};
+    case Units::inch: return {mm_per_inch / 8, "1/8"};
     case Units::centimetre: return {1.0, "0.1"};
     case Units::millimetre: return {1.0, "1"};
   }
@@ -281,9 +283,9 @@ std::optional<Length> lengthFromText(std::string_view text, Units units) {
   Scanner scanner(plain);
   scanner.skipSpace();
   const bool negative = scanner.take('-');
-  const auto all = parts(scanner);
-  if (!all) return std::nullopt;
-  const auto length = sum(*all, units);
+  const auto lengths = parts(scanner);
+  if (!lengths) return std::nullopt;
+  const auto length = sum(*lengths, units);
   if (!length) return std::nullopt;
   const double value = converted(*length, units);
   return Length{negative && value != 0 ? -value : value};
@@ -311,14 +313,15 @@ std::string tapeText(double length_mm, Units units) {
 
 std::string walkText(double length_mm, Units units) {
   if (units != Units::inch) return fmt::format("{:.2f} m", length_mm / 1000);
-  const double inches = std::abs(length_mm) / 25.4;
-  const long long halves = inches < 36 ? std::llround(inches * 2) : std::llround(inches) * 2;
+  const double inches = std::abs(length_mm) / mm_per_inch;
+  const long long halves =
+      inches < inches_told_in_halves ? std::llround(inches * 2) : std::llround(inches) * 2;
   const std::string sign = length_mm < 0 && halves != 0 ? "-" : "";
   const long long feet = halves / 24;
-  const std::string rest = wholeAndFraction(halves % 24, 2);
-  if (feet == 0) return fmt::format("{}{} in", sign, rest);
+  const std::string inch_text = wholeAndFraction(halves % 24, 2);
+  if (feet == 0) return fmt::format("{}{} in", sign, inch_text);
   if (halves % 24 == 0) return fmt::format("{}{} ft", sign, feet);
-  return fmt::format("{}{} ft {} in", sign, feet, rest);
+  return fmt::format("{}{} ft {} in", sign, feet, inch_text);
 }
 
 }  // namespace petalproof

@@ -1,5 +1,6 @@
 #pragma once
-// Lengths as people write and read them.
+// Lengths as text. Readers of plans, tables and input fields call lengthFromText; messages, lists and
+// drawings for people call the others.
 
 #include "engine/base/units.h"
 
@@ -15,11 +16,11 @@ namespace petalproof {
 // `units`. Nothing for any other text, or where a denominator is 0.
 std::optional<Length> lengthFromText(std::string_view text, Units units);
 
-// A length for a maker with a tape: inches as a whole number and a fraction in eighths ("7 1/4 in",
-// "3/8 in", "0 in"; from 10 ft up still inches), centimetres to one decimal ("18.4 cm"), millimetres to
-// whole ones. A length that isn't 0 but rounds to 0 is written "under 1/8 in", "under 1 mm", "under 0.1 cm".
+// A length for a maker with a tape: inches as a whole number and a fraction in eighths ("7 1/4 in", "3/8 in",
+// "0 in"; from 10 ft up still inches), centimetres to one decimal ("18.4 cm"), millimetres to whole numbers.
+// A length that isn't 0 but rounds to 0 is written "under 1/8 in", "under 1 mm", "under 0.1 cm".
 std::string tapeText(double length_mm, Units units);
-// The same without the unit's name, for columns of a table and for pairs.
+// Like tapeText without the unit's name, for columns of a table and for pairs of lengths.
 std::string tapeNumber(double length_mm, Units units);
 std::string_view unitName(Units units);  // "in", "cm", "mm"
 

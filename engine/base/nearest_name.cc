@@ -14,18 +14,18 @@ constexpr std::size_t longest_name = 80;
 
 bool continuesCharacter(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
 
-// One text a character (UTF-8), ASCII letters in lower case.
+// Splits UTF-8 text into characters, with ASCII letters in lower case.
 std::vector<std::string> characters(std::string_view text) {
-  std::vector<std::string> all;
+  std::vector<std::string> letters;
   for (char c : text) {
-    if (continuesCharacter(c) && !all.empty()) {
-      all.back() += c;
+    if (continuesCharacter(c) && !letters.empty()) {
+      letters.back() += c;
       continue;
     }
     if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    all.emplace_back(1, c);
+    letters.emplace_back(1, c);
   }
-  return all;
+  return letters;
 }
 
 // Edits between two names: the optimal string alignment distance (insert, delete, exchange, swap of
@@ -60,16 +60,16 @@ std::optional<std::string> nearestName(std::string_view name, std::span<const st
   const auto wanted = characters(name);
   const std::string* best = nullptr;
   std::size_t best_edits = longest_name;
-  for (const std::string& each : known) {
-    if (each.empty() || each.size() > longest_name) continue;
-    const auto candidate = characters(each);
+  for (const std::string& known_name : known) {
+    if (known_name.empty() || known_name.size() > longest_name) continue;
+    const auto candidate = characters(known_name);
     const std::size_t difference =
         std::max(wanted.size(), candidate.size()) - std::min(wanted.size(), candidate.size());
     const std::size_t allowed = allowedEdits(wanted.size(), candidate.size());
     if (difference > allowed || difference >= best_edits) continue;
     const std::size_t edits = editsBetween(wanted, candidate);
     if (edits > allowed || edits >= best_edits) continue;
-    best = &each;
+    best = &known_name;
     best_edits = edits;
   }
   return best ? std::optional(*best) : std::nullopt;

@@ -13,7 +13,7 @@ namespace petalproof {
 
 void preferLargePages([[maybe_unused]] void* memory, [[maybe_unused]] std::size_t bytes) {
 #if defined(__linux__)
-  constexpr std::uintptr_t large_page = std::uintptr_t{1} << 21;
+  constexpr std::uintptr_t large_page = std::uintptr_t{1} << 21;  // bytes, on x86-64 and most ARM systems
   const auto start = reinterpret_cast<std::uintptr_t>(memory);
   const std::uintptr_t first = (start + large_page - 1) / large_page * large_page;
   const std::uintptr_t last = (start + bytes) / large_page * large_page;
@@ -22,8 +22,8 @@ void preferLargePages([[maybe_unused]] void* memory, [[maybe_unused]] std::size_
 }
 
 void touchFirst(void* memory, std::size_t bytes) {
-  constexpr std::size_t page = 4096;
-  constexpr std::size_t stretch = std::size_t{1} << 22;
+  constexpr std::size_t page = 4096;                     // bytes, the smallest page in use
+  constexpr std::size_t stretch = std::size_t{1} << 22;  // bytes a task: two large pages
   if (bytes < stretch || tbb::this_task_arena::current_thread_index() < 0) return;
   auto* const first = static_cast<unsigned char*>(memory);
   forEach((bytes + stretch - 1) / stretch, [&](std::size_t k) {

@@ -1,20 +1,21 @@
 #pragma once
-// Memory for whole pictures and their triangles: tens of megabytes that are written once a call.
+// Memory for pictures and triangle lists: tens of megabytes, rewritten in each call. The rasterisers and
+// picture makers call these functions so that the system maps the memory quickly.
 
 #include <cstddef>
 #include <vector>
 
 namespace petalproof {
 
-// Tells the system that large pages suit this memory: it is touched for the first time soon, and with small
-// pages that takes longer than to draw the picture. Only a hint.
+// Hints to the system to use large pages for this memory. With small pages, the first write to each page
+// takes longer than drawing the picture.
 void preferLargePages(void* memory, std::size_t bytes);
 
-// Touches fresh memory for the first time, which takes the system longer than to fill it later: side by side
-// within Workers::run, not at all elsewhere. Writes to it.
+// Writes a zero to each page of fresh memory, on several threads, because the first write to a page is slow.
+// Does nothing outside Workers::run.
 void touchFirst(void* memory, std::size_t bytes);
 
-// Makes room for `count` values; may forget those there are.
+// Reserves room for `count` values; may discard the present values.
 template <class T>
 void makeRoom(std::vector<T>& values, std::size_t count) {
   if (count <= values.capacity()) return;
@@ -23,7 +24,7 @@ void makeRoom(std::vector<T>& values, std::size_t count) {
   preferLargePages(values.data(), count * sizeof(T));
 }
 
-// As vector::resize, for values that will all be overwritten.
+// Like vector::resize, for values that will all be overwritten.
 template <class T>
 void resizePicture(std::vector<T>& pixels, std::size_t count) {
   const bool fresh = count > pixels.capacity();

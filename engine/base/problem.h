@@ -1,5 +1,6 @@
 #pragma once
-// What is wrong with an input, and where. A problem's text is a contract and is tested.
+// Errors as values: a Problem says what is wrong with an input and where; a Result holds a value or its
+// problems. A problem's text is a contract and is tested.
 
 #include <optional>
 #include <string>
@@ -24,7 +25,7 @@ struct Problem {
   friend bool operator==(const Problem&, const Problem&) = default;
 };
 
-// "file:line:column: message", less what is not known; "file:row:letters: message" in a table.
+// "file:line:column: message", without unknown parts; "file:row:letters: message" in a table.
 std::string toString(const Problem& problem);
 
 // A value, or the problems that kept it from being made. Warnings may come with a value.

@@ -1,5 +1,5 @@
 #pragma once
-// Work side by side, on as many threads as asked for.
+// Runs loops on several threads. Every parallel loop of the engine goes through Workers and forEach.
 
 #include <tbb/blocked_range.h>
 #include <tbb/global_control.h>
@@ -12,20 +12,22 @@
 
 namespace petalproof {
 
-constexpr int most_threads = 256;  // that may be asked for, where the machine hasn't more
+// The most threads that a caller may ask for on a machine with fewer: more would only cost memory.
+constexpr int most_threads = 256;
 
-// How many threads to use where `asked` are wanted: that many, also more than the machine has, but no more
-// than most_threads or the machine's own count, the larger. 0 or less: as many as the machine has.
+// How many threads to start when a caller asks for `asked`: that many, even if the machine has fewer, up to
+// the larger of most_threads and the machine's count. 0 or less: as many as the machine has.
 int usableThreads(int asked);
 
-// Threads that are kept from one piece of work to the next. Cheap to make: the threads themselves are shared.
+// A limit on the number of threads for the work it runs. Cheap to make: all Workers share the program's
+// threads.
 class Workers {
  public:
   explicit Workers(int threads = 0);
   Workers(const Workers&) = delete;
   Workers& operator=(const Workers&) = delete;
 
-  // Calls work(); what forEach() is called for in it is shared among these threads.
+  // Calls work(); loops that work() starts with forEach() run on these threads.
   template <class Work>
   void run(const Work& work) {
     arena_.execute(work);
@@ -36,8 +38,8 @@ class Workers {
   tbb::task_arena arena_;
 };
 
-// body(k) for each k in [0, count), side by side, in no order. What happens before, in it and after is
-// ordered by an atomic of our own: TBB's does so too, but the thread sanitizer can't see into the library.
+// Calls body(k) for each k in [0, count), in parallel and in no order. The atomic orders the code before,
+// within and after the loop for the thread sanitizer, which can't see TBB's own synchronisation.
 template <class Body>
 void forEach(std::size_t count, const Body& body) {
   std::atomic<std::size_t> handover{0};
@@ -50,10 +52,11 @@ void forEach(std::size_t count, const Body& body) {
   handover.load(std::memory_order_acquire);
 }
 
-// body(k, helper) likewise, with a Helper made from `from` for each stretch of work: room that is used again.
+// Calls body(k, helper) likewise. Each stretch of iterations makes a Helper from `from` and reuses its
+// memory.
 template <class Helper, class From, class Body>
 void forEachWith(std::size_t count, const From& from, const Body& body) {
-  constexpr std::size_t stretch = 8;
+  constexpr std::size_t stretch = 8;  // iterations that share a Helper: enough to repay making it
   forEach((count + stretch - 1) / stretch, [&](std::size_t part) {
     Helper helper(from);
     for (std::size_t k = part * stretch; k < count && k < (part + 1) * stretch; ++k) body(k, helper);

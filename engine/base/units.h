@@ -9,7 +9,8 @@ namespace petalproof {
 
 enum class Units { inch, centimetre, millimetre };
 
-// Millimetres in one unit. The inch is exactly 25.4 mm (international yard and pound agreement, 1959).
+// How many millimetres a unit has. The inch is exactly 25.4 mm (international yard and pound agreement,
+// 1959).
 constexpr double millimetresPer(Units units) {
   switch (units) {
     case Units::inch: return 25.4;
@@ -19,7 +20,7 @@ constexpr double millimetresPer(Units units) {
   return 1.0;
 }
 
-// The smallest marks on a tape, in one unit: eighths of an inch, else millimetres.
+// How many of a tape's smallest marks a unit has: eighths of an inch, else millimetres.
 constexpr double tapeMarksPer(Units units) { return units == Units::inch ? 8.0 : millimetresPer(units); }
 
 // A length in the unit of the plan that holds it.

@@ -1,6 +1,8 @@
 #include "engine/camera/camera.h"
 
 #include "engine/base/length_text.h"
+#include "engine/camera/picture_size.h"
+#include "engine/camera/projection.h"
 #include "engine/scene/person.h"
 
 #include <fmt/format.h>
@@ -15,12 +17,12 @@
 namespace petalproof::camera {
 namespace {
 
-// Diagonal of the full frame as `lens_equivalent` is reckoned in the trade; exactly it is 43.267 mm.
+// The full frame's diagonal, rounded as the trade does for `lens_equivalent`; exactly it is 43.267 mm.
 constexpr double full_frame_diagonal_mm = 43.27;
-// An aim nearer than this leaves no direction to look in.
+// An aim nearer to the camera than this gives no direction of view.
 constexpr double nearest_aim_mm = 1e-3;
 
-// From right of the centre line, above the floor and out from the board.
+// The wall point at these distances right of the wall's centre line, above the floor and out from the board.
 WallPoint standingAt(Length right, Length above_floor, Length out, const WallFrame& wall) {
   return {{wall.width_mm / 2 + toMillimetres(right, wall.units),
            toMillimetres(above_floor, wall.units) - wall.above_floor_mm, toMillimetres(out, wall.units)}};
@@ -83,7 +85,7 @@ glm::dmat3 levelCameraFromWall(const glm::dvec3& forward) {
   return glm::transpose(glm::dmat3(right, up, -forward));
 }
 
-// On the nearest eyes that the lens can be focused on, else on the board at the picture's centre.
+// The distance to the nearest eyes that the lens can focus on, else to the board at the picture's centre.
 double defaultFocus(const plan::Shot& shot, const Camera& camera, const WallFrame& wall, double to_aim_mm) {
   std::optional<double> nearest;
   for (const WallPoint& eyes : eyesOf(shot, wall)) {
@@ -93,7 +95,7 @@ double defaultFocus(const plan::Shot& shot, const Camera& camera, const WallFram
   return nearest.value_or(to_aim_mm);
 }
 
-// A thin lens throws no picture of what is within its focal length.
+// A thin lens forms no picture of an object within its focal length.
 std::optional<Problem> focusProblem(const Camera& camera, const plan::Shot& shot, const WallFrame& wall,
                                     const ShotPlaces& places) {
   if (camera.focus_mm > camera.focal_mm) return std::nullopt;
@@ -107,13 +109,13 @@ std::optional<Problem> focusProblem(const Camera& camera, const plan::Shot& shot
 }  // namespace
 
 std::vector<WallPoint> eyesOf(const plan::Shot& shot, const WallFrame& wall) {
-  std::vector<WallPoint> all;
+  std::vector<WallPoint> eyes;
   for (const plan::Person& person : shot.people) {
     const Length eye_height{scene::eye_height_share * person.height.value};
-    all.push_back(standingAt(person.right_of_centre, eye_height, person.out_from_board, wall));
-    all.back().mm.z += scene::eyes_in_front_mm;
+    eyes.push_back(standingAt(person.right_of_centre, eye_height, person.out_from_board, wall));
+    eyes.back().mm.z += scene::eyes_in_front_mm;
   }
-  return all;
+  return eyes;
 }
 
 Result<Camera> makeCamera(const plan::Shot& shot, const WallFrame& wall, const ShotPlaces& places) {

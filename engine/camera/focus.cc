@@ -1,5 +1,7 @@
 #include "engine/camera/focus.h"
 
+#include "engine/camera/projection.h"
+
 namespace petalproof::camera {
 namespace {
 

@@ -1,5 +1,6 @@
 #pragma once
-// What a shot's focus makes of the people and of the wall behind them.
+// A shot's focus in numbers, for the report: the zone that is sharp, the blur of the wall, and the people
+// whose eyes are out of focus.
 
 #include "engine/camera/lens.h"
 
@@ -13,8 +14,8 @@ struct UnsharpEyes {
 };
 
 struct FocusOfShot {
-  DepthOfField sharp;         // blurred by no more than the sensor's circle of confusion; from the camera
-  bool wall_is_seen = false;  // at the picture's centre; without it the next two are 0
+  DepthOfField sharp;         // zone blurred by no more than the sensor's circle of confusion
+  bool wall_is_seen = false;  // at the picture's centre; if not, the next two are 0
   double wall_blur_mm = 0;    // blur disc, on the sensor, of a point of the board at the picture's centre
   double wall_spread_mm = 0;  // the same disc measured on the wall, across the lens axis
   std::vector<UnsharpEyes> unsharp;  // of the people whose eyes are in the picture

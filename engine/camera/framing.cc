@@ -1,5 +1,7 @@
 #include "engine/camera/framing.h"
 
+#include "engine/camera/projection.h"
+
 #include <glm/geometric.hpp>
 #include <glm/matrix.hpp>
 
@@ -13,11 +15,13 @@ namespace {
 
 // Where people stand if a shot has none: an assumption, 48 in.
 constexpr double usual_distance_mm = 48 * 25.4;
-// Room for one, side by side and staggered: common practice, no source.
+// Breadth that a person takes, side by side and staggered: common practice, no source.
 constexpr double side_by_side_mm = 19 * 25.4;
 constexpr double staggered_mm = 15 * 25.4;
-// Keeps a remedy on the inner side of rounding.
+// Shrinks a remedy a little, so that rounding can't leave the frame outside the wall.
 constexpr double inside = 1 - 1e-9;
+// Room that rounding makes just too narrow still counts.
+constexpr double rounding = 1e-9;
 
 // The frame's corners in pixels, around it: top left, top right, bottom right, bottom left.
 std::array<glm::dvec3, 4> frameCorners(const Camera& camera) {
@@ -28,7 +32,7 @@ std::array<glm::dvec3, 4> frameCorners(const Camera& camera) {
 
 using Corners = std::array<std::optional<glm::dvec2>, 4>;
 
-// Where the corners' rays meet the plane z = `out_mm`, nothing where one never does.
+// The points at which the corners' rays meet the plane z = `out_mm`; nothing for a ray that never meets it.
 Corners cornersAt(const Camera& camera, double out_mm) {
   Camera shifted = camera;
   shifted.position.mm.z -= out_mm;
@@ -53,13 +57,13 @@ std::optional<double> reach(const std::optional<glm::dvec2>& a, const std::optio
 
 bool isInside(const Camera& camera, const WallFrame& wall) { return !offWall(camera, wall).any(); }
 
-// The edges of the wall as half planes: how far inside a point (homogeneous) is, times its weight.
+// How far a homogeneous point lies inside each of the wall's four edges, times the point's weight.
 std::array<double, 4> insideEdges(const glm::dvec3& h, const WallFrame& wall) {
   return {h.x, wall.width_mm * h.z - h.x, h.y, wall.height_mm * h.z - h.y};
 }
 
-// The largest share of the picture (1: all of it), shrunk about its middle, that is inside the wall;
-// 0 where its middle isn't.
+// The largest scale, up to 1, at which the picture shrunk about its middle lies inside the wall; 0 if its
+// middle lies outside.
 double largestShareInside(const Camera& camera, const WallFrame& wall) {
   const glm::dmat3 board = boardFromPixel(camera);
   const glm::dvec3 middle_px(camera.width_px / 2.0, camera.height_px / 2.0, 1);
@@ -85,7 +89,8 @@ std::optional<double> longerLens(const plan::Shot& shot, const Camera& camera, c
   return shot.lens.mm / (share * inside);
 }
 
-// The frame on the board grows about the aim in proportion to the camera's distance from it.
+// The frame on the board scales about the aim with the camera's distance from the aim: the largest such
+// scale, up to 1, at which the frame lies inside the wall.
 double largestScaleInside(const Corners& frame, glm::dvec2 aim, const WallFrame& wall) {
   double scale = 1;
   for (const auto& corner : frame) {
@@ -131,7 +136,7 @@ struct Strip {
   double right_mm;
 };
 
-// Of a plane before the board: what the outline behind it leaves free, seen from the camera.
+// The strip of the plane `out_mm` before the board that the camera sees against the wall's outline.
 Strip stripBeforeOutline(const Camera& camera, double out_mm, const WallFrame& wall) {
   const double nearness = out_mm / camera.position.mm.z;
   const double shift = camera.position.mm.x * nearness;
@@ -146,7 +151,7 @@ void narrowToFrame(Strip& strip, const Corners& frame) {
 }
 
 int countIn(double width_mm, double each_mm) {
-  const double count = std::floor(width_mm / each_mm + 1e-9);
+  const double count = std::floor(width_mm / each_mm + rounding);
   return static_cast<int>(std::min(count, static_cast<double>(std::numeric_limits<int>::max())));
 }
 

@@ -1,11 +1,10 @@
 #pragma once
-// How a shot's frame lies on the wall, and what the photographer can do about it.
+// How a shot's frame lies on the wall, what would keep it inside the wall, and how many people fit in front.
+// The check, the advice and the viewer ask.
 
 #include "engine/camera/camera.h"
 
 #include <optional>
-#include <string>
-#include <vector>
 
 namespace petalproof::camera {
 
@@ -21,13 +20,13 @@ struct OffWall {
 };
 OffWall offWall(const Camera& camera, const WallFrame& wall);
 
-// What would keep the frame inside the wall with all else as it is (same direction of view): the camera
-// moved along the lens axis towards its aim to this distance from the board, or this longer lens.
-// Nothing where that alone can't do it (aim beside the wall, camera no longer in front of the people, lens no
+// Two remedies, each of which alone keeps the frame inside the wall in the same direction of view: the camera
+// moved along the lens axis towards its aim to this distance from the board, or this longer lens. Nothing
+// where the remedy alone can't do it (aim beside the wall, camera no longer in front of the people, lens no
 // longer able to focus), or where the frame is inside already.
 struct FramingRemedy {
   std::optional<double> camera_out_mm;
-  std::optional<double> lens_mm;  // full-frame equivalent where the shot gives its lens so
+  std::optional<double> lens_mm;  // full-frame equivalent if the shot gives its lens as such
 };
 FramingRemedy remedyFor(const plan::Shot& shot, const WallFrame& wall);
 
@@ -43,9 +42,5 @@ struct RoomForPeople {
   int staggered = 0;
 };
 RoomForPeople roomForPeople(const Camera& camera, const plan::Shot& shot, const WallFrame& wall);
-
-// Warnings in words: wall wholly out of the picture, camera farther out than the free floor.
-std::vector<std::string> framingWarnings(const Camera& camera, const plan::Shot& shot, const WallFrame& wall,
-                                         const plan::Room& room);
 
 }  // namespace petalproof::camera

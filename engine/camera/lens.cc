@@ -1,13 +1,15 @@
 #include "engine/camera/lens.h"
 
+#include "engine/camera/projection.h"
+
 #include <cmath>
 
 namespace petalproof::camera {
 namespace {
 
-// Diagonals that make one circle of confusion.
+// The sensor's diagonal divided by this is the circle of confusion (lens.h says why 1500).
 constexpr double circles_in_diagonal = 1500;
-// Focused this near to the hyperfocal distance (as a share of it), it is focused there.
+// A lens focused this near to the hyperfocal distance, as a share of it, counts as focused there.
 constexpr double rounding = 1e-12;
 
 }  // namespace

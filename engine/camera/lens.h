@@ -1,5 +1,6 @@
 #pragma once
-// What a lens blurs: the ideal thin lens, its aperture wide open to the f-number it is set to.
+// Blur and depth of field of an ideal thin lens at its f-number. The focus report, the picture's lens blur
+// and the check of zooms call these functions.
 //
 // Distances run along the lens axis, from the lens to the object; blur is measured on the sensor. Where a
 // lens of focal length f at f-number N is focused at s, its sensor stands s f / (s - f) behind it and a point
@@ -21,10 +22,10 @@ struct ThinLens {
   double focus_mm = 3000;
 };
 
-// The real lens before the real sensor, whatever the full-frame equivalent that the plan may have given.
+// The camera's real lens, also where the plan gives a full-frame equivalent.
 ThinLens lensOf(const Camera& camera);
 
-// From the lens to the sensor.
+// The distance from the lens to the sensor.
 double imageDistanceMm(const ThinLens& lens);
 
 // Diameter of the disc on the sensor that a point at `distance_mm` > 0 (infinity too) becomes; 0 in focus.
@@ -35,10 +36,10 @@ double blurDiscMm(const ThinLens& lens, double distance_mm);
 double blurSpreadMm(const ThinLens& lens, double distance_mm);
 
 // The largest disc that still passes for a point: the whole sensor's diagonal / 1500, the modern convention
-// (d / 1000 is the traditional one).
+// (the traditional convention is d / 1000).
 double circleOfConfusionMm(const Camera& camera);
 
-// f^2 / (N c) + f: focused there, everything from half of it on is sharp.
+// f^2 / (N c) + f: a lens focused at this distance shows everything beyond half of it sharp.
 double hyperfocalMm(const ThinLens& lens, double circle_mm);
 
 // Between these distances the blur is at most `circle_mm`: s (H - f) / (H + s - 2 f) and s (H - f) / (H - s).
@@ -52,7 +53,7 @@ struct DepthOfField {
 };
 DepthOfField depthOfField(const ThinLens& lens, double circle_mm);
 
-// How far along the lens axis the board is at the picture's centre; nothing where the axis never meets it.
+// The distance along the lens axis to the board at the picture's centre; nothing if the axis never meets it.
 std::optional<double> boardDistanceMm(const Camera& camera);
 
 // The shot with either end of its zoom as its only lens, the shorter first; the shot itself where its lens

@@ -9,12 +9,13 @@ namespace petalproof::camera {
 namespace {
 
 constexpr double mm_per_inch = 25.4;
+// looked_at.h says where these sizes and distances come from.
 constexpr double in_the_hand_mm = 333;
 constexpr double usual_side_mm = 254;  // an 8 x 10 in print
 constexpr double sharp_sight_per_degree = 60;
 constexpr double most_working_pixels = 1e7;
-// Keeps rounding from adding a pixel to a whole number of them.
-constexpr double whole = 1e-9;
+// Keeps rounding from adding a pixel to a whole number of pixels.
+constexpr double rounding_margin = 1e-9;
 
 struct Box {
   double width_mm;
@@ -39,7 +40,8 @@ double widthByLongerSide(double side_mm, const Camera& camera) {
   return side_mm * std::min(1.0, aspectOf(camera));
 }
 
-// In the hand as long as both hands hold it, else from where its angle stays that of the largest held.
+// A print up to the usual size is held in the hand; a larger print is seen from where it fills the same
+// angle.
 Viewing printed(double side_mm, const Camera& camera) {
   return {widthByLongerSide(side_mm, camera), in_the_hand_mm * std::max(1.0, side_mm / usual_side_mm)};
 }
@@ -47,11 +49,12 @@ Viewing printed(double side_mm, const Camera& camera) {
 // The longer side of "print 8x10"; the plan's reader has made sure of the text.
 double printSideMm(std::string_view name) {
   double longer = 0;
-  for (std::string_view rest = name.substr(name.find(' ') + 1); !rest.empty();) {
+  for (std::string_view remaining = name.substr(name.find(' ') + 1); !remaining.empty();) {
     double inches = 0;
-    const char* const end = std::from_chars(rest.data(), rest.data() + rest.size(), inches).ptr;
+    const char* const end =
+        std::from_chars(remaining.data(), remaining.data() + remaining.size(), inches).ptr;
     longer = std::max(longer, inches);
-    rest.remove_prefix(std::min(rest.size(), static_cast<std::size_t>(end - rest.data()) + 1));
+    remaining.remove_prefix(std::min(remaining.size(), static_cast<std::size_t>(end - remaining.data()) + 1));
   }
   return longer * mm_per_inch;
 }
@@ -70,7 +73,7 @@ Viewing viewingOf(const plan::Shot& shot, const Camera& camera, Units units) {
 
 WorkingSize workingSizeOf(const Camera& camera, const Viewing& viewing) {
   const double pixel_mm = 2 * viewing.distance_mm * std::tan(radians(1 / sharp_sight_per_degree) / 2);
-  const double wanted = std::ceil(viewing.width_mm / pixel_mm - whole);
+  const double wanted = std::ceil(viewing.width_mm / pixel_mm - rounding_margin);
   const double most = std::max(1.0, std::floor(std::sqrt(most_working_pixels * aspectOf(camera))));
   const double width = std::clamp(wanted, 1.0, std::min(most, static_cast<double>(camera.width_px)));
   WorkingSize size;

@@ -9,6 +9,7 @@
 namespace petalproof::camera {
 namespace {
 
+// Where a shot has no people: assumptions.
 constexpr double usual_height_mm = 66 * 25.4;
 constexpr double usual_out_mm = 48 * 25.4;
 constexpr double free_at_each_side = 0.05;  // of the picture's width
@@ -16,6 +17,7 @@ constexpr double free_at_each_side = 0.05;  // of the picture's width
 Length lengthOf(double mm, Units units) { return {mm / millimetresPer(units)}; }
 double mmOf(Length length, const WallFrame& wall) { return toMillimetres(length, wall.units); }
 
+// The people of a shot as a group.
 struct Company {
   double middle_mm = 0;  // right of the wall's centre line
   double out_mm = usual_out_mm;
@@ -51,12 +53,12 @@ const FramingFacts& factsOf(Framing framing) {
 }  // namespace
 
 std::span<const FramingFacts> allFramings() {
-  static constexpr std::array all{
+  static constexpr std::array framings{
       FramingFacts{Framing::headAndShoulders, "head and shoulders", 0.72, 0.10, 0},
       FramingFacts{Framing::halfLength, "half length", 0.52, 0.08, 0},
       FramingFacts{Framing::threeQuarter, "three-quarter", 0.30, 0.07, 0},
       FramingFacts{Framing::fullLength, "full length", 0, 0.06, 0.06}};
-  return all;
+  return framings;
 }
 
 std::vector<plan::Person> peopleSideBySide(const plan::Shot& shot, int count, const WallFrame& wall) {
@@ -83,14 +85,14 @@ std::optional<plan::Shot> framedFor(const plan::Shot& shot, Framing framing, con
   const auto camera = makeCamera(shot, wall);
   if (!camera) return std::nullopt;
   const FramingFacts& facts = factsOf(framing);
-  // What the picture has to be high and wide where the people stand, across the lens axis.
+  // The height and width that the picture needs where the people stand, across the lens axis.
   const double high_mm =
       company.tallest_mm * (1 - facts.from_height) / (1 - facts.air_above - facts.air_below);
   const double wide_mm = company.breadth_mm / (1 - 2 * free_at_each_side);
   const double focal_px = camera.value->focal_px;
   const double distance_mm =
       std::max(high_mm * focal_px / camera.value->height_px, wide_mm * focal_px / camera.value->width_px);
-  // The head keeps its air where the breadth takes the camera farther.
+  // The head keeps its air where the breadth moves the camera farther out.
   const double high_there_mm = distance_mm * camera.value->height_px / focal_px;
   const double level_mm = company.tallest_mm + facts.air_above * high_there_mm - high_there_mm / 2;
 

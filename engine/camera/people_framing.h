@@ -1,5 +1,6 @@
 #pragma once
-// The usual ways to take people into a picture, and where the camera stands for each.
+// The usual framings of people (half length, full length, ...) and the camera's place for each. The viewer
+// offers them as buttons.
 
 #include "engine/camera/camera.h"
 #include "engine/plan/plan.h"
@@ -13,8 +14,8 @@ namespace petalproof::camera {
 
 enum class Framing { headAndShoulders, halfLength, threeQuarter, fullLength };
 
-// The picture reaches from a share of the tallest one's height up to some air above the head (common
-// practice, no source: chest, hip, above the knee, the floor).
+// The picture reaches from a share of the tallest person's height (chest, hip, above the knee, the floor) up
+// to free air above the head. Common practice, no source.
 struct FramingFacts {
   Framing framing;
   std::string_view name;  // "head and shoulders"
@@ -24,18 +25,18 @@ struct FramingFacts {
 };
 std::span<const FramingFacts> allFramings();
 
-// Side by side each takes 19 in (common practice, no source), as in roomForPeople().
+// Breadth that a person takes side by side: 19 in (common practice, no source), as in roomForPeople().
 constexpr double person_breadth_mm = 482.6;
 
-// `count` people, 1 or more, side by side around the middle of those in the shot (or of the wall), as far
-// from the board as they are (their mean; without people 48 in, an assumption), as high as they are in turn
-// (without people 66 in).
+// `count` people, 1 or more, side by side. Their middle, their distance from the board (the mean) and their
+// heights (in turn) are those of the shot's people; without people, the wall's middle, 48 in and 66 in
+// (assumptions).
 std::vector<plan::Person> peopleSideBySide(const plan::Shot& shot, int count, const WallFrame& wall);
 
-// The shot with its camera moved along the line from the middle of its people, held level, so that the
-// tallest of them fill the height as the framing says, and all of them the breadth with a twentieth of it
-// free on both sides: whichever takes the camera farther. Of a zoom by its short end. Without people it is
-// framed for one. The focus goes back to the nearest eyes. Nothing where the shot's lens can't be.
+// The shot with its camera, held level, moved along the line from the middle of its people: to where the
+// tallest person fills the picture's height as the framing says, or to where all people fill its breadth with
+// a twentieth free on both sides, whichever is farther. A zoom counts as its short end. A shot without people
+// gets one person. The focus returns to the nearest eyes. Nothing if the shot's camera can't be made.
 std::optional<plan::Shot> framedFor(const plan::Shot& shot, Framing framing, const WallFrame& wall);
 
 }  // namespace petalproof::camera

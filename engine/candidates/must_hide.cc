@@ -1,5 +1,6 @@
 #include "engine/candidates/must_hide.h"
 
+#include "engine/camera/projection.h"
 #include "engine/candidates/pixels_of_gap.h"
 #include "engine/check/lost_strip.h"
 

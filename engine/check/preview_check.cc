@@ -1,6 +1,7 @@
 #include "engine/check/preview_check.h"
 
 #include "engine/camera/lens.h"
+#include "engine/camera/projection.h"
 #include "engine/check/internal/worse_end.h"
 
 #include <algorithm>

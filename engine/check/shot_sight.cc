@@ -1,6 +1,7 @@
 #include "engine/check/shot_sight.h"
 
 #include "engine/base/threads.h"
+#include "engine/camera/framing_warnings.h"
 #include "engine/check/internal/worse_end.h"
 
 #include <tuple>

@@ -1,6 +1,7 @@
 #include "engine/fill/proof.h"
 
 #include "engine/base/threads.h"
+#include "engine/camera/projection.h"
 #include "engine/fill/why_left.h"
 #include "engine/gaps/bare_board.h"
 #include "engine/visibility/coverage_bits.h"

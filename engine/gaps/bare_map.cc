@@ -1,6 +1,7 @@
 #include "engine/gaps/bare_map.h"
 
 #include "engine/base/threads.h"
+#include "engine/camera/projection.h"
 #include "engine/gaps/gaps.h"
 
 #include <algorithm>

@@ -1,6 +1,7 @@
 #include "engine/gaps/gaps.h"
 
 #include "engine/base/threads.h"
+#include "engine/camera/projection.h"
 #include "engine/gaps/internal/bare_runs.h"
 #include "engine/gaps/internal/flat_components.h"
 #include "engine/gaps/internal/inscribed_circle.h"

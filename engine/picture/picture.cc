@@ -2,6 +2,7 @@
 
 #include "engine/base/colour.h"
 #include "engine/base/threads.h"
+#include "engine/camera/projection.h"
 #include "engine/light/shading.h"
 #include "engine/light/shadow_maps.h"
 #include "engine/light/surfaces.h"

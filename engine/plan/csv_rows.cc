@@ -12,7 +12,7 @@
 namespace petalproof::plan {
 namespace {
 
-// Takes libcsv's cells and rows, and knows where in the file each began, for it is fed byte by byte.
+// Collects libcsv's cells and rows with their places in the file. The parser is fed byte by byte for that.
 class CellCollector {
  public:
   CellCollector(std::string file, int first_line) : file_(std::move(file)), line_(first_line) { startRow(); }
@@ -24,7 +24,7 @@ class CellCollector {
     row_ended_ = true;
   }
 
-  // After each byte that was fed.
+  // Call after each byte that was fed.
   void passed(char byte, bool separator_ended_cell) {
     ++passed_;
     if (byte == '\n') {
@@ -41,7 +41,7 @@ class CellCollector {
 
   std::size_t cellsInRow() const { return row_.cells.size(); }
   std::vector<RowText> takeRows() { return std::move(rows_); }
-  // Of the cell that is being read, or of the one to come.
+  // The place of the cell being read, or of the next cell.
   const Place& cellPlace() const { return cell_place_; }
   std::size_t cellStart() const { return cell_start_; }
 
@@ -72,7 +72,7 @@ void onCell(void* bytes, std::size_t size, void* collector) {
 
 void onRow(int, void* collector) { static_cast<CellCollector*>(collector)->endRow(); }
 
-// libcsv's parser, freed at the end.
+// Owns a libcsv parser.
 class Parser {
  public:
   explicit Parser(char separator) {
@@ -94,24 +94,24 @@ class Parser {
   csv_parser parser_ = {};
 };
 
-// A cell at the end of the file that opens with a quote and has an odd number of them.
+// Whether the file's last cell opens with a quote and has an odd number of quotes.
 bool neverClosed(std::string_view last_cell) {
   const auto start = last_cell.find_first_not_of(" \t");
   return start != std::string_view::npos && last_cell[start] == '"' &&
          std::count(last_cell.begin(), last_cell.end(), '"') % 2 == 1;
 }
 
-// How well lines fit together when cut at a separator: those as wide as wanted (else none), then those that
-// have it as often as most do.
+// How well a separator cuts the lines: first by the number of lines with the wanted number of cells, then by
+// the largest number of lines with equally many separators.
 struct Fit {
-  long long wanted = 0;
-  long long even = 0;
-  int times = 0;
+  long long wanted = 0;  // lines with the wanted number of cells
+  long long even = 0;    // lines with equally many separators
+  int times = 0;         // separators in each of these lines
   friend auto operator<=>(const Fit&, const Fit&) = default;
 };
 
 Fit fitOf(std::string_view text, char separator, std::optional<int> columns) {
-  std::map<int, long long> lines;  // by how often they have it
+  std::map<int, long long> lines;  // by their number of separators
   for (const int count : separatorsPerLine(text, separator)) ++lines[count];
   Fit best;
   for (const auto& [times, count] : lines)
@@ -132,7 +132,7 @@ char guessedSeparator(std::string_view text, std::optional<int> columns) {
   return best;
 }
 
-// "sep=;" in the first line: how some spreadsheets say what the separator is.
+// The separator that a first line "sep=;" declares, as some spreadsheets write it.
 std::optional<char> declaredSeparator(std::string_view text) {
   if (!text.starts_with("sep=") || text.size() < 5) return std::nullopt;
   if (text.size() > 5 && text[5] != '\n') return std::nullopt;

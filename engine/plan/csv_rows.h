@@ -1,5 +1,6 @@
 #pragma once
-// CSV text as rows of cells.
+// Cuts CSV text into rows of cells, each with its place in the file. The readers of a plan's grid and of a
+// maker's tables call this.
 
 #include "engine/base/problem.h"
 
@@ -20,28 +21,29 @@ struct RowText {
   Place place;
 };
 
-// Every line end as one newline.
+// The text with each line end (CR, LF, CR LF) as one newline.
 std::string withNewlines(const std::string& text);
 
-// How often a separator stands in each line, outside of cells in quotes.
+// How many separators each line has outside quoted cells.
 std::vector<int> separatorsPerLine(std::string_view text, char separator);
 
-// What is to be cut into cells, and where.
+// CSV text with the separator that cuts its rows into cells.
 struct CsvText {
   std::string_view body;
   char separator = ',';
   int first_line = 1;  // of the body in the file
 };
 
-// The separator is the one a first line "sep=;" declares (how some spreadsheets say it), else of commas,
-// semicolons and tabs the one that gives most lines so many columns, else most lines the same number.
+// Finds the separator: the character that a first line "sep=;" declares (as some spreadsheets do), else the
+// comma, semicolon or tab that gives the most lines `columns` cells, else the most lines the same number of
+// cells.
 CsvText csvText(std::string_view text, std::optional<int> columns);
 
-// A line "sep=;" that declared nothing, since a spreadsheet has taken it for a row.
+// Whether the row is a line "sep=;" that a spreadsheet took for a row and wrote out again.
 bool isSeparatorLine(const RowText& row);
 
-// The body has newlines at its line ends; a blank line is a row without cells. Spaces around a cell don't
-// count. Fails where a quote is never closed.
+// Cuts the body into rows. Precondition: newlines as line ends. A blank line is a row without cells. Spaces
+// around a cell don't count. Fails if a quote is never closed.
 Result<std::vector<RowText>> rowsFromCsv(const CsvText& csv, const std::string& file);
 
 }  // namespace petalproof::plan

@@ -8,8 +8,11 @@
 namespace petalproof::plan {
 namespace {
 
-// Where people and cameras stand is common practice, no source; all in mm.
+// Places of people and cameras, focal lengths and frame sizes: common practice, no source. All in mm.
 constexpr double people_out_mm = 900;
+constexpr double full_frame_long_mm = 36;
+constexpr double full_frame_short_mm = 24;
+constexpr double air_around_wall = 1.04;   // of the outline, so that its edge is just inside the frame
 constexpr double shoulder_mm = 19 * 25.4;  // a person's place in a row
 constexpr double eye_level_mm = 1550;
 
@@ -21,12 +24,12 @@ struct Setting {
   Units units = Units::inch;
 
   Length exact(double mm) const { return {mm / millimetresPer(units)}; }
-  // To whole inches, centimetres or ten millimetres, as one would pace it out.
+  // To whole inches, centimetres or ten millimetres, as people pace it out.
   Length paced(double mm) const {
     const double step = units == Units::millimetre ? 10 : 1;
     return {std::round(mm / millimetresPer(units) / step) * step};
   }
-  // The height nearest to `mm` above the floor at which there is wall.
+  // The height on the wall nearest to `mm` above the floor.
   double onWall(double mm) const { return std::clamp(mm, above_floor_mm, above_floor_mm + height_mm); }
 };
 
@@ -40,18 +43,18 @@ Shot named(std::string name, std::string label) {
   Shot shot;
   shot.name = std::move(name);
   shot.label = std::move(label);
-  shot.sensor = Sensor{"full frame", 36, 24};
+  shot.sensor = Sensor{"full frame", full_frame_long_mm, full_frame_short_mm};
   return shot;
 }
 
-// In front of the middle, level, `out_mm` from the board.
+// Places the camera level in front of the wall's middle, `out_mm` from the board.
 void faceMiddle(Shot& shot, const Setting& setting, double out_mm, double above_floor_mm) {
   shot.camera_out = setting.paced(out_mm);
   shot.camera_above_floor = setting.paced(setting.onWall(above_floor_mm));
   shot.aim_above_floor = shot.camera_above_floor;
 }
 
-// How far from the people the camera stands for a frame of this size around them.
+// The camera's distance from the people for a frame of this size around them.
 double distanceFor(double frame_mm, double lens_mm, double sensor_mm) {
   return frame_mm * lens_mm / sensor_mm;
 }
@@ -65,7 +68,7 @@ Shot couple(const Setting& setting) {
   shot.upright = true;
   shot.lens.mm = 85;
   shot.aperture = 4;
-  faceMiddle(shot, setting, people_out_mm + distanceFor(1300, 85, 36), 1300);
+  faceMiddle(shot, setting, people_out_mm + distanceFor(1300, 85, full_frame_long_mm), 1300);
   shot.people = {person(setting, 1680, -200), person(setting, 1780, 200)};
   return shot;
 }
@@ -74,21 +77,21 @@ Shot fullLength(const Setting& setting) {
   Shot shot = named("full length", "One person, full length");
   shot.upright = true;
   shot.lens.mm = 50;
-  faceMiddle(shot, setting, people_out_mm + distanceFor(2000, 50, 36), 950);
+  faceMiddle(shot, setting, people_out_mm + distanceFor(2000, 50, full_frame_long_mm), 950);
   shot.people = {person(setting, 1700, 0)};
   return shot;
 }
 
-// As many as fit in front of the wall, three at least and eight at most.
+// As many people as fit in front of the wall, three to eight.
 Shot group(const Setting& setting) {
   constexpr double heights_mm[] = {1700, 1780, 1640, 1820, 1600, 1740, 1680, 1850};
   Shot shot = named("group", "Group");
   shot.lens.mm = 35;
-  // The frame is narrower at the people than at the wall behind them, by this much.
-  const double lost_mm = people_out_mm * 36 / 35;
+  // By this much the frame is narrower at the people than at the wall behind them.
+  const double lost_mm = people_out_mm * full_frame_long_mm / 35;
   const int count = static_cast<int>(std::clamp((setting.width_mm - lost_mm) / shoulder_mm, 3.0, 8.0));
   const double row_mm = (count + 0.5) * shoulder_mm;
-  faceMiddle(shot, setting, people_out_mm + distanceFor(row_mm, 35, 36), 1300);
+  faceMiddle(shot, setting, people_out_mm + distanceFor(row_mm, 35, full_frame_long_mm), 1300);
   for (int k = 0; k < count; ++k)
     shot.people.push_back(person(setting, heights_mm[k], (k - (count - 1) / 2.0) * shoulder_mm));
   return shot;
@@ -109,15 +112,15 @@ Shot phone(const Setting& setting) {
   return shot;
 }
 
-// The outline x 1.04 just inside the frame, on the side that needs the larger distance.
+// As far out as the side of the outline that needs the larger distance.
 Shot wholeWall(const Setting& setting) {
   Shot shot = named("whole wall", "The whole wall");
   shot.lens.mm = 50;
   shot.upright = setting.height_mm > setting.width_mm;
-  const double across_mm = shot.upright ? 24 : 36;
-  const double down_mm = shot.upright ? 36 : 24;
-  shot.camera_out = setting.exact(std::max(distanceFor(1.04 * setting.width_mm, 50, across_mm),
-                                           distanceFor(1.04 * setting.height_mm, 50, down_mm)));
+  const double across_mm = shot.upright ? full_frame_short_mm : full_frame_long_mm;
+  const double down_mm = shot.upright ? full_frame_long_mm : full_frame_short_mm;
+  shot.camera_out = setting.exact(std::max(distanceFor(air_around_wall * setting.width_mm, 50, across_mm),
+                                           distanceFor(air_around_wall * setting.height_mm, 50, down_mm)));
   shot.camera_above_floor = setting.exact(setting.above_floor_mm + setting.height_mm / 2);
   shot.aim_above_floor = shot.camera_above_floor;
   return shot;

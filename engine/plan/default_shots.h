@@ -1,11 +1,13 @@
 #pragma once
+// The shots for a plan without any; the check and the viewer use them.
+
 #include "engine/plan/plan.h"
 
 #include <vector>
 
 namespace petalproof::plan {
 
-// The shots a plan without any is checked with: a couple, one person full length, a group, a guest's
+// A couple, one person full length, a group, a guest's
 // phone from the side, the whole wall (full frame, 50 mm, facing its middle, the outline x 1.04 just
 // inside the frame).
 std::vector<Shot> defaultShots(const Plan& plan);

@@ -13,9 +13,9 @@
 namespace petalproof::plan {
 namespace {
 
-constexpr std::size_t most_comparisons = 2'000'000;
-constexpr std::size_t longest_quote = 60;
-constexpr std::size_t most_listed = 12;
+constexpr std::size_t most_comparisons = 2'000'000;  // of names: a second or two
+constexpr std::size_t longest_quote = 60;            // bytes; a message stays on a line or two
+constexpr std::size_t most_listed = 12;              // names in a message
 
 void sortByPlace(std::vector<Problem>& problems, const std::string& file) {
   const auto key = [&](const Problem& p) {

@@ -1,5 +1,6 @@
 #pragma once
-// What the readers of a plan's sections share: what is wrong so far, in which file, in which units.
+// Collects the problems and warnings that the readers of a plan's sections find, and finishes their texts:
+// quotes, numbers, suggestions of known names.
 
 #include "engine/base/problem.h"
 #include "engine/base/units.h"
@@ -30,13 +31,13 @@ class Findings {
   }
   bool anyProblem() const { return !problems_.empty(); }
 
-  // In the order of the file; those of other files (a grid's) after it.
+  // In the order of the plan's file; those of other files (a grid's) behind them.
   std::vector<Problem> takeProblems();
   std::vector<Problem> takeWarnings();
 
-  // ", did you mean ...?" or "". Looks no further once a file full of misspelt names has cost much.
+  // ", did you mean ...?" or "". Stops suggesting in a file with very many misspelt names, to bound the time.
   std::string suggestion(const std::string& name, const std::vector<std::string>& known);
-  // The same, or where none is near, the names there are: "; it is one of ...".
+  // The same, or if no known name is near, the known names: "; it is one of ...".
   std::string unknownTail(const std::string& name, const std::vector<std::string>& known);
 
  private:
@@ -46,7 +47,7 @@ class Findings {
   std::size_t compared_ = 0;
 };
 
-// A text of the plan within a message: in quotes, on one line, cut where it is long.
+// A text of the plan for a message: in quotes, on a single line, cut if long.
 std::string inQuotes(std::string_view text);
 // The shortest number that reads back to the same value.
 std::string numberText(double value);
@@ -54,9 +55,9 @@ std::string numberText(double value);
 // The names defined in one kind of section, each with its place.
 class Names {
  public:
-  // False where the name is taken; the place of the first stays.
+  // Returns false if the name is taken; its first place stays.
   bool add(const std::string& name, const Place& place);
-  // Also what may be among those that could not be read at all.
+  // True also for unknown names if a part of the section couldn't be read.
   bool mayHave(const std::string& name) const { return unread_ || place_of_.contains(name); }
   void someAreUnread() { unread_ = true; }
   const Place& placeOf(const std::string& name) const { return place_of_.at(name); }

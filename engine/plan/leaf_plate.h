@@ -1,5 +1,6 @@
 #pragma once
-// What of a leaf sticks to the board.
+// The base plate of leaves, leaf sprays and ferns in plans that the program writes: starter plans and first
+// plans from tables. Advice on fillers compares plates with it.
 
 #include "engine/plan/plan_defaults.h"
 
@@ -8,10 +9,10 @@
 
 namespace petalproof::plan {
 
-// The base plate that plans written by the program give a leaf, leaf spray or fern: the end of its stalk, an
-// inch of it however long it is; of a short one 0.3 of its length, as of a bloom, to a mark on the tape.
-// Common practice, no source. A plan that says nothing means 0.3 of the length all the same, which lets few
-// stand side by side. `length` and result in `units`.
+// The end of the stalk sticks to the board: an inch, however long the leaf; for a short leaf 0.3 of its
+// length, as for a bloom, rounded down to a mark on the tape. Common practice, no source. (A plan without
+// `plate` still means 0.3 of the length, which leaves less room for neighbours.) `length` and result in
+// `units`.
 inline Length leafPlate(Length length, Units units) {
   constexpr UsualLength stalk{1, 2.5, 25};
   const double share = usual_plate_share * length.value;

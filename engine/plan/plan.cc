@@ -6,9 +6,10 @@ namespace petalproof::plan {
 namespace {
 
 template <class T>
-const T* findByName(const std::vector<T>& all, const std::string& name) {
-  const auto found = std::find_if(all.begin(), all.end(), [&](const T& each) { return each.name == name; });
-  return found == all.end() ? nullptr : &*found;
+const T* findByName(const std::vector<T>& things, const std::string& name) {
+  const auto found =
+      std::find_if(things.begin(), things.end(), [&](const T& thing) { return thing.name == name; });
+  return found == things.end() ? nullptr : &*found;
 }
 
 }  // namespace

@@ -1,7 +1,7 @@
 #pragma once
-// A plan as its maker wrote it: values only, lengths in the plan's unit, names as typed. What a key
-// means, its unit, its default and its range stand beside the field. Places are measured as with a
-// tape, seen from the front: from the left edge and from the top edge.
+// A plan as its maker wrote it: values only, lengths in the plan's unit, names as typed. Meaning, unit,
+// default and range of each key stand beside its field. Places are measured as with a tape, seen from the
+// front: from the left edge and from the top edge.
 
 #include "engine/base/colour.h"
 #include "engine/base/grid.h"
@@ -33,7 +33,7 @@ enum class Shape {
   fern
 };
 
-// From an edge of a panel or of the wall, as with a tape.
+// A place measured from the left and top edge of a panel or of the wall, as with a tape.
 struct TapePoint {
   Length from_left;
   Length from_top;
@@ -76,7 +76,7 @@ struct Wall {
   Length seam;         // open width left between neighbours; default 1/16 in
   Length above_floor;  // default 0
   Board board;
-  Colour behind{46, 43, 42};  // what stands behind an open seam or an empty cell
+  Colour behind{46, 43, 42};  // of the wall behind open seams and empty cells
   Room room;
   Mounting mounting = Mounting::frame;
   Grid<Cell> grid;  // columns x rows, top row first
@@ -106,11 +106,11 @@ struct Bloom {
   std::optional<int> layers;    // 1 to 8
   std::vector<Colour> colours;  // at least one
   std::vector<Card> card;       // `sheets = 9` is one card without a name
-  double strips = 0;            // adhesive strips for one
+  double strips = 0;            // adhesive strips for a copy
   std::optional<Length> plate;  // base plate; default 0.3 of the diameter
-  double minutes = 0;           // cutting and building one
+  double minutes = 0;           // cutting and building a copy
   bool filler = false;
-  std::optional<int> stock;  // as fillers, at most
+  std::optional<int> stock;  // most copies used as fillers
   friend bool operator==(const Bloom&, const Bloom&) = default;
 };
 
@@ -142,7 +142,7 @@ struct Person {
   friend bool operator==(const Person&, const Person&) = default;
 };
 
-// A sensor held level (landscape). `name` is empty for one given in millimetres.
+// A sensor held level (landscape). `name` is empty for a sensor given in millimetres.
 struct Sensor {
   std::string name;
   double width_mm = 36;
@@ -157,8 +157,8 @@ struct FocalLength {
   friend bool operator==(const FocalLength&, const FocalLength&) = default;
 };
 
-// How the delivered picture is looked at: its width and the distance of the eye. What the names stand for:
-// engine/camera/looked_at.h.
+// How people look at the delivered picture: its width and the distance of the eye. engine/camera/looked_at.h
+// has the sizes behind the names.
 struct LookedAt {
   std::string name;  // "print 8x10", "phone", "album", "laptop"; empty: by the two lengths
   Length width;
@@ -193,7 +193,7 @@ struct Shot {
   friend bool operator==(const Shot&, const Shot&) = default;
 };
 
-// How far the hands are from the plan, one standard deviation each. A [hands] section that leaves a key
+// The errors of building by hand, a standard deviation each. A [hands] section that leaves a key
 // out means the usual value for it (plan_defaults.h); a plan without the section has none.
 struct Hands {
   double bloom_size = 0;   // share of the diameter
@@ -205,7 +205,7 @@ struct Hands {
   friend bool operator==(const Hands&, const Hands&) = default;
 };
 
-// From which colour difference on (CIE 1976, in the picture as it is looked at) somebody might notice a gap.
+// The colour differences (CIE 1976, in the picture as people look at it) from which a gap counts as noticed.
 struct ReadingThresholds {
   double faint = 2.3;  // one just noticeable difference: M. Mahy, L. Van Eycken, A. Oosterlinck, "Evaluation
                        // of uniform color spaces developed after the adoption of CIELAB and CIELUV", 1994
@@ -231,7 +231,7 @@ struct Plan {
 
 inline double toMillimetres(Length length, const Plan& plan) { return toMillimetres(length, plan.units); }
 
-// Nothing where no bloom (layout) has that name.
+// The bloom (layout) of that name; nullptr if there is none.
 const Bloom* findBloom(const Plan& plan, const std::string& name);
 const Layout* findLayout(const Plan& plan, const std::string& name);
 

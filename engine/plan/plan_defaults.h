@@ -1,6 +1,6 @@
 #pragma once
-// What a plan that leaves a key out means by it, where that depends on the plan's unit; the other
-// defaults stand beside their fields in plan.h.
+// The defaults that depend on the plan's unit; the other defaults stand beside their fields in plan.h. Reader
+// and writer of plans both use them.
 
 #include "engine/plan/plan.h"
 
@@ -29,7 +29,7 @@ inline Wall defaultWall(Units units) {
   return wall;
 }
 
-// What a [hands] section that leaves keys out means by them; value from experience, no source.
+// The defaults of the keys of [hands]: common practice, no source.
 inline Hands defaultHands(Units units) {
   Hands hands;
   hands.bloom_size = 0.04;

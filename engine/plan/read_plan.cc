@@ -3,9 +3,12 @@
 #include "engine/base/file.h"
 #include "engine/plan/internal/nesting.h"
 #include "engine/plan/internal/off_the_board.h"
-#include "engine/plan/internal/sections.h"
+#include "engine/plan/internal/read_bloom.h"
+#include "engine/plan/internal/read_layout.h"
+#include "engine/plan/internal/read_settings.h"
+#include "engine/plan/internal/read_shot.h"
+#include "engine/plan/internal/read_wall.h"
 #include "engine/plan/internal/syntax_error.h"
-#include "engine/plan/plan_defaults.h"
 
 #include <fmt/format.h>
 
@@ -18,15 +21,11 @@ namespace petalproof::plan {
 namespace {
 
 constexpr int format_known = 1;
-constexpr NumberRange variation_range{0, 5};
-constexpr NumberRange share_range{0, 1};
-constexpr NumberRange hand_turn_range{0, 180};
-// Black against white is 100.
-constexpr NumberRange difference_range{0, 1000, true};
+constexpr NumberRange variation_range{0, 5};  // beyond, copies stop looking like their shape
 constexpr WholeRange any_whole{std::numeric_limits<long long>::min(), std::numeric_limits<long long>::max()};
 constexpr WholeRange seed_range{0, std::numeric_limits<long long>::max()};
 
-// False where the rest of the plan isn't ours to read.
+// False for a plan of another format, which this program can't read.
 bool readFormat(TableReader& root) {
   const Field field = root.needed("format", "format = 1 as its first line");
   const auto format = field.longWhole(any_whole);
@@ -38,8 +37,8 @@ bool readFormat(TableReader& root) {
 Units readUnits(TableReader& root) {
   const auto choice = root.needed("units", "units = \"in\", \"cm\" or \"mm\", for every length in the plan")
                           .choice("unit", {"in", "cm", "mm"});
-  constexpr Units all[] = {Units::inch, Units::centimetre, Units::millimetre};
-  return all[choice.value_or(0)];
+  constexpr Units by_choice[] = {Units::inch, Units::centimetre, Units::millimetre};
+  return by_choice[choice.value_or(0)];
 }
 
 void readHeader(TableReader& root, Plan& plan) {
@@ -51,7 +50,7 @@ void readHeader(TableReader& root, Plan& plan) {
   assign(plan.variation, root.field("variation").number(variation_range));
 }
 
-// Blooms in a cell's layout, by the layout's name.
+// The number of blooms in all cells and of all fillers.
 std::int64_t bloomsOnWall(const Plan& plan) {
   std::map<std::string_view, std::int64_t> in_layout;
   for (const Layout& layout : plan.layouts) in_layout[layout.name] = std::ssize(layout.blooms);
@@ -100,35 +99,6 @@ Result<LoadedPlan> readTable(const toml::table& table, LoadedPlan loaded, const 
 }
 
 }  // namespace
-
-Hands readHands(TableReader table, Units units) {
-  Hands hands = defaultHands(units);
-  assign(hands.bloom_size, table.field("bloom_size").number(share_range));
-  assign(hands.bloom_depth, table.field("bloom_depth").number(share_range));
-  assign(hands.place, table.field("place").length(LengthRange::zeroOrMore));
-  assign(hands.turn_deg, table.field("turn").number(hand_turn_range, "degrees"));
-  assign(hands.hang, table.field("hang").length(LengthRange::zeroOrMore));
-  assign(hands.step, table.field("step").length(LengthRange::zeroOrMore));
-  table.finish();
-  return hands;
-}
-
-ReadingThresholds readThresholds(TableReader table) {
-  ReadingThresholds thresholds;
-  const Field faint = table.field("faint");
-  const Field shows = table.field("shows");
-  assign(thresholds.faint, faint.number(difference_range));
-  assign(thresholds.shows, shows.number(difference_range));
-  if (thresholds.faint > thresholds.shows) {
-    const Field& given = shows.given() ? shows : faint;
-    const auto usual = [](const Field& field) { return field.given() ? "" : " if left out"; };
-    given.wrong(fmt::format("\"shows\" ({}{}) must be at least \"faint\" ({}{})",
-                            numberText(thresholds.shows), usual(shows), numberText(thresholds.faint),
-                            usual(faint)));
-  }
-  table.finish();
-  return thresholds;
-}
 
 Result<LoadedPlan> readPlan(std::string_view text, const std::string& file,
                             const std::filesystem::path& directory, const PlanLimits& limits) {

@@ -1,5 +1,5 @@
 #pragma once
-// From the text of a plan file to a Plan. Every problem is listed, not only the first (a syntax error
+// Reads a plan file into a Plan and checks it. Every problem is listed, not only the first (a syntax error
 // ends the list), in the order of the file, those of a CSV grid after it. Warnings: a bloom wholly off its
 // panel, a filler wholly off the wall.
 
@@ -14,18 +14,18 @@
 
 namespace petalproof::plan {
 
-// Where the parts of a plan stand in its file, so that later findings still point at the input.
+// The places of a plan's parts in its file, so that later findings still point at the input.
 struct PlanPlaces {
   Place wall;
   Place room_ceiling;
   Place room_depth;
-  std::vector<Place> blooms;                   // as Plan::blooms; of the mesh's path where it has one
+  std::vector<Place> blooms;                   // as Plan::blooms; of the mesh's path if it has one
   std::vector<std::vector<Place>> placements;  // as Plan::layouts, then Layout::blooms
   std::vector<Place> fillers;
   std::vector<Place> shots;         // the table
   std::vector<Place> shot_cameras;  // the value of `camera`
   std::vector<Place> shot_aims;     // the value of `aim`
-  std::vector<Place> shot_focuses;  // the value of `focus`; the table where there is none
+  std::vector<Place> shot_focuses;  // the value of `focus`; the table if there is none
   std::filesystem::path grid_file;  // the CSV file of the grid; empty where the plan itself has the rows
 };
 
@@ -36,6 +36,7 @@ struct LoadedPlan {
   std::filesystem::path directory;  // what the plan's paths are relative to
 };
 
+// Larger plans are refused, so that time and memory stay bounded. All are far beyond real walls.
 struct PlanLimits {
   std::size_t plan_bytes = std::size_t{16} << 20;
   int columns = 200;

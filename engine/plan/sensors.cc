@@ -14,9 +14,10 @@ std::vector<Sensor> namedSensors() {
 }
 
 Sensor sensorNamed(std::string_view name) {
-  const auto all = namedSensors();
-  const auto found = std::find_if(all.begin(), all.end(), [&](const Sensor& s) { return s.name == name; });
-  assert(found != all.end());
+  const auto sensors = namedSensors();
+  const auto found =
+      std::find_if(sensors.begin(), sensors.end(), [&](const Sensor& s) { return s.name == name; });
+  assert(found != sensors.end());
   return *found;
 }
 

@@ -1,11 +1,13 @@
 #pragma once
+// The camera sensors that plans call by name; the reader of [[shot]] and the viewer's shot panel use them.
+
 #include "engine/plan/plan.h"
 
 #include <vector>
 
 namespace petalproof::plan {
 
-// The sensors that have a name, by trade usage. Four thirds and 1 inch by the makers' common standard
+// Sizes by trade usage. Four thirds and 1 inch by the makers' common standard
 // sizes, phone: value from memory.
 std::vector<Sensor> namedSensors();
 // Precondition: the name is one of namedSensors().

@@ -1,5 +1,5 @@
 #pragma once
-// The names of the shapes in plan files.
+// The names of the shapes in plan files, tables and lists.
 
 #include "engine/plan/plan.h"
 
@@ -12,9 +12,9 @@ namespace petalproof::plan {
 
 // "dahlia", "cone dahlia", ...
 std::string_view nameOf(Shape shape);
-// Nothing for a name that no shape has.
+// The shape of that name; nothing for an unknown name.
 std::optional<Shape> shapeFromName(std::string_view name);
-// In the order of Shape.
+// All names, in the order of Shape.
 std::span<const std::string_view> shapeNames();
 
 // Leaf, leaf spray and fern are long: their diameter is a length, and they take a width.

@@ -17,7 +17,7 @@
 namespace petalproof::plan {
 namespace {
 
-// A bloom within a layout, in shares of the panel's width and height; those that matter most first.
+// A bloom within a layout, in shares of the panel's width and height; the most important blooms first.
 struct Spot {
   std::string_view bloom;
   double across;
@@ -41,21 +41,22 @@ constexpr std::array ebb = {
     Spot{"sprig", 0.97, 0.05, 60},
 };
 
-// Roundings and sizes of one wall.
+// The sizes of the wall to write, and how to round them.
 class Draft {
  public:
   explicit Draft(const StarterOptions& options) : options_(options) {
     step_ = options.units == Units::inch ? 0.25 : options.units == Units::centimetre ? 0.5 : 5.0;
-    while (shorterSide() < 40 * step_) step_ /= 2;
+    constexpr double least_steps = 40;  // on a panel's shorter side, or places get too coarse
+    while (shorterSide() < least_steps * step_) step_ /= 2;
   }
 
   double shorterSide() const { return std::min(options_.panel.width.value, options_.panel.height.value); }
-  // To a mark on the tape.
+  // Rounds to the steps of this wall's places.
   double onMark(double length) const { return std::round(length / step_) * step_; }
   std::string marked(double length) const { return numberText(onMark(length)); }
   std::string share(double of_shorter_side) const { return marked(of_shorter_side * shorterSide()); }
 
-  // Of a leaf that long.
+  // The base plate of a leaf of that length.
   std::string leafPlate(double of_shorter_side) const {
     return numberText(plan::leafPlate({onMark(of_shorter_side * shorterSide())}, options_.units).value);
   }
@@ -213,7 +214,7 @@ std::string layout(const Draft& draft, std::string_view name, std::span<const Sp
   return text + "]\n";
 }
 
-// A very large wall gets fewer blooms a panel, so that it stays within what may hang on one.
+// A very large wall gets fewer blooms a panel, so that it keeps to the limit of blooms on a wall.
 std::size_t bloomsAPanel(const StarterOptions& options) {
   const int most = PlanLimits{}.blooms_on_wall / (options.columns * options.rows);
   return std::min(swell.size(), static_cast<std::size_t>(std::max(1, most)));
@@ -234,10 +235,11 @@ struct Frame {
   double down_mm;
 };
 
-// How far out a 50 mm lens on a full-frame sensor sees this much of the wall, held level or upright.
+// How far out a 50 mm lens sees `times` the wall's width and height.
 double distanceToSee(const Draft& draft, double times, Frame sensor) {
-  return std::max(50 / sensor.across_mm * times * draft.width(),
-                  50 / sensor.down_mm * times * draft.height());
+  constexpr double lens_mm = 50;
+  return std::max(lens_mm / sensor.across_mm * times * draft.width(),
+                  lens_mm / sensor.down_mm * times * draft.height());
 }
 
 std::string wholeWallShot(const Draft& draft) {
@@ -257,12 +259,15 @@ aim = [0, {}]
                      draft.marked(middle));
 }
 
+// Whether two people side by side, in three-quarter length, have wall behind them.
 bool peopleFit(const Draft& draft) {
+  constexpr double least_width_mm = 1200;
+  constexpr double least_height_mm = 1500;
   const double mm = millimetresPer(draft.options().units);
-  return draft.width() * mm >= 1200 && draft.height() * mm >= 1500;
+  return draft.width() * mm >= least_width_mm && draft.height() * mm >= least_height_mm;
 }
 
-// Two people in front of a wall they fit in front of; else the middle of the wall from near.
+// Two people in front of the wall if they fit; else the wall's middle from near.
 std::string nearShot(const Draft& draft) {
   if (peopleFit(draft))
     return fmt::format(R"(name = "couple"

@@ -1,5 +1,6 @@
 #pragma once
-// A plan to start from, for someone who never saw one.
+// Writes a plan for people who have never seen a plan file: a commented text to change. `petalproof new`
+// calls this.
 
 #include "engine/plan/plan.h"
 
@@ -15,7 +16,7 @@ struct StarterOptions {
   std::string title = "My wall";
 };
 
-// With the panel that is usual in these units: 24 x 20 in, 60 x 50 cm, 600 x 500 mm.
+// Options with the usual panel in these units: 24 x 20 in, 60 x 50 cm, 600 x 500 mm.
 StarterOptions starterOptions(Units units);
 
 // The text of a plan that loads without a problem: every section and key is explained in a line, the wall

@@ -12,7 +12,7 @@
 namespace petalproof::plan {
 namespace {
 
-constexpr std::size_t most_bytes = std::size_t{16} << 20;
+constexpr std::size_t most_bytes = std::size_t{16} << 20;  // far beyond any table that people keep
 constexpr char32_t replacement = 0xFFFD;
 
 void append(std::string& text, char32_t c) {
@@ -58,7 +58,7 @@ std::string fromUtf16(std::string_view bytes, Order order) {
   return text;
 }
 
-// What Windows-1252 has at 0x80 to 0x9F (WHATWG Encoding Standard, index windows-1252).
+// The characters of Windows-1252 at 0x80 to 0x9F (WHATWG Encoding Standard, index windows-1252).
 constexpr std::array<char16_t, 32> windows_1252{{
     0x20AC, 0x0081, 0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021, 0x02C6, 0x2030, 0x0160,
     0x2039, 0x0152, 0x008D, 0x017D, 0x008F, 0x0090, 0x2018, 0x2019, 0x201C, 0x201D, 0x2022,
@@ -74,7 +74,8 @@ std::string fromWindows1252(std::string_view bytes) {
   return text;
 }
 
-// Zero bytes at every other place: UTF-16 without a mark.
+// Recognises UTF-16 without a mark by zero bytes at every other place: over a third of all bytes there,
+// hardly any at the other places.
 std::optional<Order> unmarkedUtf16(std::string_view bytes) {
   std::array<std::size_t, 2> zeros{};
   for (std::size_t at = 0; at < bytes.size(); ++at)
@@ -84,6 +85,7 @@ std::optional<Order> unmarkedUtf16(std::string_view bytes) {
   return std::nullopt;
 }
 
+// Says which other kind of file the bytes are; nothing for what may be a table.
 std::optional<std::string> otherFile(std::string_view bytes) {
   constexpr std::array<std::pair<std::string_view, const char*>, 10> starts{{
       {"\x89PNG", "is a picture"},
@@ -97,9 +99,9 @@ std::optional<std::string> otherFile(std::string_view bytes) {
       {"<html", "is a web page"},
       {"<!DOCTYPE", "is a web page"},
   }};
-  for (const auto& [start, what] : starts)
+  for (const auto& [start, kind] : starts)
     if (bytes.starts_with(start))
-      return std::string(what) + "; open it in the spreadsheet and save it as CSV";
+      return std::string(kind) + "; open it in the spreadsheet and save it as CSV";
   return std::nullopt;
 }
 

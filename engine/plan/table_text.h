@@ -1,4 +1,7 @@
 #pragma once
+// Decodes a CSV file's bytes to UTF-8 text. The readers of a plan's grid and of a maker's tables call this
+// first.
+
 #include "engine/base/problem.h"
 
 #include <string>
@@ -11,8 +14,9 @@ struct TableFile {
   std::string bytes;
 };
 
-// The file as UTF-8 with newlines at its line ends: from UTF-8 or UTF-16 with or without a mark, or else
-// Windows-1252 (then a warning says so). Refused where it is no text or a spreadsheet's own file.
+// The file as UTF-8 with newlines as line ends. Reads UTF-8 and UTF-16, with or without a byte order mark,
+// and any other bytes as Windows-1252 (with a warning). Refuses bytes that are no text and a spreadsheet's
+// own file.
 Result<std::string> tableText(const TableFile& file);
 
 }  // namespace petalproof::plan

@@ -1,6 +1,6 @@
 #include "engine/plan/write_plan.h"
 
-#include "engine/plan/internal/filler_text.h"
+#include "engine/plan/internal/placement_text.h"
 #include "engine/plan/internal/toml_text.h"
 #include "engine/plan/plan_defaults.h"
 #include "engine/plan/shape_names.h"
@@ -25,8 +25,8 @@ void addLength(KeyList& keys, std::string_view key, std::optional<Length> length
   if (length) keys.add(key, tomlNumber(*length));
 }
 
-void addNumber(KeyList& keys, std::string_view key, double value, double left_out) {
-  if (value != left_out) keys.add(key, tomlNumber(value));
+void addNumber(KeyList& keys, std::string_view key, double value, double usual) {
+  if (value != usual) keys.add(key, tomlNumber(value));
 }
 
 void addCount(KeyList& keys, std::string_view key, std::optional<int> count) {
@@ -45,7 +45,7 @@ void addTrue(KeyList& keys, std::string_view key, bool flag) {
   if (flag) keys.add(key, tomlFlag(flag));
 }
 
-// Title to variation.
+// The keys before the first section, from format to variation.
 std::string header(const Plan& plan) {
   constexpr std::uint64_t usual_seed = 1;
   KeyList keys;
@@ -108,9 +108,9 @@ std::string wallSection(const Wall& wall, Units units) {
 }
 
 std::string coloursText(const std::vector<Colour>& colours) {
-  std::vector<std::string> all;
-  for (const Colour colour : colours) all.push_back(tomlColour(colour));
-  return all.size() == 1 ? all.front() : tomlList(all);
+  std::vector<std::string> texts;
+  for (const Colour colour : colours) texts.push_back(tomlColour(colour));
+  return texts.size() == 1 ? texts.front() : tomlList(texts);
 }
 
 void addForm(KeyList& keys, const Bloom& bloom) {
@@ -126,14 +126,14 @@ void addCards(KeyList& keys, const std::vector<Card>& cards) {
     keys.add("sheets", tomlNumber(cards.front().sheets));
     return;
   }
-  std::vector<std::string> all;
+  std::vector<std::string> tables;
   for (const Card& card : cards) {
-    KeyList each;
-    each.add("name", tomlText(card.name));
-    each.add("sheets", tomlNumber(card.sheets));
-    all.push_back(each.inLine());
+    KeyList table;
+    table.add("name", tomlText(card.name));
+    table.add("sheets", tomlNumber(card.sheets));
+    tables.push_back(table.inLine());
   }
-  keys.add("card", tomlList(all));
+  keys.add("card", tomlList(tables));
 }
 
 std::string bloomSection(const Bloom& bloom) {
@@ -154,16 +154,6 @@ std::string bloomSection(const Bloom& bloom) {
   addTrue(keys, "filler", bloom.filler);
   addCount(keys, "stock", bloom.stock);
   return "\n[[bloom]]\n" + keys.lines();
-}
-
-KeyList placementKeys(const Placement& placement) {
-  KeyList keys;
-  keys.add("bloom", tomlText(placement.bloom));
-  keys.add("at", pairText(placement.at.from_left, placement.at.from_top));
-  addNumber(keys, "turn", placement.turn_deg, 0);
-  addNumber(keys, "raised", placement.raised.value, 0);
-  addColour(keys, "colour", placement.colour);
-  return keys;
 }
 
 std::string layoutSection(const Layout& layout) {
@@ -196,14 +186,14 @@ std::string lookedAtText(const LookedAt& looked) {
 }
 
 std::string peopleText(const std::vector<Person>& people) {
-  std::vector<std::string> all;
+  std::vector<std::string> tables;
   for (const Person& person : people) {
     KeyList keys;
     keys.add("height", tomlNumber(person.height));
     keys.add("at", pairText(person.right_of_centre, person.out_from_board));
-    all.push_back(keys.inLine());
+    tables.push_back(keys.inLine());
   }
-  return tomlList(all);
+  return tomlList(tables);
 }
 
 std::string shotSection(const Shot& shot) {
@@ -246,12 +236,6 @@ std::string readingSection(const ReadingThresholds& reading) {
 }
 
 }  // namespace
-
-KeyList fillerKeys(const Filler& filler) {
-  KeyList keys = placementKeys(filler.placement);
-  addTrue(keys, "fixed", filler.fixed);
-  return keys;
-}
 
 std::string writePlan(const Plan& plan) {
   std::string text = header(plan) + wallSection(plan.wall, plan.units);

@@ -1,4 +1,7 @@
 #pragma once
+// Writes a Plan as the text of a plan file. The viewer saves changed plans, and tables their first plan,
+// through it.
+
 #include "engine/plan/plan.h"
 
 #include <string>

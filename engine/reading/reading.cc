@@ -5,6 +5,7 @@
 #include "engine/base/hash.h"
 #include "engine/base/picture_memory.h"
 #include "engine/base/threads.h"
+#include "engine/camera/projection.h"
 #include "engine/reading/internal/gap_mask.h"
 #include "engine/reading/internal/like_patches.h"
 #include "engine/reading/internal/texture.h"

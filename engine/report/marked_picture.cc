@@ -1,6 +1,7 @@
 #include "engine/report/marked_picture.h"
 
 #include "engine/base/length_text.h"
+#include "engine/camera/projection.h"
 #include "engine/picture/picture.h"
 #include "engine/report/internal/gap_marks.h"
 #include "engine/report/internal/label_places.h"

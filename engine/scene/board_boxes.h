@@ -1,4 +1,6 @@
 #pragma once
+// Makes the meshes of the panels; the light of a scene is computed on them.
+
 #include "engine/scene/mesh.h"
 #include "engine/scene/scene.h"
 

@@ -10,15 +10,15 @@
 namespace petalproof::scene {
 namespace {
 
-// The plan with each kind of filler hanging once, so that its file is read.
-plan::LoadedPlan withOneOfEach(const plan::LoadedPlan& loaded) {
-  plan::LoadedPlan one_more = loaded;
+// The plan with an additional filler of each filler kind, so that prepareKinds reads the kind's mesh file.
+plan::LoadedPlan withEachFiller(const plan::LoadedPlan& loaded) {
+  plan::LoadedPlan extended = loaded;
   for (const plan::Bloom& bloom : loaded.plan.blooms) {
     plan::Filler filler;
     filler.placement.bloom = bloom.name;
-    if (bloom.filler) one_more.plan.fillers.push_back(std::move(filler));
+    if (bloom.filler) extended.plan.fillers.push_back(std::move(filler));
   }
-  return one_more;
+  return extended;
 }
 
 FillerKind fillerKindOf(const Kind& kind, const plan::Plan& plan, std::size_t index) {
@@ -38,7 +38,7 @@ FillerKind fillerKindOf(const Kind& kind, const plan::Plan& plan, std::size_t in
 }  // namespace
 
 Result<FillerMaker> FillerMaker::forPlan(const plan::LoadedPlan& loaded) {
-  auto kinds = prepareKinds(withOneOfEach(loaded), {});
+  auto kinds = prepareKinds(withEachFiller(loaded), {});
   if (!kinds) return Result<FillerMaker>::failure(std::move(kinds.problems));
   FillerMaker maker;
   maker.seed_ = loaded.plan.seed;

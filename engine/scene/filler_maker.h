@@ -1,5 +1,6 @@
 #pragma once
-// Fillers one by one, exactly as buildScene hangs them: for trying places before a plan holds them.
+// Makes single fillers exactly as buildScene hangs them. The search for fillers tries places with it before a
+// plan holds them.
 
 #include "engine/base/problem.h"
 #include "engine/plan/read_plan.h"
@@ -23,17 +24,17 @@ struct FillerKind {
   double depth_mm = 0;
   double plate_mm = 0;
   bool greenery = false;
-  std::vector<Mesh> copies;  // the meshes that its copies have
+  std::vector<Mesh> copies;  // the different meshes of its copies
 };
 
 class FillerMaker {
  public:
-  // Problems: as of buildScene, also of the files of kinds that hang nowhere yet.
+  // Problems: those of buildScene, and those of mesh files of kinds that hang nowhere yet.
   static Result<FillerMaker> forPlan(const plan::LoadedPlan& loaded);
 
   const std::vector<FillerKind>& kinds() const { return kinds_; }  // in the order of Plan::blooms
 
-  // Copies are turned up to so much from what a plan says.
+  // The most degrees by which a copy is turned from the turn in the plan.
   double sway_deg() const;
 
   struct Hung {

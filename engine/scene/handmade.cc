@@ -11,9 +11,13 @@
 namespace petalproof::scene {
 namespace {
 
-constexpr double most_deviations = 3;
+constexpr double most_deviations = 3;  // larger errors are mended while building
+constexpr double least_scale = 0.05;   // keeps a bloom's mesh from turning inside out
 
-// What an error is of.
+// "hands" in ASCII: keeps these hashes apart from those of copies.
+constexpr std::uint64_t hands_salt = 0x68616e6473ULL;
+
+// Tells apart the errors of a bloom or panel.
 enum : std::uint64_t {
   of_size = 1,
   of_depth,
@@ -29,19 +33,23 @@ enum : std::uint64_t {
 
 // Normal, mean 0 and deviation 1, cut at three (G. Box, M. Muller, "A note on the generation of random normal
 // deviates", Annals of Mathematical Statistics 29, 1958).
-double normalFrom(std::uint64_t hash, std::uint64_t what) {
-  const double u = 1 - unitFromHash(mixed(hash ^ (2 * what)));
-  const double v = unitFromHash(mixed(hash ^ (2 * what + 1)));
+double normalFrom(std::uint64_t hash, std::uint64_t error) {
+  const double u = 1 - unitFromHash(mixed(hash ^ (2 * error)));
+  const double v = unitFromHash(mixed(hash ^ (2 * error + 1)));
   return std::clamp(std::sqrt(-2 * std::log(u)) * std::cos(2 * pi * v), -most_deviations, most_deviations);
 }
 
-// Never as small as nothing.
-double scaleFrom(std::uint64_t hash, std::uint64_t what, double deviation) {
-  return std::max(0.05, 1 + deviation * normalFrom(hash, what));
+double scaleFrom(std::uint64_t hash, std::uint64_t error, double deviation) {
+  return std::max(least_scale, 1 + deviation * normalFrom(hash, error));
 }
 
-// To a sixteenth of a millimetre or so; the shift keeps whole tape steps away from where rounding turns.
-std::uint64_t placeNumber(double mm) { return static_cast<std::uint64_t>(std::llround(mm * 16.0 + 0.137)); }
+// A place as a whole number of sixteenths of a millimetre. The shift keeps places on tape marks away from the
+// halves at which rounding turns.
+std::uint64_t placeNumber(double mm) {
+  constexpr double steps_per_mm = 16;
+  constexpr double shift = 0.137;
+  return static_cast<std::uint64_t>(std::llround(mm * steps_per_mm + shift));
+}
 
 }  // namespace
 
@@ -60,7 +68,7 @@ HandErrors handErrorsOf(const plan::Hands& hands, Units units) {
 }
 
 HandBuild::HandBuild(const Scene& scene, const HandErrors& errors, std::uint64_t seed, std::uint64_t build)
-    : scene_(scene), errors_(errors), hash_(hashOf({seed, build, 0x68616e6473ULL})), fillers_hash_(hash_) {
+    : scene_(scene), errors_(errors), hash_(hashOf({seed, build, hands_salt})), fillers_hash_(hash_) {
   const PanelGrid& grid = scene.panels;
   const double half_variance = errors.step_mm * std::sqrt(0.5);
   for (int row = 0; row < grid.rows; ++row)
@@ -112,7 +120,7 @@ glm::mat4x3 HandBuild::comeOut(const glm::mat4x3& wallFromMesh, const PanelError
   const glm::dvec3 z = planned[2] * depth;
   glm::dvec3 at =
       planned[3] + glm::dvec3(normalFrom(hash, of_x), normalFrom(hash, of_y), 0.0) * errors_.place_mm;
-  // A tilt of a degree or so: what it does to the length of a line on the panel is nothing.
+  // A panel tilts by about a degree: lines on it keep their length.
   const auto tilted = [&](glm::dvec3 along) {
     along.z += glm::dot(panel->tilt, glm::dvec2(along));
     return along;

@@ -1,10 +1,11 @@
 #pragma once
-// How a wall comes out when hands build it: every bloom a little larger or smaller, flatter or deeper, beside
-// its place and turned, every panel hung a little aside and out from its neighbours.
+// Simulates a wall built by hand: every bloom a little larger or smaller, flatter or deeper, beside its place
+// and turned, every panel hung a little aside and out from its neighbours. The check of builds and the search
+// for fillers make HandBuilds.
 //
 // Errors are normal, cut at three standard deviations. They come from hashes of (seed, build, cell, index in
-// the layout), for fillers of (seed, build, place): nothing is drawn in sequence, so adding or moving one
-// bloom changes no other, and a filler that is only tried comes out as it would on the wall.
+// the layout), for fillers of (seed, build, place), never from a sequence: adding or moving a bloom changes
+// no other, and a filler that is only tried comes out as it would on the wall.
 
 #include "engine/plan/plan.h"
 #include "engine/scene/scene.h"
@@ -24,33 +25,33 @@ struct HandErrors {
   double place_mm = 0;     // across, and likewise up
   double turn_deg = 0;     // of greenery; round blooms come in any turn
   double hang_mm = 0;      // of a panel, across, and likewise up
-  double step_mm = 0;  // of the middle of a panel's edge, out from the board plane: half of the variance is
-                       // the whole panel's, half its tilt
+  // Of the middle of a panel's edge, out from the board plane; half of the variance is the whole panel's
+  // shift, half its tilt.
+  double step_mm = 0;
 };
-// So many times as large, each.
+// Each error times `factor`.
 HandErrors times(const HandErrors& errors, double factor);
 HandErrors handErrorsOf(const plan::Hands& hands, Units units);
 
 class HandBuild {
  public:
-  // Refers to its arguments but `errors`, which must outlive it. `build`: which one, from 0.
+  // Keeps a reference to the scene, which must outlive it. `build` numbers the builds from 0.
   HandBuild(const Scene& scene, const HandErrors& errors, std::uint64_t seed, std::uint64_t build);
-  // The same wall, its fillers hung once more: they come out otherwise, panels and their blooms as before.
-  // `time`: 0 for this one.
+  // The same wall with its fillers hung once more: fillers come out differently, panels and their blooms as
+  // before. `time` 0 gives this build.
   HandBuild withFillersHungAgain(std::uint64_t time) const;
 
-  // Where a bloom of the scene comes out. `greenery`: how it is turned matters.
+  // The place of a bloom of the scene as built. `greenery`: its turn is kept; round blooms come in any turn.
   glm::mat4x3 wallFromMesh(const BloomInstance& bloom, bool greenery) const;
-  // How far from the plan a bloom may come out at most: a share of the diameter and of the depth more, and
-  // aside in mm.
+  // The largest differences between a built bloom and the plan.
   struct Farthest {
-    double larger = 0;
-    double deeper = 0;
+    double larger = 0;  // share of the diameter
+    double deeper = 0;  // share of the depth
     double aside_mm = 0;
   };
   Farthest farthest() const;
 
-  // Where a filler comes out that is hung at a place of the board plane by `wallFromMesh`.
+  // The place as built of a filler that the plan hangs at `at_mm` of the board plane by `wallFromMesh`.
   glm::mat4x3 wallFromFiller(const glm::mat4x3& wallFromMesh, glm::dvec2 at_mm, bool greenery) const;
 
  private:
@@ -71,10 +72,10 @@ class HandBuild {
   std::vector<PanelError> panels_;
 };
 
-// The scene's blooms as they come out: Scene::blooms with other places. `greenery`: by kind of the plan.
+// Scene::blooms at their places as built. `greenery`: by kind of the plan, from greeneryOf().
 std::vector<BloomInstance> builtBlooms(const Scene& scene, const HandBuild& build,
                                        const std::vector<char>& greenery);
-// By kind: leaf, leaf spray and fern.
+// For each kind of the plan, whether it is a leaf, leaf spray or fern.
 std::vector<char> greeneryOf(const plan::Plan& plan);
 
 }  // namespace petalproof::scene

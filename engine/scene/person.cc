@@ -11,7 +11,7 @@
 namespace petalproof::scene {
 namespace {
 
-// An ellipse of the body, level. Shares of the height.
+// A level elliptic section of the body. Lengths are shares of the height.
 struct Section {
   double x = 0;
   double y = 0;
@@ -99,13 +99,13 @@ constexpr std::array<Section, 8> right_foot{{
     {0.058, 0.106, 0.010, 0.000, 0.000},
 }};
 
-// One closed body through its sections; both ends are points. `forward`: its sections stand upright and
-// follow each other along z (a foot): y and z change places.
+// A closed body through its sections; both ends are points. `forward`: its sections stand upright and follow
+// each other along z (a foot), so that y and z change places.
 struct Body {
   std::span<const Section> sections;
   int around = 8;  // corners of a section
   bool forward = false;
-  double side = 1;  // -1: the left one of a pair
+  double side = 1;  // -1: the left limb of a pair
 };
 
 std::vector<std::uint32_t> addSection(Mesh& mesh, const Section& at, const Body& body, double height_mm) {

@@ -20,7 +20,8 @@ std::optional<Problem> ceilingWarning(const plan::LoadedPlan& loaded, const Pane
   if (!plan.wall.room.ceiling) return std::nullopt;
   const double ceiling_mm = toMillimetres(*plan.wall.room.ceiling, plan);
   const double top_mm = panels.above_floor_mm + panels.height_mm();
-  if (top_mm <= ceiling_mm + 1e-6) return std::nullopt;
+  constexpr double rounding_mm = 1e-6;  // a wall that just fits may come out higher by rounding
+  if (top_mm <= ceiling_mm + rounding_mm) return std::nullopt;
   Problem problem;
   problem.place = loaded.places.room_ceiling;
   problem.message = fmt::format("the wall's top is {} above the floor, higher than the room's ceiling at {}",

@@ -1,5 +1,6 @@
 #pragma once
-// The planned wall in the wall frame: every bloom that hangs, every panel, what the people look like.
+// The planned wall in the wall frame: every bloom, every panel, the colours around them. The check, the
+// pictures and the viewer build a Scene from a plan and read it.
 
 #include "engine/base/colour.h"
 #include "engine/base/frames.h"
@@ -14,13 +15,13 @@
 
 namespace petalproof::scene {
 
-// One bloom on the wall. Its mesh is shared by copies that look alike but for their turn.
+// A bloom on the wall. Copies that differ only in place and turn share a mesh.
 struct BloomInstance {
   std::uint32_t mesh = 0;  // index into Scene::meshes
   glm::mat4x3 wallFromMesh{1.0F};
   Colour colour;
   int kind = 0;         // index into Plan::blooms
-  glm::dvec2 at_mm{0};  // its axis, on the board plane
+  glm::dvec2 at_mm{0};  // of its axis on the board plane
   double raised_mm = 0;
   double diameter_mm = 0;
   double plate_mm = 0;
@@ -29,7 +30,7 @@ struct BloomInstance {
   int index = 0;  // in its layout, or in Plan::fillers
 };
 
-// Where the panels are: the one description of the board plane. All sizes in mm, wall frame.
+// The panels and seams of the board plane. All sizes in mm, wall frame.
 struct PanelGrid {
   int columns = 0;
   int rows = 0;
@@ -46,7 +47,7 @@ struct PanelGrid {
   bool panelAt(int column, int row) const {
     return column >= 0 && column < columns && row >= 0 && row < rows && has_panel.at(column, row) != 0;
   }
-  // Left edge of a column, top edge of a row (y up; row 0 is the top one), on the board plane.
+  // Left edge of a column, top edge of a row (y up; row 0 is the top row), on the board plane.
   double left_mm(int column) const { return column * (panel_width_mm + seam_mm); }
   double top_mm(int row) const { return height_mm() - row * (panel_height_mm + seam_mm); }
 };
@@ -66,7 +67,7 @@ struct Scene {
 };
 
 struct SceneLimits {
-  std::int64_t triangles = 20'000'000;
+  std::int64_t triangles = 20'000'000;  // of the wall; keeps memory and time bounded
 };
 
 // Reads the plan's OBJ files and builds every bloom. Problems point at the plan or the OBJ file;

@@ -16,7 +16,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-// All that meshes depend on.
+// Everything that the meshes depend on.
 struct MeshFacts {
   std::vector<plan::Bloom> blooms;
   Units units = Units::inch;

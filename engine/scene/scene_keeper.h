@@ -1,5 +1,5 @@
 #pragma once
-// The scene of a plan that changes step by step.
+// Builds the scenes of a plan that changes step by step, for the viewer's live checks.
 
 #include "engine/base/problem.h"
 #include "engine/plan/read_plan.h"
@@ -9,14 +9,15 @@
 
 namespace petalproof::scene {
 
-// Makes the same scenes as buildScene, each mesh once for as long as the kinds of bloom stay: a dragged bloom
-// costs a small part of the first scene. An OBJ file that was written since is read again.
+// Makes the same scenes as buildScene, but keeps the meshes until a kind of bloom changes: a dragged bloom
+// costs a small part of the first scene. An OBJ file that was written meanwhile is read again.
 class SceneKeeper {
  public:
   SceneKeeper();
   ~SceneKeeper();
 
-  // Problems as of buildScene; no warnings: to look for blooms hidden in others takes most of its time.
+  // Problems as of buildScene; no warnings, because the search for hidden blooms takes most of buildScene's
+  // time.
   Result<Scene> build(const plan::LoadedPlan& loaded, const SceneLimits& limits = {});
 
  private:

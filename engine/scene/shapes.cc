@@ -1,6 +1,8 @@
 #include "engine/scene/shapes.h"
 
-#include "engine/scene/internal/shape_sketches.h"
+#include "engine/scene/internal/shapes_full.h"
+#include "engine/scene/internal/shapes_green.h"
+#include "engine/scene/internal/shapes_open.h"
 
 #include <algorithm>
 #include <array>
@@ -54,7 +56,8 @@ Sketch sketchOf(plan::Shape shape, const ShapeCounts& counts, const Hand& hand) 
   return {};
 }
 
-// What hangs below the board is brought up to it; then the lowest point is at 0, the highest at depth.
+// Raises points below the board to the board, then scales heights so that the lowest is 0, the highest the
+// depth.
 void fitHeights(std::vector<glm::dvec3>& points, double depth_mm) {
   for (glm::dvec3& p : points) p.z = std::max(p.z, 0.0);
   double low = points.front().z;
@@ -75,7 +78,7 @@ void fitRadius(std::vector<glm::dvec3>& points, double radius_mm) {
   }
 }
 
-// Both ends to ±length / 2, and each side of the stem to half of the width, so that the stem stays on the
+// Scales both ends to ±length / 2 and each side of the stem to half the width, so that the stem stays on the
 // axis.
 void fitLengthAndWidth(std::vector<glm::dvec3>& points, double length_mm, double width_mm) {
   double bottom = 0;

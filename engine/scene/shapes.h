@@ -1,5 +1,6 @@
 #pragma once
-// The stand-ins: low-poly paper blooms, 100 to 600 triangles each.
+// Makes the stand-ins for paper blooms, meshes of 100 to 600 triangles, and knows each shape's usual depth,
+// width and petals. The scene, the arranger and the viewer call makeShape and factsOf.
 
 #include "engine/plan/shape_names.h"
 #include "engine/scene/mesh.h"
@@ -10,17 +11,17 @@
 
 namespace petalproof::scene {
 
-// What is fixed of a shape: its name in plan files, its usual share of depth, its petals and layers.
+// A shape's name in plan files, its usual depth and width, and its ranges of petals and layers.
 struct ShapeFacts {
   plan::Shape shape;
   std::string_view name;
   double depth_share;  // of the diameter; of the length for leaf, leaf spray, fern
   double width_share;  // of the length, for leaf, leaf spray, fern; else 1
   bool has_width;      // takes `width` in a plan
-  int petals;          // default; 0: the shape has none to count
+  int petals;          // default; 0: the shape has no petals to count
   int min_petals;
   int max_petals;
-  int layers;  // default; 0: none to count
+  int layers;  // default; 0: no layers to count
   int min_layers;
   int max_layers;
 };
@@ -35,7 +36,7 @@ struct ShapeSpec {
   double depth_mm = 0;
   int petals = 0;  // 0: the shape's default
   int layers = 0;
-  std::uint64_t copy_hash = 0;  // of the copy's small differences in petal tilt and spread
+  std::uint64_t copy_hash = 0;  // determines the copy's small differences in petal tilt and spread
   double variation = 0;         // 0: the shape itself; 1: a handmade copy
 };
 

@@ -1,5 +1,6 @@
 #pragma once
-// What a first wall is arranged from: panels, kinds of bloom, and how many of each hang on the wall.
+// The input of arrange(): the wall's panels, the kinds of bloom and the number of each on the wall.
+// planFromTables makes it.
 
 #include "engine/plan/plan.h"
 
@@ -11,8 +12,8 @@ namespace petalproof::tables {
 
 struct KindCount {
   std::string bloom;   // a name of ArrangeRequest::blooms
-  int on_wall = 0;     // how many the whole wall has; fillers aren't arranged
-  std::string layout;  // only in cells of this layout; empty: in any
+  int on_wall = 0;     // on the whole wall, without fillers
+  std::string layout;  // they hang only in cells of this layout; empty: in any cell
   friend bool operator==(const KindCount&, const KindCount&) = default;
 };
 
@@ -22,7 +23,7 @@ struct ArrangeRequest {
   std::vector<plan::Bloom> blooms;  // depth and width may be left out: the shape's usual share
   std::vector<KindCount> counts;
   std::uint64_t seed = 1;
-  double care = 1;  // how long good places are looked for, above 0; 1: as for a wall to keep
+  double care = 1;  // scales the time of the search for places, above 0; 1: for a wall to keep
   friend bool operator==(const ArrangeRequest&, const ArrangeRequest&) = default;
 };
 

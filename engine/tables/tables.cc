@@ -5,6 +5,7 @@
 #include "engine/plan/internal/ranges.h"
 #include "engine/plan/internal/utf8.h"
 #include "engine/plan/plan_defaults.h"
+#include "engine/tables/internal/bloom_guesses.h"
 #include "engine/tables/internal/bloom_kinds.h"
 #include "engine/tables/internal/grid_table.h"
 #include "engine/tables/internal/recipe.h"
@@ -27,7 +28,7 @@ void sortProblems(std::vector<Problem>& problems) {
   });
 }
 
-// Makes a plan step by step; each step adds to what is known, or to the problems.
+// Makes the plan step by step; each step adds to the plan or to the problems.
 class Maker {
  public:
   explicit Maker(const TablesInput& input) : input_(input) {}
@@ -130,10 +131,11 @@ class Maker {
 
   void remarkOnLayoutCounts() {
     const BloomColumn* count = columns_->find(Meaning::count);
-    const bool any = count && columns_->find(Meaning::layout) && !count->heading.per_panel &&
-                     std::any_of(rows_.begin(), rows_.end(),
-                                 [](const BloomRow& row) { return !row.layout.empty() && !row.per_panel; });
-    if (any)
+    const bool ambiguous = count && columns_->find(Meaning::layout) && !count->heading.per_panel &&
+                           std::any_of(rows_.begin(), rows_.end(), [](const BloomRow& row) {
+                             return !row.layout.empty() && !row.per_panel;
+                           });
+    if (ambiguous)
       findings_.remark(
           blooms_->at(blooms_->rows[columns_->heading_row], count->number),
           "the numbers are read as those on the whole wall; head the column \"Qty per panel\" if "
@@ -152,7 +154,7 @@ class Maker {
       findings_.problem({grid_->file}, "no panel hangs in any cell");
   }
 
-  // Of a wall without a grid table.
+  // The panels of a wall without a grid table.
   PanelCount panelCount() {
     PanelCount count{input_.columns.value_or(0), input_.rows.value_or(0)};
     if (count.columns > 0 && count.rows > 0) return count;

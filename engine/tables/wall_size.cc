@@ -16,8 +16,8 @@ namespace {
 
 // Area of all blooms against the board's: petals overlap. Common practice, no source.
 constexpr double usual_density = 1.3;
-constexpr double smallest_mm = 1;
-constexpr double largest_mm = 100'000;
+constexpr double smallest_mm = 1;       // of a panel's or wall's side: smaller ones are wrong units
+constexpr double largest_mm = 100'000;  // longer than any wall of blooms
 
 std::optional<plan::Size> split(std::string_view text, std::string_view between, Units units) {
   const auto at = text.find(between);
@@ -36,9 +36,10 @@ int nearestCount(double asked, double panel, int limit) {
   return static_cast<int>(std::clamp(std::floor(asked / panel + 0.5), 1.0, static_cast<double>(limit)));
 }
 
-// "4 in wider"; nothing where it is as asked.
+// "4 in wider"; empty if the difference is too small for a tape.
 std::string differenceText(double more_mm, std::string_view larger, std::string_view smaller, Units units) {
-  if (std::abs(more_mm) < 0.5) return {};
+  constexpr double as_asked_mm = 0.5;
+  if (std::abs(more_mm) < as_asked_mm) return {};
   return fmt::format("{} {}", tapeText(std::abs(more_mm), units), more_mm > 0 ? larger : smaller);
 }
 
@@ -49,8 +50,8 @@ std::string againstAsked(plan::Size real, plan::Size asked, Units units) {
       differenceText((real.width.value - asked.width.value) * mm, "wider", "narrower", units);
   const std::string down =
       differenceText((real.height.value - asked.height.value) * mm, "taller", "lower", units);
-  for (const std::string& each : {across, down})
-    if (!each.empty()) differences.push_back(each);
+  for (const std::string& difference : {across, down})
+    if (!difference.empty()) differences.push_back(difference);
   return differences.empty() ? ", as asked" : fmt::format(", {} than asked", joined(differences, " and "));
 }
 
@@ -100,7 +101,9 @@ PanelCount panelsForArea(double area_mm2, plan::Size panel, Units units) {
     const int columns = nearestCount(wanted, rows, limits.columns);
     const double off_square = std::abs(std::log(columns * width / (rows * height)));
     const double off_count = std::abs(std::log(columns * rows / wanted));
-    const double score = off_square + 2 * off_count;
+    constexpr double count_matters =
+        2;  // an error in the count weighs more than a shape off the square; by trial
+    const double score = off_square + count_matters * off_count;
     if (best.rows > 0 && score >= best_score) continue;
     best = {columns, rows};
     best_score = score;
@@ -119,8 +122,8 @@ std::string whatItComesTo(const plan::Wall& wall, std::optional<plan::Size> aske
     return mm > 0 ? fmt::format("{} {}", tapeText(mm, units), way) : std::string();
   };
   std::vector<std::string> added;
-  for (const std::string& each : {seams(wall.columns, "across"), seams(wall.rows, "down")})
-    if (!each.empty()) added.push_back(each);
+  for (const std::string& width : {seams(wall.columns, "across"), seams(wall.rows, "down")})
+    if (!width.empty()) added.push_back(width);
   return added.empty() ? text : text + "; the open seams add " + joined(added, " and ");
 }
 

@@ -49,7 +49,7 @@ std::string csvText(const std::vector<TextRow>& rows) {
 }
 
 std::string plainNumber(double value) {
-  char buffer[400];
+  char buffer[400];  // the longest double in fixed notation has about 330 characters
   const auto end = std::to_chars(buffer, buffer + sizeof buffer, value, std::chars_format::fixed).ptr;
   return {buffer, end};
 }
@@ -60,10 +60,11 @@ std::string amountText(double amount, std::string_view unit) {
   return fmt::format("{} {}", plainNumber(amount), unit);
 }
 
-// With its unit, so that it is a text everywhere; reading it gives the same length.
+// The length with its unit, so that every spreadsheet takes it for a text; reading it gives the same length.
 std::string lengthText(Length length, Units units) {
+  constexpr double longest_in_fractions = 1e6;  // keeps the count of 64ths a whole number
   const double in_64ths = length.value * 64;
-  if (units != Units::inch || in_64ths != std::floor(in_64ths) || length.value >= 1e6)
+  if (units != Units::inch || in_64ths != std::floor(in_64ths) || length.value >= longest_in_fractions)
     return fmt::format("{} {}", plainNumber(length.value), unitName(units));
   const auto count = static_cast<long long>(in_64ths);
   const long long common = std::gcd(count % 64, 64LL);
@@ -76,7 +77,7 @@ std::string lengthText(std::optional<Length> length, Units units) {
   return length ? lengthText(*length, units) : std::string();
 }
 
-// A kind of bloom with how often it is there.
+// A kind of bloom and its numbers.
 struct Kind {
   const plan::Bloom* bloom = nullptr;
   long long on_wall = 0;
@@ -103,9 +104,9 @@ std::vector<Kind> kindsOf(const plan::Plan& plan) {
 }
 
 std::string coloursText(const plan::Bloom& bloom) {
-  TextRow all;
-  for (const Colour colour : bloom.colours) all.push_back(toHex(colour));
-  return joined(all, ", ");
+  TextRow texts;
+  for (const Colour colour : bloom.colours) texts.push_back(toHex(colour));
+  return joined(texts, ", ");
 }
 
 double sheetsOf(const plan::Bloom& bloom) {
@@ -114,10 +115,10 @@ double sheetsOf(const plan::Bloom& bloom) {
 }
 
 std::string cardText(const plan::Bloom& bloom) {
-  TextRow all;
+  TextRow cards;
   for (const plan::Card& card : bloom.card)
-    if (!card.name.empty()) all.push_back(fmt::format("{} ({})", card.name, plainNumber(card.sheets)));
-  return joined(all, " + ");
+    if (!card.name.empty()) cards.push_back(fmt::format("{} ({})", card.name, plainNumber(card.sheets)));
+  return joined(cards, " + ");
 }
 
 std::string formText(const plan::Bloom& bloom) {
@@ -130,14 +131,17 @@ std::string meshText(const plan::Bloom& bloom) {
   return mesh ? mesh->path : std::string();
 }
 
-// What is left of a sum after the roundings of its parts.
-double rounded(double sum) { return std::round(sum * 1e6) / 1e6; }
+// A sum without the rounding errors of its parts.
+double rounded(double sum) {
+  constexpr double digits = 1e6;  // finer than anybody counts sheets or minutes
+  return std::round(sum * digits) / digits;
+}
 
 struct Column {
   std::string heading;
-  bool always = false;  // also where it says nothing
+  bool always = false;  // written even if all its cells are empty
   std::function<std::string(const Kind&)> text;
-  std::function<double(const Kind&)> summed;  // none: no total below
+  std::function<double(const Kind&)> summed;  // empty: no total below
   std::string unit;                           // of the sum
 };
 
@@ -159,19 +163,21 @@ std::vector<Column> sizeColumns(Units units) {
   };
 }
 
-// One for a single bloom, one for all of them.
-void addAmount(std::vector<Column>& columns, const std::string& what, const std::string& unit,
-               double (*of_one)(const plan::Bloom&)) {
-  columns.push_back({what + " for one",
+// Adds a column with the amount for one bloom and a column with the amount for all.
+void addAmount(std::vector<Column>& columns, const std::string& amount_name, const std::string& unit,
+               double (*for_one)(const plan::Bloom&)) {
+  columns.push_back({amount_name + " for one",
                      false,
                      [=](const Kind& k) {
-                       const double amount = of_one(*k.bloom);
+                       const double amount = for_one(*k.bloom);
                        return amount == 0 ? "" : amountText(amount, unit);
                      },
                      {},
                      {}});
-  const auto in_all = [=](const Kind& k) { return rounded(of_one(*k.bloom) * static_cast<double>(k.all())); };
-  columns.push_back({what + " in all", false,
+  const auto in_all = [=](const Kind& k) {
+    return rounded(for_one(*k.bloom) * static_cast<double>(k.all()));
+  };
+  columns.push_back({amount_name + " in all", false,
                      [=](const Kind& k) { return in_all(k) == 0 ? "" : amountText(in_all(k), unit); }, in_all,
                      unit});
 }
@@ -219,7 +225,7 @@ std::string gridCellText(const plan::Cell& cell) {
   return cell.hasPanel() && cell.upside_down ? cell.layout + " upside down" : cell.layout;
 }
 
-// Whether row or column numbers would be seen in the layouts' names.
+// Whether the first layout's name looks like a row or column number.
 bool looksNumbered(const Grid<plan::Cell>& grid) {
   const auto numbers = [](const std::string& name, int k) {
     const std::string lower = lowerCase(name);
@@ -245,7 +251,7 @@ std::string gridTable(const plan::Plan& plan) {
     for (int column = 0; column < grid.columns(); ++column) {
       const bool edge = column == 0 || column + 1 == grid.columns();
       const std::string text = gridCellText(grid.at(column, row));
-      // So that neither a row nor a column is taken for the table's margin.
+      // "-" keeps readers from taking an empty row or column for the table's margin.
       cells.push_back(text.empty() && (panels < 2 || (edge && row == 0)) ? "-" : text);
     }
     rows.push_back(std::move(cells));

@@ -1,4 +1,5 @@
 #include "engine/advice/advice.h"
+#include "engine/camera/projection.h"
 
 #include "engine/advice/internal/board_colours.h"
 #include "engine/advice/internal/shot_changes.h"

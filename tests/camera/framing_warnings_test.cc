@@ -1,3 +1,4 @@
+#include "engine/camera/framing_warnings.h"
 #include "engine/camera/framing.h"
 #include "tests/camera/example_shots.h"
 

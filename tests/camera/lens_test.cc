@@ -1,4 +1,5 @@
 #include "engine/camera/lens.h"
+#include "engine/camera/projection.h"
 
 #include "tests/camera/example_shots.h"
 

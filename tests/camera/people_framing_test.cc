@@ -1,6 +1,7 @@
 // Where the camera stands for each of the usual framings: heads, hems and shoulders fall where they should.
 
 #include "engine/camera/people_framing.h"
+#include "engine/camera/projection.h"
 
 #include <doctest/doctest.h>
 

@@ -1,3 +1,5 @@
+#include "engine/camera/picture_size.h"
+#include "engine/camera/projection.h"
 #include "tests/camera/example_shots.h"
 
 #include <doctest/doctest.h>

@@ -1,3 +1,4 @@
+#include "engine/camera/projection.h"
 #include "tests/camera/example_shots.h"
 
 #include <doctest/doctest.h>

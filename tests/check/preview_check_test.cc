@@ -1,6 +1,7 @@
 // The small check says what the full one says, as far as its pixels go.
 
 #include "engine/check/preview_check.h"
+#include "engine/camera/projection.h"
 
 #include "engine/check/shot_checker.h"
 #include "engine/plan/read_plan.h"

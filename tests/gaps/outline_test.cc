@@ -1,4 +1,5 @@
 #include "engine/gaps/internal/outline.h"
+#include "engine/camera/projection.h"
 
 #include "tests/gaps/synthetic.h"
 

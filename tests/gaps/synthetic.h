@@ -2,6 +2,7 @@
 // Walls, cameras and pictures made by hand: what a picture shows is known in closed form.
 
 #include "engine/camera/camera.h"
+#include "engine/camera/projection.h"
 #include "engine/gaps/gaps.h"
 #include "engine/visibility/visibility_buffer.h"
 

@@ -3,6 +3,7 @@
 #include "viewer/gl/id_picture.h"
 #include "tests/gl/gl_fixture.h"
 
+#include "engine/camera/projection.h"
 #include "engine/visibility/visibility_buffer.h"
 
 #include <doctest/doctest.h>

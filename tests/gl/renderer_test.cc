@@ -1,5 +1,6 @@
 // Pictures that OpenGL draws: whole, of parts, of what changed; never an error, never anything left behind.
 
+#include "engine/camera/projection.h"
 #include "tests/gl/gl_fixture.h"
 #include "viewer/gl/id_picture.h"
 #include "viewer/gl/picture.h"

@@ -3,6 +3,7 @@
 #include "viewer/gl/view.h"
 
 #include "engine/base/hash.h"
+#include "engine/camera/projection.h"
 #include "tests/support/random_wall.h"
 
 #include <doctest/doctest.h>

@@ -1,4 +1,5 @@
 #include "engine/light/internal/ambient_occlusion.h"
+#include "engine/camera/projection.h"
 
 #include "engine/base/units.h"
 #include "engine/light/internal/board_light.h"

@@ -1,6 +1,7 @@
 #include "tests/light/occlusion_reference.h"
 
 #include "engine/base/units.h"
+#include "engine/camera/projection.h"
 #include "engine/gaps/gaps.h"
 #include "engine/light/surfaces.h"
 #include "engine/scene/board_boxes.h"

@@ -1,5 +1,6 @@
 #include "engine/picture/lens_blur.h"
 #include "engine/base/opponent_colour.h"
+#include "engine/camera/projection.h"
 
 #include "engine/base/units.h"
 #include "engine/picture/disc.h"

@@ -1,4 +1,5 @@
-#include "engine/plan/change_plan_text.h"
+#include "engine/plan/change_fillers.h"
+#include "engine/plan/change_paths.h"
 
 #include "engine/plan/read_plan.h"
 #include "engine/plan/write_plan.h"

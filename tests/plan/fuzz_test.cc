@@ -1,7 +1,7 @@
 // Plans and grids with seeded random damage: always an answer, never a crash, and never a plan together
 // with problems.
 #include "engine/base/file.h"
-#include "engine/plan/internal/grid_text.h"
+#include "engine/plan/internal/grid_from_csv.h"
 #include "engine/plan/read_plan.h"
 #include "engine/plan/starter_plan.h"
 #include "engine/plan/write_plan.h"

@@ -1,4 +1,5 @@
 #include "engine/report/marked_picture.h"
+#include "engine/camera/projection.h"
 
 #include "engine/report/internal/bare_marks.h"
 #include "engine/report/internal/gap_marks.h"

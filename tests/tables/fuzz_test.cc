@@ -1,5 +1,6 @@
 // Damaged tables: never a crash, never a hang, always either a plan or problems.
 #include "engine/tables/tables.h"
+#include "engine/tables/tables_text.h"
 #include "engine/tables/write_tables.h"
 #include "tests/tables/made_plan.h"
 #include "tests/tables/summary.h"

@@ -1,6 +1,7 @@
 #include "tests/tables/summary.h"
 
 #include "engine/plan/shape_names.h"
+#include "engine/tables/tables_text.h"
 
 #include <fmt/format.h>
 

@@ -3,9 +3,10 @@
 #include "engine/plan/plan_defaults.h"
 #include "engine/plan/shape_names.h"
 #include "engine/plan/table_text.h"
-#include "engine/tables/internal/bloom_columns.h"
+#include "engine/tables/internal/bloom_headings.h"
 #include "engine/tables/internal/colour_names.h"
-#include "engine/tables/internal/grid_table.h"
+#include "engine/tables/internal/colours_from_text.h"
+#include "engine/tables/internal/grid_cell.h"
 #include "engine/tables/internal/shape_guess.h"
 #include "engine/tables/wall_size.h"
 

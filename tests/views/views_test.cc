@@ -1,5 +1,6 @@
 // What the views reckon with, without a window: where things lie, and what fits.
 
+#include "engine/camera/projection.h"
 #include "viewer/window/client_picture.h"
 #include "viewer/window/lens_view.h"
 #include "viewer/window/markdown.h"

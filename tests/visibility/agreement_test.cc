@@ -1,6 +1,7 @@
 // The rasteriser against Embree's rays, and every pixel on which they differ looked into.
 
 #include "engine/camera/camera.h"
+#include "engine/camera/projection.h"
 #include "engine/plan/read_plan.h"
 #include "engine/visibility/visibility_buffer.h"
 #include "tests/support/random_wall.h"

@@ -1,5 +1,6 @@
 // Pictures whose shares can be worked out by hand.
 
+#include "engine/camera/projection.h"
 #include "engine/visibility/visibility_buffer.h"
 #include "tests/support/random_wall.h"
 

@@ -5,6 +5,7 @@
 #include "engine/plan/default_shots.h"
 #include "engine/plan/leaf_plate.h"
 #include "engine/plan/shape_names.h"
+#include "engine/tables/tables_text.h"
 
 #include <fmt/format.h>
 

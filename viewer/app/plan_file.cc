@@ -1,7 +1,7 @@
 #include "viewer/app/plan_file.h"
 
 #include "engine/base/file.h"
-#include "engine/plan/change_plan_text.h"
+#include "engine/plan/change_paths.h"
 #include "engine/plan/write_plan.h"
 
 #include <sys/stat.h>

@@ -1,6 +1,7 @@
 #include "viewer/gl/view.h"
 
 #include "engine/base/units.h"
+#include "engine/camera/projection.h"
 
 #include <glm/geometric.hpp>
 #include <glm/matrix.hpp>

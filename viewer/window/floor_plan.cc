@@ -3,6 +3,7 @@
 #include "viewer/window/pencil.h"
 
 #include "engine/base/length_text.h"
+#include "engine/camera/projection.h"
 
 #include <GLFW/glfw3.h>
 #include <fmt/format.h>

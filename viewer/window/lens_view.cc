@@ -3,6 +3,7 @@
 #include "engine/base/length_text.h"
 #include "engine/camera/framing.h"
 #include "engine/camera/lens.h"
+#include "engine/camera/projection.h"
 
 #include <fmt/format.h>
 

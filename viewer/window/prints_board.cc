@@ -1,6 +1,7 @@
 #include "viewer/window/prints_board.h"
 
 #include "engine/camera/camera.h"
+#include "engine/camera/projection.h"
 #include "engine/check/shot_checker.h"
 
 #include <fmt/format.h>

@@ -2,6 +2,7 @@
 #include "engine/advice/internal/shot_changes.h"
 #include "engine/camera/focus.h"
 #include "engine/camera/framing.h"
+#include "engine/camera/projection.h"
 #include "engine/scene/person.h"
 
 #include <glm/geometric.hpp>

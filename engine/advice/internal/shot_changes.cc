@@ -1,5 +1,7 @@
 #include "engine/advice/internal/shot_changes.h"
 
+#include "engine/camera/projection.h"
+
 #include <glm/geometric.hpp>
 #include <glm/matrix.hpp>
 

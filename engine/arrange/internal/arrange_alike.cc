@@ -7,8 +7,9 @@
 namespace petalproof::arrange {
 namespace {
 
-constexpr std::size_t most_layouts = 40;  // of more, the first are compared
-constexpr std::size_t most_items = 60;    // a crowd is never the same twice
+constexpr std::size_t most_layouts = 40;  // compared, so that the time stays bounded
+constexpr std::size_t most_items = 60;    // fuller layouts never come out alike
+constexpr float same_place = 1.0F / 8;    // share of the panel's shorter side
 
 double sharedPlaces(const ArrangeLayout& a, const ArrangeLayout& b, float sign, float within) {
   std::vector<char> used(b.items.size(), 0);
@@ -28,7 +29,7 @@ double sharedPlaces(const ArrangeLayout& a, const ArrangeLayout& b, float sign, 
 }  // namespace
 
 double alikeness(const ArrangeTask& task) {
-  const float within = std::min(task.wall.panel_width, task.wall.panel_height) / 8;
+  const float within = std::min(task.wall.panel_width, task.wall.panel_height) * same_place;
   const std::size_t layouts = std::min(task.layouts.size(), most_layouts);
   double most = 0;
   for (std::size_t i = 0; i < layouts; ++i)

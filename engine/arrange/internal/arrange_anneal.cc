@@ -12,34 +12,37 @@
 namespace petalproof::arrange {
 namespace {
 
-constexpr double first_tries = 60;  // of each item
-constexpr double last_tries = 2000;
-constexpr double moves_an_item = 4200;      // on a wall of few panels; on others there is more to suit
-constexpr double moves_an_item_more = 150;  // for each further panel
+// The effort of the search, by trial: more brings hardly better walls. Work is measured in raster cells
+// touched.
+constexpr double first_tries = 60;                 // random spots for an item's first place
+constexpr double last_tries = 2000;                // random spots for an item whose plate still meets another
+constexpr double moves_an_item = 4200;             // on a wall of few panels
+constexpr double further_moves_for_a_panel = 150;  // an item, as more panels are harder to suit
 constexpr double few_panels = 6;
 constexpr double many_panels = 24;
 constexpr double least_moves = 10'000;
-constexpr double most_work = 1.6e9;   // about a raster cell each
-constexpr double work_of_pair = 5.0;  // in raster cells
-constexpr double most_pairs = 1e8;    // looked at before and after the moves
+constexpr double most_work = 1.6e9;   // a few seconds
+constexpr double work_of_item = 200;  // beside its cells
+constexpr double work_of_pair = 5.0;
+constexpr double most_pairs = 1e8;  // looked at for first and last tries
 
-// Which moves are tried, as shares up to these: two blooms of a layout change places; one goes anywhere else,
-// turns, or shifts by a little.
+// The shares of the kinds of moves, each up to its limit: two blooms of a layout swap places; a bloom jumps
+// anywhere; turns; else it shifts a little. By trial.
 constexpr double swaps = 0.16;
 constexpr double anywhere_else = 0.22;
 constexpr double blooms_turn = 0.28;
 constexpr double leaves_turn = 0.53;
 
-// What one per cent of bare board costs, by how bare the wall is: little where hardly any is left, so that
-// blooms needn't crowd; much near the share that is usual at most.
+// The cost of one per cent of bare board rises with the wall's bare share: little on a nearly full wall, so
+// that blooms needn't crowd; much near the largest usual share. By trial.
 constexpr double hardly_bare = 0.05;
 constexpr double too_bare = 0.11;
 constexpr double cost_hardly_bare = 0.4;
 constexpr double cost_too_bare = 8.0;
 
 double costOfBare(double share) {
-  const double place = std::clamp((share - hardly_bare) / (too_bare - hardly_bare), 0.0, 1.0);
-  return cost_hardly_bare + (cost_too_bare - cost_hardly_bare) * place;
+  const double rise = std::clamp((share - hardly_bare) / (too_bare - hardly_bare), 0.0, 1.0);
+  return cost_hardly_bare + (cost_too_bare - cost_hardly_bare) * rise;
 }
 
 // Numbers in [0, 1), one after the other.
@@ -112,7 +115,7 @@ class Placer {
     return itemPenalty(task_, at.layout, at.index, spot, std::numeric_limits<int>::max());
   }
 
-  ArrangeSpot someSpot(const ItemAt& at) {
+  ArrangeSpot randomSpot(const ItemAt& at) {
     const PlateRooms& room = rooms(at);
     const float x = anywhere(room.across, task_.step, dice_.roll());
     const float y = anywhere(room.down, task_.step, dice_.roll());
@@ -123,7 +126,7 @@ class Placer {
     double best = std::numeric_limits<double>::infinity();
     ArrangeSpot chosen;
     for (int k = 0; k < tries; ++k) {
-      const ArrangeSpot spot = someSpot(at);
+      const ArrangeSpot spot = randomSpot(at);
       double cost = itemPenalty(task_, at.layout, at.index, spot, at.index);
       if (cost < best) {
         const int covered = coverage_.add(at.layout, kind(at), spot);
@@ -139,12 +142,12 @@ class Placer {
     cover(at);
   }
 
-  // Anywhere else, if only its plate is clear.
+  // Moves the item to the best of random spots at which its plate is clear.
   void placeAgain(const ItemAt& at, int tries) {
     double best = std::numeric_limits<double>::infinity();
     ArrangeSpot chosen = item(at).spot;
     for (int k = 0; k < tries; ++k) {
-      const ArrangeSpot spot = someSpot(at);
+      const ArrangeSpot spot = randomSpot(at);
       if (plateMeetsAnother(task_, at.layout, at.index, spot)) continue;
       const double cost = penalty(at, spot);
       if (cost >= best) continue;
@@ -159,21 +162,22 @@ class Placer {
     const double sites = meanSites();
     bare_cells_ = coverage_.bareCells();
     for (std::int64_t k = 0; k < moves; ++k) {
+      // The schedule, by trial: penalties allowed, reach of shifts and strictness about overlaps.
       const double left = 1.0 - static_cast<double>(k) / static_cast<double>(moves);
       warmth_ = sites * (0.04 + 8.0 * left * left);
       range_ = static_cast<float>(0.03 + 0.5 * left * left);
       task_.strictness = static_cast<float>(0.5 + 1.5 * (1.0 - left) * (1.0 - left));
       cost_of_cell_ = share_of_cell_ * costOfBare(bareShare());
       const ItemAt at = items_[static_cast<std::size_t>(dice_.below(static_cast<int>(items_.size())))];
-      const double what = dice_.roll();
-      if (what < swaps)
+      const double move = dice_.roll();
+      if (move < swaps)
         trySwap(at);
       else
-        tryMove(at, proposed(at, what));
+        tryMove(at, proposed(at, move));
     }
   }
 
-  // How many others one place of the item is compared with, at most.
+  // The most items that a place of the item is compared with.
   double pairsOf(const ItemAt& at) const {
     const auto layout = static_cast<std::size_t>(at.layout);
     std::size_t pairs = task_.layouts[layout].items.size();
@@ -194,12 +198,12 @@ class Placer {
     return sites / static_cast<double>(items_.size());
   }
 
-  // As many as the items ask for, and no more than can be done in a few seconds; fewer for a hasty look.
+  // As many moves as the items need, at most those of a few seconds, times the request's care.
   double numberOfMoves() {
     double work = 0;
     for (const ItemAt& at : items_) {
       const double radius = kind(at).radius / task_.wall.cell_mm;
-      work += sitesOf(at) * (2.0 * pi * radius * kind(at).width / 2 / task_.wall.cell_mm + 200.0);
+      work += sitesOf(at) * (2.0 * pi * radius * kind(at).width / 2 / task_.wall.cell_mm + work_of_item);
       work += work_of_pair * pairsOf(at);
     }
     const auto number = static_cast<double>(items_.size());
@@ -207,21 +211,22 @@ class Placer {
     double panels = 0;
     for (const auto& sites : task_.wall.sites) panels += static_cast<double>(sites.size());
     const double further = std::clamp(panels - few_panels, 0.0, many_panels - few_panels);
-    const double wanted = (moves_an_item + moves_an_item_more * further) * number;
+    const double wanted = (moves_an_item + further_moves_for_a_panel * further) * number;
     return task_.care * std::min(std::max(wanted, least_moves), affordable);
   }
 
-  ArrangeSpot proposed(const ItemAt& at, double what) {
+  // The spot that a move proposes; `move` is a number in [swaps, 1).
+  ArrangeSpot proposed(const ItemAt& at, double move) {
     const ArrangeSpot& now = item(at).spot;
     const int turned = dice_.below(turn_steps);
-    if (what < anywhere_else) return someSpot(at);
-    if (what < (kind(at).greenery ? leaves_turn : blooms_turn)) return {now.x, now.y, turned};
+    if (move < anywhere_else) return randomSpot(at);
+    if (move < (kind(at).greenery ? leaves_turn : blooms_turn)) return {now.x, now.y, turned};
     const float side = std::min(task_.wall.panel_width, task_.wall.panel_height) * range_;
     const auto shift = [&] { return side * static_cast<float>(dice_.roll() + dice_.roll() - 1.0); };
     const float x = inRoom(rooms(at).across, task_.step, now.x + shift());
     const float y = inRoom(rooms(at).down, task_.step, now.y + shift());
-    const bool turns = kind(at).greenery && what > 0.8;
-    return {x, y, turns ? (now.turn + (what > 0.9 ? 1 : turn_steps - 1)) % turn_steps : now.turn};
+    const bool turns = kind(at).greenery && move > 0.8;
+    return {x, y, turns ? (now.turn + (move > 0.9 ? 1 : turn_steps - 1)) % turn_steps : now.turn};
   }
 
   double threshold() {
@@ -233,7 +238,7 @@ class Placer {
     const double most = threshold();
     const double cells =
         pi * kind(at).radius * kind(at).width / 2 / (task_.wall.cell_mm * task_.wall.cell_mm);
-    const double too_much = most + cells * sitesOf(at) * cost_of_cell_;  // whatever it would cover
+    const double too_much = most + cells * sitesOf(at) * cost_of_cell_;  // refused whatever the item covers
     const double now = penalty(at, item(at).spot);
     const double cost = itemPenalty(task_, at.layout, at.index, to, std::numeric_limits<int>::max(),
                                     static_cast<float>(now + too_much)) -
@@ -292,7 +297,7 @@ class Placer {
   float range_ = 0;
 };
 
-// Plates that can't all be clear of each other, however they lie: the smallest blooms go.
+// Takes out the smallest blooms of layouts whose plates can't all be clear of each other, however they lie.
 std::vector<LeftOut> takeOutSurplus(ArrangeTask& task) {
   constexpr float densest = 0.8F;  // share of the board under plates
   const float board = task.wall.panel_width * task.wall.panel_height;
@@ -314,7 +319,7 @@ std::vector<LeftOut> takeOutSurplus(ArrangeTask& task) {
   return left_out;
 }
 
-// Smallest first: of two plates in each other's way the smaller bloom goes.
+// Takes out items whose plate meets another, the smallest first: of two such plates the smaller bloom goes.
 std::vector<LeftOut> takeOutMisplaced(ArrangeTask& task) {
   std::vector<LeftOut> left_out;
   for (std::size_t layout = 0; layout < task.layouts.size(); ++layout) {

@@ -1,7 +1,8 @@
 #pragma once
-// The search for the places: simulated annealing over all layouts together (S. Kirkpatrick, C. D. Gelatt,
-// M. P. Vecchi, "Optimization by Simulated Annealing", Science 220, 1983), with thresholds from a rational
-// function instead of a logarithm, so that no library's last bit decides anything.
+// Searches for the blooms' places: simulated annealing over all layouts together (S. Kirkpatrick, C. D.
+// Gelatt, M. P. Vecchi, "Optimization by Simulated Annealing", Science 220, 1983), with thresholds from a
+// rational function instead of a logarithm, so that no library's last bit decides anything. arrange() calls
+// placeItems.
 
 #include "engine/arrange/internal/arrange_board.h"
 
@@ -15,8 +16,8 @@ struct LeftOut {
   int kind = 0;
 };
 
-// Finds the items' spots. Items for which there is no place clear of the other plates are taken out of
-// `task` and returned.
+// Sets the items' spots. Items without a place clear of the other plates are taken out of `task` and
+// returned.
 std::vector<LeftOut> placeItems(ArrangeTask& task, std::uint64_t seed);
 
 }  // namespace petalproof::arrange

@@ -10,10 +10,11 @@
 namespace petalproof::arrange {
 namespace {
 
-constexpr std::size_t most_near = 16;
-constexpr float one_colour = 3.0F;     // rows of one colour catch the eye so much more than others
+// By trial, as the penalties of arrange_rules.cc.
+constexpr std::size_t most_near = 16;  // a crowd has no rows that anybody sees
+constexpr float one_colour = 3.0F;     // rows of a single colour catch the eye this much more
 constexpr float rows_from = 0.7F;      // strictness; before, blooms are still far from their places
-constexpr float most_liked = 6.0F;     // what neighbours on other panels may take off a penalty, at most
+constexpr float most_liked = 6.0F;     // the most that neighbours on other panels take off a penalty
 constexpr float across_panels = 1.4F;  // neighbours across a seam count more: they are harder to suit
 
 const ArrangeKind& kindOf(const ArrangeTask& task, const ArrangeItem& item) {
@@ -25,7 +26,7 @@ ArrangeSpot seenFrom(const ArrangeSpot& spot, const Beside& beside) {
   return {beside.dx - spot.x, beside.dy - spot.y, (spot.turn + turn_steps / 2) % turn_steps};
 }
 
-// Too far apart for any penalty: most pairs are, so that it is worth to ask first.
+// Whether two blooms are too far apart for any penalty: most pairs are, so the test pays.
 bool apart(const ArrangeKind& a, const ArrangeSpot& spot_a, const ArrangeKind& b, const ArrangeSpot& spot_b) {
   const float dx = spot_a.x - spot_b.x;
   const float dy = spot_a.y - spot_b.y;
@@ -38,7 +39,7 @@ float between(const ArrangeTask& task, const ArrangeKind& a, const ArrangeSpot& 
   return apart(a, spot_a, b, spot_b) ? 0.0F : pairPenalty(a, spot_a, b, spot_b, task.strictness);
 }
 
-// Out of reach of anything that may hang over the edges of that panel.
+// Whether the spot is out of reach of all blooms that may hang over the edges of that panel.
 bool farFrom(const ArrangeTask& task, const ArrangeSpot& spot, float reach, const Beside& beside) {
   const float x = std::abs(spot.x - beside.dx) - task.wall.panel_width / 2;
   const float y = std::abs(spot.y - beside.dy) - task.wall.panel_height / 2;
@@ -53,14 +54,14 @@ float rowsWith(const ArrangeTask& task, const ArrangeLayout& layout, int index, 
   std::array<const ArrangeItem*, most_near> near;
   std::size_t found = 0;
   for (int k = 0; k < placed; ++k) {
-    const ArrangeItem& other = layout.items[static_cast<std::size_t>(k)];
-    const ArrangeKind& other_kind = kindOf(task, other);
-    if (k == index || other_kind.greenery) continue;
-    const float dx = other.spot.x - spot.x;
-    const float dy = other.spot.y - spot.y;
-    const float reach = 1.5F * (kind.diameter + other_kind.diameter);
-    if (dx * dx + dy * dy < reach * reach) near[found++] = &other;
-    if (found == most_near) break;  // a crowd has no rows that anybody sees
+    const ArrangeItem& candidate = layout.items[static_cast<std::size_t>(k)];
+    const ArrangeKind& candidate_kind = kindOf(task, candidate);
+    if (k == index || candidate_kind.greenery) continue;
+    const float dx = candidate.spot.x - spot.x;
+    const float dy = candidate.spot.y - spot.y;
+    const float reach = 1.5F * (kind.diameter + candidate_kind.diameter);
+    if (dx * dx + dy * dy < reach * reach) near[found++] = &candidate;
+    if (found == most_near) break;
   }
   float penalty = 0;
   for (std::size_t j = 0; j < found; ++j)
@@ -70,12 +71,12 @@ float rowsWith(const ArrangeTask& task, const ArrangeLayout& layout, int index, 
   return penalty;
 }
 
-// Blooms of one colour and size around a place, on any panel.
+// Collects the blooms of like colour and size around a spot, on all panels, to find rows across seams.
 class Alike {
  public:
   Alike(const ArrangeKind& kind, const ArrangeSpot& spot) : kind_(kind), spot_(spot) {}
 
-  // `times`: how often it is seen there.
+  // `times`: on how many panels. `across`: on another panel than the spot.
   void add(const ArrangeKind& other, const ArrangeSpot& at, float times, bool across) {
     if (found_ == near_.size() || kind_.greenery || other.greenery) return;
     const float dx = at.x - spot_.x;
@@ -118,7 +119,9 @@ float heartPenalty(const ArrangeTask& task, const ArrangeLayout& layout, const A
   const float dx = (spot.x - layout.heart_x) / task.wall.panel_width;
   const float dy = (spot.y - layout.heart_y) / task.wall.panel_height;
   const float off = dx * dx + dy * dy;
-  return 150.0F * std::max(0.0F, off - 0.002F);
+  constexpr float near_enough = 0.002F;  // squared distance, in panels, without a penalty
+  constexpr float weight = 150.0F;
+  return weight * std::max(0.0F, off - near_enough);
 }
 
 }  // namespace

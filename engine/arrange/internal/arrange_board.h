@@ -1,5 +1,6 @@
 #pragma once
-// The blooms of all layouts while they are being arranged, and what each place of one costs.
+// The blooms of all layouts during the search for places, and the penalty of a bloom's place. The search
+// calls itemPenalty for each move it tries.
 
 #include "engine/arrange/internal/arrange_coverage.h"
 #include "engine/arrange/internal/arrange_kinds.h"
@@ -23,7 +24,7 @@ struct ArrangeLayout {
   float heart_y = 0;
 };
 
-// The blooms, and everything that stays as it is while they move.
+// The blooms with their spots, and everything that the search doesn't change.
 struct ArrangeTask {
   WallModel wall;
   std::vector<ArrangeKind> kinds;
@@ -34,16 +35,16 @@ struct ArrangeTask {
   float strictness = 1;      // about overlaps, as for pairPenalty; the search raises it
 };
 
-// The penalties of item `index` of a layout, were it at `spot`: all pairs it is in, its edges, rows and
-// heart, over the wall's panels; bare board aside. Items from `placed` on aren't there yet. What is above
-// `too_much` before the other panels are looked at is returned as it is.
+// The penalties of item `index` of a layout at `spot`: its pairs, edges, rows and distance from the heart,
+// summed over the wall's panels, without bare board. Items from number `placed` on don't count yet. A sum
+// above `too_much` within the panel is returned without the other panels.
 float itemPenalty(const ArrangeTask& task, int layout, int index, const ArrangeSpot& spot, int placed,
                   float too_much = std::numeric_limits<float>::infinity());
 
-// How much of the board counted no bloom covers, seen head-on: 0 to 1.
+// The share of the counted board that no bloom covers, seen head-on: 0 to 1.
 double bareShare(const ArrangeTask& task);
 
-// The base plate of the item would touch another, or reach past the board.
+// Whether the item's base plate at `spot` touches another plate or reaches past the board.
 bool plateMeetsAnother(const ArrangeTask& task, int layout, int index, const ArrangeSpot& spot);
 
 }  // namespace petalproof::arrange

@@ -7,7 +7,8 @@
 namespace petalproof::arrange {
 namespace {
 
-// In 16 bits throughout, so that the compiler takes many cells at once.
+// Adds `step` to each cell; returns the cells that were, or became, bare. 16 bits throughout let the compiler
+// take many cells at once.
 template <int step>
 int stampRun(std::uint16_t* layers, int cells) {
   std::uint16_t bare = 0;

@@ -1,5 +1,5 @@
 #pragma once
-// How much board of the wall is bare, kept up to date while blooms move.
+// Counts the wall's bare board and keeps the count up to date while the search moves blooms.
 
 #include "engine/arrange/internal/arrange_kinds.h"
 #include "engine/arrange/internal/arrange_spot.h"
@@ -14,8 +14,8 @@ class Coverage {
  public:
   explicit Coverage(const WallModel& wall);
 
-  // Puts the bloom on every panel of the layout, or takes it off them; returns how many raster cells of
-  // board it covered that were bare (or left bare).
+  // Puts the bloom on every panel of the layout, or takes it off; returns the number of raster cells of board
+  // that it newly covered, or left bare.
   int add(int layout, const ArrangeKind& kind, const ArrangeSpot& spot);
   int remove(int layout, const ArrangeKind& kind, const ArrangeSpot& spot);
 
@@ -27,7 +27,7 @@ class Coverage {
   int stamp(int layout, const ArrangeKind& kind, const ArrangeSpot& spot);
 
   const WallModel& wall_;
-  Grid<std::uint16_t> layers_;  // of paper on a cell, one more where no board counts
+  Grid<std::uint16_t> layers_;  // blooms on a cell; cells without counted board start at 1
   int board_cells_ = 0;
 };
 

@@ -16,8 +16,9 @@
 namespace petalproof::arrange {
 namespace {
 
-constexpr double large_share = 0.15;  // of a panel: such blooms are dealt evenly
-constexpr std::size_t most_divisions = 5;
+constexpr double large_share = 0.15;  // of a panel; blooms from this size are dealt evenly. By eye
+constexpr std::size_t most_divisions =
+    5;  // made for even numbers of large blooms; more are a burden to the maker
 
 struct DealtCell {
   int column = 0;
@@ -47,7 +48,7 @@ Use useOf(const Grid<plan::Cell>& grid) {
   return use;
 }
 
-// What a bloom fills of a panel, about: a disc, or half its rectangle for greenery.
+// About the share of a panel that a bloom fills: its disc, or half its rectangle for greenery.
 double panelShare(const plan::Bloom& bloom, const plan::Size& panel) {
   const double across = bloom.diameter.value;
   const auto* shape = std::get_if<plan::Shape>(&bloom.form);
@@ -61,7 +62,7 @@ int indexOf(const std::vector<std::string>& names, const std::string& name) {
   return static_cast<int>(std::find(names.begin(), names.end(), name) - names.begin());
 }
 
-// "sun b": the first letter not taken.
+// A name for a part of a layout, "sun b", with the first free letter.
 std::string dividedName(const std::string& name, const std::vector<std::string>& taken) {
   for (int number = 1;; ++number) {
     const std::string tried = number < 26 ? fmt::format("{} {}", name, static_cast<char>('a' + number))
@@ -75,7 +76,8 @@ std::vector<DealtCell> takeSpread(std::vector<DealtCell>& cells, int count, std:
   std::vector<DealtCell> taken;
   const auto start = static_cast<std::size_t>(mixed(seed) % cells.size());
   std::vector<int> apart(cells.size(), std::numeric_limits<int>::max());
-  const bool many = static_cast<double>(count) * static_cast<double>(cells.size()) > 2e7;
+  constexpr double most_steps = 2e7;  // of the search for distant cells: a fraction of a second
+  const bool many = static_cast<double>(count) * static_cast<double>(cells.size()) > most_steps;
   std::size_t next = start;
   while (static_cast<int>(taken.size()) < count) {
     taken.push_back(cells[next]);
@@ -99,7 +101,7 @@ std::vector<DealtCell> takeSpread(std::vector<DealtCell>& cells, int count, std:
   return taken;
 }
 
-// Names the groups and hangs them: the largest group of a layout keeps its name.
+// Names the groups and hangs them in cells. The largest group of a layout keeps the layout's name.
 class Hanging {
  public:
   Hanging(const tables::ArrangeRequest& request, Use use, const std::vector<CellGroup>& groups)
@@ -122,36 +124,37 @@ class Hanging {
 
  private:
   void hangLayout(int layout) {
-    std::vector<std::size_t> mine;
+    std::vector<std::size_t> parts;
     for (std::size_t g = 0; g < groups_.size(); ++g)
-      if (groups_[g].layout == layout) mine.push_back(g);
-    std::stable_sort(mine.begin(), mine.end(),
+      if (groups_[g].layout == layout) parts.push_back(g);
+    std::stable_sort(parts.begin(), parts.end(),
                      [&](std::size_t a, std::size_t b) { return groups_[a].cells > groups_[b].cells; });
     const auto of = static_cast<std::size_t>(layout);
     std::vector<DealtCell>& left = use_.cells[of];
-    names_[mine[0]] = use_.names[of];
-    for (std::size_t k = 1; k < mine.size(); ++k) {
-      names_[mine[k]] = dividedName(use_.names[of], taken_names_);
-      taken_names_.push_back(names_[mine[k]]);
+    names_[parts[0]] = use_.names[of];
+    for (std::size_t k = 1; k < parts.size(); ++k) {
+      names_[parts[k]] = dividedName(use_.names[of], taken_names_);
+      taken_names_.push_back(names_[parts[k]]);
     }
-    for (std::size_t k = mine.size(); k-- > 1;) {
-      const std::size_t g = mine[k];
+    for (std::size_t k = parts.size(); k-- > 1;) {
+      const std::size_t g = parts[k];
       cells_[g] = takeSpread(left, groups_[g].cells, hashOf({request_.seed, of, k}));
       for (const DealtCell& cell : cells_[g]) grid_.at(cell.column, cell.row).layout = names_[g];
     }
-    cells_[mine[0]] = left;
+    cells_[parts[0]] = left;
   }
 
-  // Parts of one layout change cells where that leaves fewer neighbours alike; false where none did.
+  // Swaps cells between parts of a layout if that leaves fewer neighbours alike; returns whether any were
+  // swapped.
   bool swapNeighbours() {
-    bool any = false;
+    bool swapped = false;
     for (std::size_t g = 0; g < groups_.size(); ++g)
       for (std::size_t h = g + 1; h < groups_.size(); ++h) {
         if (groups_[g].layout != groups_[h].layout) continue;
         for (DealtCell& a : cells_[g])
-          for (DealtCell& b : cells_[h]) any = swappedForBetter(a, b) || any;
+          for (DealtCell& b : cells_[h]) swapped = swappedForBetter(a, b) || swapped;
       }
-    return any;
+    return swapped;
   }
 
   bool swappedForBetter(DealtCell& a, DealtCell& b) {
@@ -177,8 +180,8 @@ class Hanging {
            same(cell.column, cell.row - 1) + same(cell.column, cell.row + 1);
   }
 
-  static constexpr int most_passes = 4;
-  static constexpr int most_cells_swapped = 400;  // of larger walls it would take long
+  static constexpr int most_passes = 4;           // further passes hardly find a swap
+  static constexpr int most_cells_swapped = 400;  // larger walls would take long
 
   const tables::ArrangeRequest& request_;
   Use use_;
@@ -203,7 +206,7 @@ std::string listed(std::vector<DealtCell> cells) {
   return text;
 }
 
-// "sun", "dusk": with more than a few, how many more.
+// The names in quotes; of many names, the first and the number of the others.
 std::string quoted(const std::vector<std::string>& names) {
   constexpr std::size_t most = 6;
   std::string text;
@@ -213,7 +216,8 @@ std::string quoted(const std::vector<std::string>& names) {
   return text;
 }
 
-// `7 "ember" over 3 panels: 3 on 1 panel ("sun b"), 2 on 2 panels ("sun")`; nothing where all are equal.
+// `7 "ember" over 3 panels: 3 on 1 panel ("sun b"), 2 on 2 panels ("sun")`; empty if all panels have the same
+// number.
 std::string dealtWords(const std::string& bloom, const Wanted& row, const std::vector<CellGroup>& groups,
                        const std::vector<int>& shares, const std::vector<std::string>& names) {
   std::map<int, std::pair<int, std::vector<std::string>>, std::greater<>> by_share;
@@ -258,8 +262,8 @@ class Dealer {
   }
 
  private:
-  // Two large blooms on one panel and none on the next is nothing a maker would hang; unless it takes
-  // too many layouts to avoid it.
+  // Divides groups so that large blooms are dealt evenly: no maker hangs two on a panel and none on the next.
+  // If that takes too many layouts, large blooms are dealt like the others.
   std::vector<CellGroup> divided(const std::vector<CellGroup>& groups) {
     for (Wanted& row : wanted_) row.evenly = row.panel_share >= large_share;
     std::vector<CellGroup> evenly = dividedGroups(groups, wanted_);

@@ -1,5 +1,5 @@
 #pragma once
-// Which blooms, and how many of each, every cell gets.
+// Deals the request's blooms out to layouts and cells; arrange() calls this first.
 
 #include "engine/tables/arrange_request.h"
 
@@ -16,11 +16,11 @@ struct DealtLayout {
 struct Deal {
   std::vector<DealtLayout> layouts;  // in the order of first use by `grid`
   Grid<plan::Cell> grid;
-  std::vector<std::string> words;
+  std::vector<std::string> words;  // as Arrangement::dealt
 };
 
-// Counts on the wall equal the request's. A layout is divided into as few others as that takes; the blooms
-// are shared out so that every panel is about equally full.
+// The counts on the wall equal the request's. Layouts are divided as few times as that takes; all panels get
+// about equally full.
 Deal dealBlooms(const tables::ArrangeRequest& request);
 
 }  // namespace petalproof::arrange

@@ -14,9 +14,11 @@
 namespace petalproof::arrange {
 namespace {
 
-constexpr float mesh_radius_share = 0.9F;  // of the disc a maker's own mesh is taken for
+// A maker's own mesh counts as a disc of this share of its radius: petals leave notches. By eye.
+constexpr float mesh_radius_share = 0.9F;
 
-// Whole numbers, so that the last bit of a cube root decides nothing. CIE 15:2004, white D65.
+// CIE L*a*b* (CIE 15:2004, white D65), rounded to whole numbers so that the last bit of a cube root decides
+// nothing.
 glm::vec3 labOf(Colour colour) {
   const glm::dvec3 c(linearFromSrgb(colour));
   const auto f = [](double t) {
@@ -29,7 +31,7 @@ glm::vec3 labOf(Colour colour) {
           static_cast<float>(std::round(200 * (y - z)))};
 }
 
-// cos and sin of a step of 15 degrees, from square roots: the same on every machine.
+// Cosine and sine of `step` times 15 degrees, from square roots: the same on every machine.
 glm::dvec2 stepDirection(int step) {
   const double c15 = (std::sqrt(6.0) + std::sqrt(2.0)) / 4;
   const double s15 = (std::sqrt(6.0) - std::sqrt(2.0)) / 4;
@@ -42,7 +44,7 @@ glm::dvec2 stepDirection(int step) {
 
 double cross(const glm::dvec2& a, const glm::dvec2& b) { return a.x * b.y - a.y * b.x; }
 
-// The outlines of meshes on a raster around their axis: y down; how many cover each cell.
+// Counts how many meshes cover each cell of a raster around their axis, y down.
 class Silhouette {
  public:
   explicit Silhouette(double reach_cells)
@@ -71,7 +73,7 @@ class Silhouette {
         if (x * x + y * y <= radius_cells * radius_cells) cover(x, y);
   }
 
-  // Of the cells that so many meshes cover.
+  // The runs of cells that at least `needed` meshes cover.
   std::vector<FootprintRun> runs(int needed) const {
     std::vector<FootprintRun> runs;
     for (int y = 0; y < cells_.rows(); ++y)
@@ -89,7 +91,7 @@ class Silhouette {
 
   struct Covered {
     int meshes = 0;
-    int last = 0;  // mesh that did
+    int last = 0;  // the last mesh that covers it
   };
 
   void cover(int x, int y) {
@@ -110,7 +112,7 @@ TurnedFootprint discFootprint(float radius, double cell_mm) {
   return {silhouette.runs(1), radius, radius, radius, radius};
 }
 
-// Where a mesh's vertices lie seen from the front at this turn, mm; y downwards.
+// The mesh's vertices seen from the front at this turn, in mm, y down.
 std::vector<glm::dvec2> seenFromFront(const scene::Mesh& mesh, int step) {
   const glm::dvec2 d = stepDirection(step);
   std::vector<glm::dvec2> seen;
@@ -128,8 +130,7 @@ void widen(TurnedFootprint& footprint, const std::vector<glm::dvec2>& seen) {
   }
 }
 
-// The petals of a handmade copy lie a little elsewhere than the next one's: what most of several cover
-// counts.
+// Handmade copies differ a little: a cell counts as covered if enough copies cover it.
 TurnedFootprint footprintOf(const scene::ShapeSpec& spec, int step, float reach, double cell_mm,
                             const Copies& copies) {
   Silhouette silhouette(reach / cell_mm);
@@ -155,8 +156,8 @@ void addFootprints(ArrangeKind& kind, const plan::Bloom& bloom, const scene::Sha
                    const Copies& copies) {
   const bool shape = std::holds_alternative<plan::Shape>(bloom.form);
   for (int step = 0; step < turn_steps; ++step) {
-    const bool asked = step == 0 || (copies.turns >> step & 1) != 0;  // the first gives the area, too
-    kind.turns.push_back(!asked  ? TurnedFootprint{}
+    const bool needed = step == 0 || (copies.turns >> step & 1) != 0;  // turn 0 also gives the area
+    kind.turns.push_back(!needed ? TurnedFootprint{}
                          : shape ? footprintOf(spec, step, kind.radius, cell_mm, copies)
                                  : discFootprint(kind.radius, cell_mm));
   }

@@ -12,7 +12,7 @@ PlateRoom roomOf(float before, float after, float panel, float step) {
   room.middle = panel / step / 2;
   room.first = static_cast<int>(std::ceil(before / step - 1e-4F));
   room.last = static_cast<int>(std::floor((panel - after) / step + 1e-4F));
-  // What is as large as the panel sits in its middle.
+  // A bloom as large as the panel sits in its middle.
   if (room.last < room.first) room.first = room.last = static_cast<int>(room.middle);
   return room;
 }
@@ -25,6 +25,7 @@ float fromMiddle(const PlateRoom& room, float step, int steps) {
 
 float usualOverhang(const ArrangeKind& kind, const WallModel& wall) {
   const float side = std::min(wall.panel_width, wall.panel_height);
+  // Shares of the panel's shorter side, by eye.
   const float small = 0.36F * side;
   const float large = 0.75F * side;
   const float size = kind.greenery ? small : kind.diameter;

@@ -1,5 +1,5 @@
 #pragma once
-// The places an item may take on its panel.
+// The places that an item may take on its panel; the search proposes only these.
 
 #include "engine/arrange/internal/arrange_kinds.h"
 #include "engine/arrange/internal/arrange_spot.h"
@@ -9,8 +9,8 @@
 
 namespace petalproof::arrange {
 
-// Whole steps from one edge such that the base plate stays on the board and a round bloom hangs past the
-// wall's outer edge by no more than is usual.
+// The range of places along a direction, in whole steps from the panel's edge: the base plate stays on the
+// board, and round blooms hang past the wall's outer edge no farther than usual.
 struct PlateRoom {
   int first = 0;
   int last = 0;
@@ -22,17 +22,18 @@ struct PlateRooms {
   PlateRoom down;
 };
 
-// `outer`: which sides of the panel are the wall's, by Side (above 0 where one is).
+// `outer`: by Side, above 0 if that side of the layout's panels is an outer edge of the wall.
 PlateRooms roomsOf(const ArrangeKind& kind, const WallModel& wall, const std::array<float, 4>& outer,
                    float step);
 
-// How far a bloom may hang past the wall's outer edge, mm: a third of a small one, large ones hardly at all.
+// How far a bloom may hang past the wall's outer edge, in mm: a third of a small bloom, hardly any of a large
+// bloom.
 float usualOverhang(const ArrangeKind& kind, const WallModel& wall);
 
-// The nearest place within the room, mm from the panel's middle.
+// The place within the room nearest to `mm`; both in mm from the panel's middle.
 float inRoom(const PlateRoom& room, float step, float mm);
 
-// A number in [0, 1) chooses a place.
+// The place that `chance`, a number in [0, 1), chooses.
 float anywhere(const PlateRoom& room, float step, double chance);
 
 }  // namespace petalproof::arrange

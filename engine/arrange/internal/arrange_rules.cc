@@ -9,10 +9,11 @@
 namespace petalproof::arrange {
 namespace {
 
+// The weights of the penalties in this file: by trial, no source.
 constexpr float plate_clearance_mm = pair_reach_mm;
-constexpr float least_overlap = 0.169F;  // of the smaller one's diameter: a little over a sixth
+constexpr float least_overlap = 0.169F;  // of the smaller bloom's diameter: a little over a sixth
 constexpr float most_overlap = 0.315F;   // a little under a third
-constexpr float near_gap = 0.2F;         // of the smaller one's diameter: next to each other, if not touching
+constexpr float near_gap = 0.2F;         // of the smaller bloom's diameter: blooms this near are neighbours
 static_assert(near_gap <= pair_reach - 1.0F);
 
 struct Direction {
@@ -20,7 +21,7 @@ struct Direction {
   float y;
 };
 
-// Where the tip points (up, at turn 0), y down; close enough for penalties, and the same everywhere.
+// The direction of a leaf's tip (up at turn 0), y down, from a table: the same on every machine.
 Direction axisOf(int turn) {
   static constexpr std::array<float, 7> sines{0.0F,       0.25881905F, 0.5F, 0.70710678F,
                                               0.8660254F, 0.96592583F, 1.0F};
@@ -33,8 +34,8 @@ Direction axisOf(int turn) {
   return {sine(turn), -sine(turn + 6)};
 }
 
-// How much the share of overlap is liked: a sixth to a third is; touching a little isn't, nor is cutting
-// deep into each other, the less the more blooms have settled.
+// Rewards an overlap of a sixth to a third; penalises touching and deep overlaps, more strictly late in the
+// search.
 float overlapPenalty(float share, float strictness) {
   if (share <= 0) return 0;
   if (share < least_overlap) {
@@ -50,11 +51,11 @@ float alikePenalty(const ArrangeKind& a, const ArrangeKind& b, float share) {
   if (share < -near_gap) return 0;
   const float alike = &a == &b ? 1.5F : likeness(a, b);
   if (alike <= 0) return 0;
-  const float seen = 0.7F + 1.1F * std::min(a.prominence, b.prominence);  // large ones catch the eye
+  const float seen = 0.7F + 1.1F * std::min(a.prominence, b.prominence);  // large blooms catch the eye
   return 20.0F * alike * seen * std::min(1.0F, (share + near_gap) / near_gap);
 }
 
-// Parts of a leaf that lie under a round bloom.
+// The penalty of a leaf under a round bloom, by which of five points along the leaf the bloom hides.
 float leafPenalty(const ArrangeKind& leaf, const ArrangeSpot& spot, const ArrangeKind& round,
                   const ArrangeSpot& at) {
   const Direction axis = axisOf(spot.turn);
@@ -148,7 +149,7 @@ float rowPenalty(const ArrangeKind& a, const ArrangeSpot& spot_a, const ArrangeK
   if (longest > 9 * mean * mean) return 0;  // nobody sees a row in it
   const float doubled_area =
       std::abs((spot_b.x - spot_a.x) * (spot_c.y - spot_a.y) - (spot_c.x - spot_a.x) * (spot_b.y - spot_a.y));
-  const float bend = 0.12F * mean;  // of the middle one off the line
+  const float bend = 0.12F * mean;  // the middle bloom's distance from the line that ends a row
   if (doubled_area * doubled_area >= bend * bend * longest) return 0;
   const float shortest = std::min({ab, bc, ca});
   const float between = std::max(std::min(ab, bc), std::min(std::max(ab, bc), ca));

@@ -10,10 +10,13 @@ namespace petalproof::arrange {
 namespace {
 
 constexpr double impossible = std::numeric_limits<double>::infinity();
-constexpr int most_evening = 4;          // divisions made only so that panels are equally full
-constexpr double uneven_panels = 0.08;   // standard deviation of how full they are, above which one is made
-constexpr int most_cells_evened = 2000;  // of larger walls it would take long
-constexpr int most_tries = 4000;         // divisions looked at for each that is made
+// By trial.
+constexpr int most_evening = 4;          // divisions made only to fill panels equally
+constexpr double uneven_panels = 0.08;   // standard deviation of fullness above which such a division is made
+constexpr double worthwhile = 0.7;       // such a division must reduce the deviation to this share
+constexpr int most_cells_evened = 2000;  // larger walls would take long
+constexpr int most_tries = 4000;         // divisions tried for each that is made
+constexpr std::size_t most_sizes_tried = 6;  // of parts to split off for a row
 
 bool mayTake(const CellGroup& group, const Wanted& row) {
   return row.layout < 0 || row.layout == group.layout;
@@ -26,30 +29,30 @@ int cellsFor(const std::vector<CellGroup>& groups, const Wanted& row) {
   return cells;
 }
 
-// What one cell may get: close to the equal share.
+// The numbers that a cell may get: close to the equal share.
 struct Range {
   int least = 0;
   int most = 0;
 };
 
 Range rangeOf(const Wanted& row, int cells) {
-  const int each = std::max(1, cells);
-  const int share = row.on_wall / each;
-  if (row.evenly) return {share, share + (row.on_wall % each == 0 ? 0 : 1)};
-  return {std::max(0, share - 1), share + (row.on_wall % each == 0 ? 1 : 2)};
+  const int cell_count = std::max(1, cells);
+  const int share = row.on_wall / cell_count;
+  if (row.evenly) return {share, share + (row.on_wall % cell_count == 0 ? 0 : 1)};
+  return {std::max(0, share - 1), share + (row.on_wall % cell_count == 0 ? 1 : 2)};
 }
 
-// Which numbers above the least can be dealt, up to what is left of the row.
+// Whether each sum can be dealt beyond the least numbers, from 0 to the row's remaining blooms.
 std::vector<char> reachable(const std::vector<CellGroup>& groups, const Wanted& row, int cells) {
   const Range range = rangeOf(row, cells);
-  const int rest = row.on_wall - range.least * cells;
-  std::vector<char> can(static_cast<std::size_t>(rest) + 1, 0);
+  const int remaining = row.on_wall - range.least * cells;
+  std::vector<char> can(static_cast<std::size_t>(remaining) + 1, 0);
   can[0] = 1;
   for (const CellGroup& group : groups) {
     if (!mayTake(group, row)) continue;
-    for (int sum = rest; sum > 0; --sum)
-      for (int more = 1; more <= range.most - range.least && !can[static_cast<std::size_t>(sum)]; ++more)
-        if (sum >= more * group.cells && can[static_cast<std::size_t>(sum - more * group.cells)])
+    for (int sum = remaining; sum > 0; --sum)
+      for (int extra = 1; extra <= range.most - range.least && !can[static_cast<std::size_t>(sum)]; ++extra)
+        if (sum >= extra * group.cells && can[static_cast<std::size_t>(sum - extra * group.cells)])
           can[static_cast<std::size_t>(sum)] = 1;
   }
   return can;
@@ -77,13 +80,13 @@ struct Division {
   int helps = 0;  // rows that can be dealt after it
 };
 
-// How many cells, split off, would close what a row lacks.
+// The sizes of parts that, split off, would let a row be dealt exactly.
 std::vector<int> lacking(const std::vector<CellGroup>& groups, const Wanted& row) {
   const std::vector<char> can = reachable(groups, row, cellsFor(groups, row));
-  const int rest = static_cast<int>(can.size()) - 1;
+  const int remaining = static_cast<int>(can.size()) - 1;
   std::vector<int> sizes;
-  for (int sum = rest; sum >= 0 && sizes.size() < 6; --sum)
-    if (can[static_cast<std::size_t>(sum)]) sizes.push_back(rest - sum);
+  for (int sum = remaining; sum >= 0 && sizes.size() < most_sizes_tried; --sum)
+    if (can[static_cast<std::size_t>(sum)]) sizes.push_back(remaining - sum);
   return sizes;
 }
 
@@ -96,7 +99,7 @@ Division bestDivision(const std::vector<CellGroup>& groups, const std::vector<Wa
       for (std::size_t g = 0; g < groups.size(); ++g) {
         if (!mayTake(groups[g], row) || off >= groups[g].cells || ++tries > most_tries) continue;
         const int helps = dealable(divided(groups, g, off), missing);
-        // Of equals the more even one: fewer panels that stand out.
+        // Of equally helpful divisions, the more even: fewer panels stand out.
         const bool evener =
             helps == best.helps &&
             std::min(off, groups[g].cells - off) > std::min(best.off, groups[best.group].cells - best.off);
@@ -105,7 +108,7 @@ Division bestDivision(const std::vector<CellGroup>& groups, const std::vector<Wa
   return best;
 }
 
-// For one row: what each group gets, at the least cost; dynamic programming over the groups.
+// Deals a row to the groups at the least cost, by dynamic programming over the groups.
 class RowDealer {
  public:
   RowDealer(const std::vector<CellGroup>& groups, const Wanted& row, const std::vector<double>& fullness)
@@ -123,9 +126,9 @@ class RowDealer {
     int sum = rest_;
     for (std::size_t g = groups_.size(); g-- > 0;) {
       if (!mayTake(groups_[g], row_)) continue;
-      const int more = chosen_[g][static_cast<std::size_t>(sum)];
-      shares[g] = range_.least + more;
-      sum -= more * groups_[g].cells;
+      const int extra = chosen_[g][static_cast<std::size_t>(sum)];
+      shares[g] = range_.least + extra;
+      sum -= extra * groups_[g].cells;
     }
     return shares;
   }
@@ -141,21 +144,22 @@ class RowDealer {
   double costOf(std::size_t g, int share) const {
     const double full = fullness_[g] + share * row_.panel_share - target_;
     const double uneven = share - static_cast<double>(row_.on_wall) / cells_;
-    const double more = std::max(0.0, std::abs(uneven) - 1.0);  // than equal shares would bring
-    return groups_[g].cells * (full * full + 0.02 * uneven * uneven + 0.2 * more);
+    const double avoidable = std::max(0.0, std::abs(uneven) - 1.0);  // beyond rounding
+    // Equal fullness matters most; the two weights only decide between equally full panels. By trial.
+    return groups_[g].cells * (full * full + 0.02 * uneven * uneven + 0.2 * avoidable);
   }
 
   std::vector<signed char> addGroup(std::size_t g, std::vector<double>& cost) const {
     std::vector<signed char> chosen(cost.size(), 0);
     if (!mayTake(groups_[g], row_)) return chosen;
     std::vector<double> next(cost.size(), impossible);
-    for (int more = 0; more <= range_.most - range_.least; ++more) {
-      const double added = costOf(g, range_.least + more);
-      const auto taken = static_cast<std::size_t>(more) * static_cast<std::size_t>(groups_[g].cells);
+    for (int extra = 0; extra <= range_.most - range_.least; ++extra) {
+      const double added = costOf(g, range_.least + extra);
+      const auto taken = static_cast<std::size_t>(extra) * static_cast<std::size_t>(groups_[g].cells);
       for (std::size_t sum = taken; sum < cost.size(); ++sum)
         if (cost[sum - taken] + added < next[sum]) {
           next[sum] = cost[sum - taken] + added;
-          chosen[sum] = static_cast<signed char>(more);
+          chosen[sum] = static_cast<signed char>(extra);
         }
     }
     cost = std::move(next);
@@ -178,7 +182,7 @@ std::vector<std::vector<int>> sharesOf(const std::vector<CellGroup>& groups,
                                        const std::vector<Wanted>& wanted) {
   std::vector<std::size_t> order(wanted.size());
   for (std::size_t k = 0; k < order.size(); ++k) order[k] = k;
-  // Rows tied to a layout and large blooms first: what is small and free evens the panels out.
+  // Rows tied to a layout and large blooms come first: small and free blooms then even the panels out.
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
     if ((wanted[a].layout >= 0) != (wanted[b].layout >= 0)) return wanted[a].layout >= 0;
     return wanted[a].panel_share > wanted[b].panel_share;
@@ -194,7 +198,7 @@ std::vector<std::vector<int>> sharesOf(const std::vector<CellGroup>& groups,
 
 namespace {
 
-// How differently full the panels get: the standard deviation, in panels.
+// The standard deviation of the panels' fullness, in panels.
 double unevenness(const std::vector<CellGroup>& groups, const std::vector<Wanted>& wanted) {
   const auto shares = sharesOf(groups, wanted);
   std::vector<double> fullness(groups.size(), 0);
@@ -217,7 +221,7 @@ double unevenness(const std::vector<CellGroup>& groups, const std::vector<Wanted
 // The division after which the panels are the most equally full.
 std::vector<CellGroup> evenlyDivided(const std::vector<CellGroup>& groups, const std::vector<Wanted>& wanted,
                                      double& least) {
-  constexpr int most_sizes = 10;
+  constexpr int most_sizes = 10;  // tried for each group, so that the time stays bounded
   std::vector<CellGroup> best = groups;
   for (std::size_t g = 0; g < groups.size(); ++g) {
     const int half = groups[g].cells / 2;
@@ -250,7 +254,7 @@ std::vector<CellGroup> dividedGroups(std::vector<CellGroup> groups, const std::v
   if (cells > most_cells_evened) return groups;
   double uneven = unevenness(groups, wanted);
   for (int k = 0; k < most_evening && uneven > uneven_panels; ++k) {
-    double least = 0.7 * uneven;  // a layout more must be worth it
+    double least = worthwhile * uneven;
     std::vector<CellGroup> evener = evenlyDivided(groups, wanted, least);
     if (evener.size() == groups.size()) break;
     groups = std::move(evener);

@@ -1,9 +1,9 @@
 #pragma once
+// A bloom's place and turn during the search for places.
 
 namespace petalproof::arrange {
 
-// Where a bloom sits on its panel: mm from the panel's middle, x right, y down; turn in steps
-// (arrange_kinds.h).
+// In mm from the panel's middle, x right, y down; turn in steps (turn_steps in arrange_kinds.h).
 struct ArrangeSpot {
   float x = 0;
   float y = 0;

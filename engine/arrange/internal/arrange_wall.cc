@@ -11,8 +11,9 @@
 namespace petalproof::arrange {
 namespace {
 
-constexpr int whole_wall_panels = 72;  // up to as many, every panel is counted
-constexpr int sampled_panels = 48;     // about as many are counted of larger walls
+// Limits of the time for a wall, by trial.
+constexpr int whole_wall_panels = 72;  // the most panels of a wall modelled whole
+constexpr int sampled_panels = 48;     // about the number counted on larger walls
 constexpr int most_samples_a_layout = 6;
 
 struct CellAt {
@@ -63,7 +64,7 @@ class WallModeller {
 
   int rasterCells(double mm) const { return static_cast<int>(std::ceil(mm / model_.cell_mm)); }
 
-  // Board of a panel whose upper left corner is at (left, top) mm of the raster.
+  // Marks the board of a panel whose upper left corner is at (left, top) mm of the raster.
   void countBoard(double left, double top) {
     const auto cell = [&](double mm) { return static_cast<int>(std::lround(mm / model_.cell_mm)); };
     for (int y = cell(top); y < std::min(cell(top + model_.panel_height), model_.board.rows()); ++y)
@@ -94,8 +95,8 @@ class WallModeller {
       }
   }
 
-  // Each sampled panel stands alone in a column of the raster; its eight neighbours are there for what
-  // they carry over its edges.
+  // The sampled panels stand one below the other on the raster, each with its eight neighbours for the blooms
+  // that reach over its edges.
   void takeSample(std::uint64_t seed) {
     const std::vector<CellAt> sampled = sampledCells(seed);
     const int width = rasterCells(model_.panel_width);
@@ -116,13 +117,13 @@ class WallModeller {
   }
 
   std::vector<CellAt> sampledCells(std::uint64_t seed) const {
-    const int each =
+    const int samples =
         std::clamp(sampled_panels / static_cast<int>(std::max<std::size_t>(1, number_of_layouts_)), 1,
                    most_samples_a_layout);
     std::vector<CellAt> sampled;
     for (std::size_t layout = 0; layout < number_of_layouts_; ++layout) {
       const auto& cells = cells_of_[layout];
-      const auto number = std::min(cells.size(), static_cast<std::size_t>(each));
+      const auto number = std::min(cells.size(), static_cast<std::size_t>(samples));
       for (std::size_t k = 0; k < number; ++k) {
         const std::size_t low = cells.size() * k / number;
         const std::size_t high = cells.size() * (k + 1) / number;
@@ -150,20 +151,20 @@ class WallModeller {
       for (int j = -1; j <= 1; ++j)
         for (int i = -1; i <= 1; ++i) {
           if (i == 0 && j == 0) continue;
-          const int other = layoutAt(cell.column + i, cell.row + j);
-          if (other < 0) {
+          const int neighbour = layoutAt(cell.column + i, cell.row + j);
+          if (neighbour < 0) {
             if (i == 0 || j == 0) ++outer[sideOf(sign * i, sign * j)];
             continue;
           }
-          const bool other_turned = wall_.grid.at(cell.column + i, cell.row + j).upside_down;
-          ++times[{sign * i, sign * j, other, turned != other_turned}];
+          const bool neighbour_turned = wall_.grid.at(cell.column + i, cell.row + j).upside_down;
+          ++times[{sign * i, sign * j, neighbour, turned != neighbour_turned}];
         }
     }
-    // A thing that happens once must count, however large the wall.
+    // A neighbour that occurs once must count, however large the wall.
     const auto counted = [&](int number) { return std::max(0.5F, static_cast<float>(number) * weight); };
     for (const auto& [key, number] : times) {
-      const auto& [i, j, other, turned] = key;
-      model_.besides[layout].push_back({other, turned, static_cast<float>(i * pitch_x_),
+      const auto& [i, j, neighbour, turned] = key;
+      model_.besides[layout].push_back({neighbour, turned, static_cast<float>(i * pitch_x_),
                                         static_cast<float>(j * pitch_y_), counted(number)});
     }
     for (std::size_t side = 0; side < 4; ++side)

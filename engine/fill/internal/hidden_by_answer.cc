@@ -1,5 +1,7 @@
 #include "engine/fill/internal/hidden_by_answer.h"
 
+#include "engine/camera/projection.h"
+
 #include "engine/check/lost_strip.h"
 
 #include <glm/geometric.hpp>

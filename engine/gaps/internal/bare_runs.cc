@@ -1,6 +1,7 @@
 #include "engine/gaps/internal/bare_runs.h"
 
 #include "engine/base/threads.h"
+#include "engine/camera/projection.h"
 #include "engine/gaps/internal/owner_zone.h"
 
 #include <algorithm>

@@ -1,6 +1,7 @@
 #include "engine/hands/internal/for_hands.h"
 
 #include "engine/base/units.h"
+#include "engine/camera/projection.h"
 #include "engine/candidates/must_hide.h"
 #include "engine/candidates/pixels_of_gap.h"
 #include "engine/gaps/components.h"

@@ -1,4 +1,5 @@
-// Reading one value.
+#include "engine/plan/internal/field.h"
+
 #include "engine/base/length_text.h"
 #include "engine/plan/internal/table_reader.h"
 #include "engine/plan/internal/utf8.h"
@@ -12,7 +13,7 @@ namespace petalproof::plan {
 namespace {
 
 constexpr std::size_t longest_path = 1'000;  // characters
-// A range that ends here or later goes on for people.
+// Messages don't name the upper end of a range that ends here or later.
 constexpr double no_upper_end = 1e9;
 
 std::string_view nameInWords(Units units) {
@@ -24,7 +25,7 @@ std::string_view nameInWords(Units units) {
   return "millimetres";
 }
 
-// With its decimal point, so that 2.0 doesn't look like a whole number.
+// The number with its decimal point, so that 2.0 doesn't look like a whole number.
 std::string decimalText(double value) {
   const std::string text = numberText(value);
   return text.find_first_not_of("-0123456789") == std::string::npos ? text + ".0" : text;
@@ -199,14 +200,14 @@ std::optional<Colour> Field::colour() const {
   return found;
 }
 
-std::optional<std::size_t> Field::choice(std::string_view what,
+std::optional<std::size_t> Field::choice(std::string_view kind,
                                          const std::vector<std::string>& choices) const {
   const auto chosen = text();
   if (!chosen) return std::nullopt;
   const auto found = std::find(choices.begin(), choices.end(), *chosen);
   if (found != choices.end()) return static_cast<std::size_t>(found - choices.begin());
   const std::string tail = findings_->unknownTail(*chosen, choices);
-  wrong(fmt::format("unknown {} {}{}", what, inQuotes(*chosen), tail));
+  wrong(fmt::format("unknown {} {}{}", kind, inQuotes(*chosen), tail));
   return std::nullopt;
 }
 

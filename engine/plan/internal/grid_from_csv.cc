@@ -1,4 +1,5 @@
-#include "engine/plan/internal/grid_text.h"
+#include "engine/plan/internal/grid_from_csv.h"
+
 #include "engine/plan/table_text.h"
 
 #include <algorithm>
@@ -13,7 +14,7 @@ bool isEmpty(const RowText& row) {
 
 bool isBlank(const RowText& row) { return row.cells.size() <= 1 && isEmpty(row); }
 
-// A sheet's used area may reach beyond the grid: what is empty there isn't meant.
+// Drops empty rows and cells beyond the grid: a sheet's used area may be larger than the wall.
 void dropMargin(std::vector<RowText>& rows, std::optional<int> columns, std::optional<int> row_count) {
   const bool one_column = columns == 1;
   const auto too_many = [&] { return row_count && rows.size() > static_cast<std::size_t>(*row_count); };

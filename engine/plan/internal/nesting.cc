@@ -9,6 +9,7 @@
 namespace petalproof::plan {
 namespace {
 
+// Far beyond what a plan needs, well within what the parser takes.
 constexpr int deepest_list = 32;
 constexpr int longest_key = 16;  // parts of a dotted key
 constexpr int most_dotted_keys = 10'000;
@@ -92,9 +93,10 @@ class Walker {
     ++at_;
   }
 
-  void report(std::string what) {
+  void report(std::string excess) {
     const auto column = characterCount(text_.substr(line_start_, at_ - 1 - line_start_)) + 1;
-    found_ = Problem{{*file_, line_, static_cast<int>(column)}, fmt::format("{}: no plan needs that", what)};
+    found_ =
+        Problem{{*file_, line_, static_cast<int>(column)}, fmt::format("{}: no plan needs that", excess)};
   }
 
   std::string_view text_;

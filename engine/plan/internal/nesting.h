@@ -1,4 +1,7 @@
 #pragma once
+// Refuses TOML that a parser would answer with deep recursion or endless searching; readPlan calls this
+// before the parser sees the text.
+
 #include "engine/base/problem.h"
 
 #include <optional>
@@ -7,9 +10,8 @@
 
 namespace petalproof::plan {
 
-// What a TOML parser would answer with deep recursion or endless searching: lists within lists within
-// lists, long chains of dotted keys, hundreds of thousands of them. No plan needs them; looked for before
-// the parser sees the text. `file` names it in the problem.
+// The first list or table nested too deeply, the first key of too many parts, or too many dotted keys. No
+// plan needs them. `file` names the file in the problem.
 std::optional<Problem> tooDeep(std::string_view text, const std::string& file);
 
 }  // namespace petalproof::plan

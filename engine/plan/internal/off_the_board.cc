@@ -19,7 +19,7 @@ Diameters diametersOf(const Plan& plan) {
   return diameters;
 }
 
-// How far a place along one edge is from what lies between 0 and `length`.
+// How far a place along an edge lies outside 0 to `length`.
 double beyond(double place, double length) { return std::max({0.0, -place, place - length}); }
 
 bool isOff(const TapePoint& at, const Size& board, double diameter) {
@@ -38,12 +38,12 @@ std::string sizeText(const Size& size, Units units) {
 void warnOfBloomsOffTheBoard(const LoadedPlan& loaded, Findings& findings) {
   const Plan& plan = loaded.plan;
   const Diameters diameters = diametersOf(plan);
-  const auto warnWhereOff = [&](const Placement& placement, const Size& board, std::string_view what,
+  const auto warnWhereOff = [&](const Placement& placement, const Size& board, std::string_view board_name,
                                 Place place) {
     if (isOff(placement.at, board, diameters.at(placement.bloom)))
       findings.warning(std::move(place),
                        fmt::format("{} lies wholly off {} of {}; is \"at\" right?", inQuotes(placement.bloom),
-                                   what, sizeText(board, plan.units)));
+                                   board_name, sizeText(board, plan.units)));
   };
   for (std::size_t k = 0; k < plan.layouts.size(); ++k)
     for (std::size_t i = 0; i < plan.layouts[k].blooms.size(); ++i)

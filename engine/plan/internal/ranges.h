@@ -1,12 +1,12 @@
 #pragma once
-// Which numbers a key takes.
+// Ranges of the numbers and lengths that a key of a plan takes; Field checks values against them.
 
 #include <cstddef>
 #include <string_view>
 
 namespace petalproof::plan {
 
-// Both ends belong to it, but for `above_min`: then only what is more than `min`.
+// From `min` to `max`, both included; with `above_min`, `min` is excluded.
 struct NumberRange {
   double min = 0;
   double max = 0;
@@ -32,9 +32,9 @@ enum class LengthRange {
 constexpr std::size_t longest_plan_name = 100;
 constexpr std::size_t longest_plan_title = 200;
 
-// Longer than anything on a wall, and short enough that squares and sums keep their meaning.
+// The longest length: longer than any wall, and short enough that squares and sums keep their precision.
 constexpr double longest_mm = 1'000'000;
-// Thinner than any paper.
+// The shortest positive length: thinner than any paper.
 constexpr double shortest_mm = 0.01;
 
 }  // namespace petalproof::plan

@@ -1,4 +1,6 @@
-#include "engine/plan/internal/sections.h"
+#include "engine/plan/internal/read_bloom.h"
+
+#include "engine/plan/internal/named_tables.h"
 #include "engine/plan/shape_names.h"
 
 #include <fmt/format.h>
@@ -6,6 +8,8 @@
 namespace petalproof::plan {
 namespace {
 
+// More than anybody cuts or buys for a bloom: the limits stop typing errors. scene/shapes.h draws up to 60
+// petals and 8 layers.
 constexpr WholeRange petal_range{1, 60};
 constexpr WholeRange layer_range{1, 8};
 constexpr WholeRange stock_range{0, 1'000'000};
@@ -26,7 +30,7 @@ void readForm(TableReader& table, Bloom& bloom, Place& place) {
   }
 }
 
-// A shape by name, if the bloom has one that could be read.
+// Whether the bloom has a readable shape or mesh.
 bool formIsKnown(TableReader& table) { return table.field("shape").isText() || table.field("mesh").given(); }
 
 void readWidth(TableReader& table, Bloom& bloom) {
@@ -69,10 +73,10 @@ std::vector<Colour> readColours(TableReader& table) {
     if (const auto colour = field.colour()) colours.push_back(*colour);
     return colours;
   }
-  const auto all = field.list("a list of colours");
-  for (const Field& each : *all)
-    if (const auto colour = each.colour()) colours.push_back(*colour);
-  if (all->empty())
+  const auto entries = field.list("a list of colours");
+  for (const Field& entry : *entries)
+    if (const auto colour = entry.colour()) colours.push_back(*colour);
+  if (entries->empty())
     field.wrong(fmt::format("\"{}\" is an empty list; give at least one colour", field.key()));
   return colours;
 }
@@ -90,9 +94,9 @@ std::vector<Card> readCards(TableReader& table) {
   std::vector<Card> cards;
   if (field.key() == "sheets") {
     if (const auto sheets = field.number(sheet_range)) cards.push_back({"", *sheets});
-  } else if (const auto all = field.list("a list such as [ { name = \"gold foil\", sheets = 1 } ]")) {
-    for (const Field& each : *all)
-      if (const auto card = each.table("the card", "{ name = ..., sheets = ... }"))
+  } else if (const auto entries = field.list("a list such as [ { name = \"gold foil\", sheets = 1 } ]")) {
+    for (const Field& entry : *entries)
+      if (const auto card = entry.table("the card", "{ name = ..., sheets = ... }"))
         cards.push_back(readCard(*card));
   }
   return cards;
@@ -116,26 +120,6 @@ Bloom readBloom(TableReader table, Names& names, Place& place) {
 }
 
 }  // namespace
-
-std::vector<TableReader> tablesOf(const Field& field, const std::string& owner) {
-  const std::string meaning = fmt::format("given under [[{}]], in two pairs of brackets", field.key());
-  std::vector<TableReader> tables;
-  if (const auto all = field.list(meaning))
-    for (const Field& each : *all)
-      if (auto table = each.table(owner, meaning)) tables.push_back(std::move(*table));
-  return tables;
-}
-
-std::string readName(TableReader& table, const std::string& kind, Names& names) {
-  const Field field = table.needed("name", fmt::format("a name of its own, such as name = \"my {}\"", kind));
-  const auto name = field.name();
-  if (!name) return {};
-  table.setOwner(fmt::format("the {} {}", kind, inQuotes(*name)));
-  if (!names.add(*name, field.place()))
-    field.wrong(fmt::format("a {} named {} is there already, in line {}; give one of them another name", kind,
-                            inQuotes(*name), names.placeOf(*name).line));
-  return *name;
-}
 
 std::vector<Bloom> readBlooms(const Field& field, Names& names, std::vector<Place>& places) {
   std::vector<Bloom> blooms;

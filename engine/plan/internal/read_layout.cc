@@ -1,4 +1,6 @@
-#include "engine/plan/internal/sections.h"
+#include "engine/plan/internal/read_layout.h"
+
+#include "engine/plan/internal/named_tables.h"
 
 #include <fmt/format.h>
 
@@ -37,10 +39,10 @@ Placement readPlacement(TableReader& table, const Names& blooms) {
 std::vector<Placement> readPlacements(const Field& field, const Names& blooms, std::vector<Place>& places) {
   constexpr std::string_view meaning = "a list such as [ { bloom = \"rose\", at = [12, 10] } ]";
   std::vector<Placement> placements;
-  const auto all = field.list(meaning);
-  if (!all) return placements;
-  for (const Field& each : *all) {
-    auto table = each.table("the bloom here", "written as { bloom = \"rose\", at = [12, 10] } each");
+  const auto entries = field.list(meaning);
+  if (!entries) return placements;
+  for (const Field& entry : *entries) {
+    auto table = entry.table("the bloom here", "written as { bloom = \"rose\", at = [12, 10] } each");
     if (!table) continue;
     places.push_back(table->place());
     placements.push_back(readPlacement(*table, blooms));

@@ -1,4 +1,6 @@
-#include "engine/plan/internal/sections.h"
+#include "engine/plan/internal/read_shot.h"
+
+#include "engine/plan/internal/named_tables.h"
 #include "engine/plan/sensors.h"
 
 #include <fmt/format.h>
@@ -10,16 +12,17 @@
 namespace petalproof::plan {
 namespace {
 
+// Wider than any camera's: the ranges stop typing errors and wrong units.
 constexpr NumberRange sensor_range{1, 1000};
 constexpr NumberRange lens_range{1, 10'000};
 constexpr NumberRange aperture_range{0.5, 256};
 constexpr NumberRange crop_range{0, 1'000'000, true};
 constexpr std::string_view lens_words = "a number of mm, or the two ends of a zoom such as [70, 200]";
-constexpr double longest_crop = 100;  // times as long as wide
-constexpr double fewest_megapixels = 0.0001;
-constexpr double smallest_person_mm = 300;
-constexpr double tallest_person_mm = 2750;
-constexpr std::size_t most_people = 1000;
+constexpr double longest_crop = 100;          // times as long as wide; longer pictures are typing errors
+constexpr double fewest_megapixels = 0.0001;  // 100 pixels, the least that shows anything
+constexpr double smallest_person_mm = 300;    // under a newborn child
+constexpr double tallest_person_mm = 2750;    // over the tallest human known; value from memory
+constexpr std::size_t most_people = 1000;     // keeps pictures and reports bounded
 
 std::vector<std::string> sensorChoices() {
   std::vector<std::string> names;
@@ -80,12 +83,12 @@ void readCamera(TableReader& table, Shot& shot, PlanPlaces& places) {
                                     "where it stands, such as camera = [0, 60, 150]: right of the wall's "
                                     "middle, above the floor, out from the board");
   places.shot_cameras.push_back(camera.given() ? camera.place() : table.place());
-  const auto all =
+  const auto lengths =
       camera.listOf(3, "three lengths: right of the wall's middle, above the floor, out from the board");
-  if (!all) return;
-  assign(shot.camera_right, (*all)[0].length(LengthRange::any));
-  assign(shot.camera_above_floor, (*all)[1].length(LengthRange::any));
-  assign(shot.camera_out, (*all)[2].length(LengthRange::any));
+  if (!lengths) return;
+  assign(shot.camera_right, (*lengths)[0].length(LengthRange::any));
+  assign(shot.camera_above_floor, (*lengths)[1].length(LengthRange::any));
+  assign(shot.camera_out, (*lengths)[2].length(LengthRange::any));
 }
 
 void readAim(TableReader& table, Shot& shot, PlanPlaces& places) {
@@ -119,11 +122,12 @@ std::optional<CropShape> readCrop(TableReader& table) {
 
 // "8x10": two numbers of inches.
 bool isPrintSize(std::string_view text) {
+  constexpr double largest_print = 1000;  // inches, larger than any poster
   for (int side = 0; side < 2; ++side) {
     double inches = 0;
     const auto [end, error] =
         std::from_chars(text.data(), text.data() + text.size(), inches, std::chars_format::fixed);
-    if (error != std::errc() || !(inches > 0 && inches <= 1000)) return false;
+    if (error != std::errc() || !(inches > 0 && inches <= largest_print)) return false;
     text.remove_prefix(static_cast<std::size_t>(end - text.data()));
     if (side == 0 && !text.starts_with('x')) return false;
     if (side == 0) text.remove_prefix(1);
@@ -191,14 +195,15 @@ Person readPerson(TableReader table, Units units) {
 std::vector<Person> readPeople(TableReader& table, Units units) {
   const Field field = table.field("people");
   std::vector<Person> people;
-  const auto all = field.list("a list such as [ { height = 66, at = [0, 48] } ]");
-  if (!all) return people;
-  if (all->size() > most_people) {
-    field.wrong(fmt::format("{} people in a shot are more than the limit of {}", all->size(), most_people));
+  const auto entries = field.list("a list such as [ { height = 66, at = [0, 48] } ]");
+  if (!entries) return people;
+  if (entries->size() > most_people) {
+    field.wrong(
+        fmt::format("{} people in a shot are more than the limit of {}", entries->size(), most_people));
     return people;
   }
-  for (const Field& each : *all)
-    if (auto person = each.table("the person", "written as { height = 66, at = [0, 48] } each"))
+  for (const Field& entry : *entries)
+    if (auto person = entry.table("the person", "written as { height = 66, at = [0, 48] } each"))
       people.push_back(readPerson(*person, units));
   return people;
 }

@@ -1,9 +1,9 @@
-#include "engine/plan/internal/grid_text.h"
-#include "engine/plan/internal/sections.h"
-#include "engine/plan/plan_defaults.h"
+#include "engine/plan/internal/read_wall.h"
 
 #include "engine/base/file.h"
-#include "engine/base/length_text.h"
+#include "engine/plan/internal/grid_from_csv.h"
+#include "engine/plan/internal/read_layout.h"
+#include "engine/plan/plan_defaults.h"
 
 #include <fmt/format.h>
 
@@ -42,10 +42,10 @@ Room readRoom(TableReader& wall, PlanPlaces& places) {
   return room;
 }
 
-std::optional<int> readCount(const Field& field, std::string_view what, int limit) {
+std::optional<int> readCount(const Field& field, std::string_view noun, int limit) {
   const auto count = field.longWhole({1, std::numeric_limits<long long>::max()});
   if (count && *count <= limit) return static_cast<int>(*count);
-  if (count) field.wrong(fmt::format("the wall has {} {}, more than the limit of {}", *count, what, limit));
+  if (count) field.wrong(fmt::format("the wall has {} {}, more than the limit of {}", *count, noun, limit));
   return std::nullopt;
 }
 
@@ -56,7 +56,7 @@ CellText cellText(const Field& cell) {
   return {"", cell.place()};
 }
 
-// Nothing where there is no telling which rows there are.
+// The grid's text cells from lists in TOML; nothing if the value isn't a list of rows.
 std::optional<GridText> gridFromRows(const Field& field) {
   const auto rows =
       field.list("a list of rows such as [ [\"sun\", \"\"], [\"sun\", \"sun\"] ], or the name of a CSV file");
@@ -76,7 +76,7 @@ std::optional<GridText> gridFromRows(const Field& field) {
   return grid;
 }
 
-// Where the grid's size is known to be wrong, and where it starts.
+// The wall's columns and rows, as far as they could be read.
 struct GridSize {
   std::optional<int> columns;
   std::optional<int> rows;
@@ -166,8 +166,8 @@ class GridChecker {
     return near.empty() ? findings_->unknownTail(whole, layouts_->inOrder()) : near;
   }
 
-  static std::string counted(int count, std::string_view what) {
-    return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
+  static std::string counted(int count, std::string_view noun) {
+    return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
   }
 
   void checkRow(const RowText& row, int number, int columns) const {

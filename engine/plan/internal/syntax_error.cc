@@ -11,7 +11,8 @@
 namespace petalproof::plan {
 namespace {
 
-// What the parser says, by a piece of it, and what a maker can do about it. The first that fits counts.
+// A piece of the parser's message and the advice for the maker. The first piece that a message contains
+// counts.
 struct Advice {
   std::string_view said;
   std::string_view meant;
@@ -97,8 +98,8 @@ int columnOfKey(std::string_view before_error, std::string_view key, int column)
 }
 
 bool endsWithin(std::string_view line, std::string_view before_error) {
-  const auto rest = line.substr(before_error.size());
-  return rest.empty() || rest == "\r";
+  const auto remainder = line.substr(before_error.size());
+  return remainder.empty() || remainder == "\r";
 }
 
 std::string messageFor(std::string_view description, std::string_view line, std::string_view before_error) {

@@ -1,4 +1,6 @@
 #pragma once
+// Explains TOML syntax errors to people who have never heard of TOML; readPlan calls this.
+
 #include "engine/base/problem.h"
 #include "engine/plan/internal/toml.h"
 
@@ -7,7 +9,8 @@
 
 namespace petalproof::plan {
 
-// A mistake in the TOML itself, in words for someone who never heard of TOML. `text` is what was parsed.
+// The parser's error in plain words, at the place where people look for it. `text` is the text that was
+// parsed.
 Problem syntaxProblem(const toml::parse_error& error, std::string_view text, const std::string& file);
 
 }  // namespace petalproof::plan

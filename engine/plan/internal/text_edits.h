@@ -1,5 +1,6 @@
 #pragma once
-// Pieces of a text exchanged, the rest left byte for byte.
+// Replaces pieces of a text and leaves everything else byte for byte. Changes to a plan's own text are made
+// of these edits.
 
 #include <cstddef>
 #include <string>
@@ -10,9 +11,9 @@ namespace petalproof::plan {
 
 class TextEdits {
  public:
-  explicit TextEdits(std::string_view text);  // of which it keeps a view
+  explicit TextEdits(std::string_view text);  // keeps a view of the text
 
-  // The byte of a place as a TOML reader counts it: lines and characters from 1, a byte order mark apart.
+  // The byte at a place as a TOML reader counts it: lines and characters from 1, without a byte order mark.
   std::size_t byteAt(std::size_t line, std::size_t column) const;
   std::size_t lineOf(std::size_t byte) const;     // from 0
   std::size_t lineBegin(std::size_t line) const;  // of a line past the last: the end
@@ -21,8 +22,8 @@ class TextEdits {
   std::string_view text() const { return text_; }
   std::string_view newline() const { return newline_; }  // as the text's first line ends
 
-  // Bytes from `begin` up to `end`; pieces don't overlap. Of two insertions at one place the later one stands
-  // later.
+  // Bytes from `begin` up to `end`; pieces don't overlap. Of two insertions at the same place, the
+  // later stands behind the earlier.
   void replace(std::size_t begin, std::size_t end, std::string with);
   std::string applied() const;
 
@@ -39,9 +40,9 @@ class TextEdits {
 };
 
 bool isBlank(std::string_view line);
-// The comments ("# ..." up to the end of the line) within a piece of valid TOML, and the places of commas
-// outside of texts, comments and inner brackets.
+// The comments ("# ..." up to the end of the line) within a piece of valid TOML.
 std::vector<std::string_view> commentsIn(std::string_view piece);
+// Whether the piece, which holds no texts, has a comma outside its comments.
 bool hasComma(std::string_view piece);
 
 }  // namespace petalproof::plan

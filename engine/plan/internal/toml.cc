@@ -1,3 +1,3 @@
-// The one place where toml++ is compiled.
+// Compiles toml++ for the whole engine.
 #define TOML_IMPLEMENTATION
 #include "engine/plan/internal/toml.h"

@@ -1,5 +1,5 @@
 #pragma once
-// toml++, compiled once (in toml.cc) and never throwing.
+// Includes toml++, set up to be compiled once (in toml.cc) and never to throw.
 
 #define TOML_HEADER_ONLY 0
 #define TOML_ENABLE_FORMATTERS 0

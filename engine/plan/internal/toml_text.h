@@ -1,5 +1,5 @@
 #pragma once
-// Values as TOML text.
+// Writes values as TOML text; the writers of plans call these functions.
 
 #include "engine/base/colour.h"
 #include "engine/base/units.h"
@@ -11,7 +11,7 @@
 
 namespace petalproof::plan {
 
-// In quotes, on one line, with what needs it escaped.
+// The text in quotes on a single line, special characters escaped.
 std::string tomlText(std::string_view text);
 // The shortest number that reads back to the same value.
 std::string tomlNumber(double value);

@@ -16,7 +16,7 @@ std::size_t lengthFromLead(unsigned lead) {
   return 0;
 }
 
-// Overlong forms, surrogates and what is beyond U+10FFFF show in the second byte.
+// Overlong forms, surrogates and code points beyond U+10FFFF show in the second byte.
 bool secondFits(unsigned lead, unsigned second) {
   const unsigned min = lead == 0xE0 ? 0xA0 : lead == 0xF0 ? 0x90 : 0x80;
   const unsigned max = lead == 0xED ? 0x9F : lead == 0xF4 ? 0x8F : 0xBF;

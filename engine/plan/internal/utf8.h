@@ -1,5 +1,5 @@
 #pragma once
-// Text as UTF-8 (RFC 3629).
+// Characters of UTF-8 text (RFC 3629): checks them, counts them for columns in problems.
 
 #include <cstddef>
 #include <optional>
@@ -9,7 +9,7 @@ namespace petalproof::plan {
 
 inline bool startsCharacter(char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }
 
-// The place of the first byte that isn't part of well-formed UTF-8; nothing where all are.
+// The place of the first byte that isn't part of well-formed UTF-8; nothing if all bytes are.
 std::optional<std::size_t> firstBadByte(std::string_view text);
 
 // Code points that start within the text.

@@ -1,5 +1,7 @@
 #include "engine/report/internal/projected_outlines.h"
 
+#include "engine/camera/projection.h"
+
 namespace petalproof::report {
 namespace {
 

@@ -1,5 +1,6 @@
 #pragma once
-// How the copies of a kind differ and where they hang: the rules that every bloom on the wall follows.
+// The rules for the copies of a kind: mesh, turn and place of every bloom on the wall. The scene and
+// FillerMaker share them, so that a tried filler hangs exactly like a planned filler.
 
 #include "engine/base/hash.h"
 #include "engine/scene/internal/kinds.h"
@@ -15,7 +16,7 @@ namespace petalproof::scene {
 
 // Copies of a kind share this many meshes, so that a large wall stays small in memory.
 constexpr std::uint64_t variants_per_kind = 16;
-constexpr double turn_sway_deg = 5.0;  // at a variation of 1
+constexpr double turn_sway_deg = 5.0;  // at a variation of 1; common practice, no source
 
 inline double swayOf(double variation, std::uint64_t hash) {
   return variation * turn_sway_deg * (2.0 * unitFromHash(mixed(hash ^ 1)) - 1.0);
@@ -25,7 +26,8 @@ inline std::uint64_t variantOf(const Kind& kind, double variation, std::uint64_t
   return kind.from_file || variation <= 0 ? 0 : hash % variants_per_kind;
 }
 
-// To the hundredth of a millimetre, so that a place means the same after it was written and read again.
+// The hash of a filler by its place, rounded to the hundredth of a millimetre, so that the place keeps its
+// hash when it is written and read again.
 inline std::uint64_t fillerHash(std::uint64_t seed, const glm::dvec2& from_corner_mm) {
   const auto rounded = [](double mm) { return static_cast<std::uint64_t>(std::llround(mm * 100.0)); };
   return hashOf({seed, rounded(from_corner_mm.x), rounded(from_corner_mm.y)});

@@ -1,4 +1,6 @@
 #pragma once
+// Writes large numbers in messages about meshes.
+
 #include <fmt/format.h>
 
 #include <cstdint>
@@ -6,7 +8,7 @@
 
 namespace petalproof::scene {
 
-// "20,000,000"
+// The number with commas between thousands: "20,000,000".
 inline std::string grouped(std::uint64_t number) {
   if (number < 1000) return std::to_string(number);
   return fmt::format("{},{:03}", grouped(number / 1000), number % 1000);

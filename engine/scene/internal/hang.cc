@@ -37,7 +37,8 @@ SceneColours coloursOf(const plan::Wall& wall) {
           wall.room.colour.value_or(usual_room)};
 }
 
-// Builds the blooms one by one; each depends on the plan and its own hash only, never on the others.
+// Hangs the blooms one after the other; each depends only on the plan and its own hash, never on other
+// blooms.
 class BloomHanger {
  public:
   BloomHanger(const plan::Plan& plan, const std::vector<Kind>& kinds, const MeshSource& meshes, Scene& scene)

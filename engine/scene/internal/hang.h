@@ -1,5 +1,5 @@
 #pragma once
-// Hangs every bloom of a plan on its wall.
+// Hangs every bloom of a plan on its wall; buildScene and SceneKeeper call this with their source of meshes.
 
 #include "engine/plan/plan.h"
 #include "engine/scene/internal/kinds.h"
@@ -12,7 +12,7 @@
 
 namespace petalproof::scene {
 
-// The mesh of a kind's (index into Plan::blooms) variant; asked for once each.
+// Makes the mesh of a variant of a kind (index into Plan::blooms); called once for each variant used.
 using MeshSource = std::function<Mesh(int kind, std::uint64_t variant)>;
 
 // Panels, colours and blooms, with their meshes in the order of first use.

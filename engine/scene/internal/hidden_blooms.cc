@@ -20,11 +20,14 @@
 namespace petalproof::scene {
 namespace {
 
-constexpr double most_glimpses = 0.05;  // share of the looks that may meet the inner bloom
+constexpr double most_glimpses = 0.05;  // share of the looks that may reach the inner bloom
 constexpr int samples = 64;             // of a coarse picture, each way
-// Past these a crowded wall is looked at in part only.
+// Limits of time and memory; past them, only a part of a crowded wall is searched.
 constexpr std::int64_t most_looks = 20'000'000;  // pairs, and vertices looked at
 constexpr std::size_t most_pictures = 64;        // meshes whose pictures are kept at a time
+
+constexpr double rounding = 1e-6;        // share of a radius
+constexpr double picture_margin = 1.01;  // keeps the mesh off the picture's edge
 
 // Head-on, and 8 directions each at 25, 50 and 70 degrees from it; towards the viewer, mesh frame.
 std::vector<glm::dvec3> viewDirections() {
@@ -38,19 +41,20 @@ std::vector<glm::dvec3> viewDirections() {
   return directions;
 }
 
-// A mesh as seen from one direction: how far towards the viewer its front reaches, at samples x samples
-// places of a square around it.
+// A mesh as seen from a direction: how far towards the viewer its front reaches, at samples x samples places
+// of a square around it.
 class CoarsePicture {
  public:
   CoarsePicture(const Mesh& mesh, const glm::dvec3& towards_viewer, double reach)
       : towards_(towards_viewer), reach_(reach), front_(std::size_t{samples} * samples, nothing) {
-    right_ = glm::normalize(glm::cross(glm::dvec3{0.36, 0.93, 0.01}, towards_));
+    const glm::dvec3 oblique{0.36, 0.93, 0.01};  // not along any of the view directions
+    right_ = glm::normalize(glm::cross(oblique, towards_));
     up_ = glm::cross(towards_, right_);
     for (const Triangle& t : mesh.triangles)
       draw(seen(mesh.vertices[t[0]]), seen(mesh.vertices[t[1]]), seen(mesh.vertices[t[2]]));
   }
 
-  // Something of the mesh is in front of the point, at all four samples around it.
+  // Whether the mesh is in front of the point at all four samples around it.
   bool hides(const glm::dvec3& point, double margin) const {
     const glm::dvec3 p = seen(point);
     const int i = static_cast<int>(std::floor(p.x - 0.5));
@@ -114,7 +118,7 @@ Bounds boundsOf(const Mesh& mesh) {
   return bounds;
 }
 
-// Where an instance stands among the places that a plan names: layout (or -1) and number in it.
+// A placement of the plan: its layout (the number of layouts for fillers) and its number there.
 using PlacementKey = std::pair<int, int>;
 
 class Search {
@@ -174,7 +178,7 @@ class Search {
     const Bounds& small = bounds_[inner.mesh];
     const Bounds& large = bounds_[outer.mesh];
     const double apart = glm::distance(inner.at_mm, outer.at_mm);
-    const double slack = 1e-6 * large.radius;
+    const double slack = rounding * large.radius;
     if (apart + small.radius > large.radius + slack) return false;
     if (inner.raised_mm + small.high > outer.raised_mm + large.high + slack) return false;
     const bool twins = inner.kind == outer.kind && apart <= slack && inner.raised_mm == outer.raised_mm;
@@ -185,7 +189,7 @@ class Search {
     const std::vector<CoarsePicture>& pictures = picturesOf(outer.mesh);
     const glm::dmat3 outerFromWall = glm::transpose(glm::dmat3(outer.wallFromMesh));
     const glm::dvec3 shift = glm::dmat4x3(inner.wallFromMesh)[3] - glm::dmat4x3(outer.wallFromMesh)[3];
-    const double margin = 1e-6 * bounds_[outer.mesh].radius;
+    const double margin = rounding * bounds_[outer.mesh].radius;
     const std::vector<glm::vec3>& vertices = scene_.meshes[inner.mesh].vertices;
     const double all_looks = static_cast<double>(vertices.size() * pictures.size());
     std::int64_t glimpses = 0;
@@ -204,7 +208,7 @@ class Search {
     if (fresh)
       for (const glm::dvec3& direction : viewDirections())
         known->second.emplace_back(scene_.meshes[mesh], direction,
-                                   1.01 * std::hypot(bounds_[mesh].radius, bounds_[mesh].high));
+                                   picture_margin * std::hypot(bounds_[mesh].radius, bounds_[mesh].high));
     return known->second;
   }
 
@@ -215,12 +219,12 @@ class Search {
     };
     Problem problem;
     problem.place = placeOf(inner);
-    const std::string what =
+    const std::string hidden =
         fmt::format("\"{}\" lies wholly inside \"{}\" and can hardly be seen", name(inner), name(outer));
     problem.message =
         inner.panel_column < 0
-            ? "the filler " + what
-            : fmt::format("{} (in {})", what, plan::cellName(inner.panel_column, inner.panel_row));
+            ? "the filler " + hidden
+            : fmt::format("{} (in {})", hidden, plan::cellName(inner.panel_column, inner.panel_row));
     return problem;
   }
 

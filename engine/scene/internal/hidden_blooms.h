@@ -1,5 +1,5 @@
 #pragma once
-// Blooms that were placed for nothing.
+// Finds blooms that were placed for nothing, because another bloom hides them; buildScene warns of them.
 
 #include "engine/base/problem.h"
 #include "engine/plan/read_plan.h"
@@ -9,15 +9,15 @@
 
 namespace petalproof::scene {
 
-// One warning for each placement of a layout, and each filler, of which a copy lies wholly inside another
+// A warning for each placement of a layout, and each filler, of which a copy lies wholly inside another
 // bloom.
 //
-// The test: the upright cylinder around the inner bloom lies in that around one other bloom, and of the
-// looks at the inner bloom's vertices from 25 directions (head-on, and all around at 25, 50 and 70 degrees
-// from it) that other bloom catches at least 19 in 20. What it catches is read from a coarse picture of
-// it (64 x 64 samples), between samples the least, so that one which peeks out is not warned about. Petals
-// slid beneath the lifted petals of a neighbour show from the side and pass. Of two blooms of one kind at
-// one place the later is warned about.
+// The test: the upright cylinder around the inner bloom lies within the cylinder around the outer bloom, and
+// the outer bloom hides at least 19 in 20 of the inner bloom's vertices, over views from 25 directions
+// (head-on, and all around at 25, 50 and 70 degrees from head-on). A coarse picture of the outer bloom (64 x
+// 64 samples) decides; between samples the lowest counts, so that a bloom which peeks out gives no warning.
+// Petals slid beneath the lifted petals of a neighbour show from the side and give no warning. Of two blooms
+// of the same kind at the same place, the later gives the warning.
 std::vector<Problem> hiddenBlooms(const Scene& scene, const plan::LoadedPlan& loaded);
 
 }  // namespace petalproof::scene

@@ -1,4 +1,6 @@
 #pragma once
+// Joins the continued lines of OBJ files, for the scan and the loader.
+
 #include <algorithm>
 #include <cstddef>
 #include <string>
@@ -6,7 +8,7 @@
 
 namespace petalproof::scene {
 
-// The text with each "\" at the end of a line, and that line's end, turned into blanks.
+// The text with each "\" at the end of a line, and the line end behind it, turned into blanks.
 inline std::string withJoinedLines(std::string_view text) {
   std::string joined(text);
   for (std::size_t at = joined.find('\\'); at != std::string::npos; at = joined.find('\\', at + 1)) {

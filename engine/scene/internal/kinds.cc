@@ -14,7 +14,8 @@
 namespace petalproof::scene {
 namespace {
 
-constexpr double usual_mesh_depth_share = 0.3;  // of an OBJ without a depth in the plan
+// Of the diameter, for an OBJ without a depth in the plan; common practice, no source.
+constexpr double usual_mesh_depth_share = 0.3;
 
 Place placeOf(const plan::LoadedPlan& loaded, std::size_t kind) {
   const auto& places = loaded.places.blooms;
@@ -42,7 +43,7 @@ Kind sizesOf(const plan::Bloom& bloom, const plan::Plan& plan) {
   return kind;
 }
 
-// A file that several kinds name is read once.
+// Reads each OBJ file once, even if several kinds name it.
 class ObjFiles {
  public:
   explicit ObjFiles(const plan::LoadedPlan& loaded) : directory_(loaded.directory) {}
@@ -59,7 +60,7 @@ class ObjFiles {
     const ObjLimits limits;
     auto text = readFile(directory_ / path, limits.bytes, path);
     if (text) return readObj(*text.value, path, limits);
-    // The plan's line is what its maker can mend.
+    // A file that can't be read is a problem of the plan's line that names it.
     std::vector<Problem> problems;
     for (const Problem& problem : text.problems)
       problems.push_back({named_at, fmt::format("the mesh {} {}", path, problem.message)});

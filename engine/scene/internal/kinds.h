@@ -1,5 +1,6 @@
 #pragma once
-// The plan's kinds of bloom made ready for the wall: sizes in mm, defaults filled in, OBJ files read.
+// Prepares the plan's kinds of bloom for the wall: sizes in mm, defaults filled in, OBJ files read.
+// buildScene, SceneKeeper and FillerMaker call prepareKinds.
 
 #include "engine/base/problem.h"
 #include "engine/plan/read_plan.h"
@@ -19,8 +20,8 @@ struct Kind {
   double depth_mm = 0;
   double plate_mm = 0;
   ShapeSpec spec;              // of a shape
-  std::optional<Mesh> own;     // of an OBJ file, fitted; empty unless it hangs on the wall
-  std::int64_t triangles = 0;  // of one copy
+  std::optional<Mesh> own;     // mesh of an OBJ file, fitted; empty unless the kind hangs on the wall
+  std::int64_t triangles = 0;  // of a copy
   std::int64_t copies = 0;     // on the wall
   bool from_file = false;
 };
@@ -28,10 +29,10 @@ struct Kind {
 using KindIndex = std::unordered_map<std::string, int>;
 KindIndex kindIndexOf(const plan::Plan& plan);
 
-// How many copies of each kind hang on the wall, fillers included; as Plan::blooms.
+// The number of copies of each kind on the wall, fillers included, in the order of Plan::blooms.
 std::vector<std::int64_t> copiesOnWall(const plan::Plan& plan, const KindIndex& kinds);
 
-// Counts the wall's triangles before it makes anything large; past the limit it fails and names it.
+// Counts the wall's triangles before it makes anything large; fails and names the limit if they are too many.
 Result<std::vector<Kind>> prepareKinds(const plan::LoadedPlan& loaded, const SceneLimits& limits);
 
 }  // namespace petalproof::scene

@@ -17,12 +17,12 @@
 namespace petalproof::scene {
 namespace {
 
-// Beyond this a number can't be a place in a mesh, and squares of it are no floats any more.
+// Larger coordinates can't be a place in a mesh, and their squares leave the range of floats.
 constexpr double largest_coordinate = 1e15;
 
 constexpr std::string_view blanks = " \t\r\n";
 
-// The statements of the format, so that a file that is something else is told from one with extras.
+// The statements of the format, to tell a file of another format from an OBJ file with extensions.
 constexpr std::array<std::string_view, 36> statements{
     "v",    "vt",    "vn",   "vp",     "f",      "fo",       "l",        "p",          "g",
     "o",    "s",     "mg",   "usemtl", "mtllib", "cstype",   "deg",      "bmat",       "step",
@@ -40,8 +40,9 @@ std::string_view nextWord(std::string_view& line) {
 
 std::string shown(std::string_view word) {
   std::string text;
-  for (const char c : word.substr(0, 24)) text += c >= ' ' && c <= '~' ? c : '?';
-  return word.size() > 24 ? text + "..." : text;
+  constexpr std::size_t longest_shown = 24;  // bytes of a word in a message
+  for (const char c : word.substr(0, longest_shown)) text += c >= ' ' && c <= '~' ? c : '?';
+  return word.size() > longest_shown ? text + "..." : text;
 }
 
 std::string_view withoutPlus(std::string_view word) {
@@ -57,7 +58,7 @@ std::optional<std::int32_t> wholeNumber(std::string_view word) {
   return value;
 }
 
-// Too large a number is infinite, too small a one is 0.
+// Reads a number; a too large number is infinite, a too small number 0.
 std::optional<double> number(std::string_view word) {
   word = withoutPlus(word);
   double value = 0;
@@ -78,7 +79,7 @@ class Scan {
  public:
   Scan(std::string_view text, const ObjLimits& limits) : rest_(text), limits_(limits) {}
 
-  // The reason, with line() where it was found; 0: the file as a whole.
+  // Returns the first mistake; line() is its line, 0 for the whole file.
   std::optional<std::string> run() {
     while (!rest_.empty()) {
       const std::string_view line = takeLine();
@@ -92,7 +93,7 @@ class Scan {
   auto takeWithExponents() { return std::move(with_exponents_); }
 
  private:
-  // A line, with those that it goes on to by a "\" at its end.
+  // Takes a line and the lines that continue it after a "\".
   std::string_view takeLine() {
     line_ += lines_taken_;
     lines_taken_ = 1;
@@ -123,7 +124,7 @@ class Scan {
 
   std::optional<std::string> vertex(std::string_view line) {
     ++vertices_;
-    // Faces within the limit can't use more.
+    // Faces within the limit on triangles can't use more vertices than this.
     const std::size_t most = 3 * limits_.triangles;
     if (static_cast<std::size_t>(vertices_) > most)
       return fmt::format("the mesh has more than {} vertices", grouped(most));
@@ -161,17 +162,17 @@ class Scan {
 
   // "7", "7/1", "7//3", "7/1/3", each number perhaps negative.
   std::optional<std::string> corner(std::string_view word) {
-    std::string_view rest = word;
+    std::string_view remaining = word;
     for (int part = 0; part < 3; ++part) {
-      const std::size_t slash = std::min(rest.find('/'), rest.size());
-      const std::string_view digits = rest.substr(0, slash);
+      const std::size_t slash = std::min(remaining.find('/'), remaining.size());
+      const std::string_view digits = remaining.substr(0, slash);
       const std::optional<std::int32_t> index = wholeNumber(digits);
       const bool left_out = part > 0 && digits.empty();
       if (!index && !left_out) return fmt::format("\"{}\" is not a corner of a face", shown(word));
       if (part == 0)
         if (auto reason = vertexIndex(*index)) return reason;
-      if (slash == rest.size()) return std::nullopt;
-      rest.remove_prefix(slash + 1);
+      if (slash == remaining.size()) return std::nullopt;
+      remaining.remove_prefix(slash + 1);
     }
     return fmt::format("\"{}\" is not a corner of a face", shown(word));
   }

@@ -1,5 +1,6 @@
 #pragma once
-// A first, light pass over an OBJ file: what the loader takes silently is refused here, with its line.
+// Checks the text of an OBJ file before the loader reads it: mistakes that the loader takes silently are
+// refused with their line. readObj calls this.
 
 #include "engine/base/problem.h"
 #include "engine/scene/internal/read_obj.h"
@@ -25,7 +26,7 @@ struct ObjScan {
 
 ObjScan scanObj(std::string_view text, const std::string& file, const ObjLimits& limits);
 
-// Faces with more corners are refused: cutting one up takes time that grows with the square.
+// Faces with more corners are refused: the time to triangulate a face grows with the square of its corners.
 constexpr std::size_t most_face_corners = 1'000;
 
 }  // namespace petalproof::scene

@@ -42,15 +42,15 @@ bool inside(const glm::dvec2& p, const glm::dvec2& a, const glm::dvec2& b, const
   return turn(a, b, p) >= 0 && turn(b, c, p) >= 0 && turn(c, a, p) >= 0;
 }
 
-// The corner at `k` of the corners that are left can be cut off.
+// Whether the corner at `k` of the remaining corners can be cut off.
 bool isEar(const std::vector<glm::dvec2>& flat, const std::vector<std::uint32_t>& left, std::size_t k) {
   const std::size_t count = left.size();
   const glm::dvec2& a = flat[left[(k + count - 1) % count]];
   const glm::dvec2& b = flat[left[k]];
   const glm::dvec2& c = flat[left[(k + 1) % count]];
   if (turn(a, b, c) <= 0) return false;
-  for (const std::uint32_t other : left) {
-    const glm::dvec2& p = flat[other];
+  for (const std::uint32_t corner : left) {
+    const glm::dvec2& p = flat[corner];
     if (p != a && p != b && p != c && inside(p, a, b, c)) return false;
   }
   return true;
@@ -67,7 +67,8 @@ std::vector<Triangle> trianglesOfPolygon(std::span<const glm::dvec3> corners) {
   std::iota(left.begin(), left.end(), 0U);
   std::size_t ear = 0;
   std::size_t tried = 0;
-  // Goes on from where the last ear was. Without any ear the rest crosses itself or has no area: a fan.
+  // Continues from the last ear. If no ear is left, the remaining corners cross or have no area: they become
+  // a fan.
   while (left.size() > 3 && tried < left.size()) {
     const std::size_t count = left.size();
     ear %= count;

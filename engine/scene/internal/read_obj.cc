@@ -15,7 +15,7 @@
 namespace petalproof::scene {
 namespace {
 
-// What the loader calls back with; faces are cut up as they come.
+// Collects the vertices and faces that the loader calls back with; faces become triangles at once.
 struct Collector {
   ObjScan scan;
   std::size_t next_exact = 0;  // of the scan's vertices with an exponent
@@ -61,7 +61,7 @@ void onFace(void* user, tinyobj::index_t* indices, int count) {
     mesh.later.push_back(std::move(face));
 }
 
-// The loader knows neither lines that go on after a "\" nor remarks behind a face.
+// The text without continued lines and without comments behind faces, which the loader doesn't know.
 std::string plainText(std::string_view text) {
   std::string plain = withJoinedLines(text);
   bool remark = false;
@@ -73,17 +73,17 @@ std::string plainText(std::string_view text) {
   return plain;
 }
 
-// Only what faces use: a stray vertex must not count for the mesh's size.
-Mesh compacted(const Collector& all) {
+// The vertices that faces use: a stray vertex must not count for the mesh's size.
+Mesh compacted(const Collector& collected) {
   constexpr auto unused = std::numeric_limits<std::uint32_t>::max();
-  std::vector<std::uint32_t> place(all.vertices.size(), unused);
+  std::vector<std::uint32_t> place(collected.vertices.size(), unused);
   Mesh mesh;
-  for (Triangle triangle : all.triangles) {
+  for (Triangle triangle : collected.triangles) {
     for (std::uint32_t& corner : triangle) {
       std::uint32_t& to = place[corner];
       if (to == unused) {
         to = static_cast<std::uint32_t>(mesh.vertices.size());
-        mesh.vertices.push_back(all.vertices[corner]);
+        mesh.vertices.push_back(collected.vertices[corner]);
       }
       corner = to;
     }

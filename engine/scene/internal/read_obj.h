@@ -1,4 +1,6 @@
 #pragma once
+// Reads a maker's own mesh from an OBJ file and fits it to its bloom's size; prepareKinds calls this.
+
 #include "engine/base/problem.h"
 #include "engine/scene/mesh.h"
 
@@ -8,6 +10,7 @@
 
 namespace petalproof::scene {
 
+// Larger files are refused, so that time and memory stay bounded.
 struct ObjLimits {
   std::size_t triangles = 1'000'000;
   std::size_t bytes = std::size_t{256} << 20;

@@ -1,7 +1,6 @@
-// Full blooms: peony, rose, bud, pompom, rosette. Bodies that close towards the middle.
+#include "engine/scene/internal/shapes_full.h"
 
 #include "engine/base/units.h"
-#include "engine/scene/internal/shape_sketches.h"
 
 #include <glm/geometric.hpp>
 
@@ -9,6 +8,7 @@
 #include <array>
 #include <cmath>
 
+// The lengths, angles and shares below are drawn by eye after blooms as makers build them; no source.
 namespace petalproof::scene {
 namespace {
 
@@ -16,7 +16,7 @@ glm::dvec3 polar(double radius, double angle, double height) {
   return {radius * std::cos(angle), radius * std::sin(angle), height};
 }
 
-// Of a rose of 7: 7, 5, 5 and 3 petals from the outside in.
+// The petals of each ring of a rose; a rose of 7 has 7, 5, 5 and 3 from the outside in.
 std::vector<int> roseRings(const ShapeCounts& counts) {
   const int between = std::max(3, static_cast<int>(std::lround(counts.petals * 5.0 / 7.0)));
   std::vector<int> rings(static_cast<std::size_t>(counts.layers), between);

@@ -1,12 +1,12 @@
-// Greenery: leaf, leaf spray, fern. Along y, the tip at +y, a fold along each leaf's middle.
+#include "engine/scene/internal/shapes_green.h"
 
 #include "engine/base/units.h"
-#include "engine/scene/internal/shape_sketches.h"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 
+// The lengths, angles and shares below are drawn by eye after blooms as makers build them; no source.
 namespace petalproof::scene {
 namespace {
 
@@ -30,7 +30,8 @@ double outline(double t, double belly) {
   return std::pow(std::sin(pi * u), 0.85);
 }
 
-// One half of a blade, side = -1 (left of the heading is +1): its own vertices, as the fold is sharp.
+// Adds half of a blade: `side` +1 is left of the heading, -1 right. Each half has its own vertices, as the
+// fold is sharp.
 void addHalf(Sketch& sketch, const Blade& blade, double side) {
   const glm::dvec2 ahead{std::cos(blade.heading), std::sin(blade.heading)};
   const glm::dvec2 left{-ahead.y, ahead.x};
@@ -90,7 +91,7 @@ void addStem(Sketch& sketch, double from, double to, double half_width, double h
 
 }  // namespace
 
-// One leaf, folded along its middle, tip curled.
+// A leaf, folded along its middle, tip curled.
 Sketch sketchLeaf(const ShapeCounts&, const Hand& hand) {
   Sketch sketch;
   addBlade(sketch, {.foot = {0, -1, 0.02},

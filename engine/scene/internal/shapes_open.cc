@@ -1,12 +1,12 @@
-// Open blooms: dahlia, cone dahlia, petal bloom, daisy. Rings of petals that leave notches.
+#include "engine/scene/internal/shapes_open.h"
 
 #include "engine/base/units.h"
-#include "engine/scene/internal/shape_sketches.h"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 
+// The lengths, angles and shares below are drawn by eye after blooms as makers build them; no source.
 namespace petalproof::scene {
 namespace {
 
@@ -41,7 +41,7 @@ void addCone(Sketch& sketch, double foot_height, double length, double tilt_deg,
 
 }  // namespace
 
-// Cupped, pointed petals on a disc, each ring about 0.78 of the one below and steeper; a button.
+// Cupped, pointed petals on a disc, each ring about 0.78 of the ring below and steeper; a button.
 Sketch sketchDahlia(const ShapeCounts& counts, const Hand& hand) {
   static constexpr std::array tilts{8.0, 22.0, 38.0, 55.0, 70.0};
   static constexpr std::array<PetalRow, 5> fine{
@@ -49,7 +49,7 @@ Sketch sketchDahlia(const ShapeCounts& counts, const Hand& hand) {
   static constexpr std::array<PetalRow, 4> plain{
       {{0, 0}, {0.45, 0.72, 0.55, -4}, {0.78, 0.88, 0.42, 0}, {1.0, 0, 0, 12}}};
   static constexpr std::array<PetalRow, 3> sparse{{{0, 0}, {0.66, 0.9, 0.5}, {1.0, 0, 0, 6}}};
-  // The two outer rings are what is seen of it most.
+  // The two outer rings show most: they have the finest petals.
   const std::array<std::array<PetalDetail, 2>, 3> levels{
       {{{{fine}, {plain}}}, {{{plain}, {plain}}}, {{{sparse}, {sparse}}}}};
   const auto drawn = [&](std::size_t level, std::size_t ring) { return levels[level][ring < 2 ? 0 : 1]; };

@@ -11,7 +11,7 @@
 namespace petalproof::scene {
 namespace {
 
-// How much two copies' petals may differ at a variation of 1.
+// The largest differences of a copy's petals at a variation of 1: by eye, no source.
 constexpr double tilt_sway_deg = 4.0;
 constexpr double spread_sway = 0.09;  // of the angle between neighbours
 constexpr double length_sway = 0.03;
@@ -51,7 +51,8 @@ glm::dvec3 petalPoint(const Petal& petal, const PetalRow& row, const Spine& at, 
   const double back = row.round * petal.length * t * t;
   double x = at.radius;
   double y = across;
-  if (petal.wrap > 0 && at.radius > 1e-3) {
+  constexpr double least_radius = 1e-3;  // nearer to the axis there is nothing to bend around
+  if (petal.wrap > 0 && at.radius > least_radius) {
     const double bend = at.radius / petal.wrap;
     x = at.radius - bend * (1.0 - std::cos(across / bend));
     y = bend * std::sin(across / bend);
@@ -66,7 +67,7 @@ glm::dvec3 turned(const glm::dvec3& p, double angle) {
   return {c * p.x - s * p.y, s * p.x + c * p.y, p.z};
 }
 
-// Joins two sections of a petal (or of a lathe opened up); either may be one point.
+// Joins two sections of a petal, or of a lathe opened up; either may be a point.
 void joinRows(Sketch& sketch, std::span<const std::uint32_t> low, std::span<const std::uint32_t> high) {
   const std::size_t columns = std::max(low.size(), high.size());
   for (std::size_t j = 0; j + 1 < columns; ++j) {
@@ -98,9 +99,9 @@ void Sketch::quad(std::uint32_t a, std::uint32_t b, std::uint32_t c, std::uint32
   triangle(a, c, d);
 }
 
-double Hand::sway(int ring, int petal, int what) const {
+double Hand::sway(int ring, int petal, int difference) const {
   const auto part = [](int value) { return static_cast<std::uint64_t>(value); };
-  return variation * (2.0 * unitFromHash(hashOf({hash, part(ring), part(petal), part(what)})) - 1.0);
+  return variation * (2.0 * unitFromHash(hashOf({hash, part(ring), part(petal), part(difference)})) - 1.0);
 }
 
 void addPetal(Sketch& sketch, const Petal& petal, double angle) {
@@ -145,7 +146,7 @@ void addLathe(Sketch& sketch, std::span<const glm::dvec2> profile, int segments,
       here.push_back(sketch.add(p, tint));
     }
     if (count > 1) here.push_back(here.front());
-    // A petal's rows run outwards, a lathe's inwards: the other way round across keeps the winding.
+    // A petal's rows run outwards, a lathe's inwards: reversing the points across keeps the winding.
     std::reverse(here.begin(), here.end());
     if (k > 0) joinRows(sketch, below, here);
     below = here;

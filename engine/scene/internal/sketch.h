@@ -1,6 +1,6 @@
 #pragma once
-// What the shapes are drawn with: petals, rings of petals, turned (lathed) bodies. A sketch has a
-// radius of about 1; makeShape brings it to its exact size at the end.
+// Draws the parts of shapes: petals, rings of petals, turned (lathed) bodies. The sketches of shapes are made
+// of them at a radius of about 1; makeShape brings a sketch to its exact size.
 
 #include "engine/base/hash.h"
 #include "engine/scene/mesh.h"
@@ -23,7 +23,7 @@ struct Sketch {
 
   std::uint32_t add(const glm::dvec3& point, double point_tint);
   void triangle(std::uint32_t a, std::uint32_t b, std::uint32_t c) { triangles.push_back({a, b, c}); }
-  // a, b, c, d in turn; cut from a to c.
+  // Corners in order around the quad; it is cut from a to c.
   void quad(std::uint32_t a, std::uint32_t b, std::uint32_t c, std::uint32_t d);
 };
 
@@ -32,18 +32,18 @@ struct Hand {
   std::uint64_t hash = 0;
   double variation = 0;
 
-  // In [-1, 1] * variation, of petal `petal` in ring `ring`; `what` tells apart the differences of one petal.
-  double sway(int ring, int petal, int what) const;
+  // In [-1, 1] * variation, for petal `petal` in ring `ring`; `difference` tells a petal's differences apart.
+  double sway(int ring, int petal, int difference) const;
 };
 
-// One cross-section of a petal. Lengths are shares: `along` and `round` of the petal's length, `half_width`
+// A cross-section of a petal. Lengths are shares: `along` and `round` of the petal's length, `half_width`
 // of its width. `curl_deg` is added to the petal's tilt on the stretch that ends here.
 struct PetalRow {
   double along = 0;
-  double half_width = 0;  // 0: the section is one point
+  double half_width = 0;  // 0: the section is a point
   double cup = 0;         // how far the edges stand above the middle, share of the half width
   double curl_deg = 0;
-  double ruffle = 0;  // neighbours up and down in turn, share of the width
+  double ruffle = 0;  // points across go up and down in turn, share of the width
   double round = 0;   // how far the edges lie back towards the foot, share of the length
 };
 
@@ -53,10 +53,10 @@ struct Petal {
   double foot_radius = 0;
   double foot_height = 0;
   double length = 1;
-  double width = 0.2;  // what the rows' half widths are shares of
+  double width = 0.2;  // the rows' half widths are shares of it
   double tilt_deg = 0;
   double wrap = 0;
-  double skew = 0;  // one edge nearer to the axis than the other, share of the half width: winding petals
+  double skew = 0;  // lifts an edge and lowers the other, share of the half width: winding petals
   int columns = 3;  // points across, odd
   std::span<const PetalRow> rows;
 };
@@ -73,11 +73,12 @@ struct Ring {
 };
 void addRing(Sketch& sketch, const Ring& ring, const Hand& hand);
 
-// A stand-in has this many triangles.
+// The range of a stand-in's triangles: enough for its outline, few enough for walls of thousands of blooms.
 constexpr int least_triangles = 100;
 constexpr int most_triangles = 600;
 
-// `most_petals` in all: the outermost ring as it is, the others alike where they have too many.
+// Reduces the inner rings to equal numbers so that all rings together have `most_petals`; keeps the outermost
+// ring.
 std::vector<int> thinned(std::vector<int> petals, int most_petals);
 
 // How finely the rings of a bloom are drawn, so that it keeps to its triangles.
@@ -85,10 +86,10 @@ struct Detail {
   std::size_t level = 0;    // 0: finest
   std::vector<int> petals;  // of each ring, outermost first
 };
-// The finest level at which the planned petals fit. Where they don't at the coarsest, either, the outermost
-// ring stays as planned, for the outline, and the others get fewer petals, broader ones. `trianglesAt(level,
-// ring)`: of one petal, at the coarsest level the same in every ring; `others`: triangles of everything but
-// the petals.
+// The finest level at which the planned petals fit. If they don't fit at the coarsest level either, the
+// outermost ring stays as planned, for the outline, and the inner rings get fewer, broader petals.
+// `trianglesAt(level, ring)` is the number of a petal's triangles, at the coarsest level the same in every
+// ring; `others` counts all triangles outside petals.
 template <class TrianglesAt>
 Detail detailFor(std::vector<int> planned, std::size_t levels, int others, const TrianglesAt& trianglesAt) {
   for (std::size_t level = 0; level < levels; ++level) {
@@ -99,7 +100,7 @@ Detail detailFor(std::vector<int> planned, std::size_t levels, int others, const
   }
   return {levels - 1, thinned(std::move(planned), (most_triangles - others) / trianglesAt(levels - 1, 0))};
 }
-// Cross-sections and points across of one petal, and the triangles that makes.
+// The cross-sections and points across of a petal, and its number of triangles.
 struct PetalDetail {
   std::span<const PetalRow> rows;
   int columns = 3;
@@ -111,7 +112,7 @@ Detail detailFor(std::vector<int> planned, std::span<const PetalDetail> levels, 
 void splitTriangles(Sketch& sketch);
 
 // A body turned about the axis. `profile`: (radius, height) from the outer bottom to the top; a radius of 0
-// is one point.
+// is a point.
 void addLathe(Sketch& sketch, std::span<const glm::dvec2> profile, int segments, double tint_bottom,
               double tint_top);
 

@@ -12,9 +12,10 @@
 namespace petalproof::tables {
 namespace {
 
+// Headings stand near the top; with misspelt words, only the first rows count, or remarks pass for headings.
 constexpr std::size_t furthest_heading_row = 60;
 constexpr std::size_t furthest_misspelt_row = 5;
-constexpr std::size_t most_bloom_columns = 200;
+constexpr std::size_t most_bloom_columns = 200;  // far beyond a maker's table
 
 std::vector<BloomColumn> columnsOf(const SheetRow& row, Slips slips) {
   std::vector<BloomColumn> columns;
@@ -32,7 +33,7 @@ std::size_t weightOf(const std::vector<BloomColumn>& columns) {
   return known.size();
 }
 
-// The row with most headings, of the first ones; nothing where none has two.
+// The row with the most headings among the first rows; nothing if no row has two.
 std::optional<std::size_t> headingRow(const Sheet& sheet, Slips slips) {
   std::optional<std::size_t> best;
   std::size_t most = 1;
@@ -46,41 +47,42 @@ std::optional<std::size_t> headingRow(const Sheet& sheet, Slips slips) {
   return best;
 }
 
-BloomColumn* findIn(std::vector<BloomColumn>& all, Meaning meaning) {
-  const auto found = std::find_if(
-      all.begin(), all.end(), [&](const BloomColumn& column) { return column.heading.meaning == meaning; });
-  return found == all.end() ? nullptr : &*found;
+BloomColumn* findIn(std::vector<BloomColumn>& columns, Meaning meaning) {
+  const auto found = std::find_if(columns.begin(), columns.end(), [&](const BloomColumn& column) {
+    return column.heading.meaning == meaning;
+  });
+  return found == columns.end() ? nullptr : &*found;
 }
 
 // "No." or "#" beside a "Qty" numbers the lines.
-void leaveOutLineNumbers(std::vector<BloomColumn>& all) {
-  const auto counts = std::count_if(all.begin(), all.end(), [](const BloomColumn& column) {
+void leaveOutLineNumbers(std::vector<BloomColumn>& columns) {
+  const auto counts = std::count_if(columns.begin(), columns.end(), [](const BloomColumn& column) {
     return column.heading.meaning == Meaning::count && !column.heading.in_all;
   });
-  for (BloomColumn& column : all) {
+  for (BloomColumn& column : columns) {
     const std::string word = joined(wordsOf(column.text));
     const bool numbers = column.text == "#" || word == "no" || word == "nr" || word == "number";
     if (counts > 1 && numbers) column.heading.meaning = Meaning::unread;
   }
 }
 
-// What a heading means may depend on the others: "type" alone is the flower, "width" alone its size.
-void settle(std::vector<BloomColumn>& all) {
+// Settles meanings that depend on the other headings: "type" alone is the flower, "width" alone its size.
+void settle(std::vector<BloomColumn>& columns) {
   const auto moves = [&](Meaning from, Meaning to) {
-    BloomColumn* column = findIn(all, from);
-    if (column != nullptr && findIn(all, to) == nullptr) column->heading.meaning = to;
+    BloomColumn* column = findIn(columns, from);
+    if (column != nullptr && findIn(columns, to) == nullptr) column->heading.meaning = to;
   };
   moves(Meaning::shape, Meaning::name);
   moves(Meaning::label, Meaning::name);
   moves(Meaning::width, Meaning::size);
-  leaveOutLineNumbers(all);
+  leaveOutLineNumbers(columns);
 }
 
 std::string quotedHeadings(const SheetRow& row) {
-  std::vector<std::string> all;
+  std::vector<std::string> headings;
   for (const std::string& cell : row.cells)
-    if (!cell.empty()) all.push_back(plan::inQuotes(cell));
-  return joined(all, ", ");
+    if (!cell.empty()) headings.push_back(plan::inQuotes(cell));
+  return joined(headings, ", ");
 }
 
 class ColumnChecker {
@@ -93,14 +95,14 @@ class ColumnChecker {
                                                         question, examples, quotedHeadings(row()))});
   }
 
-  void onlyOne(Meaning meaning, std::string_view what) {
+  void onlyOne(Meaning meaning, std::string_view statement) {
     const BloomColumn* first = columns_->find(meaning);
-    for (const BloomColumn& column : columns_->all) {
+    for (const BloomColumn& column : columns_->columns) {
       const Heading& heading = column.heading;
       if (heading.meaning != meaning || &column == first || heading.in_all) continue;
       problems_.push_back({sheet_->at(row(), column.number),
                            fmt::format("two columns say {}, {} and {}: which is meant? Rename the other",
-                                       what, plan::inQuotes(first->text), plan::inQuotes(column.text))});
+                                       statement, plan::inQuotes(first->text), plan::inQuotes(column.text))});
     }
   }
 
@@ -126,21 +128,22 @@ std::vector<Problem> questionsAbout(const Sheet& sheet, const BloomColumns& colu
   return checker.take();
 }
 
-// What was read in a way that others might not, and what wasn't read.
+// Remarks on headings that were misspelt and on columns that weren't read.
 std::vector<Problem> remarksOn(const Sheet& sheet, const BloomColumns& columns) {
   const SheetRow& row = sheet.rows[columns.heading_row];
   std::vector<Problem> remarks;
-  for (const BloomColumn& column : columns.all)
+  for (const BloomColumn& column : columns.columns)
     if (!column.heading.meant.empty())
       remarks.push_back({sheet.at(row, column.number),
                          fmt::format("the heading {} is read as {}", plan::inQuotes(column.text),
                                      plan::inQuotes(column.heading.meant))});
   for (std::size_t k = 0; k < row.cells.size(); ++k) {
-    const bool read = std::any_of(columns.all.begin(), columns.all.end(), [&](const BloomColumn& column) {
-      const bool second_name =
-          column.heading.meaning == Meaning::name && columns.find(Meaning::name) != &column;
-      return column.number == k && !second_name;
-    });
+    const bool read =
+        std::any_of(columns.columns.begin(), columns.columns.end(), [&](const BloomColumn& column) {
+          const bool second_name =
+              column.heading.meaning == Meaning::name && columns.find(Meaning::name) != &column;
+          return column.number == k && !second_name;
+        });
     if (!read && !row.cells[k].empty())
       remarks.push_back(
           {sheet.at(row, k), fmt::format("the column {} is not read", plan::inQuotes(row.cells[k]))});
@@ -152,7 +155,7 @@ std::vector<Problem> remarksOn(const Sheet& sheet, const BloomColumns& columns) 
 
 const BloomColumn* BloomColumns::find(Meaning meaning) const {
   const BloomColumn* of_all = nullptr;
-  for (const BloomColumn& column : all) {
+  for (const BloomColumn& column : columns) {
     if (column.heading.meaning != meaning) continue;
     if (!column.heading.in_all) return &column;
     if (of_all == nullptr) of_all = &column;
@@ -171,7 +174,7 @@ Result<BloomColumns> findColumns(const Sheet& sheet, bool count_needed) {
         "which column says what? No row of headings was found; put one above the blooms, such as "
         "Flower, Size, Qty, Colour");
   BloomColumns columns{*row, columnsOf(sheet.rows[*row], Slips::forgiven)};
-  settle(columns.all);
+  settle(columns.columns);
   auto problems = questionsAbout(sheet, columns, count_needed);
   auto remarks = remarksOn(sheet, columns);
   if (!problems.empty()) return {std::nullopt, std::move(problems), std::move(remarks)};

@@ -1,5 +1,4 @@
-// What a table leaves open about a bloom.
-#include "engine/tables/internal/bloom_table.h"
+#include "engine/tables/internal/bloom_guesses.h"
 
 #include "engine/base/length_text.h"
 #include "engine/plan/findings.h"
@@ -16,7 +15,7 @@
 namespace petalproof::tables {
 namespace {
 
-constexpr std::size_t assorted_colours = 5;
+constexpr std::size_t assorted_colours = 5;  // as many as the usual palette has
 
 struct Found {
   plan::Shape shape;
@@ -71,9 +70,9 @@ void chooseAssorted(std::vector<BloomRow>& rows) {
   for (BloomRow& row : rows) {
     if (!row.assorted) continue;
     row.bloom.colours.insert(row.bloom.colours.end(), palette.begin(), palette.end());
-    std::vector<std::string> all;
-    for (const Colour colour : row.bloom.colours) all.push_back(toHex(colour));
-    row.guess("colour", joined(all),
+    std::vector<std::string> texts;
+    for (const Colour colour : row.bloom.colours) texts.push_back(toHex(colour));
+    row.guess("colour", joined(texts),
               from_table ? "for \"assorted\": those of the other blooms" : "for \"assorted\"");
   }
 }

@@ -1,14 +1,16 @@
-// The words of headings.
+#include "engine/tables/internal/bloom_headings.h"
+
 #include "engine/base/nearest_name.h"
-#include "engine/tables/internal/bloom_columns.h"
 #include "engine/tables/internal/table_words.h"
 
 #include <algorithm>
+#include <array>
+#include <vector>
 
 namespace petalproof::tables {
 namespace {
 
-constexpr std::size_t longest_heading = 60;
+constexpr std::size_t longest_heading = 60;  // bytes; longer cells are sentences, not headings
 
 struct Word {
   std::string_view text;  // in singular; "pieces" and "pcs" before that
@@ -62,7 +64,7 @@ constexpr std::array words{
     Word{"unit", Meaning::unit},          Word{"uom", Meaning::unit},
 };
 
-// Takes the phrase out of the words; false where it isn't in them.
+// Takes the phrase out of the words; false if the words don't have it.
 bool takeOut(std::vector<std::string>& from, std::vector<std::string_view> phrase) {
   const auto found = std::search(from.begin(), from.end(), phrase.begin(), phrase.end());
   if (found == from.end()) return false;
@@ -75,9 +77,9 @@ bool takeOutAny(std::vector<std::string>& from, const std::vector<std::vector<st
                      [&](const auto& phrase) { return takeOut(from, phrase); });
 }
 
-std::optional<Units> unitsIn(std::string_view text, const std::vector<std::string>& all) {
+std::optional<Units> unitsIn(std::string_view text, const std::vector<std::string>& heading_words) {
   const auto has = [&](std::string_view word) {
-    return std::find(all.begin(), all.end(), word) != all.end();
+    return std::find(heading_words.begin(), heading_words.end(), word) != heading_words.end();
   };
   if (has("cm") || has("centimetre") || has("centimeter")) return Units::centimetre;
   if (has("mm") || has("millimetre") || has("millimeter")) return Units::millimetre;
@@ -94,13 +96,16 @@ std::optional<Meaning> meaningOf(const std::vector<std::string>& as_written) {
   return std::nullopt;
 }
 
-// A word with a slip of the pen: "diamter", "quanity".
+// Understands a misspelt word: "diamter", "quanity". Short words are left out: too many are near them.
 std::optional<Heading> misspelt(const std::vector<std::string>& as_written) {
+  constexpr std::size_t shortest_known = 5;
+  constexpr std::size_t shortest_written = 4;
   std::vector<std::string> known;
   for (const Word& word : words)
-    if (word.text.size() >= 5) known.emplace_back(word.text);
+    if (word.text.size() >= shortest_known) known.emplace_back(word.text);
   for (const std::string& written : as_written) {
-    const auto nearest = written.size() < 4 ? std::nullopt : nearestName(singular(written), known);
+    const auto nearest =
+        written.size() < shortest_written ? std::nullopt : nearestName(singular(written), known);
     if (!nearest) continue;
     Heading heading;
     heading.meaning = *meaningOf({*nearest});
@@ -114,22 +119,22 @@ std::optional<Heading> misspelt(const std::vector<std::string>& as_written) {
 
 std::optional<Heading> headingFrom(std::string_view text, Slips slips) {
   if (text.empty() || text.size() > longest_heading) return std::nullopt;
-  std::vector<std::string> all = wordsOf(text);
-  const bool per_panel = takeOutAny(all, {{"per", "panel"},
-                                          {"each", "panel"},
-                                          {"a", "panel"},
-                                          {"per", "layout"},
-                                          {"each", "layout"},
-                                          {"per", "board"}});
-  const auto meaning = text == "#" ? std::optional(Meaning::count) : meaningOf(all);
+  std::vector<std::string> heading_words = wordsOf(text);
+  const bool per_panel = takeOutAny(heading_words, {{"per", "panel"},
+                                                    {"each", "panel"},
+                                                    {"a", "panel"},
+                                                    {"per", "layout"},
+                                                    {"each", "layout"},
+                                                    {"per", "board"}});
+  const auto meaning = text == "#" ? std::optional(Meaning::count) : meaningOf(heading_words);
   auto heading = meaning                    ? std::optional(Heading{*meaning, false, false, std::nullopt, {}})
-                 : slips == Slips::forgiven ? misspelt(all)
+                 : slips == Slips::forgiven ? misspelt(heading_words)
                                             : std::nullopt;
   if (!heading && per_panel) heading = Heading{Meaning::count, false, false, std::nullopt, {}};
   if (!heading) return std::nullopt;
   heading->per_panel = per_panel;
-  heading->in_all = takeOutAny(all, {{"total"}, {"totals"}, {"in", "all"}, {"altogether"}});
-  heading->units = unitsIn(text, all);
+  heading->in_all = takeOutAny(heading_words, {{"total"}, {"totals"}, {"in", "all"}, {"altogether"}});
+  heading->units = unitsIn(text, heading_words);
   return heading;
 }
 

@@ -17,8 +17,9 @@
 namespace petalproof::tables {
 namespace {
 
-constexpr double leaf_width_share = 0.4;
-constexpr double leaf_fill = 0.6;  // of length times width
+// Common practice, no source.
+constexpr double leaf_width_share = 0.4;  // of the length
+constexpr double leaf_fill = 0.6;         // of length times width
 
 using Rows = std::vector<BloomRow*>;
 
@@ -45,7 +46,7 @@ bool allDiffer(const Rows& rows, const std::function<std::string(const BloomRow&
   return true;
 }
 
-// One row of each kind of bloom in the group.
+// A row of each kind of bloom in the group.
 Rows kindsOf(const Rows& group) {
   Rows kinds;
   for (BloomRow* row : group)
@@ -70,7 +71,7 @@ void rename(const Rows& group, const Rows& kinds, std::set<std::string>& taken, 
   }
   for (BloomRow* row : group) {
     const auto kind = std::find_if(kinds.begin(), kinds.end(),
-                                   [&](const BloomRow* each) { return sameBloom(*each, *row); });
+                                   [&](const BloomRow* candidate) { return sameBloom(*candidate, *row); });
     const std::string& name = names[static_cast<std::size_t>(kind - kinds.begin())];
     if (name == row->bloom.name) continue;
     row->guess("name", name, fmt::format("several rows are called {}", plan::inQuotes(row->written_name)));
@@ -80,7 +81,7 @@ void rename(const Rows& group, const Rows& kinds, std::set<std::string>& taken, 
       if (guess.key == "name") row->bloom.name = guess.value;
 }
 
-// How many cells each layout has, by its name in lower case.
+// The number of cells of each layout, by its name in lower case.
 std::map<std::string, int> cellsOf(const Grid<plan::Cell>& grid) {
   std::map<std::string, int> cells;
   for (const plan::Cell& cell : grid.cells())
@@ -111,8 +112,8 @@ class Counter {
     total_ += on_wall;
     counted.on_wall = static_cast<int>(std::min<long long>(on_wall, plan::PlanLimits{}.blooms_on_wall));
     auto& counts = plan_->request.counts;
-    const auto same = std::find_if(counts.begin(), counts.end(), [&](const KindCount& each) {
-      return each.bloom == counted.bloom && each.layout == counted.layout;
+    const auto same = std::find_if(counts.begin(), counts.end(), [&](const KindCount& known) {
+      return known.bloom == counted.bloom && known.layout == counted.layout;
     });
     if (same == counts.end()) return counts.push_back(std::move(counted));
     same->on_wall += counted.on_wall;

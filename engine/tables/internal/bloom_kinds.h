@@ -1,5 +1,6 @@
 #pragma once
-// From the rows of a table to kinds of bloom with names of their own, and counts on the wall.
+// Turns the rows of a bloom table into kinds of bloom with different names and counts on the wall;
+// planFromTables calls this.
 
 #include "engine/tables/internal/bloom_table.h"
 #include "engine/tables/tables.h"
@@ -9,17 +10,18 @@
 
 namespace petalproof::tables {
 
-// Gives rows that are called alike but differ a name of their own: with their size, else their colour,
-// else a number. Rows of the very same bloom keep one name.
+// Renames different blooms of the same name: with their size, else their colour, else a number. Rows of the
+// very same bloom keep a common name.
 void nameApart(std::vector<BloomRow>& rows, Units units);
 
-// The layouts that rows name, each once, as first written.
+// The layouts that the rows name, each once and as first written.
 std::vector<std::string> layoutsNamed(const std::vector<BloomRow>& rows);
 
-// Blooms, counts and guesses of the rows, for the wall's grid. Precondition: named apart.
+// Adds the rows' blooms, counts and guesses to the plan. Precondition: nameApart() was called, the wall has
+// its grid.
 void addKinds(const std::vector<BloomRow>& rows, TablesPlan& plan, TableFindings& findings);
 
-// What the row's blooms cover, all of them; long ones by their outline's share.
+// The area in mm2 that all blooms of the row cover; greenery covers a share of length times width.
 double areaOf(const BloomRow& row, Units units);
 
 }  // namespace petalproof::tables

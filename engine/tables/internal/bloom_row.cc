@@ -1,4 +1,3 @@
-// One row of a bloom table.
 #include "engine/tables/internal/bloom_row.h"
 
 #include "engine/base/length_text.h"
@@ -6,7 +5,9 @@
 #include "engine/plan/internal/ranges.h"
 #include "engine/plan/internal/utf8.h"
 #include "engine/plan/shape_names.h"
+#include "engine/tables/internal/bloom_guesses.h"
 #include "engine/tables/internal/colour_names.h"
+#include "engine/tables/internal/colours_from_text.h"
 #include "engine/tables/internal/shape_guess.h"
 #include "engine/tables/internal/table_values.h"
 #include "engine/tables/internal/table_words.h"
@@ -24,21 +25,23 @@ constexpr int most_layers = 8;
 constexpr double most_sheets = 10'000;
 constexpr double most_minutes = 100'000;
 constexpr int most_stock = 1'000'000;
-constexpr double largest_bloom_mm = 10'000;
+constexpr double largest_bloom_mm = 10'000;  // larger sizes are in a wrong unit
 
-std::string dateMessage(const std::string& text, std::string_view what) {
+std::string dateMessage(const std::string& text, std::string_view noun) {
   return fmt::format(
       "{} is a date that the spreadsheet made of a {}; format the cell as text and type the {} "
       "again",
-      plan::inQuotes(text), what, what);
+      plan::inQuotes(text), noun, noun);
 }
 
-// A size as a spreadsheet counts days: from 2000 to 2100.
+// Whether a size is a spreadsheet's number of a day in 2000 to 2100, counted from 1900.
 bool isDayNumber(const std::string& text) {
-  return text.size() == 5 && isNumber(text) && text >= "36526" && text <= "73415";
+  constexpr std::string_view first_of_2000 = "36526";
+  constexpr std::string_view last_of_2100 = "73415";
+  return text.size() == 5 && isNumber(text) && text >= first_of_2000 && text <= last_of_2100;
 }
 
-// "copper 80 lb (8) + gold foil (0.5)": what stands in brackets at the end is the number of sheets.
+// Reads "copper 80 lb (8) + gold foil (0.5)": the number in brackets counts sheets.
 std::vector<plan::Card> cardsFromText(const std::string& text) {
   std::vector<plan::Card> cards;
   std::string part;
@@ -100,7 +103,7 @@ std::optional<Units> RowReader::columnUnits(Meaning meaning) const {
   return column ? column->heading.units : std::nullopt;
 }
 
-// By the row's own unit, else by the heading.
+// The unit of the size: the row's own, else the heading's.
 std::optional<Units> RowReader::sizeUnits() {
   const std::string& written = text(Meaning::unit);
   if (const auto units = unitsNamed(written)) return units;
@@ -138,25 +141,25 @@ void RowReader::readSize(const BloomRow* above) {
   if (!size->guessed.empty()) out_.guess("diameter", plan::numberText(size->length.value), size->guessed);
 }
 
-std::optional<Length> RowReader::lengthOf(Meaning meaning, std::string_view what) {
+std::optional<Length> RowReader::lengthOf(Meaning meaning, std::string_view noun) {
   const std::string& written = text(meaning);
   if (written.empty() || written == "-") return std::nullopt;
   if (looksLikeDate(written)) {
-    wrong(meaning, dateMessage(written, what));
+    wrong(meaning, dateMessage(written, noun));
     return std::nullopt;
   }
   const auto size = sizeFromText(written, columnUnits(meaning).value_or(context_->units), context_->units);
   if (!size) {
     wrong(meaning,
-          fmt::format("{} is no {}; write it as 4, 7 1/4, 4 in or 10 cm", plan::inQuotes(written), what));
+          fmt::format("{} is no {}; write it as 4, 7 1/4, 4 in or 10 cm", plan::inQuotes(written), noun));
     return std::nullopt;
   }
   if (!size->guessed.empty())
-    out_.guess(std::string(what), plan::numberText(size->length.value), size->guessed);
+    out_.guess(std::string(noun), plan::numberText(size->length.value), size->guessed);
   return size->length;
 }
 
-// A filler of which the table says how many there are, if not how many hang.
+// Whether the row is a filler with a stock: its count may be empty.
 bool RowReader::isKeptApart() const {
   return yesOrNo(text(Meaning::filler)) == true && !text(Meaning::stock).empty();
 }
@@ -182,35 +185,35 @@ void RowReader::readCount() {
 }
 
 void RowReader::readColours(const BloomRow* above) {
-  bool any = false;
-  for (const BloomColumn& column : columns_->all) {
+  bool found = false;
+  for (const BloomColumn& column : columns_->columns) {
     if (column.heading.meaning != Meaning::colour) continue;
     const std::string& written = row_->cell(column.number);
     if (written.empty()) continue;
-    any = true;
+    found = true;
     out_.written_colour += (out_.written_colour.empty() ? "" : " ") + written;
     if (meansAsAbove(written) && above != nullptr)
       out_.bloom.colours = above->bloom.colours;
     else
       addColours(written, sheet_->at(*row_, column.number));
   }
-  if (!any) guessColour();
+  if (!found) guessColour();
 }
 
 void RowReader::addColours(const std::string& written, const Place& place) {
   const ColourReading found = coloursFromText(written);
-  for (const UnknownColour& each : found.unknown)
+  for (const UnknownColour& colour : found.unknown)
     findings_->problem(place,
-                       fmt::format("unknown colour {}{}", plan::inQuotes(each.name),
-                                   each.suggestion.empty() ? "; write a usual name, or one such as #b5382a"
-                                                           : each.suggestion));
+                       fmt::format("unknown colour {}{}", plan::inQuotes(colour.name),
+                                   colour.suggestion.empty() ? "; write a usual name, or one such as #b5382a"
+                                                             : colour.suggestion));
   auto& colours = out_.bloom.colours;
   colours.insert(colours.end(), found.text.colours.begin(), found.text.colours.end());
   out_.assorted = out_.assorted || found.text.assorted;
   if (found.text.guessed.empty() || out_.assorted || found.text.colours.empty()) return;
-  std::vector<std::string> all;
-  for (const Colour colour : found.text.colours) all.push_back(toHex(colour));
-  out_.guess("colour", joined(all), "by eye, for " + plan::inQuotes(found.text.guessed));
+  std::vector<std::string> texts;
+  for (const Colour colour : found.text.colours) texts.push_back(toHex(colour));
+  out_.guess("colour", joined(texts), "by eye, for " + plan::inQuotes(found.text.guessed));
 }
 
 void RowReader::guessColour() {
@@ -253,16 +256,16 @@ void RowReader::readStock() {
   out_.bloom.stock = stock->count;
 }
 
-std::optional<double> RowReader::amountOf(Meaning meaning, std::string_view what, double most) {
+std::optional<double> RowReader::amountOf(Meaning meaning, std::string_view noun, double most) {
   const std::string& written = text(meaning);
   if (written.empty() || written == "-") return std::nullopt;
   const auto amount = amountFromText(written);
   if (looksLikeDate(written)) {
     wrong(meaning, dateMessage(written, "number"));
   } else if (!amount) {
-    wrong(meaning, fmt::format("{} is no number of {}", plan::inQuotes(written), what));
+    wrong(meaning, fmt::format("{} is no number of {}", plan::inQuotes(written), noun));
   } else if (*amount > most) {
-    wrong(meaning, fmt::format("{} {} for one bloom are more than the limit of {}", written, what, most));
+    wrong(meaning, fmt::format("{} {} for one bloom are more than the limit of {}", written, noun, most));
   } else {
     const bool in_all = columns_->find(meaning)->heading.in_all;
     return in_all && out_.count > 0 ? std::optional(*amount / out_.count) : amount;
@@ -270,11 +273,11 @@ std::optional<double> RowReader::amountOf(Meaning meaning, std::string_view what
   return std::nullopt;
 }
 
-std::optional<int> RowReader::wholeOf(Meaning meaning, std::string_view what, int most) {
-  const auto amount = amountOf(meaning, what, most);
+std::optional<int> RowReader::wholeOf(Meaning meaning, std::string_view noun, int most) {
+  const auto amount = amountOf(meaning, noun, most);
   if (!amount) return std::nullopt;
   if (*amount >= 1 && *amount == std::floor(*amount)) return static_cast<int>(*amount);
-  wrong(meaning, fmt::format("{} is no whole number of {}", plan::inQuotes(text(meaning)), what));
+  wrong(meaning, fmt::format("{} is no whole number of {}", plan::inQuotes(text(meaning)), noun));
   return std::nullopt;
 }
 

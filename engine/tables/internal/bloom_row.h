@@ -1,4 +1,6 @@
 #pragma once
+// Reads a row of a bloom table cell by cell; readBloomTable makes a RowReader for each row.
+
 #include "engine/tables/internal/bloom_table.h"
 
 #include <optional>
@@ -7,15 +9,15 @@
 
 namespace petalproof::tables {
 
-// Reads one row of a bloom table. What is wrong is in the findings.
+// Problems go to the findings.
 class RowReader {
  public:
   RowReader(const Sheet& sheet, const BloomColumns& columns, const SheetRow& row, const BloomContext& context,
             TableFindings& findings)
       : sheet_(&sheet), columns_(&columns), row_(&row), context_(&context), findings_(&findings) {}
 
-  // `above`: the row before, for cells that say "as above"; nullptr: there is none. Nothing where
-  // something is wrong.
+  // `above` is the row before, for cells that say "as above"; nullptr for the first row. Returns nothing if
+  // the row has a problem.
   std::optional<BloomRow> read(const BloomRow* above);
 
  private:
@@ -36,9 +38,9 @@ class RowReader {
   void readStock();
   void readCard();
   void readWidth();
-  std::optional<Length> lengthOf(Meaning meaning, std::string_view what);
-  std::optional<double> amountOf(Meaning meaning, std::string_view what, double most);
-  std::optional<int> wholeOf(Meaning meaning, std::string_view what, int most);
+  std::optional<Length> lengthOf(Meaning meaning, std::string_view noun);
+  std::optional<double> amountOf(Meaning meaning, std::string_view noun, double most);
+  std::optional<int> wholeOf(Meaning meaning, std::string_view noun, int most);
 
   const Sheet* sheet_;
   const BloomColumns* columns_;

@@ -14,7 +14,7 @@
 namespace petalproof::tables {
 namespace {
 
-constexpr std::size_t most_bloom_rows = 2'000;
+constexpr std::size_t most_bloom_rows = 2'000;  // far beyond a maker's table
 
 enum class RowKind { blank, headings, totals, remark, bloom };
 
@@ -34,12 +34,12 @@ class TableReading {
       }
       readRow(sheet_->rows[k], table.rows);
     }
-    if (!any_row_) findings_->problem(sheet_->whole(), "has no bloom below its headings");
+    if (!has_row_) findings_->problem(sheet_->whole(), "has no bloom below its headings");
     return table;
   }
 
  private:
-  // The first line above the table that isn't cut into cells.
+  // The first line above the table with a single filled cell.
   std::string title() const {
     for (std::size_t k = 0; k < columns_->heading_row; ++k) {
       const SheetRow& row = sheet_->rows[k];
@@ -55,17 +55,17 @@ class TableReading {
     const std::string& first = row.cells[row.firstFilled()];
     const bool sized = !row.cell(columns_->find(Meaning::size)->number).empty();
     if (!sized && (startsTotals(firstWord(row)) || onlyNumbers(row))) return RowKind::totals;
-    return row.filled() == 1 && !isNumber(first) && columns_->all.size() > 1 ? RowKind::remark
-                                                                             : RowKind::bloom;
+    return row.filled() == 1 && !isNumber(first) && columns_->columns.size() > 1 ? RowKind::remark
+                                                                                 : RowKind::bloom;
   }
 
-  // Sums under some of the columns, without a word before them.
+  // Whether the row holds only numbers: sums without a word before them.
   static bool onlyNumbers(const SheetRow& row) {
     return std::all_of(row.cells.begin(), row.cells.end(),
                        [](const std::string& cell) { return cell.empty() || isNumber(cell); });
   }
 
-  // The first cell that isn't a number, whichever column is the first; empty where there is none.
+  // The first cell that isn't a number, in whichever column; empty if all cells are numbers.
   // Precondition: the row isn't blank.
   static std::string firstWord(const SheetRow& row) {
     for (const std::string& cell : row.cells)
@@ -100,7 +100,7 @@ class TableReading {
   }
 
   void readBloom(const SheetRow& row, std::vector<BloomRow>& rows) {
-    any_row_ = true;
+    has_row_ = true;
     const BloomColumn* column = columns_->find(Meaning::count);
     const auto count = column ? countFromText(row.cell(column->number)) : std::nullopt;
     sum_ += count ? count->count : 0;
@@ -117,7 +117,7 @@ class TableReading {
   const BloomContext* context_;
   TableFindings* findings_;
   long long sum_ = 0;
-  bool any_row_ = false;
+  bool has_row_ = false;
   bool all_read_ = true;
 };
 

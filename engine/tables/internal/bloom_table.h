@@ -1,5 +1,5 @@
 #pragma once
-// The blooms of a table, row by row.
+// Reads the rows of a bloom table; planFromTables calls this with the columns that bloom_columns.h found.
 
 #include "engine/plan/plan.h"
 #include "engine/tables/internal/bloom_columns.h"
@@ -20,7 +20,7 @@ struct BloomRow {
   std::string layout;      // as written; empty: any
   std::string written_name;
   std::string written_colour;
-  bool assorted = false;  // its colours are still to be chosen
+  bool assorted = false;  // "assorted" colours: chooseAssorted() adds them
   Place place;
   std::vector<Guess> guesses;  // without section and name
 
@@ -34,24 +34,17 @@ struct BloomTable {
   std::vector<BloomRow> rows;
 };
 
-// What the rows are read with.
+// Units, panel and demands that the rows are read with.
 struct BloomContext {
   Units units = Units::inch;
   plan::Size panel;          // sizes such as "large" are shares of its shorter side
   bool count_needed = true;  // false: a recipe says how many
 };
 
-// The unit that most sizes of the table name; nothing where none does.
+// The unit that most sizes of the table name; nothing if no size names a unit.
 std::optional<Units> unitsOfSizes(const Sheet& sheet, const BloomColumns& columns);
 
 BloomTable readBloomTable(const Sheet& sheet, const BloomColumns& columns, const BloomContext& context,
                           TableFindings& findings);
-
-// Fills in the shape, from the words given for it, else from the name, else from the size; and depth and
-// petals where there are none. Precondition: name and diameter are known.
-void guessForm(BloomRow& row, const std::string& shape_text, Units units);
-
-// Gives each row of assorted colours several, from the colours of the others where these have some.
-void chooseAssorted(std::vector<BloomRow>& rows);
 
 }  // namespace petalproof::tables

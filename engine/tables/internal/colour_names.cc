@@ -1,4 +1,3 @@
-// The names themselves.
 #include "engine/tables/internal/colour_names.h"
 
 #include "engine/tables/internal/table_words.h"
@@ -196,10 +195,10 @@ Colour colourOf(std::uint32_t rgb) {
 }
 
 template <std::size_t size>
-std::optional<Colour> find(const std::array<Named, size>& all, std::string_view name) {
+std::optional<Colour> find(const std::array<Named, size>& table, std::string_view name) {
   const auto found =
-      std::find_if(all.begin(), all.end(), [&](const Named& each) { return each.name == name; });
-  return found == all.end() ? std::nullopt : std::optional(colourOf(found->rgb));
+      std::find_if(table.begin(), table.end(), [&](const Named& entry) { return entry.name == name; });
+  return found == table.end() ? std::nullopt : std::optional(colourOf(found->rgb));
 }
 
 std::string withAmericanGrey(std::string name) {
@@ -218,8 +217,8 @@ std::optional<Colour> cardColour(std::string_view name) { return find(card, join
 
 std::vector<std::string> knownColourNames() {
   std::vector<std::string> names;
-  for (const Named& each : css) names.emplace_back(each.name);
-  for (const Named& each : card) names.emplace_back(each.name);
+  for (const Named& entry : css) names.emplace_back(entry.name);
+  for (const Named& entry : card) names.emplace_back(entry.name);
   return names;
 }
 

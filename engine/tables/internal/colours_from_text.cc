@@ -1,3 +1,5 @@
+#include "engine/tables/internal/colours_from_text.h"
+
 #include "engine/base/nearest_name.h"
 #include "engine/tables/internal/colour_names.h"
 #include "engine/tables/internal/table_words.h"
@@ -11,13 +13,12 @@
 namespace petalproof::tables {
 namespace {
 
-constexpr std::size_t longest_cell = 400;
-constexpr std::size_t most_words = 8;
+constexpr std::size_t longest_cell = 400;  // bytes; longer cells are remarks
+constexpr std::size_t most_words = 8;      // in a colour's name; the search tries every phrase of them
 
-// One colour with what was needed to read it.
 struct Shade {
   Colour colour;
-  bool exact = false;
+  bool exact = false;  // the name has an exact value
 };
 
 Colour mixed(Colour a, Colour b, double share_of_b) {
@@ -30,12 +31,16 @@ Colour mixed(Colour a, Colour b, double share_of_b) {
 constexpr Colour white{255, 255, 255};
 constexpr Colour black{0, 0, 0};
 constexpr Colour grey{150, 145, 140};
+// How far words such as "light" change a colour towards white, black or grey: by eye, no source.
+constexpr double lighter = 0.45;
+constexpr double darker = 0.35;
+constexpr double dustier = 0.4;
 
 std::optional<Colour> changedBy(std::string_view word, Colour colour) {
   if (word == "light" || word == "pale" || word == "soft" || word == "pastel")
-    return mixed(colour, white, 0.45);
-  if (word == "dark" || word == "deep") return mixed(colour, black, 0.35);
-  if (word == "dusty" || word == "muted" || word == "antique") return mixed(colour, grey, 0.4);
+    return mixed(colour, white, lighter);
+  if (word == "dark" || word == "deep") return mixed(colour, black, darker);
+  if (word == "dusty" || word == "muted" || word == "antique") return mixed(colour, grey, dustier);
   if (word == "bright" || word == "hot" || word == "vivid" || word == "medium") return colour;
   return std::nullopt;
 }
@@ -57,7 +62,7 @@ std::optional<Shade> named(const std::string& name) {
   return std::nullopt;
 }
 
-// The longest name of a colour among the words, of equally long ones the last; with "dark" and its like
+// The longest colour name among the words, the last of equally long names, changed by a "dark" or the like
 // before it.
 std::optional<Shade> within(const std::vector<std::string>& words) {
   if (words.size() > most_words) return std::nullopt;
@@ -89,17 +94,17 @@ std::size_t betweenWord(std::string_view text) {
 
 std::vector<std::string> parts(std::string_view text) {
   std::string_view left = text;
-  std::vector<std::string> all(1);
+  std::vector<std::string> found(1);
   while (!left.empty()) {
     const std::size_t word = betweenWord(left);
     const char c = word > 0 ? ',' : left.front();
     left.remove_prefix(word > 0 ? word : 1);
     if (c == ',' || c == ';' || c == '/' || c == '&' || c == '+' || c == '|')
-      all.emplace_back();
+      found.emplace_back();
     else
-      all.back() += c;
+      found.back() += c;
   }
-  return all;
+  return found;
 }
 
 class ColourReader {
@@ -113,7 +118,8 @@ class ColourReader {
     if (assorted == words.end()) return readShade(part, words);
     words.erase(assorted);
     if (const auto base = within(words)) {
-      for (const double lighter : {0.0, 0.3, 0.55}) add(mixed(base->colour, white, lighter));
+      // "Assorted pinks": the colour itself, two lighter shades and a darker shade. By eye, no source.
+      for (const double white_share : {0.0, 0.3, 0.55}) add(mixed(base->colour, white, white_share));
       add(mixed(base->colour, black, 0.25));
     } else {
       found_.text.assorted = true;
@@ -130,7 +136,7 @@ class ColourReader {
     return text;
   }
 
-  // "pinks" is pink; "moss" stays.
+  // Makes plurals singular ("pinks" is pink) except in known names ("moss").
   static std::vector<std::string> singularColours(std::vector<std::string> words) {
     for (std::string& word : words)
       if (!named(word)) word = singular(word);
@@ -149,8 +155,8 @@ class ColourReader {
   }
 
   void add(Colour colour) {
-    auto& all = found_.text.colours;
-    if (std::find(all.begin(), all.end(), colour) == all.end()) all.push_back(colour);
+    auto& colours = found_.text.colours;
+    if (std::find(colours.begin(), colours.end(), colour) == colours.end()) colours.push_back(colour);
   }
 
   void guessed(std::string_view name) {

@@ -1,16 +1,17 @@
-// One cell of a grid table.
-#include "engine/tables/internal/grid_table.h"
+#include "engine/tables/internal/grid_cell.h"
+
 #include "engine/tables/internal/table_words.h"
 
 #include <algorithm>
 #include <array>
+#include <string>
 
 namespace petalproof::tables {
 namespace {
 
 constexpr std::string_view in_full = "upside down";
 
-// Longer ones before those that are their ends.
+// Ways to write "upside down". A longer way stands before a way that it ends in.
 constexpr std::array<std::string_view, 21> ways{
     in_full,      "upside-down", "upsidedown", "up side down", "upside dn.", "upside dn", "turned around",
     "turned 180", "rotated 180", "rotated",    "rot 180",      "180 deg",    "180\u00b0", "180",
@@ -35,7 +36,7 @@ std::string_view withoutStart(std::string_view text) {
   return text;
 }
 
-// Where the way to say it stands at an end of the text, apart from the name; npos: nowhere.
+// The piece of a cell's text that says "upside down", at an end of the text; from == npos: there is none.
 struct Cut {
   std::size_t from = std::string_view::npos;
   std::size_t length = 0;

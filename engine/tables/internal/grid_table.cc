@@ -5,6 +5,7 @@
 #include "engine/plan/internal/ranges.h"
 #include "engine/plan/internal/utf8.h"
 #include "engine/plan/read_plan.h"
+#include "engine/tables/internal/grid_cell.h"
 #include "engine/tables/internal/table_words.h"
 
 #include <fmt/format.h>
@@ -17,8 +18,8 @@
 namespace petalproof::tables {
 namespace {
 
-constexpr std::size_t most_listed = 6;
-// With titles, blank lines and notes around the grid.
+constexpr std::size_t most_listed = 6;            // cells in a remark
+// A grid of 200 x 200 cells with titles, blank lines and notes around it.
 constexpr std::size_t most_grid_rows = 1'000;
 constexpr std::size_t most_grid_columns = 300;
 
@@ -38,17 +39,17 @@ std::vector<Block> blocksOf(const Sheet& sheet) {
   return blocks;
 }
 
-// "3 panels", "x 4", "12": what a key to the layouts says beside each.
+// Whether the cell is a count, as a key to the layouts has beside each name: "3 panels", "x 4", "12".
 bool saysHowMany(const std::string& cell) {
   const auto words = wordsOf(cell);
-  const bool any =
+  const bool has_number =
       std::any_of(words.begin(), words.end(), [](const std::string& word) { return isNumber(word); });
-  return any && std::all_of(words.begin(), words.end(), [](const std::string& word) {
+  return has_number && std::all_of(words.begin(), words.end(), [](const std::string& word) {
            return isNumber(word) || word == "x" || singular(word) == "panel" || word == "pcs";
          });
 }
 
-// How much of the block may be layouts.
+// The number of cells of the block that may name layouts.
 std::size_t weightOf(const Block& block, std::size_t at_least) {
   std::size_t count = 0;
   for (const SheetRow* row : block) {
@@ -60,9 +61,9 @@ std::size_t weightOf(const Block& block, std::size_t at_least) {
   return count;
 }
 
-// "A", "B", "C" or "1", "2", "3" or "Column 1", "Column 2".
+// Whether the texts are "A", "B", "C" or "1", "2", "3" or "Column 1", "Column 2" or the like.
 bool isSequence(const std::vector<std::string>& texts) {
-  const auto all = [&](auto expected) {
+  const auto matches = [&](auto expected) {
     for (std::size_t k = 0; k < texts.size(); ++k)
       if (lowerCase(texts[k]) != lowerCase(expected(static_cast<int>(k)))) return false;
     return true;
@@ -70,8 +71,9 @@ bool isSequence(const std::vector<std::string>& texts) {
   const auto numbered = [](std::string_view word) {
     return [word](int k) { return fmt::format("{}{}", word, k + 1); };
   };
-  return all([](int k) { return plan::columnLetters(k); }) || all(numbered("")) || all(numbered("column ")) ||
-         all(numbered("col ")) || all(numbered("row ")) || all(numbered("r"));
+  return matches([](int k) { return plan::columnLetters(k); }) || matches(numbered("")) ||
+         matches(numbered("column ")) || matches(numbered("col ")) || matches(numbered("row ")) ||
+         matches(numbered("r"));
 }
 
 class GridReading {
@@ -92,7 +94,7 @@ class GridReading {
   }
 
  private:
-  // The largest block is the grid; lines elsewhere belong to it if they name its layouts only.
+  // The largest block is the grid. Other lines belong to it if they name only its layouts.
   void findRows() {
     const std::vector<Block> blocks = blocksOf(*sheet_);
     const std::size_t at_least = widest() > 1 ? 2 : 1;
@@ -118,9 +120,10 @@ class GridReading {
     return most;
   }
 
-  // Column letters or numbers above the cells.
+  // The block without column letters, numbers or names above its cells.
   Block withoutHeadings(const Block& block) {
-    for (std::size_t k = 0; k + 1 < block.size() && k < 3; ++k) {
+    constexpr std::size_t heading_rows = 3;  // a title and a note may stand above the headings
+    for (std::size_t k = 0; k + 1 < block.size() && k < heading_rows; ++k) {
       if (hasNamesAround(block, k)) {
         labelled_ = true;
         for (std::size_t line = 0; line <= k; ++line) takeLine(*block[line]);
@@ -134,18 +137,18 @@ class GridReading {
       const bool corner = says_rows || (filled.size() > 2 && !isSequence(filled));
       if (corner) filled.erase(filled.begin());
       if (filled.empty() || !isSequence(filled)) continue;
-      // A grid may well have layouts called A, B and C, also behind another in their row.
+      // A grid may have layouts called A, B and C, also behind another layout in their row.
       if (!says_rows && (filled.size() < 2 || namedBelow(block, k, filled))) continue;
       labelled_ = corner || (first == 1 && !block[k + 1]->cell(0).empty());
-      Block rest(block.begin() + static_cast<std::ptrdiff_t>(k) + 1, block.end());
+      Block body(block.begin() + static_cast<std::ptrdiff_t>(k) + 1, block.end());
       for (std::size_t above = 0; above < k; ++above) takeLine(*block[above]);
-      return rest;
+      return body;
     }
     return block;
   }
 
-  // "Left", "Middle", "Right" above and "Top", "Bottom" before the cells, the corner empty: names that hang
-  // nowhere, around others that hang more than once.
+  // Whether names stand above and before the cells, the corner empty: "Left", "Middle", "Right" and "Top",
+  // "Bottom". None of these names may be a layout inside, and a layout inside must hang more than once.
   static bool hasNamesAround(const Block& block, std::size_t heading) {
     if (block[heading]->firstFilled() != 1 || block.size() < heading + 3) return false;
     std::set<std::string> around;
@@ -177,7 +180,7 @@ class GridReading {
     return false;
   }
 
-  // Row numbers before the cells.
+  // Whether row numbers or letters stand before the cells.
   static bool hasLabels(const Block& body, std::size_t at_least) {
     std::vector<std::string> first;
     for (const SheetRow* row : body)
@@ -186,15 +189,15 @@ class GridReading {
     return isSequence(first) && !lowerCase(first[0]).starts_with('a');
   }
 
-  // "Total" with numbers beside it, "Grand total" or "Total 12 panels".
+  // Whether the row is a line of totals: "Total" with numbers beside it, "Grand total", "Total 12 panels".
   static bool isTotals(const SheetRow& row) {
     const std::size_t first = row.firstFilled();
     const std::string& text = row.cells[first];
     if (!startsTotals(text)) return false;
-    const std::string rest = text.substr(std::min(text.size(), text.find_first_of("0123456789")));
+    const std::string number = text.substr(std::min(text.size(), text.find_first_of("0123456789")));
     const auto words = wordsOf(text);
     const bool alone = words.size() == 1 || startsTotals(words.back());
-    return (alone || saysHowMany(rest)) &&
+    return (alone || saysHowMany(number)) &&
            std::all_of(row.cells.begin() + static_cast<std::ptrdiff_t>(first) + 1, row.cells.end(),
                        [](const std::string& cell) { return cell.empty() || saysHowMany(cell); });
   }
@@ -268,13 +271,13 @@ class GridReading {
     const std::size_t before = findings_->problems.size();
     const plan::PlanLimits limits;
     const int found_rows = static_cast<int>(rows_.size());
-    const auto check = [&](int found, std::optional<int> wanted, int limit, std::string_view what) {
+    const auto check = [&](int found, std::optional<int> wanted, int limit, std::string_view noun) {
       if (found > limit)
         findings_->problem(sheet_->whole(),
-                           fmt::format("the grid has {} {}, more than the limit of {}", found, what, limit));
+                           fmt::format("the grid has {} {}, more than the limit of {}", found, noun, limit));
       else if (wanted && *wanted != found)
         findings_->problem(sheet_->whole(),
-                           fmt::format("the grid has {} {}, --{} says {}", found, what, what, *wanted));
+                           fmt::format("the grid has {} {}, --{} says {}", found, noun, noun, *wanted));
     };
     check(columns_, columns, limits.columns, "columns");
     check(found_rows, rows, limits.rows, "rows");
@@ -316,20 +319,23 @@ class GridReading {
       for (int column = 0; column < made.columns(); ++column)
         if (!made.at(column, row).hasPanel()) empty.push_back(plan::cellName(column, row));
     if (empty.empty()) return;
-    const std::size_t more = empty.size() - std::min(empty.size(), most_listed);
-    empty.resize(empty.size() - more);
-    findings_->remark(sheet_->whole(), fmt::format("no panel hangs in {}{}", joined(empty, ", "),
-                                                   more > 0 ? fmt::format(" and {} more", more) : ""));
+    const std::size_t unlisted = empty.size() - std::min(empty.size(), most_listed);
+    empty.resize(empty.size() - unlisted);
+    findings_->remark(sheet_->whole(),
+                      fmt::format("no panel hangs in {}{}", joined(empty, ", "),
+                                  unlisted > 0 ? fmt::format(" and {} more", unlisted) : ""));
   }
 
-  // A name in one cell that is nearly one in several.
+  // Asks about names in a single cell that are near to names in several cells: typing errors.
   void askAboutRareNames() {
+    constexpr std::size_t most_compared = 200;  // names; the time grows with their square
+    constexpr std::size_t shortest_name = 4;    // shorter names are near to each other by chance
     std::vector<std::string> usual;
     for (const auto& [name, use] : uses_)
       if (use.cells >= 2) usual.push_back(use.spelling);
-    if (usual.size() > 200) return;
+    if (usual.size() > most_compared) return;
     for (const auto& [name, use] : uses_) {
-      if (use.cells > 1 || use.spelling.size() < 4) continue;
+      if (use.cells > 1 || use.spelling.size() < shortest_name) continue;
       if (const std::string question = didYouMean(use.spelling, usual); !question.empty())
         findings_->remark(use.first,
                           fmt::format("{} hangs only here{}", plan::inQuotes(use.spelling), question));

@@ -3,7 +3,9 @@
 #include "engine/base/nearest_name.h"
 #include "engine/plan/findings.h"
 #include "engine/plan/shape_names.h"
+#include "engine/tables/internal/bloom_guesses.h"
 #include "engine/tables/internal/colour_names.h"
+#include "engine/tables/internal/colours_from_text.h"
 #include "engine/tables/internal/shape_guess.h"
 #include "engine/tables/internal/table_values.h"
 #include "engine/tables/internal/table_words.h"
@@ -16,7 +18,7 @@
 namespace petalproof::tables {
 namespace {
 
-// Of the panel's shorter side; common practice, no source.
+// The usual diameter as a share of the panel's shorter side; common practice, no source.
 double shareOf(plan::Shape shape) {
   switch (shape) {
     case plan::Shape::dahlia: return 0.7;
@@ -52,9 +54,9 @@ void guessColours(BloomRow& row, std::size_t number) {
     row.bloom.colours = {usualGreen()};
   else
     row.bloom.colours = {palette[number % palette.size()], palette[(number + 1) % palette.size()]};
-  std::vector<std::string> all;
-  for (const Colour colour : row.bloom.colours) all.push_back(toHex(colour));
-  row.guess("colour", joined(all), "the recipe doesn't say");
+  std::vector<std::string> texts;
+  for (const Colour colour : row.bloom.colours) texts.push_back(toHex(colour));
+  row.guess("colour", joined(texts), "the recipe doesn't say");
 }
 
 BloomRow bloomOf(const RecipePart& part, double share, std::size_t number, const BloomContext& context) {
@@ -96,7 +98,7 @@ std::vector<RecipePart> recipeFromText(const std::string& text, const Place& fro
       findings.problem(from, fmt::format("{} is no number of a kind; write it as large=1,medium=3,small=8",
                                          plan::inQuotes(part)));
     else if (std::any_of(recipe.begin(), recipe.end(),
-                         [&](const RecipePart& each) { return each.name == name; }))
+                         [&](const RecipePart& known) { return known.name == name; }))
       findings.problem(from, fmt::format("{} stands in it twice", plan::inQuotes(name)));
     else
       recipe.push_back({name, count->count, from});
@@ -126,8 +128,8 @@ void applyRecipe(const std::vector<RecipePart>& recipe, std::vector<BloomRow>& r
   std::vector<std::string> names;
   for (const BloomRow& row : rows) names.push_back(row.written_name);
   for (const RecipePart& part : recipe) {
-    const auto row = std::find_if(rows.begin(), rows.end(), [&](const BloomRow& each) {
-      return joined(wordsOf(each.written_name)) == part.name;
+    const auto row = std::find_if(rows.begin(), rows.end(), [&](const BloomRow& candidate) {
+      return joined(wordsOf(candidate.written_name)) == part.name;
     });
     if (row == rows.end()) {
       findings.problem(part.from, fmt::format("the table has no bloom called {}{}", plan::inQuotes(part.name),

@@ -1,5 +1,6 @@
 #pragma once
-// How many blooms of each kind hang on one panel: "large=1,medium=3,small=8,spray=2".
+// Reads a recipe, the number of blooms of each kind on a panel: "large=1,medium=3,small=8,spray=2".
+// planFromTables calls this if the maker gives a recipe instead of counts.
 
 #include "engine/tables/internal/bloom_table.h"
 
@@ -14,14 +15,14 @@ struct RecipePart {
   Place from;
 };
 
-// `from`: where it was given.
+// `from` is the place that problems name.
 std::vector<RecipePart> recipeFromText(const std::string& text, const Place& from, TableFindings& findings);
 
-// Blooms of usual sizes, shapes and colours for the parts, all of it guessed.
+// A bloom of guessed size, shape and colour for each part.
 std::vector<BloomRow> bloomsOfRecipe(const std::vector<RecipePart>& recipe, const BloomContext& context,
                                      TableFindings& findings);
 
-// Gives the table's blooms the recipe's numbers.
+// Gives the table's blooms the recipe's numbers, by their names.
 void applyRecipe(const std::vector<RecipePart>& recipe, std::vector<BloomRow>& rows, TableFindings& findings);
 
 }  // namespace petalproof::tables

@@ -16,8 +16,8 @@ struct Known {
   plan::Shape shape;
 };
 
-// Two words before one: "cone dahlia" before "dahlia". Then greenery and what is rolled, pleated or
-// bunched, which tell more about the shape than a flower's name.
+// The first entry that fits counts: pairs of words before single words ("cone dahlia" before "dahlia"), then
+// greenery and words such as rolled or pleated, which tell more about the shape than a flower's name.
 constexpr std::array known{std::to_array<Known>({
     {"cone dahlia", plan::Shape::coneDahlia},
     {"dahlia cone", plan::Shape::coneDahlia},
@@ -85,7 +85,8 @@ constexpr std::array known{std::to_array<Known>({
     {"dogwood", plan::Shape::petalBloom},
 })};
 
-// Depth as a share of the diameter, and petals of a ring; the smaller bloom has the larger share.
+// Usual depth as a share of the diameter, and usual petals of a ring; a smaller bloom has the larger share of
+// depth. Common practice, no source.
 struct Usual {
   double depth_min;
   double depth_max;
@@ -111,30 +112,37 @@ Usual usual(plan::Shape shape) {
   return {0.22, 0.32, 5, 9};
 }
 
-// 0 for a small bloom (4 in), 1 for a large one (20 in).
-double largeness(double diameter_mm) { return std::clamp((diameter_mm - 100) / 400, 0.0, 1.0); }
+// 0 for a small bloom (about 4 in), 1 for a large bloom (about 20 in).
+double largeness(double diameter_mm) {
+  constexpr double small_mm = 100;
+  constexpr double large_mm = 500;
+  return std::clamp((diameter_mm - small_mm) / (large_mm - small_mm), 0.0, 1.0);
+}
 
 }  // namespace
 
 std::optional<ShapeGuess> shapeFromWords(std::string_view text) {
   const auto words = singularWordsOf(text);
   if (const auto shape = plan::shapeFromName(joined(words))) return ShapeGuess{*shape, ""};
-  for (const Known& each : known)
-    if (hasPhrase(words, each.words)) return ShapeGuess{each.shape, "by its name"};
+  for (const Known& entry : known)
+    if (hasPhrase(words, entry.words)) return ShapeGuess{entry.shape, "by its name"};
   if (joined(words) == "green") return ShapeGuess{plan::Shape::leafSpray, "by its name"};  // "Greens"
   return std::nullopt;
 }
 
 std::optional<plan::Shape> shapeNearTo(std::string_view text) {
+  constexpr std::size_t shortest_word = 4;  // shorter words are near to each other by chance
   std::vector<std::string> names;
-  for (const Known& each : known)
-    if (each.words.size() >= 4) names.emplace_back(each.words);
-  const auto nearest = text.size() < 4 ? std::nullopt : nearestName(joined(singularWordsOf(text)), names);
+  for (const Known& entry : known)
+    if (entry.words.size() >= shortest_word) names.emplace_back(entry.words);
+  const auto nearest =
+      text.size() < shortest_word ? std::nullopt : nearestName(joined(singularWordsOf(text)), names);
   const auto guess = nearest ? shapeFromWords(*nearest) : std::nullopt;
   return guess ? std::optional(guess->shape) : std::nullopt;
 }
 
 plan::Shape shapeFromSize(double diameter_mm) {
+  // Limits about 13, 8 and 4 in: common practice, no source.
   if (diameter_mm >= 330) return plan::Shape::dahlia;
   if (diameter_mm >= 200) return plan::Shape::petalBloom;
   if (diameter_mm >= 110) return plan::Shape::rose;
@@ -145,7 +153,8 @@ Length guessedDepth(plan::Shape shape, Length diameter, Units units) {
   const Usual range = usual(shape);
   const double large = largeness(toMillimetres(diameter, units));
   const double share = range.depth_max + (range.depth_min - range.depth_max) * large;
-  for (double marks = tapeMarksPer(units); marks < 10'000; marks *= 2) {
+  constexpr double finest_marks = 10'000;  // a unit; finer marks than any tape's
+  for (double marks = tapeMarksPer(units); marks < finest_marks; marks *= 2) {
     const double depth = std::round(share * diameter.value * marks) / marks;
     if (depth >= range.depth_min * diameter.value && depth <= range.depth_max * diameter.value)
       return {depth};

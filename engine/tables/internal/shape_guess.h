@@ -1,5 +1,6 @@
 #pragma once
-// What a bloom probably looks like, from what it is called and how large it is.
+// Guesses a bloom's shape, depth and petals from its name and size. The readers of tables and recipes call
+// this.
 
 #include "engine/base/units.h"
 #include "engine/plan/plan.h"
@@ -15,24 +16,25 @@ struct ShapeGuess {
   std::string why;  // "by its name", "by its size"; empty: the text is the shape's own name
 };
 
-// Of the words of a cell; nothing where they say nothing about a shape.
+// The shape that the words of a cell name or suggest; nothing if no word tells about a shape.
 std::optional<ShapeGuess> shapeFromWords(std::string_view text);
 
-// Of a word with a slip of the pen.
+// The shape of a misspelt word.
 std::optional<plan::Shape> shapeNearTo(std::string_view text);
 
-// What is usual where only the size is known.
+// The usual shape of blooms of this size.
 plan::Shape shapeFromSize(double diameter_mm);
 
-// How far a bloom of this shape and size stands out: small ones more for their size than large ones,
-// whose card sinks. To a mark on the tape. The ranges are common practice, no source.
+// The usual depth of a bloom of this shape and size, to a mark on the tape. Small blooms are deeper for their
+// size than large blooms, whose card sinks. The ranges are common practice, no source.
 Length guessedDepth(plan::Shape shape, Length diameter, Units units);
 
-// In one ring (leaves of a spray, pairs of leaflets of a fern): large blooms have more. Nothing for shapes
-// without petals to count.
+// The usual petals of a ring (leaves of a spray, pairs of leaflets of a fern): large blooms have more.
+// Nothing for shapes without petals to count.
 std::optional<int> guessedPetals(plan::Shape shape, double diameter_mm);
 
-// "large", "medium", "small", ...: a usual share of the panel's shorter side; nothing for other words.
+// The diameter as a share of the panel's shorter side that "large", "medium", "small", ... mean; nothing for
+// other words.
 std::optional<double> shareFromSizeWord(std::string_view text);
 
 }  // namespace petalproof::tables

@@ -1,4 +1,6 @@
 #pragma once
+// Collects problems and remarks while the tables are read.
+
 #include "engine/base/problem.h"
 #include "engine/tables/tables.h"
 
@@ -8,17 +10,16 @@
 
 namespace petalproof::tables {
 
-// What reading the tables has found so far.
 struct TableFindings {
   std::vector<Problem> problems;
-  std::vector<Problem> remarks;  // what was left out, or read in a way that others might not
+  std::vector<Problem> remarks;  // on parts that were left out or could be read differently
 
   void problem(Place place, std::string message) {
     problems.push_back({std::move(place), std::move(message)});
   }
   void remark(Place place, std::string message) { remarks.push_back({std::move(place), std::move(message)}); }
 
-  // Takes over what another reading found; its value, if there is one.
+  // Takes over another reading's problems and warnings; returns its value, if it has one.
   template <class T>
   std::optional<T> take(Result<T> from) {
     problems.insert(problems.end(), from.problems.begin(), from.problems.end());

@@ -11,10 +11,11 @@
 namespace petalproof::tables {
 namespace {
 
+// Far beyond the tables that makers keep; stray data in a sheet may reach farther than its table.
 constexpr std::size_t most_sheet_rows = 100'000;
 constexpr std::size_t most_sheet_columns = 1'000;
 
-// Bytes at the front of the text that are a space or a control character; 0 where there are none.
+// The length in bytes of a space or control character at the front of the text; 0 if there is none.
 std::size_t spaceLength(std::string_view text) {
   constexpr std::array<std::string_view, 5> wide{"\u00a0", "\u2009", "\u202f", "\u3000", "\ufeff"};
   for (const auto space : wide)
@@ -40,7 +41,7 @@ std::string onOneLine(std::string_view text) {
   return line;
 }
 
-// ="17": how some exports keep a text from being taken for a number.
+// The text of ="17", as some spreadsheets export a text that looks like a number.
 std::string withoutFormula(std::string text) {
   if (text.size() >= 3 && text.starts_with("=\"") && text.ends_with('"'))
     return text.substr(2, text.size() - 3);

@@ -1,5 +1,6 @@
 #pragma once
-// A CSV file as a spreadsheet shows it: rows numbered from 1, cells without spaces around them.
+// A CSV file as a spreadsheet shows it: rows numbered from 1, cells without spaces around them. The readers
+// of both tables start from it.
 
 #include "engine/base/problem.h"
 #include "engine/tables/tables.h"

@@ -15,7 +15,7 @@
 namespace petalproof::tables {
 namespace {
 
-constexpr std::size_t longest_value = 80;
+constexpr std::size_t longest_value = 80;  // bytes; longer cells are remarks
 
 bool allDigits(std::string_view text) {
   return !text.empty() && std::all_of(text.begin(), text.end(), isDigit);
@@ -82,9 +82,9 @@ std::string replacedAll(std::string text, std::string_view from, std::string_vie
   return text;
 }
 
-// Takes words off both ends; true where one was there.
+// Takes words off both ends of the text; returns whether a word was there.
 bool takeOffWords(std::string& text, const std::vector<std::string_view>& words) {
-  bool any = false;
+  bool taken = false;
   for (bool again = true; again;) {
     again = false;
     for (const auto word : words) {
@@ -96,13 +96,13 @@ bool takeOffWords(std::string& text, const std::vector<std::string_view>& words)
         text = std::string(trimmed(view.substr(0, view.size() - word.size())));
       else
         continue;
-      any = again = true;
+      taken = again = true;
     }
   }
-  return any;
+  return taken;
 }
 
-// Rounded where a unit had to be changed: a thousandth of an inch is finer than any scissors.
+// The length in another unit, rounded to a thousandth: finer than any scissors cut.
 Length converted(Length length, Units from, Units to) {
   if (from == to) return length;
   return {std::round(length.value * millimetresPer(from) / millimetresPer(to) * 1000) / 1000};
@@ -135,7 +135,7 @@ std::optional<SizeText> rangeFromText(const std::string& text, Units cell_units,
   return std::nullopt;
 }
 
-// Metres are told in centimetres, feet in inches.
+// The plan unit for a unit's word: metres are written in centimetres, feet in inches.
 std::optional<Units> unitsFromWord(std::string_view word) {
   constexpr std::array<std::string_view, 6> inches{"in", "inch", "inches", "ft", "foot", "feet"};
   constexpr std::array<std::string_view, 9> centimetres{
@@ -167,11 +167,11 @@ std::optional<std::string> wholeNumber(std::string_view plain, bool& doubtful) {
     if (!mark && !isDigit(plain[k])) return std::nullopt;
     if (!mark) digits += plain[k];
     if (!mark) continue;
-    const std::string_view rest = plain.substr(k + 1);
-    const bool zeros = rest.size() <= 2 && rest.find_first_not_of('0') == std::string_view::npos;
+    const std::string_view behind = plain.substr(k + 1);
+    const bool zeros = behind.size() <= 2 && behind.find_first_not_of('0') == std::string_view::npos;
     if (zeros && !digits.empty() && plain[k] != ' ') break;  // "12.0"
-    if (rest.size() < 3 || digits.empty() || digits.size() > 3) return std::nullopt;
-    if (!allDigits(rest.substr(0, 3)) || (rest.size() > 3 && isDigit(rest[3]))) return std::nullopt;
+    if (behind.size() < 3 || digits.empty() || digits.size() > 3) return std::nullopt;
+    if (!allDigits(behind.substr(0, 3)) || (behind.size() > 3 && isDigit(behind[3]))) return std::nullopt;
     doubtful = true;
   }
   if (digits.empty() || digits.size() > 6) return std::nullopt;

@@ -1,5 +1,6 @@
 #pragma once
-// The words of a cell, for comparing them with words people usually write.
+// Splits and normalises the words of a cell, so that readers can compare them with the words people usually
+// write.
 
 #include <string>
 #include <string_view>
@@ -9,21 +10,22 @@ namespace petalproof::tables {
 
 constexpr bool isDigit(char c) { return c >= '0' && c <= '9'; }
 
-std::string lowerCase(std::string_view text);  // ASCII letters only; the rest as it is
+std::string lowerCase(std::string_view text);  // ASCII letters only
 
-// In lower case; all but letters, digits and what isn't ASCII separates them.
+// The words in lower case. Letters, digits and bytes beyond ASCII make words, all other characters separate
+// them.
 std::vector<std::string> wordsOf(std::string_view text);
 
 // "leaf" of "leaves", "peony" of "peonies", "rose" of "roses".
 std::string singular(std::string_view word);
 std::vector<std::string> singularWordsOf(std::string_view text);
 
-// Where the words of `phrase` (in singular, with single spaces) follow each other in `words`.
+// Whether the words of `phrase` (in singular, with single spaces) follow each other in `words`.
 bool hasPhrase(const std::vector<std::string>& words, std::string_view phrase);
 
 std::string joined(const std::vector<std::string>& words, std::string_view between = " ");
 
-// "Total", "Sum of all", "In all": how a line of totals begins.
+// Whether the text begins like a line of totals: "Total", "Sum of all", "In all".
 bool startsTotals(std::string_view text);
 
 bool isNumber(std::string_view text);  // digits, with a point or a comma among them

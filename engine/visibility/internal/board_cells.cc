@@ -1,5 +1,7 @@
 #include "engine/visibility/internal/board_cells.h"
 
+#include "engine/camera/projection.h"
+
 #include <glm/matrix.hpp>
 
 #include <algorithm>

@@ -1,4 +1,4 @@
-#include "engine/camera/camera.h"
+#include "engine/camera/picture_size.h"
 
 #include <algorithm>
 #include <cmath>
@@ -7,9 +7,10 @@
 namespace petalproof::camera {
 namespace {
 
-// Down to a whole number of the same parity as `full`, so that the middle stays in the middle.
+// Rounds down to a whole number of the same parity as `full`, so that the crop keeps the picture's middle.
 int flooredToParity(double side, int full) {
-  const int whole = static_cast<int>(std::floor(side + 1e-9));
+  constexpr double rounding = 1e-9;  // a side that rounding took just below a whole number counts as whole
+  const int whole = static_cast<int>(std::floor(side + rounding));
   const int even = whole - (full - whole) % 2;
   return std::max(even, full % 2 == 0 ? 2 : 1);
 }

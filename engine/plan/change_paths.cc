@@ -1,6 +1,5 @@
-// A plan's relative paths as they read from another folder.
+#include "engine/plan/change_paths.h"
 
-#include "engine/plan/change_plan_text.h"
 #include "engine/plan/internal/text_edits.h"
 #include "engine/plan/internal/toml.h"
 #include "engine/plan/internal/toml_text.h"
@@ -9,6 +8,7 @@ namespace petalproof::plan {
 namespace fs = std::filesystem;
 namespace {
 
+// The folder's absolute path without links.
 fs::path settled(const fs::path& folder) {
   std::error_code error;
   const fs::path absolute = fs::absolute(folder.empty() ? fs::path(".") : folder, error);
@@ -16,7 +16,7 @@ fs::path settled(const fs::path& folder) {
   return error ? absolute.lexically_normal() : canonical;
 }
 
-// The file itself may be a link: only its folder is looked into.
+// The path that leads from `target` to the file. The file itself may be a link: only its folder is resolved.
 std::string pathFrom(const std::string& path, const fs::path& folder, const fs::path& target) {
   const fs::path file = folder / path;
   const fs::path relative = (settled(file.parent_path()) / file.filename()).lexically_relative(target);

@@ -1,4 +1,4 @@
-#include "engine/camera/camera.h"
+#include "engine/camera/wall_frame.h"
 
 namespace petalproof::camera {
 

@@ -1,7 +1,6 @@
-// Fillers in a plan's own text: as sections, or as one list.
+#include "engine/plan/change_fillers.h"
 
-#include "engine/plan/change_plan_text.h"
-#include "engine/plan/internal/filler_text.h"
+#include "engine/plan/internal/placement_text.h"
 #include "engine/plan/internal/text_edits.h"
 #include "engine/plan/internal/toml.h"
 
@@ -26,8 +25,8 @@ bool isKept(const std::vector<int>& kept, std::size_t filler) {
   return std::binary_search(kept.begin(), kept.end(), static_cast<int>(filler));
 }
 
-// Its lines end as the text's do.
-std::string withNewlines(const std::string& lines, std::string_view newline) {
+// The lines with the text's own line ends.
+std::string withNewlinesOf(const std::string& lines, std::string_view newline) {
   std::string text;
   for (const char c : lines)
     if (c == '\n')
@@ -38,13 +37,12 @@ std::string withNewlines(const std::string& lines, std::string_view newline) {
 }
 
 std::string sectionOf(const Filler& filler, std::string_view newline) {
-  return withNewlines("[[filler]]\n" + fillerKeys(filler).lines(), newline);
+  return withNewlinesOf("[[filler]]\n" + fillerKeys(filler).lines(), newline);
 }
 
-// --- Sections
-// -----------------------------------------------------------------------------------------------
+// Fillers as sections [[filler]].
 
-// Whole lines: from the header to the last of its values.
+// The lines of a section, from its header to the last of its values.
 struct SectionLines {
   std::size_t begin = 0;
   std::size_t end = 0;
@@ -57,7 +55,8 @@ SectionLines linesOf(const TextEdits& edits, const toml::table& section) {
   return {edits.lineOf(header.begin), edits.lineOf(last) + 1};
 }
 
-// The section goes, its comments stay, on lines of their own. Of two blank lines around it one goes too.
+// Removes the section and keeps its comments on lines of their own. Without comments, one of two blank lines
+// around the section goes too.
 void takeOut(TextEdits& edits, SectionLines lines) {
   const std::size_t begin = edits.lineBegin(lines.begin);
   const std::size_t end = edits.lineBegin(lines.end);
@@ -70,7 +69,7 @@ void takeOut(TextEdits& edits, SectionLines lines) {
   edits.replace(joins ? edits.lineBegin(lines.begin - 1) : begin, end, std::move(comments));
 }
 
-// At the end of a line, each new section after a blank line.
+// Adds sections at the end of a line, a blank line before each.
 void addSections(TextEdits& edits, std::size_t at, const std::vector<Filler>& added) {
   const std::string_view before = edits.text().substr(0, at);
   std::string sections;
@@ -95,13 +94,11 @@ void changeSections(TextEdits& edits, const toml::array* fillers, const std::vec
   if (!added.empty()) addSections(edits, end, added);
 }
 
-// --- One list
-// -----------------------------------------------------------------------------------------------
-
 std::string_view indentOf(std::string_view line) {
   return line.substr(0, std::min(line.find_first_not_of(" \t"), line.size()));
 }
 
+// Fillers as one list, filler = [ {...}, {...} ].
 class FillerList {
  public:
   FillerList(TextEdits& edits, const toml::array& list) : edits_(edits), list_(bytesOf(edits, list)) {
@@ -128,7 +125,7 @@ class FillerList {
     return hasComma(between(entries_[entry].end, gapEnd(entry)));
   }
 
-  // The entry and the comma that parts it from the next; its line too, where nothing else is on it.
+  // Removes the entry and the comma behind it, and the whole line if nothing else stands on it.
   void takeOut(std::size_t entry) {
     Bytes out = entries_[entry];
     const std::string_view gap = between(out.end, gapEnd(entry));
@@ -137,10 +134,10 @@ class FillerList {
       edits_.replace(out.begin, out.end, "");
       return;
     }
-    const bool next_to_it = isBlank(gap.substr(0, comma));
-    if (!next_to_it) edits_.replace(out.end + comma, out.end + comma + 1, "");
-    const Bytes all = wholeLine({out.begin, out.end + (next_to_it ? comma + 1 : 0)});
-    edits_.replace(all.begin, all.end, "");
+    const bool comma_is_next = isBlank(gap.substr(0, comma));
+    if (!comma_is_next) edits_.replace(out.end + comma, out.end + comma + 1, "");
+    const Bytes removed = wholeLine({out.begin, out.end + (comma_is_next ? comma + 1 : 0)});
+    edits_.replace(removed.begin, removed.end, "");
   }
 
   static std::size_t commaIn(std::string_view gap) {
@@ -159,7 +156,7 @@ class FillerList {
     return out;
   }
 
-  // Before the closing bracket: on lines of their own if that is, else after the last.
+  // Adds entries before the closing bracket: on lines of their own if the bracket stands on its own line.
   void add(const std::vector<Filler>& added) {
     const std::size_t close = list_.end - 1;
     const std::size_t line = edits_.lineBegin(edits_.lineOf(close));
@@ -196,7 +193,7 @@ std::string withFillers(std::string_view text, const std::vector<int>& kept,
   TextEdits edits(text);
   const toml::node* node = parsed.table().get("filler");
   const toml::array* fillers = node != nullptr ? node->as_array() : nullptr;
-  // Of sections the list has its place from the first of them.
+  // toml++ gives a list of sections the place of its first section.
   const bool is_list =
       fillers != nullptr && (fillers->empty() || fillers->get(0)->source().begin != fillers->source().begin);
   if (is_list)

@@ -1,5 +1,4 @@
-// What was guessed, beside the values in the plan and in lines for the screen.
-#include "engine/tables/tables.h"
+#include "engine/tables/tables_text.h"
 
 #include "engine/base/problem.h"
 #include "engine/plan/findings.h"
@@ -48,7 +47,7 @@ std::string onOneLine(std::string text) {
   return text;
 }
 
-// Of the wall or the plan as a whole.
+// A guess about the wall or the whole plan, in words.
 std::string wallPhrase(const Guess& guess) {
   const std::string& value = guess.value;
   if (guess.key == "title") return "the title is " + plan::inQuotes(value);
@@ -59,8 +58,8 @@ std::string wallPhrase(const Guess& guess) {
   if (guess.key == "panel") return "panels are " + value;
   if (guess.key == "grid") return "the cells have " + value;
   if (guess.key == "columns" || guess.key == "rows") {
-    const std::string one = guess.key.substr(0, guess.key.size() - 1);
-    return "the wall has " + value + " " + (value == "1" ? one : guess.key);
+    const std::string singular = guess.key.substr(0, guess.key.size() - 1);
+    return "the wall has " + value + " " + (value == "1" ? singular : guess.key);
   }
   return guess.key + " " + value;
 }

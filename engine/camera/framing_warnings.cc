@@ -1,5 +1,7 @@
+#include "engine/camera/framing_warnings.h"
+
 #include "engine/base/length_text.h"
-#include "engine/camera/framing.h"
+#include "engine/camera/projection.h"
 
 #include <fmt/format.h>
 
@@ -14,13 +16,13 @@ using Polygon = std::vector<glm::dvec3>;  // homogeneous pixels
 // The part of a convex polygon where dot(side, point) >= 0 (I. Sutherland, G. Hodgman, "Reentrant polygon
 // clipping", CACM 17(1), 1974).
 Polygon clipped(const Polygon& polygon, const glm::dvec3& side) {
-  const auto inside = [&](const glm::dvec3& p) { return side.x * p.x + side.y * p.y + side.z * p.z; };
+  const auto insideBy = [&](const glm::dvec3& p) { return side.x * p.x + side.y * p.y + side.z * p.z; };
   Polygon kept;
   for (std::size_t k = 0; k < polygon.size(); ++k) {
     const glm::dvec3& a = polygon[k];
     const glm::dvec3& b = polygon[(k + 1) % polygon.size()];
-    const double at_a = inside(a);
-    const double at_b = inside(b);
+    const double at_a = insideBy(a);
+    const double at_b = insideBy(b);
     if (at_a >= 0) kept.push_back(a);
     if ((at_a < 0) != (at_b < 0)) kept.push_back(a + (b - a) * (at_a / (at_a - at_b)));
   }

@@ -1,4 +1,4 @@
-#include "engine/camera/camera.h"
+#include "engine/camera/projection.h"
 
 #include <glm/geometric.hpp>
 #include <glm/matrix.hpp>

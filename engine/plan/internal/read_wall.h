@@ -1,0 +1,21 @@
+#pragma once
+// Reads the [wall] section of a plan file with its grid; readPlan calls this. The wall is complete only if
+// the table's findings have no problem.
+
+#include "engine/plan/findings.h"
+#include "engine/plan/internal/table_reader.h"
+#include "engine/plan/read_plan.h"
+
+#include <filesystem>
+
+namespace petalproof::plan {
+
+// What the grid's cells and its CSV file refer to.
+struct GridSource {
+  const Names& layouts;
+  std::filesystem::path directory;  // of a CSV grid
+  PlanLimits limits;
+};
+Wall readWall(TableReader table, Units units, const GridSource& source, PlanPlaces& places);
+
+}  // namespace petalproof::plan
