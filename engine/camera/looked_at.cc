@@ -14,7 +14,7 @@ constexpr double in_the_hand_mm = 333;
 constexpr double usual_side_mm = 254;  // an 8 x 10 in print
 constexpr double sharp_sight_per_degree = 60;
 // Keeps rounding from adding a pixel to a whole number of pixels.
-constexpr double rounding = 1e-9;
+constexpr double pixel_rounding = 1e-9;
 
 struct Box {
   double width_mm;
@@ -72,7 +72,7 @@ Viewing viewingOf(const plan::Shot& shot, const Camera& camera, Units units) {
 
 WorkingSize workingSizeOf(const Camera& camera, const Viewing& viewing) {
   const double pixel_mm = 2 * viewing.distance_mm * std::tan(radians(1 / sharp_sight_per_degree) / 2);
-  const double wanted = std::ceil(viewing.width_mm / pixel_mm - rounding);
+  const double wanted = std::ceil(viewing.width_mm / pixel_mm - pixel_rounding);
   const double width = std::clamp(wanted, 1.0, static_cast<double>(camera.width_px));
   WorkingSize size;
   size.width_px = static_cast<int>(width);
