@@ -21,7 +21,7 @@ constexpr double staggered_mm = 15 * 25.4;
 // Shrinks a remedy a little, so that rounding can't leave the frame outside the wall.
 constexpr double inside = 1 - 1e-9;
 // Room that rounding makes just too narrow still counts.
-constexpr double rounding = 1e-9;
+constexpr double room_rounding = 1e-9;
 
 // The frame's corners in pixels, around it: top left, top right, bottom right, bottom left.
 std::array<glm::dvec3, 4> frameCorners(const Camera& camera) {
@@ -151,7 +151,7 @@ void narrowToFrame(Strip& strip, const Corners& frame) {
 }
 
 int countIn(double width_mm, double each_mm) {
-  const double count = std::floor(width_mm / each_mm + rounding);
+  const double count = std::floor(width_mm / each_mm + room_rounding);
   return static_cast<int>(std::min(count, static_cast<double>(std::numeric_limits<int>::max())));
 }
 
