@@ -1,7 +1,4 @@
-#include "viewer/app/shot_edits.h"
-
-#include "engine/plan/default_shots.h"
-#include "viewer/app/internal/edits.h"
+#include "viewer/app/internal/change_shots.h"
 
 #include <fmt/format.h>
 
@@ -10,7 +7,7 @@
 namespace petalproof::app {
 namespace {
 
-// A plan without shots takes over those it is checked with: from now on they are its own.
+// Before a shot is edited: a plan without shots of its own takes over the default shots it is checked with.
 std::vector<plan::Shot>& ownShots(plan::Plan& plan) {
   plan.shots = shotsOf(plan);
   return plan.shots;
@@ -20,6 +17,7 @@ bool isShot(const plan::Plan& plan, int shot) {
   return shot >= 0 && static_cast<std::size_t>(shot) < plan.shots.size();
 }
 
+// "couple 2": the first name that no shot has.
 std::string freeShotName(const plan::Plan& plan, const std::string& wanted) {
   std::string name = wanted;
   const auto taken = [&] {
@@ -34,11 +32,7 @@ constexpr const char* shot_gone = "that shot isn't there any more";
 
 }  // namespace
 
-std::vector<plan::Shot> shotsOf(const plan::Plan& plan) {
-  return plan.shots.empty() ? plan::defaultShots(plan) : plan.shots;
-}
-
-Made change(plan::Plan& plan, const AddShot& edit) {
+EditOutcome change(plan::Plan& plan, const AddShot& edit) {
   std::vector<plan::Shot>& shots = ownShots(plan);
   plan::Shot shot = edit.shot;
   shot.name = freeShotName(plan, shot.name);
@@ -46,51 +40,51 @@ Made change(plan::Plan& plan, const AddShot& edit) {
   return made("add the shot " + shot.name);
 }
 
-Made change(plan::Plan& plan, const CopyShot& edit) {
+EditOutcome change(plan::Plan& plan, const CopyShot& edit) {
   std::vector<plan::Shot>& shots = ownShots(plan);
   if (!isShot(plan, edit.shot)) return refused(shot_gone);
   plan::Shot copy = shots[static_cast<std::size_t>(edit.shot)];
-  Made done = made("copy the shot " + copy.name);
+  EditOutcome outcome = made("copy the shot " + copy.name);
   copy.name = freeShotName(plan, copy.name);
   if (!copy.label.empty()) copy.label += ", copy";
   shots.insert(shots.begin() + edit.shot + 1, std::move(copy));
-  return done;
+  return outcome;
 }
 
-Made change(plan::Plan& plan, const DeleteShot& edit) {
+EditOutcome change(plan::Plan& plan, const DeleteShot& edit) {
   std::vector<plan::Shot>& shots = ownShots(plan);
   if (!isShot(plan, edit.shot)) return refused(shot_gone);
   if (shots.size() == 1) return refused("a plan keeps at least one shot");
-  Made done = made("delete the shot " + shots[static_cast<std::size_t>(edit.shot)].name);
+  EditOutcome outcome = made("delete the shot " + shots[static_cast<std::size_t>(edit.shot)].name);
   shots.erase(shots.begin() + edit.shot);
-  return done;
+  return outcome;
 }
 
-Made change(plan::Plan& plan, const SetShot& edit) {
+EditOutcome change(plan::Plan& plan, const SetShot& edit) {
   std::vector<plan::Shot>& shots = ownShots(plan);
   if (!isShot(plan, edit.shot)) return refused(shot_gone);
   shots[static_cast<std::size_t>(edit.shot)] = edit.to;
-  return made(edit.what.empty() ? "change the shot " + edit.to.name
-                                : fmt::format("change {} of {}", edit.what, edit.to.name));
+  return made(edit.detail.empty() ? "change the shot " + edit.to.name
+                                  : fmt::format("change {} of {}", edit.detail, edit.to.name));
 }
 
-Made change(plan::Plan& plan, const SetTitle& edit) {
+EditOutcome change(plan::Plan& plan, const SetTitle& edit) {
   plan.title = edit.title;
   return made("change the title");
 }
 
-Made change(plan::Plan& plan, const SetReading& edit) {
+EditOutcome change(plan::Plan& plan, const SetReading& edit) {
   plan.reading = edit.thresholds;
-  return made("change from when a gap shows");
+  return made("change the limits from which a gap shows");
 }
 
-Made change(plan::Plan& plan, const SetCopies& edit) {
+EditOutcome change(plan::Plan& plan, const SetCopies& edit) {
   plan.seed = edit.seed;
   plan.variation = edit.variation;
   return made("change how copies differ");
 }
 
-Made change(plan::Plan& plan, const SetHands& edit) {
+EditOutcome change(plan::Plan& plan, const SetHands& edit) {
   plan.hands = edit.hands;
   return made("change how sure the hands are");
 }

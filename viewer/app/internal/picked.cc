@@ -1,38 +1,15 @@
-// What references mean in a plan.
-
-#include "viewer/app/internal/edits.h"
+#include "viewer/app/internal/picked.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 namespace petalproof::app {
 namespace {
 
 bool isIndexOf(int index, std::size_t count) { return index >= 0 && static_cast<std::size_t>(index) < count; }
 
-// Where a placement stands in a plan; `layout` is nothing for a filler.
-struct Spot {
-  std::optional<std::size_t> layout;
-  std::size_t index = 0;
-  bool upside_down = false;
-};
-
-std::optional<Spot> spotOf(const plan::Plan& plan, const BloomRef& bloom) {
-  const auto index = static_cast<std::size_t>(std::max(0, bloom.index));
-  if (bloom.isFiller()) {
-    if (!isIndexOf(bloom.index, plan.fillers.size())) return std::nullopt;
-    return Spot{std::nullopt, index, false};
-  }
-  if (!isCell(plan, bloom.cell())) return std::nullopt;
-  const plan::Cell& cell = plan.wall.grid.at(bloom.column, bloom.row);
-  const plan::Layout* const layout = cell.hasPanel() ? plan::findLayout(plan, cell.layout) : nullptr;
-  if (!layout || !isIndexOf(bloom.index, layout->blooms.size())) return std::nullopt;
-  return Spot{static_cast<std::size_t>(layout - plan.layouts.data()), index, cell.upside_down};
-}
-
-Picked pick(plan::Plan& plan, const Spot& spot) {
+Picked pick(plan::Plan& plan, const PlacementSpot& spot) {
   if (!spot.layout) return {&plan.fillers[spot.index].placement, false, nullptr};
   plan::Layout& layout = plan.layouts[*spot.layout];
   return {&layout.blooms[spot.index], spot.upside_down, &layout};
@@ -40,20 +17,34 @@ Picked pick(plan::Plan& plan, const Spot& spot) {
 
 bool allOnOneLayout(const std::vector<Picked>& picked) {
   return std::all_of(picked.begin(), picked.end(),
-                     [&](const Picked& each) { return each.layout == picked.front().layout; });
+                     [&](const Picked& target) { return target.layout == picked.front().layout; });
 }
 
 }  // namespace
+
+std::optional<PlacementSpot> spotOf(const plan::Plan& plan, const BloomRef& bloom) {
+  const auto index = static_cast<std::size_t>(std::max(0, bloom.index));
+  if (bloom.isFiller()) {
+    if (!isIndexOf(bloom.index, plan.fillers.size())) return std::nullopt;
+    return PlacementSpot{std::nullopt, index, false};
+  }
+  if (!isCell(plan, bloom.cell())) return std::nullopt;
+  const plan::Cell& cell = plan.wall.grid.at(bloom.column, bloom.row);
+  const plan::Layout* const layout = cell.hasPanel() ? plan::findLayout(plan, cell.layout) : nullptr;
+  if (!layout || !isIndexOf(bloom.index, layout->blooms.size())) return std::nullopt;
+  return PlacementSpot{static_cast<std::size_t>(layout - plan.layouts.data()), index, cell.upside_down};
+}
 
 std::optional<std::vector<Picked>> pickedFrom(plan::Plan& plan, const std::vector<BloomRef>& blooms) {
   std::vector<Picked> picked;
   for (const BloomRef& bloom : blooms) {
     const auto spot = spotOf(plan, bloom);
     if (!spot) return std::nullopt;
-    const Picked one = pick(plan, *spot);
-    const bool known = std::any_of(picked.begin(), picked.end(),
-                                   [&](const Picked& each) { return each.placement == one.placement; });
-    if (!known) picked.push_back(one);
+    const Picked target = pick(plan, *spot);
+    const bool known = std::any_of(picked.begin(), picked.end(), [&](const Picked& listed) {
+      return listed.placement == target.placement;
+    });
+    if (!known) picked.push_back(target);
   }
   if (picked.empty()) return std::nullopt;
   return picked;
@@ -64,25 +55,9 @@ std::string wordsFor(const std::vector<Picked>& picked) {
   const bool together = allOnOneLayout(picked);
   if (picked.size() == 1 && !first.layout) return fmt::format("filler {}", first.placement->bloom);
   if (together && !first.layout) return fmt::format("{} fillers", picked.size());
-  const std::string what =
+  const std::string blooms =
       picked.size() == 1 ? first.placement->bloom : fmt::format("{} blooms", picked.size());
-  return together ? fmt::format("{} on {}", what, first.layout->name) : what;
-}
-
-const plan::Placement* placementOf(const plan::Plan& plan, const BloomRef& bloom) {
-  const auto spot = spotOf(plan, bloom);
-  if (!spot) return nullptr;
-  return spot->layout ? &plan.layouts[*spot->layout].blooms[spot->index]
-                      : &plan.fillers[spot->index].placement;
-}
-
-Selection thoseThere(const plan::Plan& plan, const Selection& selection) {
-  Selection there;
-  for (const BloomRef& bloom : selection.blooms)
-    if (placementOf(plan, bloom)) there.blooms.push_back(bloom);
-  for (const CellRef& cell : selection.cells)
-    if (isCell(plan, cell)) there.cells.push_back(cell);
-  return there;
+  return together ? fmt::format("{} on {}", blooms, first.layout->name) : blooms;
 }
 
 bool isCell(const plan::Plan& plan, CellRef cell) {
@@ -95,18 +70,5 @@ plan::Layout* layoutNamed(plan::Plan& plan, const std::string& name) {
                                   [&](const plan::Layout& layout) { return layout.name == name; });
   return found == plan.layouts.end() ? nullptr : &*found;
 }
-
-std::string freeLayoutName(const plan::Plan& plan, const std::string& wanted) {
-  std::string name = wanted;
-  for (int k = 2; plan::findLayout(plan, name); ++k) name = fmt::format("{} {}", wanted, k);
-  return name;
-}
-
-double tidied(double value) {
-  constexpr double parts = 10'000;
-  return std::round(value * parts) / parts;
-}
-
-plan::TapePoint tidied(plan::TapePoint at) { return {tidied(at.from_left), tidied(at.from_top)}; }
 
 }  // namespace petalproof::app

@@ -1,8 +1,11 @@
-#include "viewer/app/session.h"
-
 #include "viewer/app/internal/session_parts.h"
 
+#include "viewer/app/internal/session_files.h"
+#include "viewer/app/internal/session_work.h"
+
 #include <algorithm>
+#include <cstdint>
+#include <limits>
 #include <numeric>
 #include <utility>
 #include <variant>
@@ -27,17 +30,21 @@ bool endsStroke(const Action& action) {
   return !edit || edit->stroke == 0;
 }
 
-// The chosen shot first.
-std::vector<int> inOrder(const State& state) {
+// The shots in the order in which to check them: the chosen shot first.
+std::vector<int> checkOrder(const State& state) {
   std::vector<int> order(state.live.shots.size());
   std::iota(order.begin(), order.end(), 0);
   std::stable_partition(order.begin(), order.end(), [&](int shot) { return shot == state.shot; });
   return order;
 }
 
+// Actions that apply() carried out itself.
+template <class NoRequest>
+void carryOut(SessionParts&, const NoRequest&) {}
+
 }  // namespace
 
-Session::Parts::Parts(SessionOptions given) : options(std::move(given)) {
+SessionParts::SessionParts(SessionOptions given) : options(std::move(given)) {
   settings = loadSettings(options.state_folder);
   state.view.dark = settings.dark;
   state.view.scale = settings.scale;
@@ -46,7 +53,7 @@ Session::Parts::Parts(SessionOptions given) : options(std::move(given)) {
   if (options.live) live.emplace(liveOptions(options));
 }
 
-bool Session::Parts::makeScene(State& next) {
+bool SessionParts::makeScene(State& next) {
   // A change of the shots leaves the wall as it is.
   if (next.live.scene && state.hasPlan() && sameButForShots(state.plan(), next.plan())) return true;
   auto scene = scenes.build(*next.now.plan);
@@ -58,19 +65,18 @@ bool Session::Parts::makeScene(State& next) {
   return true;
 }
 
-// Precondition: the next state has its scene.
-void Session::Parts::show(State next) {
+void SessionParts::show(State next) {
   next.live.shots = resultsAfter(state.now, state.live.shots, next.now);
   next.live.bare.reset();
   state = std::move(next);
-  sumUpBare();
+  sumBareMaps();
   askForChecks();
 }
 
-void Session::Parts::askForChecks() {
+void SessionParts::askForChecks() {
   if (!live || !state.hasPlan()) return;
   LiveTask task{state.now.plan, state.live.scene, state.now.revision, {}, {}};
-  for (const int shot : inOrder(state)) {
+  for (const int shot : checkOrder(state)) {
     const ShotResult& known = state.live.shots[static_cast<std::size_t>(shot)];
     const bool current = known.revision == state.now.revision;
     if (!current) task.previews.push_back(shot);
@@ -79,7 +85,23 @@ void Session::Parts::askForChecks() {
   live->ask(std::move(task));
 }
 
-void Session::Parts::keepSafe(bool to_disk) {
+void SessionParts::sumBareMaps() {
+  state.live.bare.reset();
+  constexpr int most_shots = std::numeric_limits<std::uint8_t>::max();  // that a place of the map can count
+  gaps::BareMap sum;
+  for (const ShotResult& known : state.live.shots) {
+    if (!known.bare || known.revision != state.now.revision) return;
+    if (sum.shots.empty()) {
+      sum = *known.bare;
+      continue;
+    }
+    for (std::size_t k = 0; k < sum.shots.size() && k < known.bare->shots.size(); ++k)
+      sum.shots[k] = static_cast<std::uint8_t>(std::min(most_shots, sum.shots[k] + known.bare->shots[k]));
+  }
+  if (!sum.shots.empty()) state.live.bare = std::make_shared<const gaps::BareMap>(std::move(sum));
+}
+
+void SessionParts::keepSafe(bool to_disk) {
   if (!journal) return;
   if (!state.changed()) {
     journal->discard();
@@ -91,26 +113,24 @@ void Session::Parts::keepSafe(bool to_disk) {
   if (state.at_risk.empty() && to_disk) forgetTakenUp();
 }
 
-// True where work is safe now that wasn't: there is room on the disk again.
-bool Session::Parts::retryKeepingSafe() {
+bool SessionParts::retryKeepingSafe() {
   const bool due = !state.at_risk.empty() && std::chrono::steady_clock::now() - last_tried >= options.retry;
   if (due) keepSafe(true);
   return due && state.at_risk.empty();
 }
 
-// Everything is saved, or let go of.
-void Session::Parts::dropJournal() {
+void SessionParts::dropJournal() {
   if (journal) journal->discard();
   state.at_risk.clear();
   forgetTakenUp();
 }
 
-void Session::Parts::forgetTakenUp() {
+void SessionParts::forgetTakenUp() {
   if (taken_up) throwAway(*taken_up);
   taken_up.reset();
 }
 
-void Session::Parts::changePlan(const Action& action) {
+void SessionParts::changePlan(const Action& action) {
   State next = app::apply(state, action);
   if (next.now.revision == state.now.revision) {
     state = std::move(next);
@@ -124,14 +144,14 @@ void Session::Parts::changePlan(const Action& action) {
   keepSafe(endsStroke(action));
 }
 
-void Session::Parts::remember(const ViewChoices& view) {
+void SessionParts::remember(const ViewChoices& view) {
   if (settings.dark == view.dark && settings.scale == view.scale) return;
   settings.dark = view.dark;
   settings.scale = view.scale;
   saveSettings(settings, options.state_folder);
 }
 
-void Session::Parts::perform(const Action& action) {
+void SessionParts::perform(const Action& action) {
   if (isEdit(action) && filling) {
     state.notice = "fillers are being placed; stop that first";
     return;
@@ -140,24 +160,9 @@ void Session::Parts::perform(const Action& action) {
   const int shot = state.shot;
   state = apply(std::move(state), action);
   if (state.shot != shot) askForChecks();
-  std::visit([this](const auto& request) { carryOut(request); }, action);
+  std::visit([this](const auto& request) { carryOut(*this, request); }, action);
   remember(state.view);
   state.recent = settings.recent;
-}
-
-Session::Session(SessionOptions options) : parts_(std::make_unique<Parts>(std::move(options))) {}
-Session::~Session() = default;
-
-const State& Session::state() const { return parts_->state; }
-void Session::perform(const Action& action) { parts_->perform(action); }
-
-bool Session::poll() {
-  const bool news = parts_->takeNews();
-  const bool advice = parts_->takeAdvice();
-  const bool pictures = parts_->takePictures();
-  const bool stir = parts_->takeStir();
-  const bool safe_again = parts_->retryKeepingSafe();
-  return parts_->takeFillers() || safe_again || stir || pictures || advice || news;
 }
 
 }  // namespace petalproof::app

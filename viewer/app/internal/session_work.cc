@@ -1,4 +1,4 @@
-// What the workers are asked for, and what they bring.
+#include "viewer/app/internal/session_work.h"
 
 #include "viewer/app/internal/session_parts.h"
 
@@ -9,142 +9,129 @@
 
 namespace petalproof::app {
 
-void Session::Parts::carryOut(const PlaceFillers& request) {
-  if (!state.hasPlan() || filling) return;
+void carryOut(SessionParts& session, const PlaceFillers& request) {
+  if (!session.state.hasPlan() || session.filling) return;
   fill::FillOptions wanted;
   wanted.hide = request.hide;
   wanted.start_over = request.start_over;
-  wanted.threads = options.threads;
-  state.filled.reset();
-  state.notice.clear();
-  state.filling = Progress{};
-  filling = startFilling(state.now.plan, wanted, options.wake);
+  wanted.threads = session.options.threads;
+  session.state.filled.reset();
+  session.state.notice.clear();
+  session.state.filling = Progress{};
+  session.filling = startFilling(session.state.now.plan, wanted, session.options.wake);
 }
 
-void Session::Parts::carryOut(const StopPlacing&) {
-  if (filling) filling->stop();
+void carryOut(SessionParts& session, const StopPlacing&) {
+  if (session.filling) session.filling->stop();
 }
 
-void Session::Parts::carryOut(const FindAdvice&) {
-  const std::vector<plan::Shot> shots = state.hasPlan() ? shotsOf(state.plan()) : std::vector<plan::Shot>{};
-  if (advising || static_cast<std::size_t>(state.shot) >= shots.size()) return;
-  state.advice.reset();
-  state.advising = Progress{};
-  asked_advice = {state.now.revision, state.shot, {}};
-  advising = startAdvising(state.now.plan, state.live.scene, shots[static_cast<std::size_t>(state.shot)].name,
-                           options.threads, options.wake);
+void carryOut(SessionParts& session, const FindAdvice&) {
+  const std::vector<plan::Shot> shots =
+      session.state.hasPlan() ? shotsOf(session.state.plan()) : std::vector<plan::Shot>{};
+  if (session.advising || static_cast<std::size_t>(session.state.shot) >= shots.size()) return;
+  session.state.advice.reset();
+  session.state.advising = Progress{};
+  session.asked_advice = {session.state.now.revision, session.state.shot, {}};
+  session.advising = startAdvising(session.state.now.plan, session.state.live.scene,
+                                   shots[static_cast<std::size_t>(session.state.shot)].name,
+                                   session.options.threads, session.options.wake);
 }
 
-void Session::Parts::carryOut(const StopAdvising&) {
-  if (advising) advising->stop();
+void carryOut(SessionParts& session, const StopAdvising&) {
+  if (session.advising) session.advising->stop();
 }
 
-bool Session::Parts::takeAdvice() {
-  if (!advising) return false;
-  state.advising = advising->progress();
-  auto found = advising->take();
+bool takeAdvice(SessionParts& session) {
+  if (!session.advising) return false;
+  session.state.advising = session.advising->progress();
+  auto found = session.advising->take();
   if (!found) return true;
-  advising.reset();
-  state.advising.reset();
-  if (!*found) state.problems = std::move(found->problems);
+  session.advising.reset();
+  session.state.advising.reset();
+  if (!*found) session.state.problems = std::move(found->problems);
   if (!*found || !*found->value) return true;
-  asked_advice.advice = std::move(**found->value);
-  state.advice = asked_advice;
+  session.asked_advice.advice = std::move(**found->value);
+  session.state.advice = session.asked_advice;
   return true;
 }
 
-void Session::Parts::carryOut(const WritePictures&) {
-  if (drawing || !state.hasPlan()) return;
-  auto check = wholeCheck(state);
-  if (state.path.empty()) {
-    state.notice = "save the plan first: the pictures go beside it";
+void carryOut(SessionParts& session, const WritePictures&) {
+  if (session.drawing || !session.state.hasPlan()) return;
+  auto check = wholeCheck(session.state);
+  if (session.state.path.empty()) {
+    session.state.notice = "save the plan first: the pictures go beside it";
   } else if (!check) {
-    state.notice = "every shot has to be checked in full first";
+    session.state.notice = "every shot has to be checked in full first";
   } else {
-    state.drawing = Progress{};
-    drawing = startPictures(std::move(*check), state.now.plan, state.live.scene, state.path, options.threads,
-                            options.wake);
+    session.state.drawing = Progress{};
+    session.drawing = startPictures(std::move(*check), session.state.now.plan, session.state.live.scene,
+                                    session.state.path, session.options.threads, session.options.wake);
   }
 }
 
-void Session::Parts::carryOut(const StopPictures&) {
-  if (drawing) drawing->stop();
+void carryOut(SessionParts& session, const StopPictures&) {
+  if (session.drawing) session.drawing->stop();
 }
 
-bool Session::Parts::takePictures() {
-  if (!drawing) return false;
-  state.drawing = drawing->progress();
-  const auto written = drawing->take();
+bool takePictures(SessionParts& session) {
+  if (!session.drawing) return false;
+  session.state.drawing = session.drawing->progress();
+  const auto written = session.drawing->take();
   if (!written) return true;
-  drawing.reset();
-  state.drawing.reset();
+  session.drawing.reset();
+  session.state.drawing.reset();
   if (*written)
-    state.notice =
+    session.state.notice =
         fmt::format("{} pictures are in {}", written->value->count, written->value->folder.string());
   else
-    state.problems = written->problems;
+    session.state.problems = written->problems;
   return true;
 }
 
-bool Session::Parts::takeFillers() {
-  if (!filling) return false;
-  state.filling = filling->progress();
-  auto result = filling->take();
+bool takeFillers(SessionParts& session) {
+  if (!session.filling) return false;
+  session.state.filling = session.filling->progress();
+  auto result = session.filling->take();
   if (!result) return true;
-  filling.reset();
-  state.filling.reset();
+  session.filling.reset();
+  session.state.filling.reset();
   if (!*result) {
-    state.problems = std::move(result->problems);
+    session.state.problems = std::move(result->problems);
     return true;
   }
   if (result->value->cancelled) {
-    state.notice = "stopped; nothing was placed";
+    session.state.notice = "stopped; nothing was placed";
     return true;
   }
-  if (result->value->count > 0) changePlan(Edit{SetFillers{result->value->filled.plan.fillers}});
-  state.filled = newsOf(*result->value);
+  if (result->value->count > 0) session.changePlan(Edit{SetFillers{result->value->filled.plan.fillers}});
+  session.state.filled = newsOf(*result->value);
   return true;
 }
 
-// Where bare board is seen from, once every shot is checked in full.
-void Session::Parts::sumUpBare() {
-  state.live.bare.reset();
-  gaps::BareMap sum;
-  for (const ShotResult& known : state.live.shots) {
-    if (!known.bare || known.revision != state.now.revision) return;
-    if (sum.shots.empty()) {
-      sum = *known.bare;
-      continue;
-    }
-    constexpr int most = 255;
-    for (std::size_t k = 0; k < sum.shots.size() && k < known.bare->shots.size(); ++k)
-      sum.shots[k] = static_cast<std::uint8_t>(std::min(most, sum.shots[k] + known.bare->shots[k]));
-  }
-  if (!sum.shots.empty()) state.live.bare = std::make_shared<const gaps::BareMap>(std::move(sum));
-}
-
-bool Session::Parts::takeNews() {
-  if (!live) return false;
-  std::vector<LiveNews> news = live->take();
+bool takeChecks(SessionParts& session) {
+  if (!session.live) return false;
+  std::vector<LiveNews> news = session.live->take();
   bool taken = false;
-  for (LiveNews& one : news) {
-    if (one.shot < 0 || static_cast<std::size_t>(one.shot) >= state.live.shots.size()) continue;
-    ShotResult& known = state.live.shots[static_cast<std::size_t>(one.shot)];
-    const bool current = one.result.revision == state.now.revision;
-    const bool known_is_current = known.revision == state.now.revision && known.check;
-    if (known_is_current && (!current || (known.full && !one.result.full))) continue;
-    if (!current && one.result.full) continue;
-    // Gaps of another check have other numbers.
-    if (state.gap && state.gap->shot == one.shot)
-      state.gap = known.check && one.result.check ? sameGapIn(*one.result.check, *state.gap, *known.check)
-                                                  : std::nullopt;
-    known = std::move(one.result);
+  for (LiveNews& checked : news) {
+    if (checked.shot < 0 || static_cast<std::size_t>(checked.shot) >= session.state.live.shots.size())
+      continue;
+    ShotResult& known = session.state.live.shots[static_cast<std::size_t>(checked.shot)];
+    const bool current = checked.result.revision == session.state.now.revision;
+    const bool known_is_current = known.revision == session.state.now.revision && known.check;
+    if (known_is_current && (!current || (known.full && !checked.result.full))) continue;
+    if (!current && checked.result.full) continue;
+    // Gaps are numbered anew in each check.
+    if (session.state.gap && session.state.gap->shot == checked.shot)
+      session.state.gap = known.check && checked.result.check
+                              ? sameGapIn(*checked.result.check, *session.state.gap, *known.check)
+                              : std::nullopt;
+    known = std::move(checked.result);
     taken = true;
   }
-  const double progress = live->progress();
-  const bool moved = progress != state.live.progress;
-  state.live.progress = progress;
-  if (taken) sumUpBare();
+  const double progress = session.live->progress();
+  const bool moved = progress != session.state.live.progress;
+  session.state.live.progress = progress;
+  if (taken) session.sumBareMaps();
   return taken || moved;
 }
 
