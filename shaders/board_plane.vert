@@ -1,4 +1,4 @@
-// Two triangles that cover a rectangle of the board plane.
+// Covers a rectangle of the board plane with two triangles: for heat.frag and board_plane_id.frag.
 uniform mat4 clipFromWall;
 uniform vec4 frame;  // left, lower, right, upper, mm
 

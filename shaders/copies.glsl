@@ -1,7 +1,7 @@
-// Where a vertex of a copy of a mesh stands in the wall frame. Four texels a copy: the rows of
-// wallFromMesh, then its colour in linear light and its number.
-uniform samplerBuffer copies;
-uniform int copyShift;
+// Places a vertex of a copy in the wall frame: vertex shaders of InstancedMeshes begin with this file and call
+// placedVertex().
+uniform samplerBuffer copies;  // four texels for each copy: the rows of wallFromMesh, linear colour with number
+uniform int copyShift;         // added to the mesh's first copy
 
 layout(location = 0) in vec3 meshPlace;
 layout(location = 1) in vec4 meshNormal;
@@ -16,7 +16,8 @@ struct Placed {
 };
 
 Placed placedVertex() {
-  int at = 4 * (firstCopy + copyShift + gl_InstanceID);
+  const int texels = 4;
+  int at = texels * (firstCopy + copyShift + gl_InstanceID);
   vec4 x = texelFetch(copies, at);
   vec4 y = texelFetch(copies, at + 1);
   vec4 z = texelFetch(copies, at + 2);
@@ -24,7 +25,7 @@ Placed placedVertex() {
   vec4 from = vec4(meshPlace, 1.0);
   Placed placed;
   placed.place = vec3(dot(x, from), dot(y, from), dot(z, from));
-  // Right for turns, and for the boxes of panels, whose sides stay upright when they are stretched.
+  // Correct for rotations, and for boxes of panels, whose sides stay upright when they are stretched.
   placed.normal = vec3(dot(x.xyz, meshNormal.xyz), dot(y.xyz, meshNormal.xyz), dot(z.xyz, meshNormal.xyz));
   placed.colour = look.rgb;
   placed.number = int(look.a + 0.5);

@@ -1,3 +1,4 @@
+// Draws copies for the light's maps: shadow.frag and height.frag take the height above the board plane.
 uniform mat4 clipFromWall;
 
 out float height;

@@ -1,3 +1,4 @@
+// Writes heights above the board plane in mm, for the map that neighbours.frag averages.
 in float height;
 
 layout(location = 0) out float shown;

@@ -1,3 +1,4 @@
+// Draws copies of blooms with their numbers, for id.frag.
 uniform mat4 clipFromWall;
 
 flat out int number;

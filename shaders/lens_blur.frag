@@ -1,10 +1,15 @@
-// What the lens spreads: each pixel gathers those neighbours whose own disc reaches it.
+// Blurs a picture as the lens does: each pixel gathers the neighbours whose discs reach it (LensBlur).
 uniform sampler2D sharp;     // sRGB
 uniform sampler2D depths;
 uniform vec2 picture;        // px
 uniform vec2 nearFar;        // mm
 uniform vec2 lens;           // disc in px = lens.x * |D - lens.y| / D
 uniform float mostPx;        // the largest disc's radius
+
+const float pi = 3.1415927;
+const float goldenAngle = 2.3999632;  // turns the samples evenly over a disc
+const int taps = 72;                  // samples: enough for a smooth disc of 8 % of the picture's width
+const float leastRadius2 = 0.32;      // px^2, about a pixel's area as a disc: a sharp pixel keeps its own light
 
 in vec2 at;
 
@@ -24,24 +29,25 @@ void main() {
   vec2 uv = 0.5 + 0.5 * at;
   float here = distanceAt(uv);
   float own = radiusAt(here);
-  // Every neighbour gives each pixel of its disc the same share of its light.
-  float self = 1.0 / max(own * own, 0.32);
+  // A neighbour gives each pixel of its disc the same share of its light.
+  float self = 1.0 / max(own * own, leastRadius2);
   vec3 sum = self * linear(texture(sharp, uv).rgb);
   float weight = self;
-  const int taps = 72;
-  float tap_px2 = 3.1415927 * mostPx * mostPx / float(taps);
-  float turn = 6.2831853 * fract(52.9829189 * fract(dot(gl_FragCoord.xy, vec2(0.06711056, 0.00583715))));
+  float tap_px2 = pi * mostPx * mostPx / float(taps);
+  // Turns each pixel's samples differently, so that no pattern of samples shows: interleaved gradient noise
+  // (J. Jimenez, SIGGRAPH 2014 course notes; values from memory).
+  float turn = 2.0 * pi * fract(52.9829189 * fract(dot(gl_FragCoord.xy, vec2(0.06711056, 0.00583715))));
   for (int k = 0; k < taps; ++k) {
     float out_px = mostPx * sqrt((float(k) + 0.5) / float(taps));
-    float angle = 2.3999632 * float(k) + turn;
+    float angle = goldenAngle * float(k) + turn;
     vec2 there = uv + out_px * vec2(cos(angle), sin(angle)) / picture;
     float distance = distanceAt(there);
     float radius = radiusAt(distance);
-    // What lies behind spreads over a sharper thing in front of it no farther than that one spreads itself.
+    // A place farther away spreads over a nearer, sharper place no farther than the nearer place spreads itself.
     if (distance > here) radius = min(radius, max(own, 0.5));
-    float reached = tap_px2 * smoothstep(out_px - 1.0, out_px + 0.5, radius) / max(radius * radius, 0.32);
-    sum += reached * linear(texture(sharp, there).rgb);
-    weight += reached;
+    float share = tap_px2 * smoothstep(out_px - 1.0, out_px + 0.5, radius) / max(radius * radius, leastRadius2);
+    sum += share * linear(texture(sharp, there).rgb);
+    weight += share;
   }
   shown = vec4(coded(sum / weight), 1.0);
 }

@@ -1,7 +1,9 @@
-// How far the wall stands out on average about each place, for three reaches.
+// The wall's average height around each place, within three reaches: for the even light of light.glsl.
 uniform sampler2D heightMap;  // mm; coarser levels are averages
 uniform float heightTexelMm;
-uniform float top;  // mm, shown as 1
+uniform float top;            // the height, in mm, written as 1
+
+const vec3 reachesMm = vec3(14.0, 34.0, 80.0);  // from a petal's to a bloom's size; as in light.glsl
 
 in vec2 at;
 
@@ -12,4 +14,4 @@ float average(float reach) {
   return textureLod(heightMap, 0.5 + 0.5 * at, level).r;
 }
 
-void main() { shown = vec4(vec3(average(14.0), average(34.0), average(80.0)) / top, 1.0); }
+void main() { shown = vec4(vec3(average(reachesMm.x), average(reachesMm.y), average(reachesMm.z)) / top, 1.0); }

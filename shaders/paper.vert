@@ -1,3 +1,4 @@
+// Draws copies for paper.frag.
 uniform mat4 clipFromWall;
 
 out vec3 place;

@@ -1,4 +1,5 @@
-// The calm room around the wall: a box, lit softly, darker in its corners and under the wall.
+// Draws the calm room around the wall where nothing else was drawn: a softly lit box, darker in its corners, under
+// the wall and under people. Brightness and reaches are set by eye.
 uniform mat4 wallFromClip;
 uniform vec4 eye;
 uniform vec3 roomLow;     // mm: left, floor, back wall
@@ -6,14 +7,15 @@ uniform vec3 roomHigh;    // mm: right, ceiling, behind the guests
 uniform vec3 roomColour;  // linear
 uniform vec4 wallFrame;   // left, lower, right, upper edge of the wall, mm
 
-uniform vec3 standing[24];  // people: right, out, how wide, mm
+const int mostStanding = 24;  // WallRenderer sends no more
+uniform vec3 standing[mostStanding];  // people: right, out, width, mm
 uniform int standingCount;
 
 in vec2 at;
 
 layout(location = 0) out vec4 shown;
 
-// Where a ray from inside the box leaves it; `facing`: into the box there.
+// The place where a ray from inside the box leaves it; `facing`: the direction into the box there.
 vec3 leaving(vec3 from, vec3 towards, out vec3 facing) {
   vec3 wall = mix(roomLow, roomHigh, step(vec3(0.0), towards));
   vec3 far = (wall - from) / (abs(towards) + 1e-9) * sign(towards + 1e-12);
@@ -23,7 +25,7 @@ vec3 leaving(vec3 from, vec3 towards, out vec3 facing) {
   return from + least * towards;
 }
 
-// Corners are darker, the more so the nearer.
+// Darkens towards the box's corners.
 float corner(float distance) { return 1.0 - 0.16 * exp(-max(distance, 0.0) / 420.0); }
 
 float cornersAt(vec3 place, vec3 facing) {
@@ -33,7 +35,7 @@ float cornersAt(vec3 place, vec3 facing) {
   return corner(near.x) * corner(near.y) * corner(near.z);
 }
 
-// The wall stands on the floor, or near it, and keeps light away.
+// Darkens the floor near the wall, which keeps light away.
 float underWall(vec3 place) {
   float beside = max(max(wallFrame.x - place.x, place.x - wallFrame.z), 0.0);
   float away = length(vec2(beside, place.z < 0.0 ? 0.5 * place.z : place.z));
@@ -67,9 +69,10 @@ void main() {
   }
   if (facing.z > 0.5 || facing.y > 0.5) light *= 1.0 - 0.22 * shadowOfWall(place);
   if (facing.z > 0.5) {  // a plain skirting board along the floor
+    const float skirtingMm = 92.0;
     float height = place.y - roomLow.y;
-    light *= height < 92.0 ? 1.06 : 1.0;
-    light *= 1.0 - 0.18 * (1.0 - smoothstep(0.0, 5.0, abs(height - 92.0)));
+    light *= height < skirtingMm ? 1.06 : 1.0;
+    light *= 1.0 - 0.18 * (1.0 - smoothstep(0.0, 5.0, abs(height - skirtingMm)));
   }
   light *= cornersAt(place, facing);
   shown = vec4(srgb(roomColour * light), 1.0);

@@ -1,5 +1,6 @@
-// Heights from -1 to 1: the mean, kept as 0 to 1, and the mean square.
-uniform vec2 shadowHeights;  // mm to these: factor, then added
+// Writes the shadow map: heights converted to -1 to 1, kept as 0 to 1, and their squares, which averaging turns into
+// means.
+uniform vec2 shadowHeights;  // factor and summand that convert mm to -1 to 1
 
 in float height;
 

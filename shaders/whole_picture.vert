@@ -1,4 +1,5 @@
-// One triangle over the whole picture.
+// Covers the whole picture with a triangle, at the farthest depth: for room.frag, lens_blur.frag and the light's
+// maps.
 out vec2 at;  // -1 to 1
 
 void main() {

@@ -6,6 +6,7 @@
 #include "engine/plan/write_plan.h"
 #include "tests/app/scratch_folder.h"
 #include "tests/app/test_plans.h"
+#include "viewer/app/filler_notes.h"
 #include "viewer/app/settings.h"
 
 #include <doctest/doctest.h>

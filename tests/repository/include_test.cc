@@ -32,7 +32,7 @@ TEST_CASE("the rule about includes tells right from wrong") {
         "viewer/app doesn't know viewer/commands");
   CHECK(whyNotInclude("viewer/fill_command.cc", "viewer/app/fill_job.h") ==
         "viewer/commands doesn't know viewer/app");
-  CHECK(whyNotInclude("viewer/window/screen.cc", "viewer/app/internal/edits.h") ==
+  CHECK(whyNotInclude("viewer/window/screen.cc", "viewer/app/internal/picked.h") ==
         "the header is private to its folder");
   CHECK(whyNotInclude("viewer/main.cc", "engine/gaps/internal/edt.h") ==
         "the header is private to its folder");

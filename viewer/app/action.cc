@@ -1,5 +1,6 @@
 #include "viewer/app/action.h"
 
+#include "viewer/app/filler_notes.h"
 #include "viewer/app/next_choice.h"
 
 #include <algorithm>
@@ -12,9 +13,9 @@ int shotCount(const State& state) {
   return state.hasPlan() ? static_cast<int>(shotsOf(state.plan()).size()) : 0;
 }
 
-// What pointed into the plan before it changed points into the one there is now, or nowhere.
+// After the plan changed: drops selected blooms, the shot and the gap that no longer exist.
 void settle(State& state) {
-  state.selection = thoseThere(state.plan(), state.selection);
+  state.selection = stillThere(state.plan(), state.selection);
   state.shot = std::clamp(state.shot, 0, std::max(0, shotCount(state) - 1));
   if (state.gap && state.gap->shot >= shotCount(state)) state.gap.reset();
 }
@@ -23,22 +24,23 @@ void goTo(State& state, std::shared_ptr<const plan::LoadedPlan> plan) {
   state.now = {std::move(plan), ++state.last_revision};
 }
 
-// An edit of the stroke that the last step was made by starts from where that step started.
-bool goesOn(const State& state, const Edit& edit) {
+// True where the last step was made by the same stroke: the edit then starts from where that step started.
+bool continuesStroke(const State& state, const Edit& edit) {
   return edit.stroke != 0 && !state.history.done.empty() && state.history.done.back().stroke == edit.stroke;
 }
 
+// Makes the edited plan the plan as it is now, and a step that can be undone.
 void take(State& state, const Edit& edit, EditedPlan result) {
-  const bool going_on = goesOn(state, edit);
-  const Version before = going_on ? state.history.done.back().version : state.now;
+  const bool continues = continuesStroke(state, edit);
+  const Version before = continues ? state.history.done.back().version : state.now;
   if (result.selection) state.selection = *result.selection;
   if (result.plan.plan == before.plan->plan && !std::holds_alternative<ReplacePlan>(edit.edit)) {
     // Back where the stroke began: nothing to undo.
-    if (going_on) state.history.done.pop_back();
+    if (continues) state.history.done.pop_back();
     state.now = before;
     return settle(state);
   }
-  if (!going_on) state.history.done.push_back({{}, before, edit.stroke});
+  if (!continues) state.history.done.push_back({{}, before, edit.stroke});
   state.history.done.back().name = std::move(result.name);
   state.history.undone.clear();
   goTo(state, std::make_shared<const plan::LoadedPlan>(std::move(result.plan)));
@@ -51,25 +53,25 @@ void act(State& state, const ChooseShot& choose) {
   state.shot = choose.shot;
 }
 
-// A shot that was just made is the one to work with.
+// A shot that was just added or copied becomes the chosen shot.
 void chooseNewShot(State& state, const PlanEdit& edit) {
   if (std::holds_alternative<AddShot>(edit)) act(state, ChooseShot{shotCount(state) - 1});
   if (const auto* copy = std::get_if<CopyShot>(&edit)) act(state, ChooseShot{copy->shot + 1});
 }
 
-// What was placed glows until the plan changes again; once none of it hangs there, nothing is told of it.
+// The fillers placed last glow until the plan changes; once none of them hangs there, their notes go.
 void fadeFillers(State& state) {
   if (!state.filled) return;
   state.filled->glow = false;
   const auto& fillers = state.plan().fillers;
-  const auto told = [&](const plan::Filler& filler) { return noteOf(state, filler) != nullptr; };
-  if (std::none_of(fillers.begin(), fillers.end(), told)) state.filled.reset();
+  const auto hasNote = [&](const plan::Filler& filler) { return noteOf(state, filler) != nullptr; };
+  if (std::none_of(fillers.begin(), fillers.end(), hasNote)) state.filled.reset();
 }
 
 void act(State& state, const Edit& edit) {
   if (!state.hasPlan()) return;
   const plan::LoadedPlan& before =
-      goesOn(state, edit) ? *state.history.done.back().version.plan : *state.now.plan;
+      continuesStroke(state, edit) ? *state.history.done.back().version.plan : *state.now.plan;
   auto result = edited(before, edit.edit);
   if (!result) {
     state.notice = result.problems.front().message;
@@ -81,7 +83,7 @@ void act(State& state, const Edit& edit) {
   chooseNewShot(state, edit.edit);
 }
 
-// Moves one step from one list to the other.
+// Undoes or does again: moves the last step of `from` to `to` and takes over its version of the plan.
 void step(State& state, std::vector<Step>& from, std::vector<Step>& to) {
   if (from.empty()) return;
   Step step = std::move(from.back());
@@ -97,7 +99,7 @@ void act(State& state, const Undo&) { step(state, state.history.done, state.hist
 void act(State& state, const Redo&) { step(state, state.history.undone, state.history.done); }
 
 void act(State& state, const Select& select) {
-  if (state.hasPlan()) state.selection = thoseThere(state.plan(), select.selection);
+  if (state.hasPlan()) state.selection = stillThere(state.plan(), select.selection);
 }
 
 void act(State& state, const ChooseGap& choose) {
@@ -108,7 +110,7 @@ void act(State& state, const ChooseGap& choose) {
   state.shot = choose.gap->shot;
 }
 
-// Round and round; from no gap to the first or the last.
+// After the last listed gap comes the first; where no gap is chosen, the first or the last is.
 void act(State& state, const StepThroughGaps& go) {
   const std::vector<GapRef> listed = listedGaps(state, state.shot);
   if (listed.empty()) return;
@@ -136,13 +138,14 @@ void act(State& state, const Dismiss&) {
   state.filled.reset();
 }
 
+// Requests: the session carries them out.
 template <class Request>
 void act(State&, const Request&) {}
 
 }  // namespace
 
 State apply(State state, const Action& action) {
-  std::visit([&](const auto& one) { act(state, one); }, action);
+  std::visit([&](const auto& chosen) { act(state, chosen); }, action);
   return state;
 }
 
@@ -150,12 +153,12 @@ State opened(State state, std::shared_ptr<const plan::LoadedPlan> plan, std::fil
   State fresh;
   fresh.view = state.view;
   fresh.last_revision = state.last_revision;
-  // Home is the wall drawing; a plan that is read again is looked at as before.
+  // A plan begins with the wall drawing; a plan that is read again keeps its view.
   if (!state.hasPlan() || path != state.path) fresh.view.main = MainView::wallDrawing;
   fresh.path = std::move(path);
   goTo(fresh, std::move(plan));
   fresh.opened_revision = fresh.now.revision;
-  // What was made is nowhere saved: it counts as changed from the start.
+  // A plan that was made, not read, isn't saved anywhere: it counts as changed from the start.
   if (!fresh.path.empty()) fresh.saved_revision = fresh.now.revision;
   return fresh;
 }

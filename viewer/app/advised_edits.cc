@@ -9,7 +9,7 @@
 namespace petalproof::app {
 namespace {
 
-constexpr std::size_t most_colours = 3;
+constexpr std::size_t most_colours = 3;  // of boards listed: the best few, so that the panel stays short
 
 std::string countWords(const check::ReadingCounts& counts) {
   if (counts.show == 0 && counts.faint == 0) return "no gap shows, none is faint";
@@ -40,7 +40,7 @@ std::vector<AdvisedEdit> advisedEdits(const State& state) {
   const advice::Advice& advice = state.advice->advice;
   if (advice.now.show == 0) return {{"No gap shows in this shot.", std::nullopt}};
   std::vector<AdvisedEdit> edits;
-  for (const advice::ShotAdvice& one : advice.shots) edits.push_back(ofShot(state, one));
+  for (const advice::ShotAdvice& shot : advice.shots) edits.push_back(ofShot(state, shot));
   for (std::size_t k = 0; k < std::min(most_colours, advice.colours.size()); ++k)
     if (advice.colours[k].counts.show < advice.now.show) edits.push_back(ofColour(state, advice.colours[k]));
   return edits;

@@ -1,5 +1,5 @@
 #pragma once
-// Changes to blooms, fillers and kinds of bloom (plan_edit.h).
+// Edits of blooms, fillers and kinds of bloom: the values that panels hand to edited() (plan_edit.h).
 
 #include "engine/plan/plan.h"
 #include "viewer/app/references.h"
@@ -10,13 +10,13 @@
 
 namespace petalproof::app {
 
-// Blooms and fillers. `by` is as seen from the front on the wall: on an upside-down panel the layout's own
-// places change the other way.
+// `by` is as seen from the front of the wall: on an upside-down panel the places in the layout change the
+// other way.
 struct MoveBlooms {
   std::vector<BloomRef> blooms;
   plan::TapePoint by;
 };
-// On the layout's own panel, right way up; a filler on the wall.
+// `at` is on the layout's panel hung right way up; for a filler, on the wall.
 struct PlaceBloom {
   BloomRef bloom;
   plan::TapePoint at;
@@ -35,7 +35,7 @@ struct RaiseBlooms {
 };
 struct ColourBlooms {
   std::vector<BloomRef> blooms;
-  std::optional<Colour> colour;  // nothing: as the kind says
+  std::optional<Colour> colour;  // nothing: the kind's colours
 };
 struct ExchangeBlooms {  // for another kind
   std::vector<BloomRef> blooms;
@@ -48,7 +48,7 @@ struct CopyBlooms {
 struct DeleteBlooms {
   std::vector<BloomRef> blooms;
 };
-// Into the layout of a cell, at a place of the panel as hung.
+// Adds to the layout of a cell. `at` is on the panel as it hangs there.
 struct AddBloom {
   CellRef cell;
   std::string kind;
@@ -64,12 +64,12 @@ struct FixFillers {
 struct TakeFillersAway {
   bool fixed_too = false;
 };
-// What a search for fillers found.
+// Replaces all fillers by the result of a search.
 struct SetFillers {
   std::vector<plan::Filler> fillers;
 };
 
-// Kinds of bloom, by their index in Plan::blooms. A new name is used by all that named the old one.
+// Kinds of bloom, by their index in Plan::blooms. Placements follow a kind that gets another name.
 struct SetKind {
   int kind = 0;
   plan::Bloom bloom;
@@ -77,7 +77,7 @@ struct SetKind {
 struct AddKind {
   plan::Bloom bloom;
 };
-struct DeleteKind {  // refused while it hangs somewhere
+struct DeleteKind {  // refused while a placement uses it
   int kind = 0;
 };
 

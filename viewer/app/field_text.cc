@@ -10,15 +10,15 @@
 namespace petalproof::app {
 namespace {
 
-constexpr int parts_of_inch = 16;
+constexpr int parts_of_inch = 16;  // the finest division of a tape
 
 std::string inSixteenths(long sixteenths) {
   const char* const sign = sixteenths < 0 ? "-" : "";
   const long whole = std::labs(sixteenths) / parts_of_inch;
-  const long rest = std::labs(sixteenths) % parts_of_inch;
-  if (rest == 0) return fmt::format("{}{}", sign, whole);
-  const long common = std::gcd(rest, static_cast<long>(parts_of_inch));
-  const std::string fraction = fmt::format("{}/{}", rest / common, parts_of_inch / common);
+  const long remainder = std::labs(sixteenths) % parts_of_inch;
+  if (remainder == 0) return fmt::format("{}{}", sign, whole);
+  const long common = std::gcd(remainder, static_cast<long>(parts_of_inch));
+  const std::string fraction = fmt::format("{}/{}", remainder / common, parts_of_inch / common);
   return whole == 0 ? sign + fraction : fmt::format("{}{} {}", sign, whole, fraction);
 }
 
@@ -31,7 +31,7 @@ std::string_view trimmed(std::string_view text) {
 }  // namespace
 
 double finestStep(Units units) {
-  return units == Units::inch ? 0.0625 : units == Units::centimetre ? 0.1 : 1;
+  return units == Units::inch ? 1.0 / parts_of_inch : units == Units::centimetre ? 0.1 : 1;
 }
 
 std::optional<double> numberFromText(std::string_view text, std::initializer_list<std::string_view> units) {
@@ -46,7 +46,7 @@ std::optional<double> numberFromText(std::string_view text, std::initializer_lis
       break;
     }
   }
-  // What is left has the form of a length without a unit: the same whatever lengths are in.
+  // A plain number reads as the same length in every unit; a text with a length unit of its own does not.
   const auto read = lengthFromText(text, Units::millimetre);
   return read && read == lengthFromText(text, Units::inch) ? std::optional(read->value) : std::nullopt;
 }
@@ -61,10 +61,12 @@ std::string numberText(double value, int decimals) {
 }
 
 std::string fieldText(Length length, Units units) {
-  constexpr double most = 1e6;
-  if (units == Units::inch && std::abs(length.value) < most) {
+  constexpr double most_inches = 1e6;      // beyond, fields show a plain number; sixteenths fit a long
+  constexpr double rounding_error = 1e-6;  // of sixteenths, from sums of lengths
+  if (units == Units::inch && std::abs(length.value) < most_inches) {
     const double sixteenths = length.value * parts_of_inch;
-    if (std::abs(sixteenths - std::round(sixteenths)) < 1e-6) return inSixteenths(std::lround(sixteenths));
+    if (std::abs(sixteenths - std::round(sixteenths)) < rounding_error)
+      return inSixteenths(std::lround(sixteenths));
   }
   return numberText(length.value, units == Units::inch ? 3 : units == Units::centimetre ? 2 : 1);
 }

@@ -18,7 +18,7 @@
 namespace petalproof::app {
 namespace {
 
-// Closed at the end of its life.
+// A file descriptor, closed at the end of its life.
 struct Descriptor {
   explicit Descriptor(int opened) : number(opened) {}
   Descriptor(const Descriptor&) = delete;
@@ -37,46 +37,47 @@ struct FileWatch::Parts {
         wake(std::move(given)),
         events(::inotify_init1(IN_CLOEXEC | IN_NONBLOCK)),
         ending(::eventfd(0, EFD_CLOEXEC)) {
-    // The folder, not the file: programs that save safely put another file in its place.
-    constexpr std::uint32_t what = IN_CLOSE_WRITE | IN_MOVED_TO | IN_MOVED_FROM | IN_DELETE;
+    // Watches the folder, not the file: programs that save safely replace the file by a new file.
+    constexpr std::uint32_t events_wanted = IN_CLOSE_WRITE | IN_MOVED_TO | IN_MOVED_FROM | IN_DELETE;
     const std::filesystem::path folder = file.has_parent_path() ? file.parent_path() : ".";
     if (events.number < 0 || ending.number < 0) return;
-    if (::inotify_add_watch(events.number, folder.c_str(), what) < 0) return;
+    if (::inotify_add_watch(events.number, folder.c_str(), events_wanted) < 0) return;
     watcher = std::thread([this] { watch(); });
   }
   ~Parts() {
     if (!watcher.joinable()) return;
-    const std::uint64_t one = 1;
-    while (::write(ending.number, &one, sizeof one) < 0 && errno == EINTR) continue;
+    const std::uint64_t signal = 1;
+    while (::write(ending.number, &signal, sizeof signal) < 0 && errno == EINTR) continue;
     watcher.join();
   }
 
-  // True where one of the events that are there is about the file.
+  // Reads all waiting events; true where any of them is about the file.
   bool isAboutFile() const {
+    // Room for many events; the longest has a name of 255 bytes.
     alignas(inotify_event) std::array<char, 4096> bytes{};
-    bool about = false;
+    bool is_about_file = false;
     for (;;) {
       const auto count = ::read(events.number, bytes.data(), bytes.size());
-      if (count <= 0) return about;
+      if (count <= 0) return is_about_file;
       for (std::size_t at = 0; at < static_cast<std::size_t>(count);) {
         inotify_event event{};
         std::memcpy(&event, bytes.data() + at, sizeof event);
-        about = about || (event.len > 0 && name == bytes.data() + at + sizeof event);
+        is_about_file = is_about_file || (event.len > 0 && name == bytes.data() + at + sizeof event);
         at += sizeof event + event.len;
       }
     }
   }
 
   void watch() {
-    std::array<pollfd, 2> both{{{events.number, POLLIN, 0}, {ending.number, POLLIN, 0}}};
+    std::array<pollfd, 2> sources{{{events.number, POLLIN, 0}, {ending.number, POLLIN, 0}}};
     while (true) {
-      if (::poll(both.data(), both.size(), -1) < 0) {
+      if (::poll(sources.data(), sources.size(), -1) < 0) {
         if (errno == EINTR) continue;
         return;
       }
-      if (both[1].revents != 0) return;
+      if (sources[1].revents != 0) return;
       if (!isAboutFile()) continue;
-      stirred = true;
+      changed = true;
       if (wake) wake();
     }
   }
@@ -85,7 +86,7 @@ struct FileWatch::Parts {
   std::function<void()> wake;
   Descriptor events;
   Descriptor ending;
-  std::atomic<bool> stirred = false;
+  std::atomic<bool> changed = false;
   std::thread watcher;
 };
 
@@ -93,6 +94,6 @@ FileWatch::FileWatch(const std::filesystem::path& file, std::function<void()> wa
     : parts_(std::make_unique<Parts>(file, std::move(wake))) {}
 FileWatch::~FileWatch() = default;
 
-bool FileWatch::takeStir() { return parts_->stirred.exchange(false); }
+bool FileWatch::takeChange() { return parts_->changed.exchange(false); }
 
 }  // namespace petalproof::app

@@ -1,5 +1,6 @@
 #pragma once
-// Notices that a file was written, replaced, moved or taken away, by whatever program.
+// Watches the plan's file: notices that any program wrote, replaced, moved or removed it. The session makes a
+// watch for each plan that it opens.
 
 #include <filesystem>
 #include <functional>
@@ -9,15 +10,15 @@ namespace petalproof::app {
 
 class FileWatch {
  public:
-  // `wake`: called from the watch's thread when something happened; may be empty. Where the system can't
-  // watch the file's folder nothing is ever noticed.
+  // `wake`: called from the watch's thread when the file changed; may be empty. Where the system can't watch
+  // the file's folder, no change is ever noticed.
   explicit FileWatch(const std::filesystem::path& file, std::function<void()> wake);
   ~FileWatch();
   FileWatch(const FileWatch&) = delete;
   FileWatch& operator=(const FileWatch&) = delete;
 
-  // Whether something happened to it since the last call: by this program, too.
-  bool takeStir();
+  // True where the file changed since the last call, also by this program.
+  bool takeChange();
 
  private:
   struct Parts;

@@ -1,7 +1,6 @@
-// What the state says of fillers.
+#include "viewer/app/filler_notes.h"
 
 #include "viewer/app/shot_edits.h"
-#include "viewer/app/state.h"
 
 #include <fmt/format.h>
 
@@ -19,7 +18,7 @@ int kindOf(const plan::Plan& plan, const std::string& name) {
   return static_cast<int>(std::find_if(plan.blooms.begin(), plan.blooms.end(), is) - plan.blooms.begin());
 }
 
-// The shot's name; a name may have dots of its own.
+// "couple" of "couple.6". A shot's name may itself have dots.
 std::string shotOfId(const std::string& id) { return id.substr(0, id.rfind('.')); }
 
 int spareOf(const State& state, int kind, Colour colour) {
@@ -49,7 +48,7 @@ std::string countsByShot(const std::vector<std::string>& ids) {
   std::vector<std::pair<std::string, int>> counts;  // in the order of the ids
   for (const std::string& id : ids) {
     const std::string shot = shotOfId(id);
-    const auto is = [&](const auto& one) { return one.first == shot; };
+    const auto is = [&](const auto& entry) { return entry.first == shot; };
     auto found = std::find_if(counts.begin(), counts.end(), is);
     if (found == counts.end()) found = counts.insert(found, {shot, 0});
     ++found->second;

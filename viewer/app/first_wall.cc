@@ -19,7 +19,8 @@ namespace {
 
 std::string sides(plan::Size size) { return fmt::format("{}x{}", size.width.value, size.height.value); }
 
-// What the fields of the window are called; `by_recipe`: those of the four questions.
+// The names of the window's fields, for messages; `by_recipe`: the fields of the questions, not of the
+// tables.
 tables::InputWords windowWords(bool by_recipe) {
   tables::InputWords words;
   words.panel = "the panel's size";
@@ -33,13 +34,13 @@ tables::InputWords windowWords(bool by_recipe) {
   return words;
 }
 
-// What couldn't be loaded again must not be shown either.
+// Writes the plan as text and reads it back, so that a plan that breaks the file's rules is never shown.
 Result<plan::LoadedPlan> readAgain(const plan::Plan& plan, const std::vector<tables::Guess>& guesses,
                                    const std::filesystem::path& directory) {
   return plan::readPlan(tables::planText(plan, guesses), "first wall", directory);
 }
 
-// A bloom is known by its name: its row needn't be told.
+// Without the rows that the guesses are from: the window names blooms, not rows.
 std::vector<std::string> linesOf(std::vector<tables::Guess> guesses) {
   for (tables::Guess& guess : guesses) guess.from = {};
   return tables::guessLines(guesses);
@@ -47,6 +48,7 @@ std::vector<std::string> linesOf(std::vector<tables::Guess> guesses) {
 
 constexpr const char* bud_name = "bud";
 
+// Gives buds all the palette's colours, leaves its green, other kinds a pair of colours each.
 void paint(plan::Plan& plan, const Palette& palette) {
   std::size_t next = 0;
   for (plan::Bloom& bloom : plan.blooms) {
@@ -65,7 +67,7 @@ void paint(plan::Plan& plan, const Palette& palette) {
   }
 }
 
-// Small ones that may hide what stays bare: a bud, and a leaf, whose tip reaches where no bud has room.
+// Adds two small kinds of filler: a bud, and a leaf, whose tip reaches where a bud has no room.
 void addFillers(plan::Plan& plan, const Palette& palette) {
   const auto add = [&](const char* name, plan::Shape shape, double inches, double centimetres,
                        std::vector<Colour> colours) {
@@ -80,19 +82,22 @@ void addFillers(plan::Plan& plan, const Palette& palette) {
     if (plan::takesWidth(shape)) bloom.plate = plan::leafPlate(bloom.diameter, plan.units);
     if (!plan::findBloom(plan, bloom.name)) plan.blooms.push_back(std::move(bloom));
   };
+  // Sizes in inches and in centimetres, each round in its unit: common practice, no source.
   add(bud_name, plan::Shape::bud, 3.5, 9, palette.blooms);
   add("leaf", plan::Shape::leaf, 5, 12, {palette.green});
 }
 
+// The share of the usual work that a hasty arrangement takes: short enough to show a wall while the careful
+// arrangement goes on.
 constexpr double hasty_care = 0.06;
 
-// The places that a wall made before has for the same blooms, where they were looked for no less carefully.
+// True where the wall made before answers the same request, at least as carefully.
 bool fits(const FirstWall& before, tables::ArrangeRequest request) {
   const double care = std::exchange(request.care, before.asked.care);
   return request == before.asked && before.asked.care >= care;
 }
 
-// Without its scene.
+// The wall without its scene.
 Result<FirstWall> arrangedWall(const tables::TablesInput& input, const std::filesystem::path& directory,
                                Pace pace, const FirstWall* before) {
   tables::TablesInput in_window = input;
@@ -122,8 +127,8 @@ Result<FirstWall> arrangedWall(const tables::TablesInput& input, const std::file
   return Result<FirstWall>::success(std::move(wall));
 }
 
-// Tables say nothing of fillers: the smallest kind may be one.
-void letSmallOnesFill(FirstWall& wall) {
+// Tables don't name fillers: where no kind may be a filler, the smallest kind becomes one.
+void letSmallestFill(FirstWall& wall) {
   plan::LoadedPlan loaded = *wall.plan;
   std::vector<plan::Bloom>& blooms = loaded.plan.blooms;
   const auto least = std::min_element(
@@ -137,21 +142,22 @@ void letSmallOnesFill(FirstWall& wall) {
   wall.plan = std::make_shared<const plan::LoadedPlan>(std::move(loaded));
 }
 
-// One that is lower than people hangs behind their heads: its upper edge so high. Common practice, no source.
-constexpr double over_heads_mm = 2030;
+// A wall lower than people hangs behind their heads, with its upper edge at this height. Common practice, no
+// source.
+constexpr double upper_edge_mm = 2030;
 
-// Says how high; nothing where it stands on the floor.
+// Hangs a low wall higher. Returns the sentence that says how high; empty where the wall stands on the floor.
 std::string hangHigh(plan::Plan& plan) {
   const double height_mm = toMillimetres(plan::wallOutline(plan.wall).height, plan);
   const double step = plan.units == Units::millimetre ? 10 : 1;
-  const double above = std::floor((over_heads_mm - height_mm) / millimetresPer(plan.units) / step) * step;
+  const double above = std::floor((upper_edge_mm - height_mm) / millimetresPer(plan.units) / step) * step;
   if (above <= 0) return {};
   plan.wall.above_floor = {above};
   return fmt::format("hangs {} above the floor, behind people's heads",
                      tapeText(toMillimetres(plan.wall.above_floor, plan), plan.units));
 }
 
-// Nor do they say how high it hangs.
+// Tables don't say how high the wall hangs: guesses it.
 void hangHigh(FirstWall& wall) {
   plan::LoadedPlan loaded = *wall.plan;
   wall.hangs = hangHigh(loaded.plan);
@@ -168,10 +174,10 @@ Result<FirstWall> withScene(Result<FirstWall> made) {
   return made;
 }
 
-// The camera comes nearer, with a lens so much shorter that people, or the wall without them, are as large as
-// before.
+// Moves a camera that stands beyond the free floor to the floor's edge and shortens its lens, so that the
+// people (or the wall, where there are none) stay as large in the picture.
 void keepOnFloor(plan::Shot& shot, double floor) {
-  constexpr double least_share = 0.2;  // of the way to the people: nearer nobody stands
+  constexpr double least_share = 0.2;  // of the usual distance to the people: nobody photographs from nearer
   const double stand = shot.people.empty() ? 0 : shot.people.front().out_from_board.value;
   const double ratio = (floor - stand) / (shot.camera_out.value - stand);
   if (ratio >= 1 || ratio < least_share) return;
@@ -180,7 +186,7 @@ void keepOnFloor(plan::Shot& shot, double floor) {
   shot.lens.mm = std::floor(shot.lens.mm * ratio);
 }
 
-// The usual shots, where the free floor has room for them; else those that it has room for are written down.
+// Empty where the free floor has room for the default shots; otherwise these shots moved onto the floor.
 std::vector<plan::Shot> shotsOnFloor(const plan::Plan& plan, Length floor) {
   const std::vector<plan::Shot> usual = plan::defaultShots(plan);
   std::vector<plan::Shot> shots = usual;
@@ -188,8 +194,9 @@ std::vector<plan::Shot> shotsOnFloor(const plan::Plan& plan, Length floor) {
   return shots == usual ? std::vector<plan::Shot>{} : shots;
 }
 
-// The answers that no arrangement depends on.
-Result<FirstWall> inColours(FirstWall wall, const Answers& answers) {
+// Adds to an arranged wall the answers that the arrangement doesn't depend on: colours, fillers, mounting,
+// room.
+Result<FirstWall> finished(FirstWall wall, const Answers& answers) {
   const Palette& palette = palettes()[static_cast<std::size_t>(answers.palette) % palettes().size()];
   plan::Plan plan = wall.plan->plan;
   addFillers(plan, palette);
@@ -218,7 +225,7 @@ std::string inWords(const Problem& problem) {
 }
 
 std::span<const Palette> palettes() {
-  static const std::array<Palette, 5> all{
+  static const std::array<Palette, 5> known{
       {{"clay and linen", {{178, 84, 58}, {226, 176, 148}, {240, 228, 208}, {128, 58, 46}}, {116, 126, 82}},
        {"dusk", {{110, 76, 112}, {186, 140, 160}, {232, 214, 214}, {74, 62, 96}}, {106, 120, 108}},
        {"meadow", {{232, 190, 84}, {240, 232, 206}, {214, 124, 92}, {176, 186, 120}}, {84, 112, 64}},
@@ -226,13 +233,13 @@ std::span<const Palette> palettes() {
        {"snow and gold",
         {{246, 242, 232}, {230, 218, 192}, {204, 168, 98}, {250, 249, 245}},
         {150, 160, 140}}}};
-  return all;
+  return known;
 }
 
 Result<FirstWall> firstWall(const tables::TablesInput& input, const std::filesystem::path& directory,
                             Pace pace, const FirstWall* before) {
   auto made = arrangedWall(input, directory, pace, before);
-  if (made) letSmallOnesFill(*made.value);
+  if (made) letSmallestFill(*made.value);
   if (made) hangHigh(*made.value);
   return withScene(std::move(made));
 }
@@ -253,7 +260,7 @@ tables::TablesInput tablesFrom(const Answers& answers) {
 
 Result<FirstWall> firstWall(const Answers& answers, Pace pace, const FirstWall* before) {
   auto made = arrangedWall(tablesFrom(answers), {}, pace, before);
-  return made ? inColours(std::move(*made.value), answers) : made;
+  return made ? finished(std::move(*made.value), answers) : made;
 }
 
 }  // namespace petalproof::app

@@ -1,5 +1,6 @@
 #pragma once
-// A first wall: from a maker's tables, or from four answers, a palette and a recipe.
+// Makes a first wall for a person without a plan: from a maker's tables, or from the answers to the start
+// page's questions. The start page calls it through FirstWallMaker (first_wall_maker.h), in another thread.
 
 #include "engine/arrange/arrange.h"
 #include "engine/base/problem.h"
@@ -17,26 +18,27 @@ namespace petalproof::app {
 
 struct FirstWall {
   std::shared_ptr<const plan::LoadedPlan> plan;
-  std::shared_ptr<const scene::Scene> scene;  // of the plan, to be looked at
-  std::vector<std::string> guesses;           // one a line: what was guessed, and why
-  std::vector<std::string> remarks;  // what was left out of the tables, what couldn't be dealt equally
-  std::string comes_to;              // "5 × 6 panels of 20 × 16 in: 100 × 96 in"
-  std::string hangs;                 // how high a low one hangs, and why; empty: it stands on the floor
-  double bare_share = 0;             // of the board, seen head-on; about
-  double lacking = 0;                // how many more blooms a full wall takes, as a share of those there
-  tables::ArrangeRequest asked;      // what was arranged, and how
+  std::shared_ptr<const scene::Scene> scene;  // of the plan, for the start page's picture
+  std::vector<std::string> guesses;           // a sentence for each: the guessed value and the reason
+  std::vector<std::string> remarks;           // table rows left out, blooms not dealt equally
+  std::string comes_to;                       // "5 × 6 panels of 20 × 16 in: 100 × 96 in"
+  std::string hangs;             // how high a low wall hangs, and why; empty: it stands on the floor
+  double bare_share = 0;         // of the board, seen head-on; an estimate
+  double lacking = 0;            // blooms missing from a full wall, as a share of those on it
+  tables::ArrangeRequest asked;  // the request that `arrangement` answers
   arrange::Arrangement arrangement;
 };
 
-// How a first wall is laid out: with an eye on the clock, to be looked at first, or as it is to be made.
+// How carefully a first wall is laid out: in a moment, for a first look, or as it is to be made.
 enum class Pace { hasty, careful };
 
-// `directory`: what mesh files named in the tables are relative to. `before`: a wall that was made; where the
-// same blooms are to be arranged, its places are taken. Problems as of planFromTables.
+// `directory`: mesh files named in the tables are relative to it. `before`: a wall made before; where it
+// answers the same request at least as carefully, its arrangement is taken over. Problems: those of
+// planFromTables().
 Result<FirstWall> firstWall(const tables::TablesInput& input, const std::filesystem::path& directory = {},
                             Pace pace = Pace::careful, const FirstWall* before = nullptr);
 
-// With its place as people read it: "the list of blooms, row 3: ...", column letters as in a spreadsheet.
+// The problem with its place in the tables: "the list of blooms, row 3: ...", "the cells, cell B4: ...".
 std::string inWords(const Problem& problem);
 
 struct Palette {
@@ -49,19 +51,19 @@ std::span<const Palette> palettes();
 struct Answers {
   Units units = Units::inch;
   plan::Size panel{{24}, {20}};
-  bool frame = true;  // else a solid wall
+  bool frame = true;  // false: a solid wall
   plan::Size wall{{96}, {96}};
   Length free_floor{144};
   int palette = 0;
-  int large = 1;  // blooms on one panel: of this size it is full with so many
+  int large = 1;  // blooms of each size on a panel; these defaults fill a panel of the default size
   int medium = 4;
   int small = 12;
   int green = 4;
 };
 
-// What the answers ask for, for planFromTables(): sizes and a recipe.
+// The answers as input of planFromTables(): sizes and a recipe.
 tables::TablesInput tablesFrom(const Answers& answers);
-// The wall they come to, in the palette's colours; `before` as above.
+// The wall for the answers, in the palette's colours; `before` as above.
 Result<FirstWall> firstWall(const Answers& answers, Pace pace = Pace::careful,
                             const FirstWall* before = nullptr);
 

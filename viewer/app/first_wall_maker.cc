@@ -36,7 +36,7 @@ std::optional<Result<FirstWall>> FirstWallMaker::take() {
     start(nullptr);
     return std::nullopt;
   }
-  // What can't be made hastily can't be made with care either.
+  // A wall that can't be made hastily can't be made carefully either.
   if (!*made) steps_.clear();
   wanted_ = !steps_.empty();
   if (wanted_) start(std::make_shared<const FirstWall>(*made->value));

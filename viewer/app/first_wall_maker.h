@@ -1,5 +1,7 @@
 #pragma once
-// Makes first walls beside the hand. Only the one that was asked for last is handed out.
+// Makes first walls (first_wall.h) in a thread of its own while the person answers questions. The start page
+// asks for a wall at each answer and takes the results in each frame; only the wall asked for last is handed
+// out.
 
 #include "viewer/app/first_wall.h"
 #include "viewer/app/job.h"
@@ -18,14 +20,13 @@ class FirstWallMaker {
   // `wake`: called from the worker's thread when take() has something; may be empty.
   explicit FirstWallMaker(std::function<void()> wake = {}) : wake_(std::move(wake)) {}
 
-  // What was asked for before isn't wanted any more. `steps` run on another thread, one after the other: each
-  // is handed out, the last is the wall. They are given what the step before them made; nothing before the
-  // first.
+  // Replaces the request before. `steps` run in another thread, each after the step before it, whose
+  // wall it is given (the first step: nullptr). take() hands out the wall of each step; the last is final.
   void ask(std::vector<Make> steps);
-  // Nothing is wanted any more.
+  // Drops the request.
   void forget();
   bool isBusy() const { return job_ != nullptr && wanted_; }
-  // A step of the wall asked for last, once, when it is there. Never waits.
+  // The wall of a finished step, once. Never waits.
   std::optional<Result<FirstWall>> take();
 
  private:
@@ -33,9 +34,9 @@ class FirstWallMaker {
   void start(std::shared_ptr<const FirstWall> before);
 
   std::function<void()> wake_;
-  std::vector<Make> steps_;  // still to be made, the last one first
-  bool outdated_ = false;    // what is under way, which can't be stopped, isn't of these
-  bool wanted_ = false;      // what is under way, or waits
+  std::vector<Make> steps_;  // still to run, in reverse order
+  bool outdated_ = false;    // the running job, which can't be stopped, isn't of these steps
+  bool wanted_ = false;      // a wall is asked for and not yet complete
   std::unique_ptr<WallJob> job_;
 };
 

@@ -15,9 +15,9 @@ std::string lower(std::string text) {
 
 bool before(const FolderEntry& a, const FolderEntry& b) {
   if (a.is_folder != b.is_folder) return a.is_folder;
-  const std::string one = lower(a.name);
-  const std::string other = lower(b.name);
-  return one != other ? one < other : a.name < b.name;
+  const std::string lower_a = lower(a.name);
+  const std::string lower_b = lower(b.name);
+  return lower_a != lower_b ? lower_a < lower_b : a.name < b.name;
 }
 
 }  // namespace

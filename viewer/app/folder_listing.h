@@ -1,4 +1,6 @@
 #pragma once
+// Lists a folder for the window's file chooser.
+
 #include "engine/base/problem.h"
 
 #include <filesystem>
@@ -13,8 +15,8 @@ struct FolderEntry {
   friend bool operator==(const FolderEntry&, const FolderEntry&) = default;
 };
 
-// What a folder holds for a maker: folders first, then files that end in one of `endings` (".toml"), each by
-// name without regard to case; hidden ones are left out. Problems: a folder that can't be read.
+// Folders first, then files whose ending is in `endings` (".toml"), each sorted by name without regard to
+// case. Hidden entries are left out. Problems: the folder can't be read.
 Result<std::vector<FolderEntry>> listFolder(const std::filesystem::path& folder,
                                             const std::vector<std::string>& endings);
 

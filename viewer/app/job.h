@@ -1,5 +1,6 @@
 #pragma once
-// One piece of long work beside the hand.
+// Runs a long piece of work in a thread of its own, with progress, a way to stop it and a result to take.
+// Searches for fillers and advice, the writing of pictures and the first walls are jobs.
 
 #include "viewer/app/state.h"
 
@@ -14,7 +15,8 @@
 
 namespace petalproof::app {
 
-// What the work has to say while it goes on, from whatever thread.
+// The link between the work and its job, safe in any thread: the work tells its progress and asks whether to
+// stop.
 class JobReport {
  public:
   explicit JobReport(std::function<void()> wake) : wake_(std::move(wake)) {}
@@ -46,8 +48,7 @@ class JobReport {
 template <class Found>
 class Job {
  public:
-  // Starts at once. The work asks the report whether it is to stop. `wake`: called from the worker's thread
-  // when there is news; may be empty.
+  // Starts at once. `wake`: called from the worker's thread when there is news; may be empty.
   Job(std::function<Found(JobReport&)> work, std::function<void()> wake)
       : parts_(std::make_unique<Parts>(std::move(wake))) {
     parts_->worker = std::thread([parts = parts_.get(), work = std::move(work)] {
@@ -59,7 +60,7 @@ class Job {
       parts->report.wake();
     });
   }
-  // Stops it, and waits for that.
+  // Stops the work and waits for its end.
   ~Job() {
     stop();
     parts_->worker.join();
@@ -69,7 +70,7 @@ class Job {
 
   void stop() { parts_->report.stop(); }
   Progress progress() const { return parts_->report.progress(); }
-  // What it found, once, when it is done.
+  // The result, once, when the work is done.
   std::optional<Found> take() {
     const std::lock_guard lock(parts_->mutex);
     return std::exchange(parts_->found, std::nullopt);

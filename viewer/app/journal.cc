@@ -16,11 +16,12 @@ namespace petalproof::app {
 namespace fs = std::filesystem;
 namespace {
 
-// A journal that has grown beyond it is begun anew with its last record.
+// A journal beyond this size is begun anew with its last record: small enough to read in a moment, large
+// enough for hundreds of steps of a usual plan.
 constexpr std::size_t most_bytes = std::size_t{8} << 20;
-// As much as a journal and a plan of the largest size.
-constexpr std::size_t most_bytes_read = (std::size_t{8} << 20) + 2 * plan::PlanLimits{}.plan_bytes;
-// Windows that hold one and the same plan open.
+// Room for a journal, a last record that was appended in need, and a plan of the largest size.
+constexpr std::size_t most_bytes_read = most_bytes + 2 * plan::PlanLimits{}.plan_bytes;
+// Windows with the same plan open, each with a journal of its own: more than any person opens.
 constexpr int most_windows = 20;
 
 // "wall.toml", number 2: ".wall.toml.2.journal".
@@ -28,7 +29,7 @@ std::string journalName(const std::string& name, int number) {
   return number == 1 ? fmt::format(".{}.journal", name) : fmt::format(".{}.{}.journal", name, number);
 }
 
-// In the state folder a plan's journals are told apart by its whole path.
+// The name of a plan's journals in the state folder; a hash of the whole path keeps equal file names apart.
 std::string nameInStateFolder(const fs::path& path) {
   if (path.empty()) return "unsaved";
   std::uint64_t hash = 0;
@@ -41,7 +42,7 @@ struct JournalPlace {
   std::string name;
 };
 
-// Where the journals of a plan may be, the best place first.
+// The places where journals of a plan may be, the best first.
 std::vector<JournalPlace> placesOf(const fs::path& path, const fs::path& state_folder) {
   std::vector<JournalPlace> places;
   if (!path.empty()) places.push_back({path.parent_path(), path.filename().string()});
@@ -55,12 +56,13 @@ std::vector<std::string> journalNames(const std::string& name) {
   return names;
 }
 
+// Absolute, with links resolved; empty stays empty.
 fs::path wholePath(const fs::path& path) {
   std::error_code error;
   return path.empty() ? path : fs::weakly_canonical(fs::absolute(path, error), error);
 }
 
-// The folder of journals within the state folder; nobody else looks into it.
+// Makes the folder of journals within the state folder, closed to other users.
 void makePrivateFolder(const fs::path& folder) {
   std::error_code error;
   fs::create_directories(folder.parent_path(), error);
@@ -78,14 +80,14 @@ struct Journal::Parts {
   std::optional<std::string> write(const JournalHead& head, const std::string& record, bool to_disk);
 };
 
-// The old journal stays until the new one is whole.
+// Begins a new journal. The old journal stays until the new journal is whole.
 bool Journal::Parts::begin(const std::string& text, std::string& problem) {
   for (const JournalPlace& place : placesOf(plan_path, state_folder)) {
     if (place.folder.parent_path() == state_folder) makePrivateFolder(place.folder);
     JournalFile made = JournalFile::make(place.folder, journalNames(place.name), text, file, problem);
     if (!made.isOpen()) continue;
     std::swap(file, made);
-    // Where the new one took the old one's place, the name is no longer the old one's.
+    // `made` is now the old journal; remove() does nothing where the new journal replaced its file.
     made.remove();
     return true;
   }
@@ -101,9 +103,10 @@ std::optional<std::string> Journal::Parts::write(const JournalHead& head, const 
   if (begin(headText(head) + record, problem)) return file.syncFolder();
   const bool may_append = !appends && file.bytes() + record.size() <= most_bytes_read;
   if (!may_append || !file.isUnchanged()) return problem;
-  // Nowhere else is room: a longer journal, or one that may not be on the disk, is better than none.
-  const auto wrong = file.append(record, to_disk);
-  return wrong ? wrong : file.syncFolder();
+  // No other place has room: a journal that is too long, or perhaps not on the disk, is better than no
+  // journal.
+  const auto failure = file.append(record, to_disk);
+  return failure ? failure : file.syncFolder();
 }
 
 Journal::Journal(fs::path path, fs::path state_folder) : parts_(std::make_unique<Parts>()) {
@@ -128,7 +131,8 @@ void Journal::discard() {
 
 namespace {
 
-// What the plan's paths are relative to. A journal that was copied with its plan's folder means that copy.
+// The folder that the plan's paths are relative to. A journal copied together with its plan's folder refers
+// to the copy.
 fs::path directoryOf(const JournalHead& head, const fs::path& plan_path, const fs::path& journal) {
   const fs::path here = plan_path.empty() ? journal.parent_path() : plan_path.parent_path();
   const bool is_elsewhere = head.directory.is_absolute() && head.directory != head.path.parent_path();
@@ -138,7 +142,7 @@ fs::path directoryOf(const JournalHead& head, const fs::path& plan_path, const f
 std::string remarkOn(const JournalHead& head, const fs::path& plan_path) {
   if (head.path.empty() || head.path == plan_path) return {};
   return fmt::format("It was written for {}; taken up, it becomes a change of {}.", head.path.string(),
-                     plan_path.empty() ? "a plan that is nowhere saved" : plan_path.filename().string());
+                     plan_path.empty() ? "a plan that was never saved" : plan_path.filename().string());
 }
 
 }  // namespace

@@ -1,14 +1,14 @@
 #pragma once
-// What was done since the plan was saved, on disk after each action, so that nothing is lost whatever ends
-// the program.
+// Keeps unsaved work on disk: the session writes the plan to a journal after each action, and finds it again
+// at the next start, so that no work is lost however the program ends.
 //
-// A journal is appended to: a first line, then records "plan BYTES SUM\n" with that many bytes of plan text
-// and the sum of them (FNV-1a, 64 bits). The last whole record is the work; a torn one is as if it weren't
-// there. While its program runs a journal is locked, so that nobody takes the work of a living window for a
-// dead one's.
+// A journal has a first line, then records "plan BYTES SUM\n", each followed by that many bytes of plan text;
+// SUM is their checksum (FNV-1a, 64 bits). Records are appended. The last whole record is the work; a torn
+// record is ignored. A running program locks its journal, so that no other program takes its work for a dead
+// program's.
 //
-// A journal that is found may be anybody's. It belongs to the plan that it lies beside, whatever it says; a
-// link is never followed, and a file that this program didn't make is never written to.
+// A journal that is found may come from anybody. It belongs to the plan that it lies beside, whatever it
+// says; a link is never followed, and a file that this program didn't make is never written to.
 
 #include "engine/base/problem.h"
 #include "engine/plan/read_plan.h"
@@ -22,22 +22,22 @@
 
 namespace petalproof::app {
 
-// ".wall.toml.journal" beside the plan. Of a plan that is nowhere saved, or in a folder that can't be written
-// to, in `state_folder`.
+// ".wall.toml.journal" beside the plan; in `state_folder` for a plan that was never saved, or whose folder
+// can't be written to.
 class Journal {
  public:
-  // Writes nothing yet. `path`: of the plan; empty: nowhere saved.
+  // Writes nothing yet. `path`: of the plan; empty: never saved.
   Journal(std::filesystem::path path, std::filesystem::path state_folder);
   ~Journal();  // leaves the file; discard() removes it
   Journal(Journal&&) noexcept;
   Journal& operator=(Journal&&) noexcept;
 
-  // The plan as it is now. `to_disk`: only come back once it is on the disk itself, not just with the system,
-  // which is enough unless the power fails. A journal that another program removed or wrote to is begun anew,
-  // and so is one that can't be appended to, in the next place where there is room. Nothing, or why the plan
-  // isn't safe; all that was written before can be read back.
+  // Writes the plan as it is now. `to_disk`: returns only once the record is on the disk itself; otherwise
+  // the system holds it, which is safe unless the power fails. Where another program removed or wrote to the
+  // journal, or nothing can be appended to it, a new journal is begun in the next place with room. Returns
+  // nothing, or why the plan isn't safe; records written before can still be read.
   std::optional<std::string> write(const plan::LoadedPlan& plan, bool to_disk);
-  // Everything is saved: there is nothing to offer.
+  // Removes the journal: everything is saved.
   void discard();
 
  private:
@@ -45,12 +45,12 @@ class Journal {
   std::unique_ptr<Parts> parts_;
 };
 
-// The work on the plan at `plan_path` in a journal that no living program holds; nothing where there is none,
-// or none that can be read.
+// The work on the plan at `plan_path` in a journal. Nothing where the journal is missing or unreadable, or a
+// running program holds it.
 std::optional<FoundWork> workIn(const std::filesystem::path& journal, const std::filesystem::path& plan_path);
-// That of the plan at `path`, beside it or in `state_folder`; of several the newest.
+// The newest work on the plan at `path` in its journals, beside it or in `state_folder`.
 std::optional<FoundWork> workOn(const std::filesystem::path& path, const std::filesystem::path& state_folder);
-// Of plans that are nowhere saved; of several the newest.
+// The newest work on plans that were never saved.
 std::optional<FoundWork> unsavedWork(const std::filesystem::path& state_folder);
 // Removes the journal that the work was found in, unless it was written to since.
 void throwAway(const FoundWork& work);

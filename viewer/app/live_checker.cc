@@ -19,11 +19,14 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-// The engine is left from within a step by it; nobody but the worker that threw it catches it.
+// Thrown within a step of the engine to end an outdated check; the worker that threw it catches it.
 struct Superseded {};
 
-// The processor goes to whoever keeps step with the hand first.
-void standBack() { ::setpriority(PRIO_PROCESS, static_cast<id_t>(::gettid()), 10); }
+// Lets the window and the previews go first: full checks can wait.
+void lowerPriority() {
+  constexpr int niceness = 10;  // halfway to the lowest priority
+  ::setpriority(PRIO_PROCESS, static_cast<id_t>(::gettid()), niceness);
+}
 
 std::optional<plan::Shot> shotOf(const LiveTask& task, int shot) {
   const std::vector<plan::Shot> shots = shotsOf(task.plan->plan);
@@ -31,12 +34,12 @@ std::optional<plan::Shot> shotOf(const LiveTask& task, int shot) {
   return shots[static_cast<std::size_t>(shot)];
 }
 
-// Checks in full, keeping the wall's light for as long as the wall stays.
+// Checks shots in full; keeps the wall's light for as long as the wall stays the same.
 class FullCheck {
  public:
   explicit FullCheck(int threads) : threads_(threads) {}
 
-  // `now_and_then` ends the check by what it throws.
+  // `now_and_then` ends the check by throwing.
   ShotResult check(const LiveTask& task, const plan::Shot& shot, const check::ShotChecker::Step& step,
                    const std::function<void()>& now_and_then) {
     lookAt(task);
@@ -120,7 +123,8 @@ struct LiveChecker::Parts {
   void tell(int shot, ShotResult result, std::uint64_t task) {
     {
       const std::lock_guard lock(mutex);
-      // A preview of a moment ago is better than none while the hand moves on; a full check of then isn't.
+      // While the person goes on editing, a preview that is a moment old is better than none; an outdated
+      // full check isn't.
       if (result.full && task != newest) return;
       news.push_back({shot, std::move(result)});
     }
@@ -151,7 +155,8 @@ void LiveChecker::Parts::previewAll(const LiveTask& task, std::uint64_t number,
   }
 }
 
-// The other shots wait until the hand has stopped for a moment: while it moves, the one in front comes first.
+// Waits for a pause in the edits before shots other than the first are previewed; true where a newer task
+// came.
 bool LiveChecker::Parts::movesOn(std::uint64_t task) {
   std::unique_lock lock(mutex);
   return asked.wait_for(lock, options.pause, [&] { return stopping || task != newest; });
@@ -179,7 +184,7 @@ void LiveChecker::Parts::preview() {
   }
 }
 
-// Until a task is there and the hand has rested; false when it is time to stop.
+// Waits for a task and for a rest from edits; false when it is time to stop.
 bool LiveChecker::Parts::waitForRest(std::unique_lock<std::mutex>& lock) {
   while (true) {
     asked.wait(lock, [&] { return stopping || for_full; });
@@ -215,7 +220,7 @@ void LiveChecker::Parts::readAll(const LiveTask& task, std::uint64_t number, Ful
 }
 
 void LiveChecker::Parts::read() {
-  standBack();
+  lowerPriority();
   FullCheck checker(options.threads);
   std::unique_lock lock(mutex);
   while (waitForRest(lock)) {

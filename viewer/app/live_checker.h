@@ -1,5 +1,6 @@
 #pragma once
-// Checks the newest plan beside the hand: first at preview size, in full once the hand rests.
+// Checks the newest plan in threads of its own while the person edits: at preview size at once, in full after
+// a pause in the edits. The session asks for checks after each edit and takes the results in each frame.
 
 #include "viewer/app/plan_edit.h"
 #include "viewer/app/state.h"
@@ -15,8 +16,8 @@ struct LiveTask {
   std::shared_ptr<const plan::LoadedPlan> plan;
   std::shared_ptr<const scene::Scene> scene;  // of that plan
   std::uint64_t revision = 0;
-  std::vector<int> previews;  // shots, as shotsOf(plan), in the order wanted
-  std::vector<int> full;
+  std::vector<int> previews;  // shots to preview, indices into shotsOf(plan), the most urgent first
+  std::vector<int> full;      // likewise, to check in full
 };
 
 struct LiveNews {
@@ -25,23 +26,23 @@ struct LiveNews {
 };
 
 struct LiveOptions {
-  int threads = 0;  // 0: as many as the machine has
-  double megapixels = 2;
-  std::chrono::milliseconds rest{300};  // the hand rests when nothing was asked for so long
-  std::chrono::milliseconds pause{60};  // of the hand, until shots other than the first are previewed
+  int threads = 0;                      // 0: as many as the machine has
+  double megapixels = 2;                // of a preview: sharp enough on the screen, quick enough for a drag
+  std::chrono::milliseconds rest{300};  // full checks start when nothing was asked for so long
+  std::chrono::milliseconds pause{60};  // likewise, previews of shots other than the first
   std::function<void()> wake;           // called from the workers' threads when there is news; may be empty
 };
 
 class LiveChecker {
  public:
   explicit LiveChecker(LiveOptions options);
-  ~LiveChecker();  // what is under way is left at its next step
+  ~LiveChecker();  // running checks end at their next step
 
-  // Takes the place of what was asked before; work on that is left at its next step.
+  // Replaces the task before, whose checks end at their next step.
   void ask(LiveTask task);
-  // What was found since the last call, in order. Never waits.
+  // The results since the last call, in order. Never waits.
   std::vector<LiveNews> take();
-  // Of the full check: 0 to 1; 1 where none is wanted.
+  // Of the full checks: 0 to 1; 1 where none is asked for.
   double progress() const;
   bool busy() const;
 
@@ -50,8 +51,8 @@ class LiveChecker {
   std::unique_ptr<Parts> parts_;
 };
 
-// Which of the results known before a change still hold after it: those of shots that are the same, where all
-// else of the plan is. Others are kept as of a moment ago, at the number of a shot of the same name.
+// The results to show after a change of the plan, until new checks are done. Each shot keeps the result of
+// the shot of the same name; it counts as current only where the shot and the rest of the plan are unchanged.
 std::vector<ShotResult> resultsAfter(const Version& before, const std::vector<ShotResult>& known,
                                      const Version& after);
 

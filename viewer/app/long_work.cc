@@ -13,18 +13,18 @@
 namespace petalproof::app {
 namespace {
 
-// Work is left from within a step by it; nobody but the work that threw it catches it.
+// Thrown within a step to end the work; the work that threw it catches it.
 struct Stopped {};
 
-// A search takes many small pieces; the allocator keeps what was freed for the next one, gigabytes on a large
-// wall, unless it is asked not to.
+// Returns freed memory to the system: after the many small allocations of a search the allocator keeps
+// gigabytes on a large wall.
 void giveBackMemory() {
 #ifdef __GLIBC__
   malloc_trim(0);
 #endif
 }
 
-// What was found until it is stopped isn't kept, so it needn't be proved either.
+// A stopped search keeps nothing, so it ends at once without proving its fillers.
 Result<fill::FillResult> fill(const plan::LoadedPlan& plan, fill::FillOptions options, JobReport& report) {
   const auto endIfStopped = [&report] {
     if (report.stopped()) throw Stopped{};

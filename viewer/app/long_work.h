@@ -1,5 +1,6 @@
 #pragma once
-// The work that takes long: fillers, and what would help a shot.
+// Starts the searches that take long as jobs (job.h): for fillers, and for advice on a shot. The session
+// calls these functions and takes the results.
 
 #include "engine/advice/advice.h"
 #include "engine/base/problem.h"
@@ -15,16 +16,16 @@ namespace petalproof::app {
 
 using FillJob = Job<Result<fill::FillResult>>;
 
-// The options' own progress and cancelled are not used.
+// The job sets the options' `progress` and `cancelled` itself.
 std::unique_ptr<FillJob> startFilling(std::shared_ptr<const plan::LoadedPlan> plan, fill::FillOptions options,
                                       std::function<void()> wake);
-// What is worth telling of a result.
+// The part of a result that the window shows.
 FillNews newsOf(const fill::FillResult& result);
 
-// No value: it was stopped.
+// No value: the search was stopped.
 using AdviceJob = Job<Result<std::optional<advice::Advice>>>;
 
-// What would help the shot of that name; of a plan without shots, of the one made for it.
+// Advice on the shot of that name, in shotsOf(plan).
 std::unique_ptr<AdviceJob> startAdvising(std::shared_ptr<const plan::LoadedPlan> plan,
                                          std::shared_ptr<const scene::Scene> scene, std::string shot,
                                          int threads, std::function<void()> wake);

@@ -13,7 +13,8 @@ namespace {
 
 using Written = Result<WrittenPictures>;
 
-// "wall pictures", "wall pictures 2": the first that isn't there, made. Nothing where it can't be.
+// Makes the first of the folders "wall pictures", "wall pictures 2" that doesn't exist; nothing where that
+// fails.
 std::optional<fs::path> newFolder(const fs::path& plan_path, std::error_code& error) {
   for (int k = 1;; ++k) {
     const std::string number = k == 1 ? "" : fmt::format(" {}", k);
@@ -40,8 +41,8 @@ Written writeAll(const check::Check& check, const plan::LoadedPlan& plan, const 
   };
   files.take = [&](const std::string& name, const std::string& bytes) {
     const fs::path file = *folder / name;
-    if (const auto wrong = writeFile(file, bytes, Existing::refuse))
-      problem = Problem{Place{file.string()}, *wrong};
+    if (const auto failure = writeFile(file, bytes, Existing::refuse))
+      problem = Problem{Place{file.string()}, *failure};
     else
       ++written.count;
     return !problem;

@@ -1,5 +1,6 @@
 #pragma once
-// Pictures with the gaps marked, and the wall map, as files.
+// Writes the pictures with the gaps marked, and the wall map, as files, in a thread of its own. The session
+// calls it at the person's request, once every shot is fully checked.
 
 #include "engine/check/check.h"
 #include "viewer/app/job.h"
@@ -13,16 +14,16 @@ namespace petalproof::app {
 struct WrittenPictures {
   std::filesystem::path folder;
   int count = 0;
-  bool stopped = false;  // then only so many were written
+  bool stopped = false;  // after `count` pictures
 };
 
 using PicturesJob = Job<Result<WrittenPictures>>;
 
-// All that is known of a plan whose every shot is checked in full; nothing before that.
+// The checks of all shots together; nothing until every shot is fully checked.
 std::optional<check::Check> wholeCheck(const State& state);
 
-// Into a new folder beside the plan ("wall pictures"), never into one that is there. Problems: what can't be
-// written.
+// Writes into a new folder beside the plan ("wall pictures"), never into an existing folder. Problems: a
+// folder or a file that can't be written.
 std::unique_ptr<PicturesJob> startPictures(check::Check check, std::shared_ptr<const plan::LoadedPlan> plan,
                                            std::shared_ptr<const scene::Scene> scene,
                                            std::filesystem::path plan_path, int threads,

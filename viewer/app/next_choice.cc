@@ -31,19 +31,20 @@ std::optional<BloomRef> nextBloom(const State& state, int right, int down) {
   const bool anywhere = from == nullptr || (right == 0 && down == 0);
   const glm::dvec2 start =
       from != nullptr ? from->at_mm : glm::dvec2(panels.width_mm(), panels.height_mm()) / 2.0;
-  const glm::dvec2 way(right, -down);
+  const glm::dvec2 direction(right, -down);
   const scene::BloomInstance* nearest = nullptr;
   double least = 0;
   for (const scene::BloomInstance& bloom : state.live.scene->blooms) {
     const glm::dvec2 by = bloom.at_mm - start;
-    const double along = glm::dot(by, way);
-    const double aside = std::abs(by.x * way.y - by.y * way.x);
+    const double along = glm::dot(by, direction);
+    const double aside = std::abs(by.x * direction.y - by.y * direction.x);
     if (!anywhere && (&bloom == from || along <= 0 || aside > along)) continue;
-    // One straight ahead comes before one as near to the side.
-    const double far = anywhere ? glm::length(by) : along + 2 * aside;
-    if (nearest != nullptr && far >= least) continue;
+    // A bloom to the side counts as farther than a bloom straight ahead.
+    constexpr double aside_weight = 2;
+    const double cost = anywhere ? glm::length(by) : along + aside_weight * aside;
+    if (nearest != nullptr && cost >= least) continue;
     nearest = &bloom;
-    least = far;
+    least = cost;
   }
   return nearest != nullptr ? std::optional(refOf(*nearest)) : std::nullopt;
 }

@@ -1,5 +1,5 @@
 #pragma once
-// What is chosen next where somebody works without a mouse.
+// Finds the bloom or the panel that an arrow key chooses next. apply() (action.h) calls it.
 
 #include "viewer/app/references.h"
 #include "viewer/app/state.h"
@@ -8,11 +8,12 @@
 
 namespace petalproof::app {
 
-// The bloom nearest the one chosen last, within 45 degrees of that way (right and down above 0); where none
-// is chosen, or (0, 0), the one nearest the wall's middle. Nothing where there is none, or no scene yet.
+// The bloom nearest the last chosen bloom, within 45 degrees of the direction (`right`, `down`). Where no
+// bloom is chosen, or the direction is (0, 0): the bloom nearest the wall's middle. Nothing where no bloom
+// lies that way, or the scene isn't built yet.
 std::optional<BloomRef> nextBloom(const State& state, int right, int down);
-// The cell that many columns to the right and rows down of the one chosen, or of the chosen bloom's; where
-// none is, the one in the middle. Stays on the wall. Nothing where there is no plan.
+// The cell `right` columns and `down` rows from the last chosen cell, kept on the wall. Where no cell is
+// chosen: the chosen bloom's cell, or else the cell in the middle. Nothing where no plan is open.
 std::optional<CellRef> nextPanel(const State& state, int right, int down);
 
 }  // namespace petalproof::app

@@ -1,8 +1,10 @@
 #pragma once
-// Changes to a plan, one small value each. Lengths are in the plan's unit, places as with a tape.
+// Every change that a person can make to a plan, as a small value, and edited(), which makes the changed
+// plan. Panels of the window make these values; apply() (action.h) calls edited(). Lengths are in the plan's
+// unit, places are as measured with a tape.
 //
-// An edit never makes a plan that couldn't be saved and read again: what would break a rule of the plan file
-// is refused, with the reason in the reader's words.
+// An edited plan can always be saved and read again: edited() refuses an edit that breaks a rule of the plan
+// file, with the message of the plan file's reader.
 
 #include "engine/base/problem.h"
 #include "engine/plan/read_plan.h"
@@ -25,18 +27,17 @@ using PlanEdit =
 
 struct EditedPlan {
   plan::LoadedPlan plan;
-  std::string name;  // "move bud on drift"
-  std::optional<Selection>
-      selection;  // of what is new; nothing: it stays, as far as it still means something
+  std::string name;                    // of the step, for Undo: "move bud on drift"
+  std::optional<Selection> selection;  // the new selection; nothing: it stays, without targets that are gone
 };
 
-// Problems: what the edit points at isn't there, or the plan file doesn't take the result.
+// Problems: the edit's target no longer exists, or the plan file's rules forbid the result.
 Result<EditedPlan> edited(const plan::LoadedPlan& before, const PlanEdit& edit);
 
-// What of a selection is still there.
-Selection thoseThere(const plan::Plan& plan, const Selection& selection);
+// The selection without blooms and cells that no longer exist.
+Selection stillThere(const plan::Plan& plan, const Selection& selection);
 
-// The placement that a reference means; nullptr: nothing is there.
+// The placement that a reference points at; nullptr where it no longer exists.
 const plan::Placement* placementOf(const plan::Plan& plan, const BloomRef& bloom);
 
 }  // namespace petalproof::app

@@ -15,7 +15,7 @@ namespace petalproof::app {
 namespace fs = std::filesystem;
 namespace {
 
-// How far a text in quotes reaches that begins at `at`: behind its closing quotes, or the end of the text.
+// The place behind the quoted text that begins at `at`; the end of `toml` where it isn't closed.
 std::size_t endOfQuoted(std::string_view toml, std::size_t at) {
   constexpr std::array<std::string_view, 4> quotes = {R"(""")", "'''", "\"", "'"};
   for (const std::string_view quote : quotes) {
@@ -32,11 +32,11 @@ std::size_t endOfQuoted(std::string_view toml, std::size_t at) {
   return toml.size();
 }
 
-// "wall.before.toml", "wall.before 2.toml": the first that is free.
+// The first free name of "wall.before.toml", "wall.before 2.toml" and so on.
 fs::path placeBeside(const fs::path& path) {
   std::error_code error;
   fs::path beside;
-  // A link that leads nowhere has the name, too.
+  // symlink_status: a name taken by a dangling link isn't free.
   for (int k = 1; k == 1 || fs::exists(fs::symlink_status(beside, error)); ++k) {
     const std::string number = k == 1 ? "" : fmt::format(" {}", k);
     beside = path.parent_path() /
@@ -45,16 +45,20 @@ fs::path placeBeside(const fs::path& path) {
   return beside;
 }
 
-// What a copy may allow: its group may be another one, so a group gets what everybody has.
+// The permissions of a copy. Its group may differ from the original's, so the group gets only the permissions
+// that everybody has.
 fs::perms permissionsOfCopy(const fs::path& original) {
   std::error_code error;
   const auto mode = static_cast<unsigned>(fs::status(original, error).permissions());
   if (error) return fs::perms::owner_read | fs::perms::owner_write;
-  const unsigned everybody = (mode >> 3U) & mode & 06U;
-  return static_cast<fs::perms>((mode & 0600U) | (everybody << 3U) | everybody);
+  constexpr unsigned bits_per_class = 3;  // owner, group, others: read, write, execute each
+  constexpr unsigned read_write = 06;
+  constexpr unsigned owner_read_write = 0600;
+  const unsigned everybody = (mode >> bits_per_class) & mode & read_write;
+  return static_cast<fs::perms>((mode & owner_read_write) | (everybody << bits_per_class) | everybody);
 }
 
-// The old file under another name, where it has comments.
+// Keeps the old file under another name where it has comments; the new name, or nothing.
 Result<std::optional<fs::path>> keptIfCommented(const fs::path& path) {
   using Kept = Result<std::optional<fs::path>>;
   std::error_code error;
@@ -65,8 +69,8 @@ Result<std::optional<fs::path>> keptIfCommented(const fs::path& path) {
   if (!old) return Kept::failure(old.problems);
   if (!hasComments(*old.value)) return Kept::success(std::nullopt);
   const fs::path beside = placeBeside(path);
-  if (const auto wrong = writeNewFile(beside, *old.value, permissionsOfCopy(path)))
-    return Kept::failure(Place{beside.string()}, *wrong);
+  if (const auto failure = writeNewFile(beside, *old.value, permissionsOfCopy(path)))
+    return Kept::failure(Place{beside.string()}, *failure);
   return Kept::success(beside);
 }
 
@@ -100,11 +104,11 @@ Result<SavedPlan> savePlan(const plan::LoadedPlan& plan, const fs::path& path) {
   const std::string text = plan::withPathsFrom(plan::writePlan(plan.plan), from, folder);
   auto kept = keptIfCommented(path);
   if (!kept) return Result<SavedPlan>::failure(std::move(kept.problems));
-  if (const auto wrong = writeFile(path, text, Existing::replace)) {
-    // The old file is where it was: its copy would only be in the way, a further one at each try.
+  if (const auto failure = writeFile(path, text, Existing::replace)) {
+    // The old file is still in place; without this its copies would add up, a further copy at each try.
     std::error_code error;
     if (*kept.value) fs::remove(**kept.value, error);
-    return Result<SavedPlan>::failure(Place{path.string()}, *wrong);
+    return Result<SavedPlan>::failure(Place{path.string()}, *failure);
   }
   return Result<SavedPlan>::success({stampOf(path), *kept.value});
 }

@@ -1,5 +1,6 @@
 #pragma once
-// What the hand points at: blooms, fillers, cells, gaps.
+// References to blooms, fillers, cells and gaps, as a person picks them in the window. Selections, actions
+// and edits hold them.
 
 #include <optional>
 #include <string>
@@ -14,8 +15,8 @@ struct CellRef {
   friend bool operator==(const CellRef&, const CellRef&) = default;
 };
 
-// A bloom as it was picked on the wall: the three numbers of BloomInstance. Without a panel (column -1) it is
-// a filler. Blooms of one layout picked in several cells are one and the same placement.
+// A bloom as it was picked on the wall: the three numbers of BloomInstance. Column -1, no panel: a filler.
+// A bloom of a layout that hangs in several cells has a reference for each cell; all mean the same placement.
 struct BloomRef {
   int column = -1;
   int row = -1;
@@ -26,7 +27,7 @@ struct BloomRef {
 };
 
 struct Selection {
-  std::vector<BloomRef> blooms;  // in the order of picking; fillers too
+  std::vector<BloomRef> blooms;  // and fillers, in the order of picking
   std::vector<CellRef> cells;
   bool empty() const { return blooms.empty() && cells.empty(); }
   friend bool operator==(const Selection&, const Selection&) = default;

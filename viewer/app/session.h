@@ -1,5 +1,6 @@
 #pragma once
-// One person's session: the state, and what needs files and threads around it.
+// A session at the window: holds the state, carries out actions and runs the work that needs files and
+// threads. The window's main loop calls perform() with each action and poll() before each frame.
 
 #include "viewer/app/action.h"
 #include "viewer/app/state.h"
@@ -11,12 +12,14 @@
 
 namespace petalproof::app {
 
+struct SessionParts;
+
 struct SessionOptions {
   int threads = 0;                        // 0: as many as the machine has
-  bool live = true;                       // check while the hand moves
-  std::filesystem::path state_folder;     // journals of plans that are nowhere saved; recent plans, settings
+  bool live = true;                       // check while the person edits
+  std::filesystem::path state_folder;     // for journals of unsaved plans, recent plans, settings
   std::filesystem::path assets;           // the folder with the demo; empty: there is none
-  std::chrono::milliseconds retry{2000};  // from one try to keep work safe to the next, where it failed
+  std::chrono::milliseconds retry{2000};  // after a failed write of the journal, until the next try
   std::function<void()> wake;             // called from other threads when poll() has something; may be empty
 };
 
@@ -27,12 +30,11 @@ class Session {
 
   const State& state() const;
   void perform(const Action& action);
-  // Takes over what the workers found; true where the state changed. Never waits.
+  // Takes over the workers' results; true where the state changed. Never waits.
   bool poll();
 
  private:
-  struct Parts;
-  std::unique_ptr<Parts> parts_;
+  std::unique_ptr<SessionParts> parts_;
 };
 
 }  // namespace petalproof::app

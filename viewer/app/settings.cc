@@ -11,7 +11,8 @@ namespace petalproof::app {
 namespace fs = std::filesystem;
 namespace {
 
-constexpr std::size_t most_recent = 10;
+constexpr std::size_t most_recent = 10;  // plans: a list that fits the start page
+// Beyond these, letters are too small to read or too large for a screen.
 constexpr double smallest_scale = 0.5;
 constexpr double largest_scale = 4;
 
@@ -55,7 +56,7 @@ Settings withRecent(Settings settings, const fs::path& path) {
 }
 
 Settings loadSettings(const fs::path& state_folder) {
-  constexpr std::size_t most_bytes = 1 << 20;
+  constexpr std::size_t most_bytes = 1 << 20;  // far beyond ten long paths
   const auto text = readFile(state_folder / "settings", most_bytes, "settings");
   return text ? settingsFrom(*text.value) : Settings{};
 }

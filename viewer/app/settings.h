@@ -1,5 +1,6 @@
 #pragma once
-// What is remembered from one session to the next.
+// Settings that outlast a session: colours, scale and recent plans, with their file in the state folder. The
+// session loads them at its start and saves them when they change.
 
 #include "viewer/app/state.h"
 
@@ -12,19 +13,19 @@ namespace petalproof::app {
 
 struct Settings {
   bool dark = false;
-  double scale = 0;                           // 0: as the monitor says
+  double scale = 0;                           // 0: the monitor's scale
   std::vector<std::filesystem::path> recent;  // plans, the latest first
   friend bool operator==(const Settings&, const Settings&) = default;
 };
 
 std::string settingsText(const Settings& settings);
-// What can't be read is left out: settings of another version, or a file that somebody changed.
+// Lines that can't be read, such as those of another version, keep the usual setting.
 Settings settingsFrom(std::string_view text);
 
-// With that plan as the latest; at most ten.
+// With that plan as the latest of at most ten.
 Settings withRecent(Settings settings, const std::filesystem::path& path);
 
-// The usual settings where there is no file. Saving that fails is no trouble: nothing of the work is lost.
+// Loads the usual settings where there is no file. A failure to save is ignored: no work is lost by it.
 Settings loadSettings(const std::filesystem::path& state_folder);
 void saveSettings(const Settings& settings, const std::filesystem::path& state_folder);
 

@@ -1,5 +1,5 @@
 #pragma once
-// Changes to shots and to the plan as a whole (plan_edit.h).
+// Edits of shots and of the plan as a whole: the values that panels hand to edited() (plan_edit.h).
 
 #include "engine/plan/read_plan.h"
 
@@ -11,7 +11,7 @@
 
 namespace petalproof::app {
 
-// Shots, as shotsOf() lists them: a plan without any takes over the ones made for it.
+// `shot` is an index into shotsOf(). A plan without shots of its own first takes over its default shots.
 struct AddShot {
   plan::Shot shot;
 };
@@ -24,14 +24,14 @@ struct DeleteShot {
 struct SetShot {
   int shot = 0;
   plan::Shot to;
-  std::string what;  // for the name of the step: "lens"
+  std::string detail;  // for the name of the step: "lens"
 };
 
-// The rest of the plan.
+// The plan as a whole.
 struct SetTitle {
   std::string title;
 };
-// Every length in another unit, as long as it was to a ten-thousandth of that unit.
+// Converts every length to another unit, rounded to a ten-thousandth of it.
 struct SetUnits {
   Units units = Units::inch;
 };
@@ -45,13 +45,13 @@ struct SetCopies {  // how copies of a bloom differ
 struct SetHands {
   std::optional<plan::Hands> hands;
 };
-// A whole plan in one step: what a journal brought back, say.
+// Replaces the whole plan in a single step, such as by work found in a journal.
 struct ReplacePlan {
   std::shared_ptr<const plan::LoadedPlan> plan;
   std::string name;
 };
 
-// The plan's own shots, or those that it is checked with where it has none.
+// The plan's own shots; where it has none, the default shots that it is checked with.
 std::vector<plan::Shot> shotsOf(const plan::Plan& plan);
 
 }  // namespace petalproof::app

@@ -33,15 +33,15 @@ bool movesWithChosen(const State& state, const BloomRef& ref) {
   if (chosen.empty() || !state.hasPlan()) return false;
   if (ref.isFiller()) return std::find(chosen.begin(), chosen.end(), ref) != chosen.end();
   const Grid<plan::Cell>& grid = state.plan().wall.grid;
-  const auto layoutOf = [&](const BloomRef& one) -> const std::string* {
-    const bool there =
-        one.column >= 0 && one.row >= 0 && one.column < grid.columns() && one.row < grid.rows();
-    return there ? &grid.at(one.column, one.row).layout : nullptr;
+  const auto layoutOf = [&](const BloomRef& bloom) -> const std::string* {
+    const bool is_on_grid =
+        bloom.column >= 0 && bloom.row >= 0 && bloom.column < grid.columns() && bloom.row < grid.rows();
+    return is_on_grid ? &grid.at(bloom.column, bloom.row).layout : nullptr;
   };
   const std::string* const layout = layoutOf(ref);
-  return layout && std::any_of(chosen.begin(), chosen.end(), [&](const BloomRef& one) {
-           const std::string* const other = layoutOf(one);
-           return one.index == ref.index && other && *other == *layout;
+  return layout && std::any_of(chosen.begin(), chosen.end(), [&](const BloomRef& bloom) {
+           const std::string* const chosen_layout = layoutOf(bloom);
+           return bloom.index == ref.index && chosen_layout && *chosen_layout == *layout;
          });
 }
 

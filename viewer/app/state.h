@@ -1,5 +1,6 @@
 #pragma once
-// Everything the window shows, as one value. Nothing here knows of a window or of OpenGL.
+// The application's state as a single value: everything that the window shows. Session (session.h) holds it,
+// apply() (action.h) makes the next state, and panels read it. It knows no window and no OpenGL.
 
 #include "engine/advice/advice.h"
 #include "engine/base/problem.h"
@@ -19,31 +20,31 @@
 
 namespace petalproof::app {
 
-// A plan as it was at one moment. Equal revisions mean equal plans; going back brings the old one back.
+// A plan at a moment. Equal revisions mean equal plans; Undo brings an old revision back.
 struct Version {
   std::shared_ptr<const plan::LoadedPlan> plan;  // never null while a plan is open
   std::uint64_t revision = 0;
 };
 
-// One step that can be undone or done again.
+// A step that can be undone or done again.
 struct Step {
   std::string name;  // "move bud on drift"
-  Version version;   // the plan on the other side of it: before it, or after it where it is undone
-  int stroke = 0;    // edits of one stroke of the hand are one step; 0: a step of its own
+  Version version;   // the plan before the step; of an undone step, the plan after it
+  int stroke = 0;    // edits of the same stroke make a single step; 0: a step of its own
 };
 
 struct History {
   std::vector<Step> done;    // the latest last
-  std::vector<Step> undone;  // the next one to do again last
+  std::vector<Step> undone;  // the next to do again last
 };
 
 enum class MainView { wallDrawing, walkAround, throughLens };
 
-// What is shown, and how. Not part of the plan; never undone.
+// Which view is shown, and how. Not part of the plan; never undone.
 struct ViewChoices {
   MainView main = MainView::wallDrawing;
   bool marks = true;
-  bool heat = false;  // in how many shots each place is seen bare
+  bool heat = false;  // colours that tell in how many shots a place is seen bare
   bool people = true;
   bool thirds = false;
   bool blur = true;   // through the lens, as the aperture gives it
@@ -52,41 +53,42 @@ struct ViewChoices {
   bool lost = false;
   bool tape = true;
   bool dark = false;
-  double scale = 0;  // of letters and widgets; 0: as the monitor says
+  double scale = 0;  // of letters and widgets; 0: the monitor's scale
   friend bool operator==(const ViewChoices&, const ViewChoices&) = default;
 };
 
-// What is known of one shot.
+// The check of a shot.
 struct ShotResult {
-  std::uint64_t revision = 0;  // of the plan it belongs to; 0: nothing is known
-  bool full = false;           // checked at its own size and read; else at preview size, not read
+  std::uint64_t revision = 0;  // of the checked plan; 0: not checked
+  bool full = false;           // checked at the picture's own size and read; false: at preview size, not read
   std::shared_ptr<const check::ShotCheck> check;
-  std::shared_ptr<const gaps::BareMap> bare;  // what it sees bare; of a full check
-  std::string problem;                        // why there is no check: a camera that can't be
+  std::shared_ptr<const gaps::BareMap> bare;  // where the shot sees bare board; of a full check
+  std::string problem;                        // why there is no check, such as an impossible camera
 };
 
-// While the hand moves, what is known of a shot may be of a moment ago: isCurrent() tells.
+// The scene and the checks of the plan. While the person edits, a shot's result may be of an older revision:
+// isCurrent() tells.
 struct Live {
-  std::shared_ptr<const scene::Scene> scene;  // of the plan as it is
-  std::vector<ShotResult> shots;              // as shotsOf(plan)
+  std::shared_ptr<const scene::Scene> scene;  // of the plan as it is now
+  std::vector<ShotResult> shots;              // in the order of shotsOf(plan)
   std::shared_ptr<const gaps::BareMap> bare;  // of all shots together; null until all are fully checked
   double progress = 1;                        // of the full check; 1: done or not asked for
 };
 
-// Of long work under way.
+// Progress of long work.
 struct Progress {
   double share = 0;
   std::string what;
 };
 
-// What would help a shot of the plan as it was then.
+// Advice for a shot of the plan at a revision.
 struct ShotAdviceNews {
   std::uint64_t revision = 0;
   int shot = 0;
   advice::Advice advice;
 };
 
-// One filler that was placed last, and why.
+// A filler that the last search placed, and the reason.
 struct FillerNote {
   std::string bloom;
   plan::TapePoint at;
@@ -95,6 +97,7 @@ struct FillerNote {
   std::string over;                // "B2|C2"
 };
 
+// The result of the last search for fillers.
 struct FillNews {
   std::vector<FillerNote> placed;
   std::vector<fill::LeftGap> left;
@@ -102,30 +105,30 @@ struct FillNews {
   std::vector<std::string> notes;
   int at_least = 0;
   bool cancelled = false;
-  bool glow = true;  // those placed stand out, until the plan is changed
+  bool glow = true;  // the placed fillers are highlighted until the plan changes
 };
 
-// Work that wasn't saved, found in a journal.
+// Unsaved work found in a journal.
 struct FoundWork {
   std::filesystem::path journal;
-  std::filesystem::path path;  // of the plan it was looked for; empty: it was nowhere saved
+  std::filesystem::path path;  // of the plan that the work is on; empty: the plan was never saved
   std::shared_ptr<const plan::LoadedPlan> plan;
   FileStamp stamp;     // of the journal
-  std::string remark;  // for people: that the journal was written for another plan, that the plan isn't there
+  std::string remark;  // for people: the journal was written for another plan, the plan is missing
 };
 
 struct State {
   Version now;                 // no plan: the start page
-  std::filesystem::path path;  // where it is saved; empty: nowhere yet
+  std::filesystem::path path;  // of the plan's file; empty: not saved yet
   std::uint64_t saved_revision = 0;
-  std::uint64_t last_revision = 0;    // given so far
+  std::uint64_t last_revision = 0;    // the highest given so far
   std::uint64_t opened_revision = 0;  // of the plan as it was read or made
   History history;
 
   Selection selection;
-  int shot = 0;  // chosen, in shotsOf(plan)
+  int shot = 0;  // the chosen shot, an index into shotsOf(plan)
   std::optional<GapRef> gap;
-  std::uint64_t gap_choices = 0;  // how often one was chosen: the eye flies to it each time
+  std::uint64_t gap_choices = 0;  // grows with each choice of a gap, to which the walking view then flies
   ViewChoices view;
   Live live;
 
@@ -134,11 +137,11 @@ struct State {
   std::optional<Progress> advising;
   std::optional<Progress> drawing;  // marked pictures
   std::optional<ShotAdviceNews> advice;
-  std::vector<Problem> problems;  // of a plan that can't be read, or of what was asked for
-  std::filesystem::path unread;   // the plan they are of
-  std::string notice;             // one line: why an edit was refused, where a picture was written
+  std::vector<Problem> problems;  // of a plan that can't be read, or of a failed request
+  std::filesystem::path unread;   // the plan that can't be read
+  std::string notice;             // a line of text: why an edit was refused, where pictures were written
   std::optional<FoundWork> found;
-  std::string at_risk;  // why work that isn't saved isn't in a journal either; empty: it is
+  std::string at_risk;  // why unsaved work couldn't be written to a journal; empty: it was
   std::vector<std::filesystem::path> recent;  // plans, the latest first
   bool changed_on_disk = false;               // by another program, since it was read or saved
 
@@ -147,9 +150,10 @@ struct State {
   bool changed() const { return hasPlan() && now.revision != saved_revision; }
 };
 
-// True where what is known of the shot belongs to the plan as it is.
+// True where the shot's check belongs to the plan as it is now.
 bool isCurrent(const State& state, int shot);
-// True for what moves when the chosen blooms are moved: they and, of a layout's, their copies in other cells.
+// True for blooms that move with the chosen blooms: these, and their copies in other cells with the same
+// layout.
 bool movesWithChosen(const State& state, const BloomRef& ref);
 // The gap and its reading; nullptr where there is none.
 const gaps::Gap* gapOf(const State& state, const GapRef& ref);
@@ -158,18 +162,7 @@ const reading::Reading* readingOf(const State& state, const GapRef& ref);
 // where there is none.
 std::optional<GapRef> sameGapIn(const check::ShotCheck& after, const GapRef& ref,
                                 const check::ShotCheck& before);
-// The gap that a check calls "couple.6", where that shot is fully checked as it is now.
-std::optional<GapRef> gapOfId(const State& state, const std::string& id);
-// How many of such ids belong to each shot: "4 in couple, 2 in phone".
-std::string countsByShot(const std::vector<std::string>& ids);
-// Why the last search put the filler there; nullptr where it didn't, or the hand moved it since.
-const FillerNote* noteOf(const State& state, const plan::Filler& filler);
-// True for a filler (an index into Plan::fillers) that was just placed.
-bool glows(const State& state, int filler);
-// How many fillers of each kind and colour hang on the wall, in the order of their kinds; `spare` as the last
-// search had it.
-std::vector<fill::FillerTotal> fillersToCut(const State& state);
-// True for a picture that is checked in full and shows nothing of the wall.
+// True for a fully checked shot whose picture shows nothing of the wall.
 bool seesNoWall(const ShotResult& result);
 // True for a gap whose class is turned on; one that isn't read counts as showing.
 bool isListed(const State& state, const GapRef& ref);

@@ -1,5 +1,5 @@
 #pragma once
-// Changes to layouts, cells and the wall (plan_edit.h).
+// Edits of layouts, cells and the wall: the values that panels hand to edited() (plan_edit.h).
 
 #include "engine/plan/plan.h"
 #include "viewer/app/references.h"
@@ -8,8 +8,7 @@
 
 namespace petalproof::app {
 
-// Layouts and cells.
-struct OwnLayout {  // the panel gets a layout that no other cell uses
+struct OwnLayout {  // gives the panel a copy of its layout that no other cell uses
   CellRef cell;
 };
 struct SetCell {
@@ -17,10 +16,10 @@ struct SetCell {
   plan::Cell to;
 };
 struct SwapCells {
-  CellRef one;
-  CellRef other;
+  CellRef first;
+  CellRef second;
 };
-struct TurnOver {  // upside down, or back
+struct TurnOver {  // hangs the panel upside down, or right way up again
   CellRef cell;
 };
 struct AddLayout {
@@ -34,8 +33,8 @@ struct DeleteLayout {  // refused while a cell uses it
   int layout = 0;
 };
 
-// The wall. Blooms are kept: new cells go on with the grid's pattern, a bloom beyond a smaller panel's edge
-// moves onto that edge, fillers stay at their place of their panel.
+// Edits of the wall's size keep the blooms: new cells repeat the grid's pattern, blooms beyond the edge of a
+// smaller panel move onto the edge, fillers keep their places on their panels.
 struct ResizeWall {
   int columns = 1;
   int rows = 1;
@@ -43,10 +42,10 @@ struct ResizeWall {
 struct ResizePanel {
   plan::Size panel;
 };
-// All but grid, columns, rows and panel.
+// Sets everything except grid, columns, rows and panel.
 struct SetWallDetails {
   plan::Wall wall;
-  std::string what;  // for the name of the step: "board colour"
+  std::string detail;  // for the name of the step: "board colour"
 };
 
 }  // namespace petalproof::app

@@ -101,20 +101,20 @@ void Canvas::finish(bool depths) const {
   glBindFramebuffer(GL_FRAMEBUFFER, 0);
 }
 
-void Canvas::copyFrom(const Canvas& other) const {
-  assert(samples_ <= 1 && other.samples_ <= 1);
-  assert(width_px_ == other.width_px_ && height_px_ == other.height_px_);
-  glBindFramebuffer(GL_READ_FRAMEBUFFER, other.finished_.name());
+void Canvas::copyFrom(const Canvas& source) const {
+  assert(samples_ <= 1 && source.samples_ <= 1);
+  assert(width_px_ == source.width_px_ && height_px_ == source.height_px_);
+  glBindFramebuffer(GL_READ_FRAMEBUFFER, source.finished_.name());
   glBindFramebuffer(GL_DRAW_FRAMEBUFFER, finished_.name());
   glBlitFramebuffer(0, 0, width_px_, height_px_, 0, 0, width_px_, height_px_,
                     GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT, GL_NEAREST);
 }
 
-void Canvas::enlarge(const Canvas& other) const {
-  glBindFramebuffer(GL_READ_FRAMEBUFFER, other.finished_.name());
+void Canvas::enlarge(const Canvas& source) const {
+  glBindFramebuffer(GL_READ_FRAMEBUFFER, source.finished_.name());
   glBindFramebuffer(GL_DRAW_FRAMEBUFFER, finished_.name());
-  glBlitFramebuffer(0, 0, other.width_px_, other.height_px_, 0, 0, width_px_, height_px_, GL_COLOR_BUFFER_BIT,
-                    GL_LINEAR);
+  glBlitFramebuffer(0, 0, source.width_px_, source.height_px_, 0, 0, width_px_, height_px_,
+                    GL_COLOR_BUFFER_BIT, GL_LINEAR);
   glBindFramebuffer(GL_FRAMEBUFFER, 0);
 }
 

@@ -1,5 +1,6 @@
 #pragma once
-// What is drawn on: colours (sRGB, 8 bits) and depths, with several samples a pixel.
+// A framebuffer to draw pictures on: colours (sRGB, 8 bits) and depths, with several samples for each pixel.
+// WallRenderer draws on it; the window shows its texture, pictures for files are read from it.
 
 #include "viewer/gl/handle.h"
 
@@ -9,32 +10,32 @@ namespace petalproof::gl {
 
 class Canvas {
  public:
-  // `samples` a pixel: 1, or what the driver has up to so many. Sizes from 1 to largestSide().
+  // `samples` for each pixel, or as many as the driver has. Sizes from 1 to largestSide().
   explicit Canvas(int samples = 4);
 
-  // Makes room for a picture of this size; does nothing where it has it. Throws std::runtime_error where
-  // OpenGL can't.
+  // Makes room for a picture of this size, unless it has that size. Throws std::runtime_error where OpenGL
+  // can't.
   void resize(int width_px, int height_px);
   int width_px() const { return width_px_; }
   int height_px() const { return height_px_; }
 
-  // Everything drawn from here on goes to the canvas, until finish().
+  // Directs all drawing to the canvas, until finish().
   void begin() const;
-  // Brings the samples of each pixel together, so that the texture shows what was drawn. `depths`: theirs
-  // too. What has one sample a pixel was drawn there straight away.
+  // Merges the samples of each pixel into the texture; with `depths` also into the texture of depths. A
+  // canvas with a single sample for each pixel draws into these textures at once.
   void finish(bool depths = false) const;
 
-  // What was drawn, its first row the lowest one of the picture.
+  // The finished picture, from its lowest row upwards.
   GLuint texture() const { return colours_.name(); }
   GLuint depthTexture() const { return depths_.name(); }
-  // The framebuffer without samples, to draw onto what is finished.
+  // Directs drawing to the finished picture, past the samples.
   void beginOnFinished() const;
-  // Takes over what the other one shows, with its depths. Precondition: both have one sample a pixel, and are
-  // of a size.
-  void copyFrom(const Canvas& other) const;
-  // Takes over what the other one shows, enlarged to this one's size. Precondition: both are finished.
-  void enlarge(const Canvas& other) const;
-  // What was drawn, as a picture.
+  // Copies another canvas's colours and depths. Precondition: both have a single sample for each pixel and
+  // the same size.
+  void copyFrom(const Canvas& source) const;
+  // Copies another canvas's colours, enlarged to this canvas's size. Precondition: both are finished.
+  void enlarge(const Canvas& source) const;
+  // The finished picture, read back from OpenGL.
   Image image() const;
 
   static int largestSide();
@@ -54,7 +55,7 @@ class Canvas {
   Texture depths_;
 };
 
-// Rows turned over: OpenGL's first row is the lowest one.
+// Turns OpenGL's rows over, which begin with the lowest row.
 Image upright(int width_px, int height_px, const std::vector<std::uint8_t>& rgba);
 
 }  // namespace petalproof::gl

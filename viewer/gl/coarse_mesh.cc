@@ -12,10 +12,10 @@
 namespace petalproof::gl {
 namespace {
 
-constexpr std::size_t most_cells = std::size_t{1} << 16;
-constexpr unsigned index_bits = 21;  // three fit into a number
+constexpr std::size_t most_cells = std::size_t{1} << 16;  // bounds the time that a large mesh takes
+constexpr unsigned index_bits = 21;                       // three indices fit into 64 bits
 
-// The grid of cells around a mesh; nothing where there would be too many of them.
+// The grid of cells around a mesh.
 struct CellGrid {
   glm::vec3 low{0};
   float cell_mm = 1;
@@ -30,6 +30,7 @@ struct CellGrid {
   }
 };
 
+// Nothing where the mesh has too many cells.
 std::optional<CellGrid> gridAround(const scene::Mesh& mesh, float cell_mm) {
   glm::vec3 low(0);
   glm::vec3 high(0);
@@ -44,27 +45,27 @@ std::optional<CellGrid> gridAround(const scene::Mesh& mesh, float cell_mm) {
   return CellGrid{low, cell_mm, glm::ivec3(count)};
 }
 
-// The vertex that stands for each.
+// For each vertex the index of the vertex that replaces it.
 std::vector<std::uint32_t> standIns(const scene::Mesh& mesh, const CellGrid& grid) {
-  constexpr std::uint32_t nobody = ~std::uint32_t{0};
+  constexpr std::uint32_t none = ~std::uint32_t{0};
   std::vector<std::uint32_t> chosen(static_cast<std::size_t>(grid.count.x * grid.count.y * grid.count.z),
-                                    nobody);
+                                    none);
   const auto outward = [&](std::uint32_t v) { return glm::dot(mesh.vertices[v], mesh.vertices[v]); };
   std::vector<std::size_t> cells;
   cells.reserve(mesh.vertices.size());
   for (std::uint32_t v = 0; v < mesh.vertices.size(); ++v) {
     cells.push_back(grid.cellOf(mesh.vertices[v]));
     std::uint32_t& best = chosen[cells.back()];
-    if (best == nobody || outward(v) > outward(best)) best = v;
+    if (best == none || outward(v) > outward(best)) best = v;
   }
-  std::vector<std::uint32_t> all;
-  all.reserve(cells.size());
-  for (const std::size_t cell : cells) all.push_back(chosen[cell]);
-  return all;
+  std::vector<std::uint32_t> stand_ins;
+  stand_ins.reserve(cells.size());
+  for (const std::size_t cell : cells) stand_ins.push_back(chosen[cell]);
+  return stand_ins;
 }
 
 std::uint64_t packed(scene::Triangle t) {
-  // Paper is seen from both sides: the order of the corners means nothing.
+  // Paper is drawn from both sides, so the order of the corners doesn't matter.
   std::sort(t.begin(), t.end());
   return (std::uint64_t{t[0]} << index_bits | t[1]) << index_bits | t[2];
 }
@@ -81,10 +82,10 @@ std::vector<scene::Triangle> coarseTriangles(const scene::Mesh& mesh, float cell
   if (!(cell_mm > 0) || mesh.vertices.size() >> index_bits != 0) return mesh.triangles;
   const auto grid = gridAround(mesh, cell_mm);
   if (!grid) return mesh.triangles;
-  const std::vector<std::uint32_t> stands_for = standIns(mesh, *grid);
+  const std::vector<std::uint32_t> stand_ins = standIns(mesh, *grid);
   std::vector<std::uint64_t> coarse;
   for (const scene::Triangle& t : mesh.triangles) {
-    const scene::Triangle moved{stands_for[t[0]], stands_for[t[1]], stands_for[t[2]]};
+    const scene::Triangle moved{stand_ins[t[0]], stand_ins[t[1]], stand_ins[t[2]]};
     if (moved[0] != moved[1] && moved[1] != moved[2] && moved[2] != moved[0]) coarse.push_back(packed(moved));
   }
   std::sort(coarse.begin(), coarse.end());

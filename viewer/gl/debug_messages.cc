@@ -29,10 +29,10 @@ DebugMessages::~DebugMessages() {
 }
 
 std::vector<std::string> DebugMessages::all() const {
-  std::vector<std::string> all = *said_;
+  std::vector<std::string> messages = *said_;
   for (GLenum error = glGetError(); error != GL_NO_ERROR; error = glGetError())
-    all.push_back(fmt::format("OpenGL error 0x{:04x}", error));
-  return all;
+    messages.push_back(fmt::format("OpenGL error 0x{:04x}", error));
+  return messages;
 }
 
 }  // namespace petalproof::gl

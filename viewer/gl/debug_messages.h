@@ -1,11 +1,13 @@
 #pragma once
+// Collects OpenGL's complaints for tests, which fail on any of them.
+
 #include <memory>
 #include <string>
 #include <vector>
 
 namespace petalproof::gl {
 
-// Listens to what the current context complains about, from making to end: errors and what isn't defined.
+// Listens to the current context during its life: errors and undefined behaviour.
 class DebugMessages {
  public:
   DebugMessages();
@@ -13,14 +15,14 @@ class DebugMessages {
   DebugMessages(const DebugMessages&) = delete;
   DebugMessages& operator=(const DebugMessages&) = delete;
 
-  // False where the driver can't tell: then only glGetError's one word is known.
+  // False where the driver has no debug messages: then only glGetError() tells of errors.
   bool listening() const { return listening_; }
-  // Everything said so far, and what glGetError says now.
+  // The messages so far, and the errors that glGetError() reports now.
   std::vector<std::string> all() const;
 
  private:
   bool listening_ = false;
-  std::unique_ptr<std::vector<std::string>> said_;  // at one place as long as OpenGL knows it
+  std::unique_ptr<std::vector<std::string>> said_;  // at a fixed address, which OpenGL holds
 };
 
 }  // namespace petalproof::gl

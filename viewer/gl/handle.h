@@ -1,6 +1,6 @@
 #pragma once
-// OpenGL's names as values that own what they name. Everything here and beside it needs a current context
-// of OpenGL 3.3 core from making to end; the one it was made in.
+// OpenGL's names (buffers, textures, programs) as values that own their objects. Everything in this folder
+// needs a current context of OpenGL 3.3 core throughout its life: the context in which it was made.
 
 #include <epoxy/gl.h>
 
@@ -8,7 +8,7 @@
 
 namespace petalproof::gl {
 
-// `Kind` says how one is made and deleted; 0 owns nothing.
+// `Kind` makes and deletes the object; the name 0 owns nothing.
 template <class Kind>
 class Handle {
  public:
@@ -85,7 +85,7 @@ struct ProgramKind {
   static void end(GLuint name) {
     GLint used = 0;
     glGetIntegerv(GL_CURRENT_PROGRAM, &used);
-    if (static_cast<GLuint>(used) == name) glUseProgram(0);  // one in use would live on
+    if (static_cast<GLuint>(used) == name) glUseProgram(0);  // OpenGL keeps a program in use alive
     glDeleteProgram(name);
   }
 };

@@ -16,7 +16,7 @@ EGLDisplay processorDisplay() {
 
 // The first device that isn't Mesa's own renderer on the processor.
 EGLDisplay cardDisplay() {
-  // The one came first and is both of what it was later parted into; drivers name either.
+  // EGL_EXT_device_base was later split in two; drivers name either the old or the new extension.
   if (!epoxy_has_egl_extension(EGL_NO_DISPLAY, "EGL_EXT_device_base") &&
       !epoxy_has_egl_extension(EGL_NO_DISPLAY, "EGL_EXT_device_enumeration"))
     return EGL_NO_DISPLAY;
@@ -25,8 +25,10 @@ EGLDisplay cardDisplay() {
   std::vector<EGLDeviceEXT> devices(static_cast<std::size_t>(count));
   eglQueryDevicesEXT(count, devices.data(), &count);
   for (EGLDeviceEXT device : devices) {
-    const char* const can = eglQueryDeviceStringEXT(device, EGL_EXTENSIONS);
-    if (can != nullptr && std::string(can).find("EGL_MESA_device_software") != std::string::npos) continue;
+    const char* const extensions = eglQueryDeviceStringEXT(device, EGL_EXTENSIONS);
+    if (extensions != nullptr &&
+        std::string(extensions).find("EGL_MESA_device_software") != std::string::npos)
+      continue;
     return eglGetPlatformDisplayEXT(EGL_PLATFORM_DEVICE_EXT, device, nullptr);
   }
   return EGL_NO_DISPLAY;

@@ -1,5 +1,5 @@
 #pragma once
-// OpenGL without a display.
+// A context of OpenGL without a display. Commands and tests use it to draw pictures without a window.
 
 #include <memory>
 #include <optional>
@@ -7,13 +7,13 @@
 
 namespace petalproof::gl {
 
-// Which renderer: on the processor (Mesa, the same everywhere), or a graphics card where there is one.
+// The renderer: Mesa's on the processor, the same everywhere, or the graphics card.
 enum class HeadlessDevice { processor, card };
 
-// A current context of OpenGL 3.3 core until its end.
+// A context of OpenGL 3.3 core, current throughout its life.
 class HeadlessContext {
  public:
-  // Nothing where there is no such OpenGL.
+  // Nothing where the machine has no such OpenGL.
   static std::optional<HeadlessContext> make(HeadlessDevice device, bool debug = false);
   ~HeadlessContext();
   HeadlessContext(HeadlessContext&&) noexcept;

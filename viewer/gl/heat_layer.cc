@@ -9,10 +9,10 @@
 namespace petalproof::gl {
 namespace {
 
-// A map finer than that is more than any screen shows.
+// On a side: finer than any screen shows, and every OpenGL 3.3 in use takes it.
 constexpr int most_texels = 4096;
 
-// From one shot to all: each darker than the one before.
+// Colours from a single shot to all shots, each darker than the colour before it.
 constexpr glm::vec3 lightest{0.93F, 0.66F, 0.28F};
 constexpr glm::vec3 middle{0.78F, 0.29F, 0.16F};
 constexpr glm::vec3 darkest{0.29F, 0.06F, 0.16F};
@@ -20,11 +20,11 @@ constexpr glm::vec3 darkest{0.29F, 0.06F, 0.16F};
 struct Counts {
   int columns = 0;
   int rows = 0;
-  int step = 1;  // cells a texel
+  int step = 1;  // cells on a texel's side
   std::vector<std::uint8_t> shots;
 };
 
-// The most of each square of cells, so that a narrow place stays.
+// The highest count of each square of cells, so that narrow places stay.
 Counts coarser(const gaps::BareMap& map) {
   Counts counts;
   counts.step = (std::max(map.columns, map.rows) + most_texels - 1) / most_texels;
@@ -57,8 +57,8 @@ HeatLayer::HeatLayer()
     : program_({"board_plane.vert"}, {"heat.frag"}), array_(VertexArray::make()), counts_(Texture::make()) {}
 
 void HeatLayer::set(const gaps::BareMap& map, int shots) {
-  most_ = map.columns > 0 && map.rows > 0 ? static_cast<float>(shots) : 0.0F;
-  if (most_ <= 0) return;
+  all_shots_ = map.columns > 0 && map.rows > 0 ? static_cast<float>(shots) : 0.0F;
+  if (all_shots_ <= 0) return;
   const Counts counts = coarser(map);
   const auto texel_mm = static_cast<float>(map.cell_mm * counts.step);
   frame_mm_ = {0, 0, texel_mm * static_cast<float>(counts.columns),
@@ -75,7 +75,7 @@ void HeatLayer::set(const gaps::BareMap& map, int shots) {
 }
 
 void HeatLayer::draw(const View& view) const {
-  if (most_ <= 0) return;
+  if (all_shots_ <= 0) return;
   glDisable(GL_DEPTH_TEST);
   glEnable(GL_BLEND);
   glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
@@ -85,7 +85,7 @@ void HeatLayer::draw(const View& view) const {
   program_.set("clipFromWall", view.clipFromWall);
   program_.set("frame", frame_mm_);
   program_.set("counts", 0);
-  program_.set("most", most_);
+  program_.set("most", all_shots_);
   program_.set("lightest", lightest);
   program_.set("middle", middle);
   program_.set("darkest", darkest);

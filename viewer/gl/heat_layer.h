@@ -1,4 +1,6 @@
 #pragma once
+// Draws over the wall in how many shots each place is seen bare. WallRenderer owns it.
+
 #include "viewer/gl/handle.h"
 #include "viewer/gl/program.h"
 #include "viewer/gl/view.h"
@@ -8,11 +10,11 @@
 
 namespace petalproof::gl {
 
-// In how many shots each place of the wall is seen bare, over everything else: the more shots, the darker.
+// Drawn over everything else: the more shots see a place bare, the darker its colour.
 class HeatLayer {
  public:
   HeatLayer();
-  // `shots`: in all. A map without a cell shows nothing.
+  // `shots`: of the plan. A map without cells draws nothing.
   void set(const gaps::BareMap& map, int shots);
   void draw(const View& view) const;
 
@@ -21,10 +23,10 @@ class HeatLayer {
   VertexArray array_;
   Texture counts_;
   glm::vec4 frame_mm_{0.0F};
-  float most_ = 0;
+  float all_shots_ = 0;
 };
 
-// The colour of what so many of all shots see bare, as it is drawn.
+// The colour of a place that `shots` of `all_shots` see bare.
 Colour heatColour(int shots, int all_shots);
 
 }  // namespace petalproof::gl

@@ -10,7 +10,7 @@ namespace {
 
 static_assert(sizeof(visibility::PixelId) == sizeof(std::uint32_t));
 
-constexpr int there_unit = 4;
+constexpr int has_panel_unit = 4;  // a texture unit that no other texture of these programs has
 
 void storage(const Renderbuffer& buffer, GLenum format, GLenum place, int width_px, int height_px) {
   glBindRenderbuffer(GL_RENDERBUFFER, buffer.name());
@@ -24,8 +24,8 @@ IdPicture::IdPicture()
     : bloom_program_({"copies.glsl", "id.vert"}, {"id.frag"}),
       plane_program_({"board_plane.vert"}, {"board_plane_id.frag"}),
       empty_array_(VertexArray::make()),
-      there_data_(Buffer::make()),
-      there_(Texture::make()),
+      has_panel_data_(Buffer::make()),
+      has_panel_(Texture::make()),
       target_(Framebuffer::make()),
       ids_(Renderbuffer::make()),
       depths_(Renderbuffer::make()) {}
@@ -62,15 +62,16 @@ void IdPicture::draw(const WallRenderer& wall, const View& view) {
   glBindFramebuffer(GL_FRAMEBUFFER, 0);
 }
 
-// Under the blooms wherever they are, as the engine has it.
+// Drawn first, without depths, so that blooms cover it wherever they are, as in the engine.
 void IdPicture::drawBoardPlane(const scene::PanelGrid& panels, const View& view) {
   glDisable(GL_DEPTH_TEST);
-  const auto& there = panels.has_panel.cells();
-  glBindBuffer(GL_TEXTURE_BUFFER, there_data_.name());
-  glBufferData(GL_TEXTURE_BUFFER, static_cast<GLsizeiptr>(there.size()), there.data(), GL_STATIC_DRAW);
-  glActiveTexture(GL_TEXTURE0 + there_unit);
-  glBindTexture(GL_TEXTURE_BUFFER, there_.name());
-  glTexBuffer(GL_TEXTURE_BUFFER, GL_R8UI, there_data_.name());
+  const auto& has_panel = panels.has_panel.cells();
+  glBindBuffer(GL_TEXTURE_BUFFER, has_panel_data_.name());
+  glBufferData(GL_TEXTURE_BUFFER, static_cast<GLsizeiptr>(has_panel.size()), has_panel.data(),
+               GL_STATIC_DRAW);
+  glActiveTexture(GL_TEXTURE0 + has_panel_unit);
+  glBindTexture(GL_TEXTURE_BUFFER, has_panel_.name());
+  glTexBuffer(GL_TEXTURE_BUFFER, GL_R8UI, has_panel_data_.name());
   plane_program_.use();
   plane_program_.set("clipFromWall", view.clipFromWall);
   const glm::vec2 outline(panels.width_mm(), panels.height_mm());
@@ -78,7 +79,7 @@ void IdPicture::drawBoardPlane(const scene::PanelGrid& panels, const View& view)
   plane_program_.set("panel", glm::vec2(panels.panel_width_mm, panels.panel_height_mm));
   plane_program_.set("seam", static_cast<float>(panels.seam_mm));
   plane_program_.set("cells", glm::vec2(panels.columns, panels.rows));
-  plane_program_.set("panelThere", there_unit);
+  plane_program_.set("hasPanel", has_panel_unit);
   glBindVertexArray(empty_array_.name());
   glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
   glBindVertexArray(0);

@@ -1,6 +1,6 @@
 #pragma once
-// What each pixel shows, as OpenGL sees it: to compare with the engine's visibility buffer, and to know what
-// is under the cursor. No finding depends on it.
+// Draws for each pixel the id of the bloom, board or slit that it shows. The window finds the bloom under the
+// cursor with it; tests compare it with the engine's visibility buffer. No finding depends on it.
 
 #include "viewer/gl/handle.h"
 #include "viewer/gl/program.h"
@@ -17,7 +17,7 @@ class IdPicture {
  public:
   IdPicture();
 
-  // The scene that `wall` was given last; people are left out.
+  // Draws the scene that `wall` holds, without people.
   void draw(const WallRenderer& wall, const View& view);
 
   // Row-major from the top left.
@@ -32,8 +32,8 @@ class IdPicture {
   Program bloom_program_;
   Program plane_program_;
   VertexArray empty_array_;
-  Buffer there_data_;
-  Texture there_;
+  Buffer has_panel_data_;
+  Texture has_panel_;
   Framebuffer target_;
   Renderbuffer ids_;
   Renderbuffer depths_;

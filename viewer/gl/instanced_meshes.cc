@@ -16,7 +16,8 @@ namespace petalproof::gl {
 namespace {
 
 constexpr std::size_t texels_per_copy = 4;
-// Corners of the coarser levels lie in cells of so many mm for each mm of the mesh's radius.
+// The side of the cells in which each level merges corners (coarse_mesh.h), as a share of the mesh's radius;
+// set by trial.
 constexpr std::array<float, 4> cell_shares{0, 0.25F, 0.42F, 0.6F};
 
 struct Vertex {
@@ -26,8 +27,10 @@ struct Vertex {
 };
 
 std::uint32_t packed(const glm::vec3& unit) {
+  constexpr float largest = 511;        // of 10 bits with a sign
+  constexpr std::uint32_t mask = 1023;  // 10 bits
   const auto part = [](float x) {
-    return static_cast<std::uint32_t>(std::lround(std::clamp(x, -1.0F, 1.0F) * 511.0F)) & 1023U;
+    return static_cast<std::uint32_t>(std::lround(std::clamp(x, -1.0F, 1.0F) * largest)) & mask;
   };
   return part(unit.x) | part(unit.y) << 10 | part(unit.z) << 20;
 }
@@ -72,11 +75,11 @@ Ball ballOf(const scene::Mesh& mesh) {
   return ball;
 }
 
-// Seen from the front, what is hidden by others needs no light where those are drawn first. In runs of
-// triangles that follow each other: those share corners, each of which is then placed once.
+// Sorts triangles so that the front is drawn first: hidden triangles drawn later then need no light. Moves
+// runs of successive triangles, which share corners, so that each corner is computed once.
 void sortFrontFirst(const scene::Mesh& mesh, std::vector<scene::Triangle>& triangles) {
-  constexpr std::size_t run = 16;
-  std::vector<std::pair<float, std::size_t>> by_depth;  // of each run, and where it begins
+  constexpr std::size_t run = 16;                       // triangles; set by trial
+  std::vector<std::pair<float, std::size_t>> by_depth;  // the depth of each run and its first triangle
   for (std::size_t from = 0; from < triangles.size(); from += run) {
     const std::size_t to = std::min(from + run, triangles.size());
     float sum = 0;
@@ -93,7 +96,7 @@ void sortFrontFirst(const scene::Mesh& mesh, std::vector<scene::Triangle>& trian
   triangles = std::move(sorted);
 }
 
-// The tallest first, for the same reason.
+// The meshes in the order in which to draw them: the tallest first, which hides the others.
 std::vector<std::size_t> tallestFirst(std::span<const scene::Mesh> meshes) {
   std::vector<std::pair<float, std::size_t>> by_height;
   for (std::size_t k = 0; k < meshes.size(); ++k) {
@@ -113,7 +116,7 @@ Ball placed(const Ball& ball, const glm::mat4x3& wallFromMesh) {
   return {wallFromMesh * glm::vec4(ball.middle_mm, 1), stretch * ball.radius_mm};
 }
 
-// What a view's picture holds, and how large things are in it.
+// Tells which copies are in a view's picture, and how large they are there.
 class Sight {
  public:
   explicit Sight(const View& view) : height_px_(static_cast<float>(view.height_px)) {
@@ -121,7 +124,7 @@ class Sight {
     const auto row = [&m](int k) { return glm::vec4(m[0][k], m[1][k], m[2][k], m[3][k]); };
     depth_ = row(3);
     up_ = row(1);
-    // A place is in the picture where none of these is negative.
+    // The planes through the picture's edges: places in the picture are on the positive side of all four.
     for (const glm::vec4& edge : {depth_ - row(0), depth_ + row(0), depth_ - up_, depth_ + up_})
       edges_[count_++] = edge / glm::length(glm::vec3(edge));
   }
@@ -132,11 +135,12 @@ class Sight {
     });
   }
 
-  // At the ball's nearest; large where it reaches behind the eye.
+  // At the nearest point of the ball; large where the ball reaches behind the eye.
   float pxPerMm(const Ball& ball) const {
     const float depth =
         glm::dot(depth_, glm::vec4(ball.middle_mm, 1)) - glm::length(glm::vec3(depth_)) * ball.radius_mm;
-    return 0.5F * height_px_ * glm::length(glm::vec3(up_)) / std::max(depth, 1e-3F);
+    constexpr float least_depth = 1e-3F;  // mm; keeps the division defined
+    return 0.5F * height_px_ * glm::length(glm::vec3(up_)) / std::max(depth, least_depth);
   }
 
  private:
@@ -147,7 +151,7 @@ class Sight {
   std::size_t count_ = 0;
 };
 
-constexpr int left_out = -1;
+constexpr int left_out = -1;  // instead of a level: the copy isn't drawn
 
 }  // namespace
 
@@ -213,7 +217,7 @@ void InstancedMeshes::sendMeshes(std::span<const scene::Mesh> meshes) {
   glBindVertexArray(0);
 }
 
-// Copies go to OpenGL in the order of their meshes; each keeps its number in `copies`.
+// The order in which copies are stored: by mesh. The results are indices into `copies`.
 std::vector<std::size_t> InstancedMeshes::orderedByMesh(std::span<const Copy> copies) {
   for (Drawn& mesh : drawn_) mesh.copies = 0;
   for (const Copy& copy : copies) ++drawn_[copy.mesh].copies;
@@ -260,7 +264,7 @@ void InstancedMeshes::sendAll(const std::vector<glm::vec4>& texels) {
   glTexBuffer(GL_TEXTURE_BUFFER, GL_RGBA32F, copy_data_.name());
 }
 
-// Precondition: as many as were sent last.
+// Precondition: as many texels as were sent last.
 void InstancedMeshes::sendChanged(const std::vector<glm::vec4>& texels, Sent& sent) {
   for (std::size_t k = 0; k < texels.size(); k += texels_per_copy) {
     if (std::equal(&texels[k], &texels[k] + texels_per_copy, &texels_[k])) continue;
@@ -284,7 +288,7 @@ void InstancedMeshes::sendFirstCopies() {
   firsts_ = std::move(firsts);
 }
 
-// `level_of(mesh, k)`: which level the k-th copy in the order of their meshes is drawn with, or left_out.
+// `level_of(mesh, k)`: the level of the k-th copy in storage order, or left_out.
 template <class LevelOf>
 std::size_t InstancedMeshes::drawCopies(const Program& program, int texture_unit,
                                         const LevelOf& level_of) const {
@@ -342,9 +346,9 @@ std::size_t InstancedMeshes::draw(const Program& program, int texture_unit, cons
     const Ball& ball = balls_[k];
     if (!sight.holds(ball)) return left_out;
     if (coarse_px <= 0) return 0;
-    const float most_mm = coarse_px / sight.pxPerMm(ball);
+    const float allowed_mm = coarse_px / sight.pxPerMm(ball);
     int level = static_cast<int>(level_count) - 1;
-    while (level > 0 && mesh.levels[static_cast<std::size_t>(level)].corner_mm > most_mm) --level;
+    while (level > 0 && mesh.levels[static_cast<std::size_t>(level)].corner_mm > allowed_mm) --level;
     return level;
   });
 }

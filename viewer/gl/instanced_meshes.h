@@ -1,6 +1,7 @@
 #pragma once
-// Meshes in one vertex buffer, and where copies of them stand. Only copies within the picture are drawn, and
-// those that are small there coarsely, where that is allowed.
+// Meshes in a single vertex buffer, and the copies of them that are drawn: blooms, panels, people.
+// WallRenderer sets and draws them. Draws only copies within the picture, and small copies coarsely where
+// that is allowed.
 
 #include "viewer/gl/handle.h"
 #include "viewer/gl/program.h"
@@ -26,20 +27,20 @@ struct Copy {
   friend bool operator==(const Copy&, const Copy&) = default;
 };
 
-// Around a mesh.
+// A sphere that holds a mesh.
 struct Ball {
   glm::vec3 middle_mm{0};
   float radius_mm = 0;
 };
 
-// What a change had to send to OpenGL.
+// How much a change sent to OpenGL.
 struct Sent {
   std::size_t meshes = 0;
   std::size_t copies = 0;
-  std::vector<std::size_t> changed;  // which copies, where there are as many as before
+  std::vector<std::size_t> changed;  // indices of the copies, where their number is unchanged
 };
 
-// Which copies are drawn, by their numbers: those that `chosen` has, or all others. Empty: all.
+// Selects the copies to draw: those with a 1 in `chosen`, or all others. Empty: all copies.
 struct Part {
   std::span<const std::uint8_t> chosen;
   bool others = false;
@@ -49,24 +50,24 @@ class InstancedMeshes {
  public:
   InstancedMeshes();
 
-  // Sends what isn't there yet: all meshes where one is another or was added, those copies that changed.
+  // Sends what changed: all meshes where any mesh changed or was added, and the copies that changed.
   Sent set(std::span<const scene::Mesh> meshes, std::span<const Copy> copies);
 
-  // With the program in use, whose vertex shader begins with copies.glsl. `texture_unit`: left bound there
-  // are the copies. Returns how many triangles were sent.
-  std::size_t draw(const Program& program, int texture_unit) const;  // all of them
-  // Those in the picture. `coarse_px`: corners may move by so many pixels.
+  // Draws all copies with the program in use, whose vertex shader begins with copies.glsl. Leaves the copies
+  // bound at `texture_unit`. Returns the number of triangles.
+  std::size_t draw(const Program& program, int texture_unit) const;
+  // Likewise, only the copies in the picture. `coarse_px`: how far corners may move, in pixels.
   std::size_t draw(const Program& program, int texture_unit, const View& view, float coarse_px = 0,
                    const Part& part = {}) const;
 
  private:
-  static constexpr std::size_t level_count = 4;  // the mesh itself, and coarser ones of some of its corners
+  static constexpr std::size_t level_count = 4;  // the mesh itself and three coarser levels
   struct Level {
     GLsizei indices = 0;
     std::size_t first_index = 0;
-    float corner_mm = 0;  // corners are at most so far from where they belong
+    float corner_mm = 0;  // how far corners are moved at most
   };
-  struct Drawn {  // one mesh and its copies, which follow each other
+  struct Drawn {  // a mesh and its copies, which are stored side by side
     std::array<Level, level_count> levels;
     GLint first_vertex = 0;
     GLsizei vertices = 0;
@@ -74,7 +75,7 @@ class InstancedMeshes {
     GLint first_copy = 0;
     Ball ball;  // of the mesh frame
   };
-  // Draws of meshes of which only the first copy is wanted go to OpenGL in one call.
+  // Meshes of which only the first copy is drawn, collected for a single call of OpenGL.
   struct Singles {
     std::vector<GLsizei> indices;
     std::vector<const void*> offsets;
@@ -98,14 +99,14 @@ class InstancedMeshes {
   std::vector<scene::Mesh> meshes_;  // as sent
   std::vector<glm::vec4> texels_;
   std::vector<GLint> firsts_;
-  Buffer first_copies_;                     // one a vertex: of its mesh
+  Buffer first_copies_;                     // for each vertex, the index of its mesh's first copy
   std::vector<Drawn> drawn_;                // by mesh
-  std::vector<std::size_t> drawing_order_;  // of them
-  std::vector<Ball> balls_;                 // of the wall frame, by copy in the order of their meshes
-  std::vector<std::size_t> numbers_;        // of copies in that order
+  std::vector<std::size_t> drawing_order_;  // of the meshes
+  std::vector<Ball> balls_;                 // in the wall frame, for each copy in the order of their meshes
+  std::vector<std::size_t> numbers_;        // the numbers of the copies in that order
 };
 
-// Unit normals of smooth paper, area-weighted, one a vertex; that of a vertex without a face is +z.
+// Unit normals of smooth paper for each vertex, weighted by area; +z for a vertex without a face.
 std::vector<glm::vec3> smoothNormals(const scene::Mesh& mesh);
 
 }  // namespace petalproof::gl

@@ -6,6 +6,7 @@
 namespace petalproof::gl {
 
 LensSpread spreadOf(const camera::Camera& camera, double nearest_mm, double farthest_mm) {
+  // Of the width: larger discs would need more samples than lens_blur.frag takes.
   constexpr double largest_share = 0.08;
   LensSpread spread{camera::lensOf(camera), 1 / camera.pixel_pitch_mm};
   const double largest_mm =
@@ -18,7 +19,7 @@ int blurReachPx(const LensSpread& spread) { return static_cast<int>(std::ceil(sp
 
 void LensBlur::draw(const Canvas& sharp, const View& view, const LensSpread& spread, Canvas& blurred) const {
   const camera::ThinLens& lens = spread.lens;
-  // The disc of engine/camera/lens.h but for |D - s| / D, in pixels.
+  // The factor of blurDiscMm() (engine/camera/lens.h) that doesn't depend on the distance.
   const double factor = lens.focal_mm * lens.focal_mm / (lens.f_number * (lens.focus_mm - lens.focal_mm));
   blurred.resize(sharp.width_px(), sharp.height_px());
   blurred.beginOnFinished();

@@ -1,4 +1,6 @@
 #pragma once
+// Blurs a finished picture as the lens does. The view through the lens and pictures for files use it.
+
 #include "viewer/gl/canvas.h"
 #include "viewer/gl/program.h"
 #include "viewer/gl/view.h"
@@ -7,23 +9,25 @@
 
 namespace petalproof::gl {
 
-// What a lens does to a picture: each thing spreads as far as its distance says (engine/camera/lens.h).
+// How a lens spreads a picture: each place by a disc whose size depends on its distance
+// (engine/camera/lens.h).
 struct LensSpread {
   camera::ThinLens lens;
   double px_per_mm = 1;   // of the picture, on the sensor
-  double largest_px = 1;  // a disc is drawn no larger
+  double largest_px = 1;  // the limit of a disc's diameter
 };
-// `farthest_mm`, `nearest_mm`: along the lens axis, of what is in the picture; a disc is never drawn larger
-// than 8 % of the picture's width.
+// `nearest_mm`, `farthest_mm`: the range of distances in the picture, along the lens axis. Discs are limited
+// to 8 % of the picture's width.
 LensSpread spreadOf(const camera::Camera& camera, double nearest_mm, double farthest_mm);
 
-// The largest radius in pixels that a picture is blurred by.
+// The radius of the largest disc, in pixels.
 int blurReachPx(const LensSpread& spread);
 
 class LensBlur {
  public:
   LensBlur();
-  // From a canvas that is finished with its depths onto another of the same size, which is finished then.
+  // Blurs `sharp`, a canvas finished with its depths, onto `blurred`, which gets the same size and is
+  // finished.
   void draw(const Canvas& sharp, const View& view, const LensSpread& spread, Canvas& blurred) const;
 
  private:

@@ -12,20 +12,21 @@
 namespace petalproof::gl {
 namespace {
 
+// Sides of the maps: about 2 mm a pixel for the shadows on a usual wall; the other maps hold soft averages.
 constexpr int shadow_side_px = 2048;
 constexpr int wall_shadow_side_px = 256;
 constexpr int height_side_px = 1024;
 constexpr int neighbour_side_px = 512;
 // Blooms hang over the wall's edges.
 constexpr float overhang_mm = 300;
-// How far the shadow of the whole wall, on the room behind it, is spread.
+// The radius over which the shadow of the whole wall on the room is softened; set by eye.
 constexpr float wall_shadow_reach_mm = 210;
-constexpr float nothing_mm = -60;  // as high as nothing is for the shadow map
+constexpr float nothing_mm = -60;  // the shadow map's height where the light meets nothing; below every board
 constexpr int shadow_unit = 1;
 constexpr int neighbour_unit = 2;
 constexpr int wall_shadow_unit = 5;
 
-// All are of at most 32 bits a place: cards read those twice as fast as wider ones, where it counts.
+// Formats have at most 32 bits a pixel: graphics cards read them twice as fast as wider formats.
 void makeColourTarget(const Texture& texture, GLint format, int side_px, const Framebuffer& target) {
   glBindTexture(GL_TEXTURE_2D, texture.name());
   glTexImage2D(GL_TEXTURE_2D, 0, format, side_px, side_px, 0, GL_RED, GL_FLOAT, nullptr);
@@ -39,7 +40,7 @@ void makeColourTarget(const Texture& texture, GLint format, int side_px, const F
     throw std::runtime_error("OpenGL can't keep the heights of the wall");
 }
 
-// One that is averaged into coarser levels.
+// A map of heights that is averaged into coarser levels.
 void makeHeightTarget(const Texture& heights, GLint format, int side_px, const Renderbuffer& depths,
                       const Framebuffer& target) {
   makeColourTarget(heights, format, side_px, target);
@@ -55,10 +56,11 @@ glm::vec2 lightSlope() {
   return glm::vec2(towards) / towards.z;
 }
 
-// What a box of the wall frame covers of the board plane as the light's rays carry it there.
+// The rectangle of the board plane onto which the light's rays project a box of the wall frame.
 LightMaps::Frame lightFrame(const glm::vec3& low, const glm::vec3& high) {
-  glm::vec2 least(1e9F);
-  glm::vec2 most(-1e9F);
+  constexpr float far_mm = 1e9F;  // beyond every wall
+  glm::vec2 least(far_mm);
+  glm::vec2 most(-far_mm);
   for (int k = 0; k < 8; ++k) {
     const glm::vec3 corner((k & 1) != 0 ? high.x : low.x, (k & 2) != 0 ? high.y : low.y,
                            (k & 4) != 0 ? high.z : low.z);
@@ -69,7 +71,7 @@ LightMaps::Frame lightFrame(const glm::vec3& low, const glm::vec3& high) {
   return {least, most - least};
 }
 
-// The frame's places to clip space; what stands out farther is nearer to the light.
+// Projects along the light: `frame` fills the clip space, and places farther out from the board are nearer.
 glm::mat4 clipFromWallAlongLight(const LightMaps::Frame& frame, float lowest_mm, float highest_mm) {
   glm::mat4 clipFromWall(1.0F);
   const glm::vec2 slope = lightSlope();
@@ -79,7 +81,7 @@ glm::mat4 clipFromWallAlongLight(const LightMaps::Frame& frame, float lowest_mm,
     clipFromWall[2][k] = -scale * slope[k];
     clipFromWall[3][k] = -1 - scale * frame.origin_mm[k];
   }
-  const float reach = highest_mm - lowest_mm + 2;
+  const float reach = highest_mm - lowest_mm + 2;  // a mm of room at either end
   clipFromWall[2][2] = -2 / reach;
   clipFromWall[3][2] = (highest_mm + lowest_mm) / reach;
   return clipFromWall;
@@ -106,7 +108,7 @@ LightMaps::LightMaps()
       wall_shadow_(Texture::make()),
       wall_shadow_target_(Framebuffer::make()) {
   makeHeightTarget(shadows_, GL_RG16, shadow_side_px, shadow_depths_, shadow_target_);
-  // Of them one level is read.
+  // light.glsl reads a single level of the shadow map.
   glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR_MIPMAP_NEAREST);
   makeHeightTarget(heights_, GL_R16F, height_side_px, height_depths_, height_target_);
   makeColourTarget(neighbours_, GL_RGB10_A2, neighbour_side_px, neighbour_target_);
@@ -183,9 +185,10 @@ void LightMaps::drawNeighbours() {
   glDrawArrays(GL_TRIANGLES, 0, 3);
 }
 
-// The whole wall's, with room around it to fade.
+// The map of the whole wall's shadow, with a rim in which it fades.
 void LightMaps::drawWallShadow() {
-  const float beside = 1.1F * wall_shadow_reach_mm;
+  const float beside =
+      1.1F * wall_shadow_reach_mm;  // a little beyond the reach: the shadow ends within the map
   wall_shadow_frame_ = {shadow_frame_.origin_mm - beside, shadow_frame_.size_mm + 2 * beside};
   glBindFramebuffer(GL_FRAMEBUFFER, wall_shadow_target_.name());
   glViewport(0, 0, wall_shadow_side_px, wall_shadow_side_px);

@@ -1,12 +1,12 @@
 #pragma once
-// What the light needs to know of the wall, drawn once for a scene: what the key light meets first (a shadow
-// map), the shadow of the whole wall on the room, and how far the wall stands out on average about each place
-// (the even light).
+// Maps for the light on the wall, drawn once for a scene by WallRenderer: the heights that the key light
+// meets first (a shadow map), the shadow of the whole wall on the room, and the wall's average height around
+// each place (for the even light).
 //
-// The key light's rays are parallel and carry every place onto the board plane; which of two things along a
-// ray is met first their heights decide. The shadow map keeps the mean height of what is met and the mean of
-// its square (Donnelly and Lauritzen, Variance Shadow Maps, I3D 2006), which may be averaged before they are
-// read: one soft reading does.
+// The key light's rays are parallel and project every place onto the board plane; of two places on a ray the
+// higher is met first. The shadow map holds the mean of the met heights and the mean of their squares (W.
+// Donnelly and A. Lauritzen, Variance Shadow Maps, I3D 2006). Both may be averaged before they are read, so
+// that a single reading gives a soft shadow.
 
 #include "viewer/gl/handle.h"
 #include "viewer/gl/program.h"
@@ -21,18 +21,18 @@
 
 namespace petalproof::gl {
 
-// Unit, wall frame, from the wall towards the key light: upper left, in front.
+// The unit vector from the wall towards the key light, which is at the upper left in front. Wall frame.
 glm::vec3 towardsKeyLight();
 
 class LightMaps {
  public:
   LightMaps();
 
-  // `draw` is called with a program in use that takes copies, for each of both maps.
+  // Draws the maps. `draw`: draws the wall's copies with the program in use; called for both maps of heights.
   using Draw = std::function<void(const Program&)>;
   void update(const scene::PanelGrid& panels, float highest_mm, const Draw& draw);
 
-  // For a program in use that has light.glsl; takes the texture units 1, 2 and 5.
+  // Binds the maps to the program in use, which includes light.glsl, at the texture units 1, 2 and 5.
   void bind(const Program& program) const;
 
   // A rectangle of the board plane that a map covers.
@@ -66,7 +66,7 @@ class LightMaps {
   glm::mat4 clipFromWallHeadOn_{1.0F};
   Frame shadow_frame_;
   Frame wall_shadow_frame_;
-  glm::vec2 shadow_heights_{1, 0};  // mm to -1 to 1: factor, then added
+  glm::vec2 shadow_heights_{1, 0};  // factor and summand that convert mm to -1 to 1
   float highest_mm_ = 1;
   glm::vec2 height_origin_mm_{0.0F};
   glm::vec2 height_size_mm_{1.0F};

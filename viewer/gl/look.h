@@ -1,4 +1,6 @@
 #pragma once
+// How WallRenderer draws the wall: which parts, in which colours and how carefully. Views of the window and
+// pictures for files fill it in.
 
 #include "viewer/gl/wall_marks.h"
 
@@ -6,17 +8,16 @@
 
 namespace petalproof::gl {
 
-// What is shown, and how.
 struct Look {
-  bool room = true;  // the room around the wall; else `paper` around it. Head-on: never a room
+  bool room = true;  // draw the room around the wall, never head-on; false: a background of `paper`
   Colour paper{250, 247, 241};
-  float people = 0;  // how solid they are, 0 (not there) to 1
+  float people = 0;  // their opacity, 0 (left out) to 1
   bool marks = false;
-  bool heat = false;        // the wall paler, under the counts
-  bool signs = true;        // what is chosen or new stands out
-  bool keep_light = false;  // shadows as they were last, while the wall is being changed
-  float coarse_px = 0;      // for pictures in motion: blooms' corners may be off by so much
-  float pale = 0;           // blooms towards white paper, 0 to 1
+  bool heat = false;        // draw the heat layer over a paler wall
+  bool signs = true;        // highlight chosen and new blooms
+  bool keep_light = false;  // keep the last shadows while the wall is being changed
+  float coarse_px = 0;      // how far blooms' corners may be off, for pictures in motion
+  float pale = 0;           // how far blooms fade towards white paper, 0 to 1
   MarkInk ink;
   Colour chosen{52, 96, 168};
   Colour added{255, 222, 120};

@@ -5,7 +5,8 @@
 namespace petalproof::gl {
 namespace {
 
-constexpr int tile_px = 1024;
+constexpr int tile_px = 1024;    // drawn in a moment, also by the processor
+constexpr int soft_edge_px = 2;  // lens_blur.frag's discs end softly
 
 }  // namespace
 
@@ -19,7 +20,7 @@ TiledPicture::TiledPicture(const View& view, const Look& look, const std::option
     : view_(view), look_(look), spread_(spread), blurred_(1) {
   if (spread_) {
     blur_.emplace();
-    margin_ = blurReachPx(*spread_) + 2;
+    margin_ = blurReachPx(*spread_) + soft_edge_px;
   }
   for (int top = 0; top < view.height_px; top += tile_px)
     for (int left = 0; left < view.width_px; left += tile_px)
@@ -44,7 +45,7 @@ bool TiledPicture::step(WallRenderer& wall) {
   return next_ < tiles_.size();
 }
 
-// What is inside the tile's margin goes to its place.
+// Copies the tile, without its margin, to its place in the picture.
 void TiledPicture::place(const Image& from, const Tile& tile) {
   for (int row = 0; row < tile.height; ++row) {
     const auto* const source =

@@ -1,4 +1,7 @@
 #pragma once
+// Draws whole pictures of the wall: large pictures for files and for printing, tile by tile, and small
+// pictures at once. The window and tests call it.
+
 #include "viewer/gl/lens_blur.h"
 #include "viewer/gl/wall_renderer.h"
 
@@ -11,17 +14,17 @@
 
 namespace petalproof::gl {
 
-constexpr int longest_picture_px = 8192;
+constexpr int longest_picture_px = 8192;  // of a side: a print of 27 in at 300 dpi
 
-// The view as a picture of up to 8,192 pixels a side, drawn tile by tile, so that whoever waits can be told
-// how far it is and can stop. `spread`: as the lens blurs it.
+// Draws the view as a picture of up to longest_picture_px a side, tile by tile, so that the caller can report
+// progress and stop. `spread`: blurs the picture as the lens does.
 class TiledPicture {
  public:
   TiledPicture(const View& view, const Look& look, const std::optional<LensSpread>& spread = {});
 
-  // Draws the next tile; false where all are drawn.
+  // Draws the next tile; false once all tiles are drawn.
   bool step(WallRenderer& wall);
-  double share() const;  // done, 0 to 1
+  double share() const;  // of the tiles drawn, 0 to 1
   Image take() { return std::move(picture_); }
 
  private:
@@ -36,7 +39,7 @@ class TiledPicture {
   View view_;
   Look look_;
   std::optional<LensSpread> spread_;
-  int margin_ = 0;  // around each tile, that the blur of its rim needs
+  int margin_ = 0;  // px around each tile, which the blur of its rim needs
   std::vector<Tile> tiles_;
   std::size_t next_ = 0;
   Canvas canvas_;
@@ -45,11 +48,11 @@ class TiledPicture {
   Image picture_;
 };
 
-// The same at once.
+// Draws all tiles.
 Image drawPicture(WallRenderer& wall, const View& view, const Look& look,
                   const std::optional<LensSpread>& spread = {});
 
-// A small picture in one go, its pixels still with OpenGL.
+// Draws a picture without tiles and leaves it on the canvas.
 void drawOnto(Canvas& canvas, WallRenderer& wall, const View& view, const Look& look);
 
 }  // namespace petalproof::gl

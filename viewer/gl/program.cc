@@ -11,6 +11,7 @@
 namespace petalproof::gl {
 namespace {
 
+constexpr std::size_t longest_log = 1024;  // of a compiler's messages, for a person to read
 constexpr const char* version_line = "#version 330 core\n";
 
 std::string textOf(Program::Files files) {
@@ -23,20 +24,20 @@ std::string textOf(Program::Files files) {
   return text;
 }
 
-// A shader that belongs to `program`, and ends with it.
+// Compiles a shader and attaches it to `program`, which then owns it.
 void attach(GLuint program, GLenum stage, Program::Files files) {
   const std::string text = textOf(files);
   const char* const start = text.c_str();
   const GLuint shader = glCreateShader(stage);
   glShaderSource(shader, 1, &start, nullptr);
   glCompileShader(shader);
-  GLint good = GL_FALSE;
-  glGetShaderiv(shader, GL_COMPILE_STATUS, &good);
-  std::array<char, 1024> words{};
-  if (good == GL_FALSE) glGetShaderInfoLog(shader, words.size(), nullptr, words.data());
+  GLint status = GL_FALSE;
+  glGetShaderiv(shader, GL_COMPILE_STATUS, &status);
+  std::array<char, longest_log> words{};
+  if (status == GL_FALSE) glGetShaderInfoLog(shader, words.size(), nullptr, words.data());
   glAttachShader(program, shader);
   glDeleteShader(shader);  // lives as long as it is attached
-  if (good == GL_FALSE)
+  if (status == GL_FALSE)
     throw std::runtime_error(
         fmt::format("OpenGL doesn't take the shader {}: {}", *(files.end() - 1), words.data()));
 }
@@ -47,10 +48,10 @@ Program::Program(Files vertex_files, Files fragment_files) : name_(ProgramName::
   attach(name_.name(), GL_VERTEX_SHADER, vertex_files);
   attach(name_.name(), GL_FRAGMENT_SHADER, fragment_files);
   glLinkProgram(name_.name());
-  GLint good = GL_FALSE;
-  glGetProgramiv(name_.name(), GL_LINK_STATUS, &good);
-  if (good == GL_TRUE) return;
-  std::array<char, 1024> words{};
+  GLint status = GL_FALSE;
+  glGetProgramiv(name_.name(), GL_LINK_STATUS, &status);
+  if (status == GL_TRUE) return;
+  std::array<char, longest_log> words{};
   glGetProgramInfoLog(name_.name(), words.size(), nullptr, words.data());
   throw std::runtime_error(
       fmt::format("OpenGL doesn't link the shader {}: {}", *(fragment_files.end() - 1), words.data()));

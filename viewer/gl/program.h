@@ -1,4 +1,7 @@
 #pragma once
+// A program of OpenGL, linked from the files of shaders/, with setters for its uniforms. All drawing of this
+// folder goes through it.
+
 #include "viewer/gl/handle.h"
 
 #include <glm/mat4x4.hpp>
@@ -11,7 +14,7 @@
 
 namespace petalproof::gl {
 
-// A vertex and a fragment shader, each a file of the folder of shaders, or several read one after the other.
+// A vertex and a fragment shader, each made of a file of shaders/ or of several files joined.
 class Program {
  public:
   using Files = std::initializer_list<std::string_view>;
@@ -20,7 +23,7 @@ class Program {
 
   void use() const { glUseProgram(name_.name()); }
 
-  // Of the program in use; names that it hasn't are passed over.
+  // Sets a uniform of the program in use; a name that the program lacks is ignored.
   void set(const char* uniform, int value) const;
   void set(const char* uniform, float value) const;
   void set(const char* uniform, const glm::vec2& value) const;

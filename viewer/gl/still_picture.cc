@@ -8,7 +8,7 @@ bool isSameView(const View& a, const View& b) {
          a.height_px == b.height_px;
 }
 
-// But for what is drawn on top.
+// Without marks and ink, which are drawn on top of the still picture.
 bool isSameLook(const Look& a, const Look& b) {
   return a.room == b.room && a.paper == b.paper && a.people == b.people && a.heat == b.heat &&
          a.signs == b.signs && a.coarse_px == b.coarse_px && a.pale == b.pale && a.chosen == b.chosen &&

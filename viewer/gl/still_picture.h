@@ -1,5 +1,6 @@
 #pragma once
-// What of a wall stands still while some blooms are moved: drawn once, under those that move.
+// A picture of the wall without the blooms that are being dragged. WallRenderer::drawMoving() draws it once
+// and then only draws the moving blooms over it.
 
 #include "viewer/gl/canvas.h"
 #include "viewer/gl/look.h"
@@ -10,24 +11,25 @@
 
 namespace petalproof::gl {
 
-// What a picture of the wall depends on, but for places of blooms; a WallRenderer counts its own changes.
+// Everything that a picture of the wall depends on, except the places of blooms. The numbers are
+// WallRenderer's counts of its changes.
 struct StillKey {
   View view;
   Look look;
-  std::uint64_t wall = 0;  // other meshes, panels, or another number of blooms
+  std::uint64_t wall = 0;  // changes of meshes, of panels and of the number of blooms
   std::uint64_t light = 0;
   std::uint64_t signs = 0;
   std::uint64_t people = 0;
 };
 bool isSameStill(const StillKey& a, const StillKey& b);
 
-// Kept by who draws the same picture again and again, filled by WallRenderer::drawMoving.
+// The caller keeps it from frame to frame; WallRenderer::drawMoving() fills it.
 struct StillPicture {
   Canvas canvas{1};
-  bool drawn = false;                // the canvas shows it
-  StillKey key;                      // what it shows
-  std::uint64_t moves = 0;           // of the renderer, when it was drawn
-  std::vector<std::uint8_t> moving;  // by bloom of the scene: 1 where it was left out
+  bool drawn = false;  // the canvas shows the picture for `key`
+  StillKey key;
+  std::uint64_t moves = 0;           // the renderer's count of moves when it was drawn
+  std::vector<std::uint8_t> moving;  // for each bloom of the scene: 1 where it was left out
 };
 
 }  // namespace petalproof::gl

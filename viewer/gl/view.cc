@@ -12,13 +12,13 @@
 namespace petalproof::gl {
 namespace {
 
-constexpr double nearest_mm = 50;
-// Beyond the wall there is a room: its back wall, its floor.
+constexpr double nearest_mm = 50;  // no bloom is nearer to a lens; a smaller value makes depths coarser
+// The room reaches this far beyond the wall's farthest corner: its back wall, its floor.
 constexpr double room_reach_mm = 12000;
-// Head-on, all that stands out from the board or behind it by less than this is shown.
+// Head-on views show places up to this far before and behind the board plane.
 constexpr double head_on_reach_mm = 5000;
 
-// How far the wall's farthest corner is along the lens axis, and the room beyond it.
+// The farthest depth: of the wall's farthest corner along the lens axis and of the room beyond it.
 double farthestMm(const camera::Camera& camera, const scene::PanelGrid& panels) {
   double farthest = 0;
   for (const double x : {0.0, panels.width_mm()})
@@ -73,7 +73,8 @@ View headOnView(const BoardRect& frame, int width_px, int height_px) {
 camera::Camera eyeCamera(WallPoint eye, double right_deg, double up_deg, double across_deg, int width_px,
                          int height_px) {
   const double right = radians(right_deg);
-  const double up = radians(std::clamp(up_deg, -85.0, 85.0));
+  constexpr double steepest_deg = 85;  // straight up, the direction of "right" would be lost
+  const double up = radians(std::clamp(up_deg, -steepest_deg, steepest_deg));
   const glm::dvec3 forward(std::sin(right) * std::cos(up), std::sin(up), -std::cos(right) * std::cos(up));
   const glm::dvec3 side = glm::normalize(glm::cross(forward, glm::dvec3(0, 1, 0)));
   camera::Camera camera;
@@ -86,7 +87,7 @@ camera::Camera eyeCamera(WallPoint eye, double right_deg, double up_deg, double 
   return camera;
 }
 
-// The part's clip space from the whole picture's: scaled by the sizes, moved by where its middle is.
+// The part's clip space is the whole picture's, scaled by the ratio of sizes and moved to the part's middle.
 View partOf(const View& view, int left_px, int top_px, int width_px, int height_px) {
   const double across = static_cast<double>(view.width_px) / width_px;
   const double down = static_cast<double>(view.height_px) / height_px;
@@ -111,7 +112,7 @@ View smaller(const View& view, double share) {
 }
 
 double shareInMotion(const View& view) {
-  constexpr double most_pixels = 1920.0 * 1080.0;
+  constexpr double most_pixels = 1920.0 * 1080.0;  // a quarter of a 4K screen
   const double pixels = static_cast<double>(view.width_px) * view.height_px;
   return pixels <= most_pixels ? 1 : std::sqrt(most_pixels / pixels);
 }

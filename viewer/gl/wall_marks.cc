@@ -9,7 +9,12 @@
 namespace petalproof::gl {
 namespace {
 
-constexpr float dash_px = 11;
+constexpr float dash_px = 11;  // the length of a dash with its gap, for lines of usual_width_px
+constexpr float usual_width_px = 1.5F;
+constexpr float halo_px = 1.6F;  // by which the halo is wider than its line, so that it shows on both sides
+constexpr float halo_alpha = 0.9F;
+constexpr float chosen_halo_alpha = 0.95F;
+constexpr std::uint32_t chosen_bit = 4;  // beside the style, as mark.vert and mark.frag read it
 
 struct Corner {
   glm::vec2 from_mm{0};
@@ -22,7 +27,7 @@ struct Corner {
 
 void addPieces(std::vector<Corner>& corners, const WallMark& mark) {
   static constexpr std::array<glm::vec2, 6> sides{glm::vec2{-1, 0}, {1, 0}, {1, 1}, {-1, 0}, {1, 1}, {-1, 1}};
-  const std::uint32_t style = static_cast<std::uint32_t>(mark.style) | (mark.chosen ? 4U : 0U);
+  const std::uint32_t style = static_cast<std::uint32_t>(mark.style) | (mark.chosen ? chosen_bit : 0U);
   double along = 0;
   for (std::size_t k = 1; k < mark.outline_mm.size(); ++k) {
     const glm::dvec2& from = mark.outline_mm[k - 1];
@@ -47,13 +52,14 @@ glm::vec4 inkOf(Colour c, float alpha) {
   return glm::vec4(glm::vec3(c.red, c.green, c.blue) / 255.0F, alpha);
 }
 
-// How many pixels a millimetre of the board plane is about a place; 1 where it isn't in front.
+// Pixels for each millimetre of the board plane near a place; 1 where the place is behind the eye.
 float pxPerMm(const View& view, const glm::vec2& place) {
   const glm::vec4 at = view.clipFromWall * glm::vec4(place, 0, 1);
   const glm::vec4 up = view.clipFromWall * glm::vec4(place + glm::vec2(0, 1), 0, 1);
   if (at.w <= 0 || up.w <= 0) return 1;
   const glm::vec2 size(view.width_px, view.height_px);
-  return std::max(1e-4F, glm::length((glm::vec2(up) / up.w - glm::vec2(at) / at.w) * size) / 2.0F);
+  constexpr float least = 1e-4F;  // keeps the length of dashes finite
+  return std::max(least, glm::length((glm::vec2(up) / up.w - glm::vec2(at) / at.w) * size) / 2.0F);
 }
 
 }  // namespace
@@ -84,13 +90,13 @@ void WallMarks::draw(const View& view, const MarkInk& ink) const {
   program_.use();
   program_.set("clipFromWall", view.clipFromWall);
   program_.set("picture", glm::vec2(view.width_px, view.height_px));
-  program_.set("dashMm", dash_px * ink.width_px / 1.5F / pxPerMm(view, middle_mm_));
+  program_.set("dashMm", dash_px * ink.width_px / usual_width_px / pxPerMm(view, middle_mm_));
   glBindVertexArray(array_.name());
   for (const bool halo : {true, false}) {
     program_.set("halo", halo ? 1 : 0);
-    program_.set("widthPx", halo ? ink.width_px + 1.6F : ink.width_px);
-    program_.set("ink", halo ? inkOf(ink.halo, 0.9F) : inkOf(ink.ink, 1));
-    program_.set("chosenInk", halo ? inkOf(ink.halo, 0.95F) : inkOf(ink.chosen, 1));
+    program_.set("widthPx", halo ? ink.width_px + halo_px : ink.width_px);
+    program_.set("ink", halo ? inkOf(ink.halo, halo_alpha) : inkOf(ink.ink, 1));
+    program_.set("chosenInk", halo ? inkOf(ink.halo, chosen_halo_alpha) : inkOf(ink.chosen, 1));
     glDrawArrays(GL_TRIANGLES, 0, count_);
   }
   glBindVertexArray(0);

@@ -1,6 +1,6 @@
 #pragma once
-// Lines on the board plane over everything: where a shot sees the wall bare. Told apart by how the line is
-// drawn, not by colour.
+// Draws the outlines of gaps as lines on the board plane, over everything else. Line styles, not colours,
+// tell the classes of gaps apart. The views of the window set and draw them through WallRenderer.
 
 #include "viewer/gl/handle.h"
 #include "viewer/gl/program.h"
@@ -19,9 +19,9 @@ namespace petalproof::gl {
 enum class LineStyle : std::uint32_t { solid = 0, dashed = 1, dotted = 2 };
 
 struct WallMark {
-  std::vector<glm::dvec2> outline_mm;  // on the board plane; a closed one ends where it starts
+  std::vector<glm::dvec2> outline_mm;  // on the board plane; a closed outline ends at its first place
   LineStyle style = LineStyle::solid;
-  bool chosen = false;  // stands out
+  bool chosen = false;  // drawn wider, in its own colour
 };
 
 struct MarkInk {

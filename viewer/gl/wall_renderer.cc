@@ -14,14 +14,21 @@ namespace petalproof::gl {
 namespace {
 
 constexpr int signs_unit = 4;
-// The room: beside the wall, above it, behind it, and behind the guests.
+// How far the room reaches: beside the wall, above it, behind it and to the wall behind the guests. A plain
+// room of usual size, set by eye.
 constexpr double beside_mm = 2600;
 constexpr double above_mm = 700;
 constexpr double lowest_ceiling_mm = 3000;
 constexpr double back_wall_mm = -900;
 constexpr double front_wall_mm = 9000;
-constexpr float paper_thin = 1;
-constexpr std::size_t most_shadows = 24;  // as in room.frag
+constexpr float paper_thin = 1;           // blooms let light through; panels and people, with 0, don't
+constexpr double width_of_height = 0.17;  // a standing person's width, for the shadow on the floor; by eye
+constexpr float least_height_mm = 10;     // of the wall's relief, so that the light's maps have a range
+// Room around the eye beyond the walls and the floor, so that the eye is always within the box.
+constexpr glm::vec3 around_eye_low_mm{300, 20, 0};
+constexpr glm::vec3 around_eye_high_mm{300};
+constexpr float pale_under_heat = 0.7F;   // so that the heat layer's colours stand out
+constexpr std::size_t most_shadows = 24;  // of people: the length of `standing` in room.frag
 
 glm::vec3 srgbOf(Colour c) { return glm::vec3(c.red, c.green, c.blue) / 255.0F; }
 
@@ -32,13 +39,13 @@ float highestOf(const scene::Scene& scene) {
     for (const glm::vec3& v : mesh.vertices) most = std::max(most, v.z);
     highest.push_back(most);
   }
-  float most = 10;
+  float most = least_height_mm;
   for (const scene::BloomInstance& bloom : scene.blooms)
     most = std::max(most, highest[bloom.mesh] + static_cast<float>(bloom.raised_mm));
   return most;
 }
 
-// The room will be wherever nothing else is: no need for a colour.
+// Clears depths; the colour only without the room, which later fills every pixel that is left.
 void clearFor(const Look& look, bool with_room) {
   const glm::vec4 clear(srgbOf(look.paper), 1);
   const float far = 1;
@@ -46,7 +53,7 @@ void clearFor(const Look& look, bool with_room) {
   glClearBufferfv(GL_DEPTH, 0, &far);
 }
 
-// Seen head-on there is none.
+// Head-on views, whose eye is at infinity, show no room.
 bool showsRoom(const View& view, const Look& look) { return look.room && view.eye.w > 0; }
 
 void testDepths() {
@@ -96,22 +103,22 @@ void WallRenderer::setPeople(std::span<const plan::Person> people, const camera:
   const std::vector<glm::vec3> before = std::exchange(standing_, {});
   for (std::size_t k = 0; k < std::min(people.size(), most_shadows); ++k) {
     const glm::vec3 at = solids.copies[k].wallFromMesh[3];
-    standing_.emplace_back(at.x, at.z, 0.17 * toMillimetres(people[k].height, wall.units));
+    standing_.emplace_back(at.x, at.z, width_of_height * toMillimetres(people[k].height, wall.units));
   }
   if (standing_ != before || sent.meshes + sent.copies > 0) ++people_changes_;
 }
 
 void WallRenderer::setSigns(std::span<const std::uint8_t> signs) {
   ++sign_changes_;
-  std::vector<std::uint8_t> all(signs.begin(), signs.end());
-  all.resize(std::max<std::size_t>(bloom_count_, 1), no_sign);
+  std::vector<std::uint8_t> by_bloom(signs.begin(), signs.end());
+  by_bloom.resize(std::max<std::size_t>(bloom_count_, 1), no_sign);
   glBindBuffer(GL_TEXTURE_BUFFER, sign_data_.name());
-  glBufferData(GL_TEXTURE_BUFFER, static_cast<GLsizeiptr>(all.size()), all.data(), GL_DYNAMIC_DRAW);
+  glBufferData(GL_TEXTURE_BUFFER, static_cast<GLsizeiptr>(by_bloom.size()), by_bloom.data(), GL_DYNAMIC_DRAW);
   glBindTexture(GL_TEXTURE_BUFFER, sign_texture_.name());
   glTexBuffer(GL_TEXTURE_BUFFER, GL_R8UI, sign_data_.name());
 }
 
-void WallRenderer::lightAgain() {
+void WallRenderer::updateLight() {
   if (!light_is_old_) return;
   light_.update(panels_, highest_mm_, [this](const Program& program) {
     solids_.draw(program, copies_unit);
@@ -129,7 +136,7 @@ void WallRenderer::draw(const View& view, const Look& look, Canvas& canvas, cons
   };
   testDepths();
   next("light");
-  if (!look.keep_light || !lit_) lightAgain();
+  if (!look.keep_light || !lit_) updateLight();
   next("clear");
   canvas.begin();
   testDepths();
@@ -148,7 +155,7 @@ void WallRenderer::drawOnTop(const View& view, const Look& look) const {
   if (look.people > 0) drawPeople(view, look);
 }
 
-// Those that moved just now will move again, and so will those that are held.
+// Guesses the blooms that will move next: those that moved just now and those that are held.
 std::vector<std::uint8_t> WallRenderer::movingNext() const {
   const std::uint64_t now = std::max<std::uint64_t>(moves_, 1);
   std::vector<std::uint8_t> moving;
@@ -157,7 +164,7 @@ std::vector<std::uint8_t> WallRenderer::movingNext() const {
   return moving;
 }
 
-// Whatever moved since it was drawn was left out.
+// True where the still picture left out every bloom that moved since it was drawn.
 bool WallRenderer::standsStill(const StillPicture& still) const {
   for (std::size_t k = 0; k < moved_at_.size(); ++k)
     if (moved_at_[k] > still.moves && still.moving[k] == 0) return false;
@@ -178,16 +185,17 @@ void WallRenderer::drawStill(StillPicture& still) const {
 }
 
 void WallRenderer::drawMoving(const View& view, const Look& look, Canvas& canvas, StillPicture& still) {
-  if (!lit_) lightAgain();
+  if (!lit_) updateLight();
   const StillKey now{view, look, wall_changes_, light_changes_, sign_changes_, people_changes_};
   const bool same = still.drawn && isSameStill(now, still.key);
   if (!same || !standsStill(still)) {
     std::vector<std::uint8_t> moving = movingNext();
-    // Those that moved before do, too.
+    // Blooms left out of the last still picture stay left out.
     if (same)
       for (std::size_t k = 0; k < moving.size(); ++k) moving[k] |= still.moving[k];
     const auto count = static_cast<std::size_t>(std::count(moving.begin(), moving.end(), 1));
     still.drawn = false;
+    // A still picture pays where some blooms move, but not most of them.
     if (count == 0 || 2 * count > moving.size()) {
       Look in_motion = look;
       in_motion.keep_light = true;
@@ -208,12 +216,12 @@ void WallRenderer::drawRoom(const View& view, const Look& look) const {
   const auto width = static_cast<float>(panels_.width_mm());
   const auto height = static_cast<float>(panels_.height_mm());
   const double ceiling = std::max(panels_.height_mm() + above_mm, lowest_ceiling_mm - panels_.above_floor_mm);
-  // Around the eye too, however far out it is.
+  // The box is enlarged to hold the eye, however far out it is.
   const glm::vec3 low = glm::min(glm::vec3(-beside_mm, -panels_.above_floor_mm, back_wall_mm),
-                                 glm::vec3(view.eye) - glm::vec3(300, 20, 0));
-  const glm::vec3 high =
-      glm::max(glm::vec3(width + beside_mm, ceiling, front_wall_mm), glm::vec3(view.eye) + glm::vec3(300));
-  // Behind everything that was drawn, and only where nothing was.
+                                 glm::vec3(view.eye) - around_eye_low_mm);
+  const glm::vec3 high = glm::max(glm::vec3(width + beside_mm, ceiling, front_wall_mm),
+                                  glm::vec3(view.eye) + around_eye_high_mm);
+  // whole_picture.vert draws at the farthest depth: the room fills only pixels without anything else.
   glDepthMask(GL_FALSE);
   glDepthFunc(GL_LEQUAL);
   room_.use();
@@ -239,7 +247,7 @@ const Program& WallRenderer::useForPaper(const View& view, const Look& look) con
   paper_.set("clipFromWall", view.clipFromWall);
   paper_.set("eye", view.eye);
   paper_.set("alpha", 1.0F);
-  paper_.set("pale", look.heat ? std::max(look.pale, 0.7F) : look.pale);
+  paper_.set("pale", look.heat ? std::max(look.pale, pale_under_heat) : look.pale);
   paper_.set("chosenColour", srgbOf(look.chosen));
   paper_.set("newColour", srgbOf(look.added));
   glActiveTexture(GL_TEXTURE0 + signs_unit);
@@ -267,7 +275,7 @@ void WallRenderer::drawSolids(const View& view, const Look& look, const Part& pa
   testDepths();
 }
 
-// See-through people are drawn twice, so that nobody's far side shows through.
+// Draws people twice, first only their depths, so that a transparent person's far side doesn't show through.
 void WallRenderer::drawPeople(const View& view, const Look& look) const {
   testDepths();
   const Program& paper = useForPaper(view, look);

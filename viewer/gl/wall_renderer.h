@@ -1,6 +1,6 @@
 #pragma once
-// Draws the wall for people to look at. No finding comes from here: what a shot shows is known by the engine.
-// Needs a current context of OpenGL 3.3 core, the one it was made in, for everything.
+// Draws the wall with OpenGL for people to look at; the views of the window and picture.h call it. No finding
+// comes from here: the engine finds the gaps.
 
 #include "viewer/gl/canvas.h"
 #include "viewer/gl/heat_layer.h"
@@ -21,10 +21,11 @@
 
 namespace petalproof::gl {
 
-// Told what is drawn next, "blooms", "panels", and "" once all is, by who wants to know what each takes.
+// Called with the name of each pass of drawing before it begins ("blooms", "panels"), and with "" after the
+// last. Benchmarks measure passes with it.
 using PassListener = std::function<void(const char*)>;
 
-// A bloom's sign: chosen by the hand, or added as a filler just now.
+// A bloom's sign: chosen by the person, or just added as a filler.
 enum Sign : std::uint8_t { no_sign = 0, chosen_sign = 1, new_sign = 2 };
 
 class WallRenderer {
@@ -35,32 +36,32 @@ class WallRenderer {
   Sent setScene(const scene::Scene& scene);
   void setPeople(std::span<const plan::Person> people, const camera::WallFrame& wall);
   void setMarks(std::span<const WallMark> marks) { marks_.set(marks); }
-  // One a bloom of the scene, of the bits of Sign; fewer: the others have none.
+  // The bits of Sign for each bloom of the scene; blooms beyond the end have none.
   void setSigns(std::span<const std::uint8_t> signs);
-  // Those that the hand holds, 1 each, as setSigns: they will move next.
+  // 1 for each bloom that the person holds and will move next.
   void setHeld(std::span<const std::uint8_t> held) { held_.assign(held.begin(), held.end()); }
   void setHeat(const gaps::BareMap& map, int shots) { heat_.set(map, shots); }
 
-  // The whole picture, people in front of marks, onto a canvas of the view's size.
+  // Draws the whole picture, people in front of marks, onto a canvas of the view's size.
   void draw(const View& view, const Look& look, Canvas& canvas, const PassListener& next = {});
 
-  // The same while blooms are moved, for one sample a pixel and with the light as it was: what stands still
-  // is taken from `still` where that is of this view and look.
+  // Draws the picture while blooms are dragged, onto a canvas with a single sample for each pixel and with
+  // the light as it was. Takes blooms at rest from `still` where that has the same view and look.
   void drawMoving(const View& view, const Look& look, Canvas& canvas, StillPicture& still);
 
-  // The marks alone, over what is bound to be drawn on: sharp on a blurred picture.
+  // Draws only the marks onto the framebuffer in use, so that they are sharp on a blurred picture.
   void drawMarks(const View& view, const MarkInk& ink) const { marks_.draw(view, ink); }
 
-  // The blooms only, for pictures of ids; as InstancedMeshes::draw.
+  // Draws only the blooms, for IdPicture; as InstancedMeshes::draw().
   void drawBlooms(const Program& program, const View& view) const {
     blooms_.draw(program, copies_unit, view);
   }
   const scene::PanelGrid& panels() const { return panels_; }
 
-  static constexpr int copies_unit = 3;
+  static constexpr int copies_unit = 3;  // the texture unit of the copies
 
  private:
-  void lightAgain();
+  void updateLight();
   void drawRoom(const View& view, const Look& look) const;
   void drawSolids(const View& view, const Look& look, const Part& part, const PassListener& next) const;
   void drawBloomsAsPaper(const View& view, const Look& look, const Part& part) const;
@@ -82,13 +83,12 @@ class WallRenderer {
   VertexArray empty_array_;
   Buffer sign_data_;
   Texture sign_texture_;
-  std::vector<glm::vec3> standing_;  // people: right, out, how wide, mm
+  std::vector<glm::vec3> standing_;  // people, for shadows on the floor: right, out, width, mm
   scene::PanelGrid panels_;
   Colour room_colour_;
   std::size_t bloom_count_ = 0;
-  // Of blooms: the number of the change that moved each last.
-  std::uint64_t moves_ = 0;
-  std::vector<std::uint64_t> moved_at_;
+  std::uint64_t moves_ = 0;              // the number of changes that moved blooms
+  std::vector<std::uint64_t> moved_at_;  // for each bloom, the number of its last such change
   std::vector<std::uint8_t> held_;
   std::uint64_t wall_changes_ = 0;
   std::uint64_t light_changes_ = 0;

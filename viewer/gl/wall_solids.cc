@@ -8,7 +8,7 @@ namespace petalproof::gl {
 namespace {
 
 constexpr Colour figure_colour{176, 168, 158};
-// What is behind the panels is seen through slits, from the side too.
+// The surface behind the panels lies close to their backs: it fills slits seen from the side, too.
 constexpr double behind_mm = 3;
 
 // The unit square at z = 0, seen from the front.

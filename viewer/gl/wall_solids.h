@@ -1,5 +1,6 @@
 #pragma once
-// What stands beside the blooms, as copies of meshes: panels, what is behind them, people.
+// Makes the meshes and copies that WallRenderer draws: panels with their surroundings, people, and the
+// blooms' copies.
 
 #include "viewer/gl/instanced_meshes.h"
 
@@ -17,12 +18,13 @@ struct Solids {
   std::vector<Copy> copies;
 };
 
-// The front of each panel, its cut edges and its back, and what is seen behind slits and empty cells.
+// The front, the cut edges and the back of each panel, and the surface seen through slits and empty cells.
 Solids panelSolids(const scene::Scene& scene);
 
 // The people as plain figures, in the wall frame.
 Solids peopleSolids(std::span<const plan::Person> people, const camera::WallFrame& wall);
 
+// The copies of the scene's blooms.
 std::vector<Copy> copiesOf(const scene::Scene& scene);
 
 }  // namespace petalproof::gl

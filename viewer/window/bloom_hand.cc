@@ -1,6 +1,7 @@
 #include "viewer/window/bloom_hand.h"
 
 #include "viewer/app/field_text.h"
+#include "viewer/app/filler_notes.h"
 #include "viewer/window/wall_drawing.h"
 
 #include <algorithm>
@@ -9,11 +10,13 @@
 namespace petalproof::window {
 namespace {
 
-constexpr double turn_step_deg = 5;
-constexpr double fine_turn_step_deg = 1;
-// Turns of the wheel that follow each other faster are one step of undo.
+constexpr double turn_step_deg = 5;       // a notch of the wheel: as finely as a bloom is placed by hand
+constexpr double fine_turn_step_deg = 1;  // with Shift
+// A press becomes a drag after this share of Dear ImGui's own threshold: blooms are small.
+constexpr float drag_threshold_share = 0.6F;
+// Notches of the wheel within this time of each other make a single step of Undo.
 constexpr double wheel_rest_s = 0.7;
-// A larger ring around a filler than this, at 96 dots an inch, would hide the wall.
+// The largest ring around a new filler, at 96 dots an inch: a larger ring would hide the wall.
 constexpr float most_glow = 11;
 
 app::BloomRef refOf(const scene::BloomInstance& bloom) {
@@ -24,7 +27,7 @@ bool holdsRef(const app::Selection& selection, const app::BloomRef& ref) {
   return std::find(selection.blooms.begin(), selection.blooms.end(), ref) != selection.blooms.end();
 }
 
-// Around a filler that was just placed: a ring, so that it isn't known by its colour alone.
+// A ring around a filler that was just placed, so that not only its colour marks it.
 void drawGlow(ImDrawList& list, const Ui& ui, ImVec2 at, float radius) {
   list.AddCircle(at, radius, IM_COL32(90, 60, 10, 160), 0, 2.6F * ui.scale);
   list.AddCircle(at, radius, IM_COL32(255, 226, 130, 255), 0, 1.4F * ui.scale);
@@ -49,7 +52,7 @@ app::Actions BloomHand::work(const app::State& state, const Ui& ui, const Drawin
     if (pressed) pick(state, ui, bloom, pictures.scene(), actions);
     if (wheel && over_chosen_) turn(state, ui, actions);
   }
-  // What was picked just now is chosen from the next frame on.
+  // A bloom picked in this frame is part of the selection only from the next frame on.
   if (dragging_ && !pressed) drag(state, ui, scale, actions);
   return actions;
 }
@@ -81,18 +84,18 @@ void BloomHand::pick(const app::State& state, const Ui& ui, std::optional<std::s
 void BloomHand::drag(const app::State& state, const Ui& ui, const DrawingScale& scale,
                      app::Actions& actions) {
   const ImGuiIO& io = ImGui::GetIO();
-  // What is let go of stays where it was let go of.
+  // A bloom that is let go stays at the place of the release, even if the mouse went on.
   dragging_ = ImGui::IsMouseDown(ImGuiMouseButton_Left);
   const ImVec2 at = dragging_ ? io.MousePos : ui.released_at;
   const ImVec2 by(at.x - start_.x, at.y - start_.y);
-  // The first pixels are a click, not a move.
-  if (!moved_ && std::hypot(by.x, by.y) < io.MouseDragThreshold * 0.6F) return;
+  // The first pixels belong to a click.
+  if (!moved_ && std::hypot(by.x, by.y) < io.MouseDragThreshold * drag_threshold_share) return;
   if (!moved_) stroke_ = ui.newStroke();
   moved_ = true;
   const double px_per_unit = millimetresPer(state.plan().units) * scale.px_per_mm;
   const double step = app::finestStep(state.plan().units);
-  const auto way = [&](float px) { return Length{std::round(px / px_per_unit / step) * step}; };
-  const plan::TapePoint move{way(by.x), way(by.y)};
+  const auto lengthOf = [&](float px) { return Length{std::round(px / px_per_unit / step) * step}; };
+  const plan::TapePoint move{lengthOf(by.x), lengthOf(by.y)};
   actions.emplace_back(app::Edit{app::MoveBlooms{state.selection.blooms, move}, stroke_});
 }
 
@@ -122,7 +125,7 @@ void BloomHand::drawRings(const app::State& state, const Ui& ui, const DrawingSc
     list.AddCircle(at, radius + ui.scale, faded(ui.theme.paper, 0.8F), 0, (chosen ? 4.0F : 2.5F) * ui.scale);
     list.AddCircle(at, radius, ui.theme.pencil, 0, (chosen ? 2.0F : 1.0F) * ui.scale);
     if (!chosen) continue;
-    // Which way its tip points.
+    // A dot on the ring shows the direction of the bloom's tip.
     const ImVec2 tip(static_cast<float>(bloom.wallFromMesh[1].x),
                      -static_cast<float>(bloom.wallFromMesh[1].y));
     list.AddCircleFilled({at.x + tip.x * radius, at.y + tip.y * radius}, 4 * ui.scale, ui.theme.pencil);

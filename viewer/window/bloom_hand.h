@@ -1,5 +1,6 @@
 #pragma once
-// The hand on the wall drawing: picks blooms, drags them, turns them with the wheel.
+// The mouse on the blooms of the wall drawing: picks blooms, drags them and turns them with the wheel.
+// WallDrawing calls it in each frame.
 
 #include "viewer/window/ui.h"
 #include "viewer/window/wall_pictures.h"
@@ -14,16 +15,16 @@ struct DrawingScale;
 
 class BloomHand {
  public:
-  // `view`: of the picture that fills the scale's area. `hovered`: the mouse is over the drawing and nothing
-  // else.
+  // `view`: of the picture that fills the scale's area. `hovered`: the mouse is over the drawing and over no
+  // other widget.
   app::Actions work(const app::State& state, const Ui& ui, const DrawingScale& scale, const gl::View& view,
                     WallPictures& pictures, bool hovered);
-  // Rings around what is chosen, and around the other copies of it, which change with it.
+  // Draws rings around chosen blooms and around their copies in other cells, which change with them.
   void drawRings(const app::State& state, const Ui& ui, const DrawingScale& scale,
                  const scene::Scene& scene) const;
 
-  // Whether the wheel and the drag belong to a bloom now.
   bool holds() const { return dragging_; }
+  // True where the mouse is over a chosen bloom, which the wheel then turns.
   bool overChosen() const { return over_chosen_; }
 
  private:
@@ -37,7 +38,7 @@ class BloomHand {
   bool over_chosen_ = false;
   ImVec2 start_{0, 0};
   int stroke_ = 0;
-  double turned_deg_ = 0;       // in this stroke of the wheel
+  double turned_deg_ = 0;       // since the wheel's stroke began
   double last_turn_time_ = -1;  // s
 };
 

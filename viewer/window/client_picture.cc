@@ -19,9 +19,10 @@ namespace fs = std::filesystem;
 namespace {
 
 constexpr double print_dots_per_inch = 300;
-constexpr int shortest_px = 640;
+constexpr int shortest_px = 640;    // of the longer side: smaller pictures show no blooms
+constexpr int most_numbers = 1000;  // of files of the same name that are tried
 
-// Letters, digits, '-' and '_' stay.
+// The text with '-' for everything but letters, digits and '_': a part of a file's name.
 std::string plain(std::string text) {
   for (char& letter : text) {
     const auto byte = static_cast<unsigned char>(letter);
@@ -37,7 +38,7 @@ fs::path pictureFile(const fs::path& plan, const std::string& shot, int longest_
   const std::string name = fmt::format("{}-{}-{}", stem, plain(shot), longest_px);
   std::error_code none;
   fs::path file = plan.parent_path() / (name + ".png");
-  for (int k = 2; fs::exists(file, none) && k < 1000; ++k)
+  for (int k = 2; fs::exists(file, none) && k < most_numbers; ++k)
     file = plan.parent_path() / fmt::format("{}-{}.png", name, k);
   return file;
 }
@@ -51,7 +52,7 @@ void ClientPicture::draw(const app::State& state, const Ui& ui, const Area& area
       said_ = std::move(*said);
       writing_.reset();
     }
-  if (work_) return goOn(ui, pictures);
+  if (work_) return drawNextTile(ui, pictures);
   ImGui::PushStyleColor(ImGuiCol_Button, ui.theme.paper);
   if (ImGui::Button("Picture for a client") && !writing_) ImGui::OpenPopup("client picture");
   ImGui::PopStyleColor();
@@ -84,27 +85,27 @@ void ClientPicture::ask(const app::State& state, const Ui& ui, const camera::Cam
   }
 }
 
-void ClientPicture::goOn(const Ui& ui, WallPictures& pictures) {
-  const bool more = pictures.step(work_->picture, work_->people_of);
+void ClientPicture::drawNextTile(const Ui& ui, WallPictures& pictures) {
+  const bool has_more_tiles = pictures.step(work_->picture, work_->people_of);
   ImGui::ProgressBar(static_cast<float>(work_->picture.share()), {180 * ui.scale, 0});
   ImGui::SameLine();
   if (ImGui::Button("Stop")) {
     work_.reset();
     return;
   }
-  if (more) return;
+  if (has_more_tiles) return;
   write(std::move(*work_));
   work_.reset();
 }
 
-// A large picture takes seconds to pack.
+// Encodes and writes the picture in another thread: a large picture takes seconds.
 void ClientPicture::write(Work work) {
   const auto picture = std::make_shared<const Image>(work.picture.take());
   writing_ = std::make_unique<app::Job<std::string>>(
       [picture, to = work.to, dots = work.dots_per_inch](app::JobReport&) {
-        const auto wrong = writeFile(to, report::encodePng(*picture, dots), Existing::refuse);
-        return wrong ? fmt::format("{} wasn't written: {}", to.filename().string(), *wrong)
-                     : fmt::format("Written: {}", to.string());
+        const auto failure = writeFile(to, report::encodePng(*picture, dots), Existing::refuse);
+        return failure ? fmt::format("{} wasn't written: {}", to.filename().string(), *failure)
+                       : fmt::format("Written: {}", to.string());
       },
       &GlfwWindow::wake);
   said_ = fmt::format("Writing {} ...", work.to.filename().string());

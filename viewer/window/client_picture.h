@@ -1,6 +1,6 @@
 #pragma once
-// What the lens sees as a picture to show a client: no marks, up to 8,192 pixels a side, a PNG beside the
-// plan.
+// Draws the picture of a shot for a client, without marks, as a PNG beside the plan. LensView shows its
+// button and calls it in each frame: a tile is drawn in each, and another thread writes the file.
 
 #include "viewer/window/ui.h"
 #include "viewer/window/wall_pictures.h"
@@ -17,10 +17,11 @@ namespace petalproof::window {
 
 class ClientPicture {
  public:
-  // A word in the corner of `area` that opens the question how large; then how far it is, and where it went.
+  // Draws the button in the corner of `area`, which asks for the size; then the progress, then the file's
+  // name.
   void draw(const app::State& state, const Ui& ui, const Area& area, const camera::Camera& camera,
             WallPictures& pictures);
-  // Under way, a tile a frame; what is drawn becomes a file beside the hand.
+  // True while tiles are still to be drawn.
   bool wantsFrame() const { return work_.has_value(); }
 
  private:
@@ -31,16 +32,17 @@ class ClientPicture {
     double dots_per_inch = 200;
   };
   void ask(const app::State& state, const Ui& ui, const camera::Camera& camera, const WallPictures& pictures);
-  void goOn(const Ui& ui, WallPictures& pictures);
+  void drawNextTile(const Ui& ui, WallPictures& pictures);
   void write(Work work);
 
   int longest_px_ = 4096;
   std::optional<Work> work_;
-  std::unique_ptr<app::Job<std::string>> writing_;  // what is to be said when it is done
+  std::unique_ptr<app::Job<std::string>> writing_;  // ends with the message to show
   std::string said_;
 };
 
-// Beside the plan: its name, the shot's and how large; another number where such a file is there already.
+// The file for a picture, beside the plan: "wall-couple-4096.png", with a number where that file exists
+// already.
 std::filesystem::path pictureFile(const std::filesystem::path& plan, const std::string& shot, int longest_px);
 
 }  // namespace petalproof::window

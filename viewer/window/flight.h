@@ -1,5 +1,6 @@
 #pragma once
-// From one view to another in a moment, so that whoever looks keeps their bearings.
+// Times the flight from a view to another: a short movement, so that the person keeps their bearings. The
+// wall drawing and the walking view blend their views by its share.
 
 #include <algorithm>
 #include <optional>
@@ -12,9 +13,9 @@ class Flight {
   void end() { began_s_.reset(); }
   bool isOn() const { return began_s_.has_value(); }
 
-  // How far it is, 0 to 1, slow at both ends; from 1 on it is over.
+  // The share of the way at a time, 0 to 1, slow at both ends; 1 ends the flight.
   double share(double now_s) {
-    constexpr double takes_s = 0.45;
+    constexpr double takes_s = 0.45;  // long enough to follow, too short to wait for
     if (!began_s_) return 1;
     const double t = std::clamp((now_s - *began_s_) / takes_s, 0.0, 1.0);
     if (t >= 1) end();

@@ -15,15 +15,16 @@
 namespace petalproof::window {
 namespace {
 
-constexpr float grip_px = 13;
+constexpr float grip_px = 13;            // how near the mouse takes hold of a thing, at 96 dots an inch
+constexpr double nearest_mm = 50;        // things are kept this far in front of the board
 constexpr double shoulder_share = 0.13;  // of the height, half of a person's width from above
 
 double toMm(const plan::Plan& plan, Length length) { return toMillimetres(length, plan); }
 
-// What a maker would write down: quarters of an inch, half centimetres, 5 mm.
+// Dragged places are rounded to what a person would write down: quarters of an inch, half centimetres, 5 mm.
 double roundTo(Units units) { return units == Units::inch ? 0.25 : units == Units::centimetre ? 0.5 : 5.0; }
 
-// How far an arrow moves a thing.
+// The step of an arrow key.
 double stepOf(Units units) { return units == Units::inch ? 2 : units == Units::centimetre ? 5 : 50; }
 
 Length rounded(double mm, Units units) {
@@ -31,7 +32,7 @@ Length rounded(double mm, Units units) {
   return {std::round(mm / millimetresPer(units) / step) * step};
 }
 
-// The way an arrow key points on the screen.
+// The direction of an arrow key on the screen.
 std::optional<ImVec2> arrowStepOf(int key) {
   switch (key) {
     case GLFW_KEY_LEFT: return ImVec2(-1, 0);
@@ -42,19 +43,19 @@ std::optional<ImVec2> arrowStepOf(int key) {
   }
 }
 
-// Of each row of people who stand as far out, the one farthest from the centre line.
+// Of each row of people at the same distance from the board, the person farthest from the centre line.
 std::vector<plan::Person> outermostOfRows(const std::vector<plan::Person>& people) {
-  std::vector<plan::Person> found;
+  std::vector<plan::Person> outermost;
   for (const plan::Person& person : people) {
-    const auto row = std::find_if(found.begin(), found.end(), [&](const plan::Person& other) {
-      return other.out_from_board == person.out_from_board;
+    const auto row = std::find_if(outermost.begin(), outermost.end(), [&](const plan::Person& listed) {
+      return listed.out_from_board == person.out_from_board;
     });
-    if (row == found.end())
-      found.push_back(person);
+    if (row == outermost.end())
+      outermost.push_back(person);
     else if (std::abs(person.right_of_centre.value) > std::abs(row->right_of_centre.value))
       *row = person;
   }
-  return found;
+  return outermost;
 }
 
 double halfWidthMm(const plan::Plan& plan) { return toMm(plan, plan::wallOutline(plan.wall).width) / 2; }
@@ -96,7 +97,7 @@ glm::dvec2 FloorPlan::Scale::floorOf(ImVec2 screen) const {
   return turned ? glm::dvec2(-down, across) : glm::dvec2(across, down);
 }
 
-// Everything that stands on the floor fits, with room to drag it.
+// The scale at which everything on the floor fits, with room to drag it. The margins in mm are set by eye.
 FloorPlan::Scale FloorPlan::scaleFor(const plan::Plan& plan, const plan::Shot& shot, const Area& area,
                                      const Ui& ui) const {
   double out = std::max(2000.0, toMm(plan, shot.camera_out) * 1.08 + 250);
@@ -105,10 +106,10 @@ FloorPlan::Scale FloorPlan::scaleFor(const plan::Plan& plan, const plan::Shot& s
     out = std::max(out, toMm(plan, person.out_from_board) + 600);
     right = std::max(right, std::abs(toMm(plan, person.right_of_centre)) + 500);
   }
-  // The end of the free floor where it is near.
+  // The end of the free floor is shown where it is near.
   if (const auto& depth = plan.wall.room.depth; depth && toMm(plan, *depth) < 1.3 * out)
     out = std::max(out, toMm(plan, *depth) + 250);
-  const float wall_room = 30 * ui.scale;  // for the wall's own words
+  const float wall_room = 30 * ui.scale;  // for the wall's width, written beside it
   const float edge = 12 * ui.scale;
   const auto least = [](double a, double b) { return static_cast<float>(std::min(a, b)); };
   const float upright =
@@ -134,8 +135,9 @@ app::Actions FloorPlan::draw(const app::State& state, const Ui& ui, const Area& 
   has_keys_ = ImGui::IsWindowFocused();
   ImDrawList& list = *ImGui::GetWindowDrawList();
   drawSheet(list, ui, area);
-  const std::string words = has_keys_ ? fmt::format("arrows move the {}; Tab: the next", nameOf(chosen_.what))
-                                      : "the floor, from above";
+  const std::string words = has_keys_
+                                ? fmt::format("arrows move the {}; Tab: the next", nameOf(chosen_.thing))
+                                : "the floor, from above";
   drawText(list, ui.fonts.small, ui.theme.faint, {area.min.x + 9 * ui.scale, area.max.y - 8 * ui.scale},
            words, 0, 1);
   if (state.shot >= 0 && state.shot < static_cast<int>(shots.size())) {
@@ -158,7 +160,7 @@ app::Actions FloorPlan::draw(const app::State& state, const Ui& ui, const Area& 
   return actions;
 }
 
-// Around what the keys move.
+// A ring around the thing that the keys move.
 void FloorPlan::drawChosen(const Ui& ui) const {
   ImGui::GetWindowDrawList()->AddCircle(chosen_.at, grip_px * ui.scale, ui.theme.pencil, 0, 1.4F * ui.scale);
 }
@@ -232,7 +234,7 @@ void FloorPlan::drawShot(const plan::Plan& plan, const plan::Shot& shot, const U
   const ImVec2 towards((to.x - at.x) / length, (to.y - at.y) / length);
   const camera::WallFrame wall = camera::wallFrameOf(plan);
   if (const auto camera = camera::makeCamera(shot, wall)) {
-    // What the picture takes in on the wall, left and right.
+    // Lines to the picture's left and right edge on the wall.
     for (const double u : {0.0, static_cast<double>(camera.value->width_px)}) {
       const auto place = camera::boardPointOf(*camera.value, {{u, camera.value->height_px / 2.0}});
       if (place)
@@ -256,7 +258,7 @@ void FloorPlan::drawShot(const plan::Plan& plan, const plan::Shot& shot, const U
   drawCamera(list, ui, at, towards, ui.theme.pencil);
 }
 
-// How far out the people stand: once for each row of them, beside its outermost.
+// The distance of each row of people from the board, beside the outermost person.
 void FloorPlan::drawDistances(const plan::Plan& plan, const plan::Shot& shot, const Ui& ui,
                               const Scale& scale) const {
   ImDrawList& list = *ImGui::GetWindowDrawList();
@@ -299,15 +301,15 @@ std::vector<FloorPlan::Handle> FloorPlan::handlesOf(const plan::Plan& plan, cons
   return handles;
 }
 
-// The chosen thing is there now; the aim stays on the board.
+// The shot with the chosen thing moved to a place; the aim stays on the board.
 plan::Shot FloorPlan::withChosenAt(const plan::Shot& shot, glm::dvec2 place, Units units) const {
   const Length right = rounded(place.x, units);
-  const Length out = rounded(std::max(place.y, 50.0), units);
+  const Length out = rounded(std::max(place.y, nearest_mm), units);
   plan::Shot to = shot;
-  if (chosen_.what == Thing::camera) {
+  if (chosen_.thing == Thing::camera) {
     to.camera_right = right;
     to.camera_out = out;
-  } else if (chosen_.what == Thing::aim) {
+  } else if (chosen_.thing == Thing::aim) {
     to.aim_right = right;
   } else if (static_cast<std::size_t>(chosen_.person) < to.people.size()) {
     plan::Person& person = to.people[static_cast<std::size_t>(chosen_.person)];
@@ -335,19 +337,19 @@ void FloorPlan::hold(const app::State& state, const plan::Shot& shot, const Ui& 
   const ImVec2 by = ImGui::GetIO().MouseDelta;
   if (!holds_ || (by.x == 0 && by.y == 0)) return;
   const plan::Shot to = withChosenAt(shot, scale.floorOf(mouse), state.plan().units);
-  actions.emplace_back(app::Edit{app::SetShot{state.shot, to, nameOf(chosen_.what)}, stroke_});
+  actions.emplace_back(app::Edit{app::SetShot{state.shot, to, nameOf(chosen_.thing)}, stroke_});
 }
 
 void FloorPlan::chooseNext(const std::vector<Handle>& handles, int by) {
   const auto isChosen = [&](const Handle& handle) {
-    return handle.what == chosen_.what && handle.person == chosen_.person;
+    return handle.thing == chosen_.thing && handle.person == chosen_.person;
   };
   const auto found = std::find_if(handles.begin(), handles.end(), isChosen);
   const std::ptrdiff_t at = found == handles.end() ? 0 : found - handles.begin() + by;
   chosen_ = handles[static_cast<std::size_t>(at) % handles.size()];
 }
 
-// Tab goes from one thing on the floor to the next, arrows move it the way they point on the sketch.
+// Tab chooses the next thing on the floor; arrow keys move it in their direction on the sketch.
 void FloorPlan::followKeys(const app::State& state, const plan::Shot& shot, const Ui& ui, const Scale& scale,
                            app::Actions& actions) {
   const Units units = state.plan().units;
@@ -355,12 +357,13 @@ void FloorPlan::followKeys(const app::State& state, const plan::Shot& shot, cons
   chooseNext(handlesOf(state.plan(), now, scale), 0);
   for (const KeyPress& press : ui.keys) {
     if (press.key == GLFW_KEY_TAB) chooseNext(handlesOf(state.plan(), now, scale), 1);
-    const auto way = arrowStepOf(press.key);
-    if (!way) continue;
+    const auto direction = arrowStepOf(press.key);
+    if (!direction) continue;
     const double step = (press.mods & GLFW_MOD_SHIFT) != 0 ? roundTo(units) : stepOf(units);
     const auto px = static_cast<float>(step * millimetresPer(units) * scale.px_per_mm);
-    now = withChosenAt(now, scale.floorOf({chosen_.at.x + px * way->x, chosen_.at.y + px * way->y}), units);
-    actions.emplace_back(app::Edit{app::SetShot{state.shot, now, nameOf(chosen_.what)}, 0});
+    now = withChosenAt(
+        now, scale.floorOf({chosen_.at.x + px * direction->x, chosen_.at.y + px * direction->y}), units);
+    actions.emplace_back(app::Edit{app::SetShot{state.shot, now, nameOf(chosen_.thing)}, 0});
     chooseNext(handlesOf(state.plan(), now, scale), 0);
   }
 }

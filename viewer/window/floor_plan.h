@@ -1,5 +1,6 @@
 #pragma once
-// The floor from above, as sketched with a pencil: wall, people, the chosen shot's camera, all to be dragged.
+// The floor from above as a pencil sketch: the wall, the people and the chosen shot's camera, which the
+// person drags or moves by keys. Screen draws it beside the wall.
 
 #include "viewer/window/ui.h"
 
@@ -13,23 +14,24 @@ namespace petalproof::window {
 class FloorPlan {
  public:
   app::Actions draw(const app::State& state, const Ui& ui, const Area& area);
-  // Arrows and Tab belong to it: it was pressed last, or F5 was.
+  // True while arrow keys and Tab belong to the sketch: after a click on it, or F5.
   bool hasKeys() const { return has_keys_; }
 
  private:
   enum class Thing { camera, aim, person };
   struct Handle {
-    Thing what = Thing::camera;
+    Thing thing = Thing::camera;
     int person = 0;
     ImVec2 at{0, 0};
   };
-  // Places on the floor are right of the wall's centre line and out from the board, mm.
+  // Converts places on the floor (right of the wall's centre line, out from the board, mm) to the screen and
+  // back.
   struct Scale {
     ImVec2 zero{0, 0};
     float px_per_mm = 1;
-    bool turned = false;      // the wall stands along the left edge, where the sketch finds more room so
-    double shown_out_mm = 0;  // as far from the wall as is shown
-    Area sheet;               // what is written stays on it
+    bool turned = false;      // the wall is drawn along the left edge, where that makes the sketch larger
+    double shown_out_mm = 0;  // the farthest shown distance from the wall
+    Area sheet;               // the limits of all writing
     ImVec2 screenOf(double right_mm, double out_mm) const;
     glm::dvec2 floorOf(ImVec2 screen) const;
   };
@@ -50,11 +52,11 @@ class FloorPlan {
   void followKeys(const app::State& state, const plan::Shot& shot, const Ui& ui, const Scale& scale,
                   app::Actions& actions);
 
-  Handle chosen_;  // what the mouse holds, or the keys move
+  Handle chosen_;  // held by the mouse, or moved by keys
   bool holds_ = false;
   bool has_keys_ = false;
   int stroke_ = 0;
-  std::optional<Scale> kept_;  // while something is held, so that the sketch doesn't move under the hand
+  std::optional<Scale> kept_;  // while a thing is held, so that the sketch doesn't move under the mouse
 };
 
 }  // namespace petalproof::window

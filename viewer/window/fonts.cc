@@ -8,8 +8,8 @@
 namespace petalproof::window {
 namespace {
 
-// First and last of each range; Latin to Extended-B, accents, Greek, Cyrillic, dashes and quotes, primes,
-// fractions, arrows, minus and times.
+// The first and the last letter of each range: Latin to Extended-B, accents, Greek, Cyrillic, dashes and
+// quotes, primes, fractions, arrows, minus and times.
 constexpr std::array<ImWchar, 17> letters{0x0020, 0x024F, 0x02C6, 0x02DD, 0x0370, 0x03FF,
                                           0x0400, 0x052F, 0x2010, 0x2044, 0x2150, 0x215F,
                                           0x2190, 0x2199, 0x2212, 0x2264, 0};

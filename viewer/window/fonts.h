@@ -1,4 +1,7 @@
 #pragma once
+// Finds and loads the window's letters. ImGuiContextOwner loads them for each scale; everything that draws
+// text uses them through Ui (ui.h).
+
 #include <imgui.h>
 
 #include <optional>
@@ -14,12 +17,11 @@ struct Fonts {
   ImFont* mono = nullptr;   // for commands and lines of files
 };
 
-// A font's file by what it is called ("DejaVu Sans:bold"), or what comes nearest; nothing where there is
-// none.
+// The file of a font ("DejaVu Sans:bold") or of the nearest font; nothing where the system has no font.
 std::optional<std::string> fontFile(const std::string& pattern);
 
-// Loads letters of Latin (also Extended-A and B), Greek and Cyrillic. Without a font's file, Dear ImGui's own
-// plain letters. Replaces those loaded before.
+// Loads Latin (with Extended-A and B), Greek and Cyrillic letters, in place of those loaded before. Without a
+// font's file, Dear ImGui's own plain letters.
 Fonts loadFonts(float scale);
 
 }  // namespace petalproof::window

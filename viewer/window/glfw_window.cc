@@ -8,13 +8,14 @@
 namespace petalproof::window {
 namespace {
 
+// The size of a new window: all pages have room, and it fits on a small laptop's screen.
 constexpr int first_width = 1360;
 constexpr int first_height = 860;
 
-Result<GlfwWindow> failed(const std::string& what) {
+Result<GlfwWindow> failed(const std::string& message) {
   const char* why = nullptr;
   glfwGetError(&why);
-  return Result<GlfwWindow>::failure({Problem{{}, why != nullptr ? what + " (" + why + ")" : what}});
+  return Result<GlfwWindow>::failure({Problem{{}, why != nullptr ? message + " (" + why + ")" : message}});
 }
 
 }  // namespace
@@ -47,7 +48,7 @@ GlfwWindow::State& stateOf(GLFWwindow* window) {
   return *static_cast<GlfwWindow::State*>(glfwGetWindowUserPointer(window));
 }
 
-// Each in the order in which the hand did it. Dear ImGui's own are put in front of these, and call them.
+// Records events in their order. Dear ImGui later installs its own callbacks, which call these.
 void listen(GLFWwindow* window) {
   glfwSetKeyCallback(window, [](GLFWwindow* in, int key, int, int action, int mods) {
     if (action != GLFW_RELEASE) stateOf(in).keys.push_back({key, mods});
@@ -73,8 +74,8 @@ struct WindowSize {
   int height = first_height;
 };
 
-// As large as is pleasant, where the monitor has room for it. In the units of a monitor that magnifies
-// nothing: the window is made as many times as large as its monitor says.
+// The usual size, or less where the monitor is smaller. At 96 dots an inch: GLFW enlarges the window by the
+// monitor's scale.
 WindowSize firstSize() {
   WindowSize size;
   GLFWmonitor* const monitor = glfwGetPrimaryMonitor();
@@ -128,7 +129,7 @@ float GlfwWindow::contentScale() const {
   float x = 1;
   float y = 1;
   glfwGetWindowContentScale(state_->window, &x, &y);
-  // Where a pixel of the window is several of the screen, sizes stay as they are.
+  // On systems where a pixel of the window covers several of the screen, sizes need no enlarging.
   int width = 1;
   int dense = 1;
   glfwGetWindowSize(state_->window, &width, nullptr);

@@ -1,5 +1,6 @@
 #pragma once
-// A window with OpenGL 3.3 core, by GLFW.
+// The window of the program, with OpenGL 3.3 core, by GLFW. Collects keys, presses and dropped files between
+// frames; the main loop (window.cc) takes them.
 
 #include "engine/base/problem.h"
 
@@ -12,15 +13,14 @@ struct GLFWwindow;
 
 namespace petalproof::window {
 
-// A key that went down, or repeats itself. Kept until a picture is drawn: one that is up again by then counts
-// too.
+// A key that went down or repeats. Kept until the next frame, so that a key released before it counts too.
 struct KeyPress {
   int key = 0;   // GLFW_KEY_...
-  int mods = 0;  // GLFW_MOD_... that were held
+  int mods = 0;  // GLFW_MOD_... held with it
 };
 
-// Where the left button went down and up last, in pixels of the window: by the time a slow picture is drawn
-// the mouse is elsewhere.
+// The places where the left button last went down and up, in pixels of the window. By the time a slow frame
+// is drawn the mouse may be elsewhere.
 struct PressPlaces {
   double down_x = 0;
   double down_y = 0;
@@ -30,25 +30,25 @@ struct PressPlaces {
 
 class GlfwWindow {
  public:
-  // Pixels at 96 dots an inch: in a smaller window not everything has room.
+  // In pixels at 96 dots an inch: a smaller window lacks the room for all parts of the screen.
   static constexpr int least_width = 1024;
   static constexpr int least_height = 700;
 
-  // Problems: no display, no OpenGL 3.3; in a maker's words.
+  // Problems: no display, no OpenGL 3.3; in words for a person.
   static Result<GlfwWindow> open(const std::string& title, bool visible = true);
   ~GlfwWindow();
   GlfwWindow(GlfwWindow&&) noexcept;
   GlfwWindow& operator=(GlfwWindow&&) noexcept;
 
   GLFWwindow* handle() const;
-  // How many times as large as at 96 dots an inch things should be, by the monitor.
+  // The factor by which the monitor wants sizes for 96 dots an inch enlarged.
   float contentScale() const;
   // Files dropped onto the window since the last call.
   std::vector<std::filesystem::path> takeDropped();
   // Keys pressed since the last call, in order.
   std::vector<KeyPress> takeKeys();
   const PressPlaces& pressPlaces() const;
-  // Ends waiting for events; from any thread.
+  // Wakes the main loop from its wait for events; safe in any thread.
   static void wake();
 
   struct State;

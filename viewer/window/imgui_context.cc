@@ -14,7 +14,7 @@ ImGuiContextOwner::ImGuiContextOwner(GLFWwindow* window) {
   IMGUI_CHECKVERSION();
   ImGui::CreateContext();
   ImGuiIO& io = ImGui::GetIO();
-  io.IniFilename = nullptr;  // nobody's folder is written to
+  io.IniFilename = nullptr;  // no file of Dear ImGui's own is written
   io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
   ImGui_ImplGlfw_InitForOpenGL(window, true);
   ImGui_ImplOpenGL3_Init("#version 330 core");
@@ -27,24 +27,24 @@ ImGuiContextOwner::~ImGuiContextOwner() {
 }
 
 Fonts ImGuiContextOwner::begin(const Theme& theme, float scale) {
-  const bool other_scale = scale != scale_;
-  if (other_scale) {
+  const bool scale_changed = scale != scale_;
+  if (scale_changed) {
     fonts_ = loadFonts(scale);
     ImGui_ImplOpenGL3_DestroyFontsTexture();
   }
-  if (other_scale || theme.dark != dark_) applyTheme(theme, scale);
+  if (scale_changed || theme.dark != dark_) applyTheme(theme, scale);
   scale_ = scale;
   dark_ = theme.dark;
   ImGui_ImplOpenGL3_NewFrame();
-  if (other_scale && ImGui::GetIO().Fonts->TexID == nullptr) ImGui_ImplOpenGL3_CreateFontsTexture();
+  if (scale_changed && ImGui::GetIO().Fonts->TexID == nullptr) ImGui_ImplOpenGL3_CreateFontsTexture();
   ImGui_ImplGlfw_NewFrame();
-  pressByEnter();
+  pressWidgetByEnter();
   ImGui::NewFrame();
   return fonts_;
 }
 
-// Enter presses what the arrow keys chose, as Space does; not the one that ends what was typed.
-void ImGuiContextOwner::pressByEnter() {
+// Enter presses the widget that the arrow keys chose, as Space does, unless it ends the typing in a field.
+void ImGuiContextOwner::pressWidgetByEnter() {
   ImGuiIO& io = ImGui::GetIO();
   const bool down = io.KeysDown[GLFW_KEY_ENTER] || io.KeysDown[GLFW_KEY_KP_ENTER];
   enter_was_typed_ = down && (enter_was_typed_ || io.WantTextInput);
@@ -53,11 +53,11 @@ void ImGuiContextOwner::pressByEnter() {
 
 bool ImGuiContextOwner::hadInput() const {
   const ImGuiIO& io = ImGui::GetIO();
-  const auto now = [](const bool did) { return did; };
+  const auto happened = [](const bool event) { return event; };
   return io.MouseDelta.x != 0 || io.MouseDelta.y != 0 || io.MouseWheel != 0 || io.MouseWheelH != 0 ||
          io.InputQueueCharacters.Size > 0 ||
-         std::any_of(std::begin(io.MouseClicked), std::end(io.MouseClicked), now) ||
-         std::any_of(std::begin(io.MouseReleased), std::end(io.MouseReleased), now) ||
+         std::any_of(std::begin(io.MouseClicked), std::end(io.MouseClicked), happened) ||
+         std::any_of(std::begin(io.MouseReleased), std::end(io.MouseReleased), happened) ||
          std::any_of(std::begin(io.KeysDownDuration), std::end(io.KeysDownDuration),
                      [](float held_s) { return held_s >= 0; });
 }

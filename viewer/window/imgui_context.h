@@ -1,4 +1,6 @@
 #pragma once
+// Dear ImGui's set-up for the window: begins and renders its frames. The main loop (window.cc) owns it.
+
 #include "viewer/window/fonts.h"
 #include "viewer/window/theme.h"
 
@@ -6,7 +8,7 @@ struct GLFWwindow;
 
 namespace petalproof::window {
 
-// Dear ImGui for one window, from making to end.
+// Dear ImGui's context for a window, throughout its life.
 class ImGuiContextOwner {
  public:
   explicit ImGuiContextOwner(GLFWwindow* window);
@@ -14,14 +16,14 @@ class ImGuiContextOwner {
   ImGuiContextOwner(const ImGuiContextOwner&) = delete;
   ImGuiContextOwner& operator=(const ImGuiContextOwner&) = delete;
 
-  // Begins a frame with these looks; letters are loaded anew where the scale is another.
+  // Begins a frame with a theme; loads the letters anew where the scale changed.
   Fonts begin(const Theme& theme, float scale);
   void render() const;
-  // Whether the mouse or a key did something in this frame; between begin() and render().
+  // True where the mouse or a key was used in this frame; valid between begin() and render().
   bool hadInput() const;
 
  private:
-  void pressByEnter();
+  void pressWidgetByEnter();
 
   Fonts fonts_;
   float scale_ = 0;

@@ -13,29 +13,32 @@
 namespace petalproof::window {
 namespace {
 
-// What lies behind the wall and before it is in the picture, too.
+// Depths beyond the wall and before the nearest eyes that the blur takes into account: the room's back wall,
+// a person's arms. The least distances keep the blur defined for cameras very near the wall.
 constexpr double behind_mm = 900;
 constexpr double before_mm = 300;
+constexpr double least_board_mm = 200;
+constexpr double least_near_mm = 100;
 
-// From the nearest to the farthest thing that the lens has to spread.
+// The blur for the range of distances in the shot's picture.
 gl::LensSpread spreadFor(const camera::Camera& camera, const plan::Shot& shot,
                          const camera::WallFrame& wall) {
   const WallPoint middle{{wall.width_mm / 2, wall.height_mm / 2, 0}};
-  const double board = std::max(camera::axisDistanceMm(camera, middle), 200.0);
-  double nearest = std::max(board - before_mm, 100.0);
+  const double board = std::max(camera::axisDistanceMm(camera, middle), least_board_mm);
+  double nearest = std::max(board - before_mm, least_near_mm);
   for (const WallPoint& eyes : camera::eyesOf(shot, wall))
-    nearest = std::clamp(camera::axisDistanceMm(camera, eyes) - before_mm, 100.0, nearest);
+    nearest = std::clamp(camera::axisDistanceMm(camera, eyes) - before_mm, least_near_mm, nearest);
   return gl::spreadOf(camera, nearest, board + behind_mm);
 }
 
 const plan::Shot* chosenShot(const app::State& state, const std::vector<plan::Shot>& shots) {
-  const bool there = state.shot >= 0 && state.shot < static_cast<int>(shots.size());
-  return there ? &shots[static_cast<std::size_t>(state.shot)] : nullptr;
+  const bool exists = state.shot >= 0 && state.shot < static_cast<int>(shots.size());
+  return exists ? &shots[static_cast<std::size_t>(state.shot)] : nullptr;
 }
 
-// The picture's frame in the middle, with some room for what lies outside it.
+// The frame in the middle of the area, with room for its surroundings.
 Area frameIn(const Area& area, const camera::Camera& camera) {
-  constexpr float share = 0.84F;
+  constexpr float share = 0.84F;  // of the area's width or height
   const auto width = static_cast<float>(camera.width_px);
   const auto height = static_cast<float>(camera.height_px);
   const float scale = share * std::min(area.width() / width, area.height() / height);
@@ -76,7 +79,7 @@ PictureWish deliveredPicture(const app::State& state, const scene::PanelGrid& pa
   const double longest = std::max(camera.width_px, camera.height_px);
   camera::Camera sized = camera::scaledTo(
       camera, std::max(1, static_cast<int>(std::lround(camera.width_px * longest_px / longest))));
-  // Of a whole number of columns, rounded, the rows may come out one too many, or too few.
+  // scaledTo() rounds: the longer side may come out a pixel too long or too short.
   (camera.width_px >= camera.height_px ? sized.width_px : sized.height_px) = longest_px;
   const std::vector<plan::Shot> shots = app::shotsOf(state.plan());
   PictureWish wish;
@@ -131,7 +134,7 @@ void LensView::drawFrame(const app::State& state, const Ui& ui, const Area& area
                1.2F * ui.scale);
 }
 
-// Where the frame runs off the wall: a warm line along that edge, with how far.
+// Marks the edges where the frame runs off the wall by a warm line and the distance.
 void LensView::drawEdges(const plan::Shot& shot, const camera::Camera& camera, const camera::WallFrame& wall,
                          const Ui& ui, const Area& frame) const {
   ImDrawList& list = *ImGui::GetWindowDrawList();

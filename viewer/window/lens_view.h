@@ -1,6 +1,6 @@
 #pragma once
-// The chosen shot through the lens: its frame bright, what lies outside dimmed; where the frame runs off the
-// wall, and how far.
+// The view through the chosen shot's lens: the frame bright, its surroundings dimmed, with a warning where
+// the frame runs off the wall. Screen draws it as the main view.
 
 #include "viewer/window/client_picture.h"
 #include "viewer/window/ui.h"
@@ -24,10 +24,10 @@ class LensView {
   ClientPicture client_;
 };
 
-// The shot's camera with a larger picture around the same frame, which is `frame_width_px` wide then.
+// The shot's camera with a larger picture around the same frame, which becomes `frame_width_px` wide.
 camera::Camera widened(const camera::Camera& camera, double frame_width_px, int width_px, int height_px);
 
-// The shot's picture alone, for a client: `longest_px` along its longer side, no marks.
+// The shot's picture for a client: `longest_px` along its longer side, without marks.
 PictureWish deliveredPicture(const app::State& state, const scene::PanelGrid& panels,
                              const camera::Camera& camera, int longest_px);
 

@@ -47,9 +47,9 @@ std::optional<app::CellRef> cellAt(const scene::PanelGrid& panels, glm::dvec2 bo
 app::Actions PanelHand::work(const DrawingScale& scale, const scene::PanelGrid& panels, bool hovered) {
   app::Actions actions;
   const ImGuiIO& io = ImGui::GetIO();
-  const bool asked = hovered && io.KeyAlt;
-  over_ = asked || held_ ? cellAt(panels, scale.boardOf(io.MousePos)) : std::nullopt;
-  if (asked && over_ && ImGui::IsMouseClicked(ImGuiMouseButton_Left)) {
+  const bool points = hovered && io.KeyAlt;
+  over_ = points || held_ ? cellAt(panels, scale.boardOf(io.MousePos)) : std::nullopt;
+  if (points && over_ && ImGui::IsMouseClicked(ImGuiMouseButton_Left)) {
     held_ = over_;
     actions.emplace_back(app::Select{{{}, {*over_}}});
   }

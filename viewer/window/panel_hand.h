@@ -1,5 +1,6 @@
 #pragma once
-// The hand on panels, while Alt is held: picks one, drags it onto another to swap the two.
+// The mouse on the panels of the wall drawing, while Alt is held: a click picks a panel, dragging it onto
+// another panel swaps the two. WallDrawing calls it in each frame.
 
 #include "viewer/window/ui.h"
 
@@ -13,9 +14,9 @@ struct DrawingScale;
 
 class PanelHand {
  public:
-  // `hovered`: the mouse is over the drawing and nothing else.
+  // `hovered`: the mouse is over the drawing and over no other widget.
   app::Actions work(const DrawingScale& scale, const scene::PanelGrid& panels, bool hovered);
-  // Outlines of what is chosen, and of what the hand is about to do.
+  // Draws outlines of the chosen panels and of the panel under the mouse.
   void draw(const app::State& state, const Ui& ui, const DrawingScale& scale,
             const scene::PanelGrid& panels) const;
   bool holds() const { return held_.has_value(); }
@@ -25,7 +26,7 @@ class PanelHand {
   std::optional<app::CellRef> over_;
 };
 
-// The cell whose panel, or the slit right of it or below it, holds a place; nothing off the wall.
+// The cell of a place, which is on its panel or on the slit right of it or below it; nothing off the wall.
 std::optional<app::CellRef> cellAt(const scene::PanelGrid& panels, glm::dvec2 board_mm);
 
 }  // namespace petalproof::window

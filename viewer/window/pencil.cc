@@ -7,7 +7,15 @@
 namespace petalproof::window {
 namespace {
 
-// A small number from -1 to 1 that belongs to a place along a line; the same in every frame.
+constexpr float full_turn = 6.2831853F;
+constexpr float piece_px = 9;         // of a line between two wobbles
+constexpr float second_line = 40;     // where along the wobble the second stroke begins, so that it differs
+constexpr float second_ellipse = 30;  // likewise
+constexpr float firm = 0.85F;         // opacity of the first stroke
+constexpr float again = 0.4F;         // opacity of the second stroke
+
+// A small number from -1 to 1 for a place along a line, the same in every frame. Two waves whose lengths
+// don't fit into each other; set by eye.
 float wobble(float at) { return 0.6F * std::sin(at * 0.19F) + 0.4F * std::sin(at * 0.071F + 1.3F); }
 
 void stroke(ImDrawList& list, const std::vector<ImVec2>& points, ImU32 colour, float width) {
@@ -19,29 +27,30 @@ void stroke(ImDrawList& list, const std::vector<ImVec2>& points, ImU32 colour, f
 void pencilLine(ImDrawList& list, ImVec2 from, ImVec2 to, ImU32 colour, float width) {
   const float length = std::hypot(to.x - from.x, to.y - from.y);
   if (length < 1) return;
-  const ImVec2 way((to.x - from.x) / length, (to.y - from.y) / length);
-  for (const float other : {0.0F, 40.0F}) {
+  const ImVec2 direction((to.x - from.x) / length, (to.y - from.y) / length);
+  for (const float start : {0.0F, second_line}) {
     std::vector<ImVec2> points;
-    for (float at = 0; at < length + 9; at += 9) {
+    for (float at = 0; at < length + piece_px; at += piece_px) {
       const float along = std::min(at, length);
-      const float aside = 0.55F * width * wobble(along + other);
-      points.emplace_back(from.x + way.x * along - way.y * aside, from.y + way.y * along + way.x * aside);
+      const float aside = 0.55F * width * wobble(along + start);
+      points.emplace_back(from.x + direction.x * along - direction.y * aside,
+                          from.y + direction.y * along + direction.x * aside);
     }
-    stroke(list, points, faded(colour, other > 0 ? 0.4F : 0.85F), width);
+    stroke(list, points, faded(colour, start > 0 ? again : firm), width);
   }
 }
 
 void pencilEllipse(ImDrawList& list, ImVec2 middle, ImVec2 radius, ImU32 colour, float width) {
-  constexpr int corners = 28;
-  for (const float other : {0.0F, 30.0F}) {
+  constexpr int corners = 28;  // round enough for a person's head
+  for (const float start : {0.0F, second_ellipse}) {
     std::vector<ImVec2> points;
     for (int k = 0; k <= corners + 1; ++k) {
-      const float angle = 6.2831853F * static_cast<float>(k) / corners + other;
-      const float out = 1 + 0.03F * wobble(12.0F * static_cast<float>(k) + other);
+      const float angle = full_turn * static_cast<float>(k) / corners + start;
+      const float out = 1 + 0.03F * wobble(12.0F * static_cast<float>(k) + start);
       points.emplace_back(middle.x + radius.x * out * std::cos(angle),
                           middle.y + radius.y * out * std::sin(angle));
     }
-    stroke(list, points, faded(colour, other > 0 ? 0.4F : 0.85F), width);
+    stroke(list, points, faded(colour, start > 0 ? again : firm), width);
   }
 }
 

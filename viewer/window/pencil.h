@@ -1,5 +1,6 @@
 #pragma once
-// Lines as a soft pencil draws them: never quite straight, gone over twice.
+// Draws lines as a soft pencil does: never quite straight, gone over twice. The floor plan is drawn with
+// them.
 
 #include "viewer/window/ui.h"
 
@@ -8,7 +9,7 @@ namespace petalproof::window {
 void pencilLine(ImDrawList& list, ImVec2 from, ImVec2 to, ImU32 colour, float width);
 void pencilEllipse(ImDrawList& list, ImVec2 middle, ImVec2 radius, ImU32 colour, float width);
 
-// Words along a line, above its middle; level where the line is too steep to read along.
+// Writes words at the middle of a line: above a flat line, to the right of a steep line.
 void textAlong(ImDrawList& list, const Ui& ui, ImVec2 from, ImVec2 to, const std::string& text);
 
 }  // namespace petalproof::window

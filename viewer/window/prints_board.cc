@@ -32,7 +32,7 @@ Count countOf(const app::State& state, int shot) {
   return {"nothing shows", false};
 }
 
-// A camera for each shot; one that can't be is a square with nothing in it.
+// A camera for each shot; an impossible camera has no pixels and is drawn as an empty square.
 std::vector<camera::Camera> camerasOf(const plan::Plan& plan, const std::vector<plan::Shot>& shots) {
   std::vector<camera::Camera> cameras;
   for (const plan::Shot& shot : shots) {
@@ -42,13 +42,13 @@ std::vector<camera::Camera> camerasOf(const plan::Plan& plan, const std::vector<
   return cameras;
 }
 
-// Before the display's scale.
+// Sizes in pixels at 96 dots an inch.
 constexpr float border = 5;
 constexpr float label = 17;
 constexpr float between = 14;
 constexpr float before_first = 8;
-constexpr float least_sheet = 84;
-constexpr float empty_sheet = 74;
+constexpr float least_sheet = 84;  // room for a shot's name
+constexpr float empty_sheet = 74;  // of the sheet that adds a shot
 
 float ratioOf(const camera::Camera& camera) {
   return camera.height_px > 0 ? static_cast<float>(camera.width_px) / static_cast<float>(camera.height_px)
@@ -69,8 +69,8 @@ float lineWidth(const std::vector<camera::Camera>& cameras, float height, const 
   return width;
 }
 
-// Pictures a little lower, where then all prints hang side by side; else as high as the board allows, and
-// the line is to be pulled along.
+// The height of the pictures: a little lower than the board allows where all prints then fit side by side;
+// otherwise the full height, and the line scrolls.
 float heightThatFits(const std::vector<camera::Camera>& cameras, float most, float room, const Ui& ui) {
   constexpr float least = 0.7F;
   constexpr float step = 0.02F;
@@ -133,7 +133,8 @@ void PrintsBoard::drawPrint(const app::State& state, const Ui& ui, const Print& 
   drawPeg(list, ui, {middle, print.sheet.min.y});
 }
 
-// One a frame, and only while the hand rests: the wall itself comes first.
+// Draws at most a single outdated print in each frame, and none while a mouse button is down: the wall comes
+// first.
 void PrintsBoard::renew(const std::vector<camera::Camera>& cameras, const std::vector<Print>& prints,
                         WallPictures& pictures, bool may_draw) {
   if (!pictures.hasWall()) return;
@@ -146,7 +147,7 @@ void PrintsBoard::renew(const std::vector<camera::Camera>& cameras, const std::v
     wish.people_of = static_cast<int>(k);
     return wish;
   };
-  // Old ones before those that could look better.
+  // Outdated prints come before prints that were only drawn quickly.
   for (const bool old : {true, false})
     for (std::size_t k = 0; k < prints.size(); ++k) {
       if (cameras[k].width_px <= 0) continue;
@@ -175,7 +176,7 @@ void PrintsBoard::press(const app::State& state, const plan::Shot& shot, const P
   ImGui::PopID();
 }
 
-// A sheet that isn't there yet, after the last print; returns where it ends.
+// An empty sheet after the last print, which adds a shot; returns its right edge.
 float PrintsBoard::pressForAnother(const app::State& state, const Ui& ui, const Area& area,
                                    const std::vector<Print>& prints, app::Actions& actions) {
   const float left =

@@ -12,8 +12,8 @@
 namespace petalproof::window {
 namespace {
 
-void add(app::Actions& all, app::Actions more) {
-  all.insert(all.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+void add(app::Actions& actions, app::Actions added) {
+  actions.insert(actions.end(), std::make_move_iterator(added.begin()), std::make_move_iterator(added.end()));
 }
 
 bool isArrow(const KeyPress& press) {
@@ -42,13 +42,13 @@ app::Actions Screen::draw(const app::State& state, const Ui& ui, const Events& e
   return desk_.asked(state, std::move(actions));
 }
 
-// Keys walk through widgets once somebody went there; Escape, the end of a question and another plan bring
-// them back to the wall.
+// The keys that are shortcuts for the wall. Once the person entered the widgets, keys walk through these;
+// Escape, the end of a question and another plan bring them back to the wall.
 std::vector<KeyPress> Screen::keysForTheWall(const app::State& state, std::vector<KeyPress> keys) {
   const bool asking = ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId | ImGuiPopupFlags_AnyPopupLevel);
   const auto isEscape = [](const KeyPress& press) { return press.key == GLFW_KEY_ESCAPE; };
-  const bool away = in_widgets_ || floor_plan_.hasKeys();
-  const bool escapes = state.hasPlan() && away && !asking && std::erase_if(keys, isEscape) > 0;
+  const bool is_elsewhere = in_widgets_ || floor_plan_.hasKeys();
+  const bool escapes = state.hasPlan() && is_elsewhere && !asking && std::erase_if(keys, isEscape) > 0;
   if (floor_plan_.hasKeys()) std::erase_if(keys, isArrow);
   const bool answered = was_asking_ && !asking;
   const bool came = state.hasPlan() && !had_plan_;
@@ -60,7 +60,7 @@ std::vector<KeyPress> Screen::keysForTheWall(const app::State& state, std::vecto
 }
 
 app::Actions Screen::drawMain(const app::State& state, const Ui& ui, const Area& area) {
-  // Dear ImGui puts what is begun first in front.
+  // Drawn first: Dear ImGui shows the window that is begun first in front.
   app::Actions actions = drawViewChoices(state, ui, area);
   switch (state.view.main) {
     case app::MainView::wallDrawing: add(actions, wall_drawing_.draw(state, ui, area, pictures_)); break;
@@ -70,9 +70,9 @@ app::Actions Screen::drawMain(const app::State& state, const Ui& ui, const Area&
   return actions;
 }
 
-// A gap that was just chosen is flown to.
+// Flies to a gap that was just chosen.
 void Screen::followGap(const app::State& state) {
-  // Another plan is seen whole; one that is saved elsewhere, or read again, is looked at as before.
+  // Another plan is shown whole; a plan saved under another name, or read again, keeps its view.
   const bool opened = std::exchange(opened_, state.opened_revision) != state.opened_revision;
   const bool elsewhere = std::exchange(shown_path_, state.path) != state.path || state.path.empty();
   if (opened && elsewhere) {

@@ -1,5 +1,6 @@
 #pragma once
-// The whole window's content: what the state says goes in, what a person did comes out.
+// The content of the window: draws the state and returns the person's actions. The main loop (window.cc)
+// calls draw() in each frame.
 
 #include "viewer/window/floor_plan.h"
 #include "viewer/window/glfw_window.h"
@@ -16,7 +17,7 @@
 
 namespace petalproof::window {
 
-// What came to the window from outside Dear ImGui.
+// Events of the window that don't come through Dear ImGui.
 struct Events {
   std::vector<std::filesystem::path> dropped;
   bool wants_to_close = false;
@@ -25,11 +26,11 @@ struct Events {
 class Screen {
  public:
   app::Actions draw(const app::State& state, const Ui& ui, const Events& events);
-  // Another frame is worth drawing though nothing happens.
+  // True where another frame would look better though nothing happens.
   bool wantsFrame(const app::State& state) const;
-  // Something moves by itself: the next frame is wanted at once.
+  // True where the view moves by itself: the next frame is wanted at once.
   bool isMoving(const app::State& state) const;
-  // After wants_to_close: everything is saved, or is to be forgotten.
+  // After wants_to_close: true once everything is saved or given up.
   bool mayClose() const { return desk_.mayClose(); }
   WallPictures& pictures() { return pictures_; }
 
@@ -46,10 +47,10 @@ class Screen {
   FloorPlan floor_plan_;
   PrintsBoard prints_;
   Desk desk_;
-  std::uint64_t shown_gaps_ = 0;  // as State::gap_choices
-  std::uint64_t opened_ = 0;      // as State::opened_revision
+  std::uint64_t shown_gaps_ = 0;  // State::gap_choices of the last frame
+  std::uint64_t opened_ = 0;      // State::opened_revision of the last frame
   std::filesystem::path shown_path_;
-  bool in_widgets_ = false;  // as of the last frame: the arrow keys walk through widgets
+  bool in_widgets_ = false;  // in the last frame arrow keys walked through widgets
   bool was_asking_ = false;
   bool had_plan_ = false;
 };

@@ -5,6 +5,7 @@
 namespace petalproof::window {
 
 ScreenLayout layOutScreen(ImVec2 window_size, float scale) {
+  // Shares of the window and limits in pixels at 96 dots an inch, set by eye.
   const float gap = 10 * scale;
   const float top = 46 * scale;
   const float right = std::clamp(window_size.x * 0.27F, 324 * scale, 420 * scale);

@@ -11,7 +11,7 @@
 namespace petalproof::window {
 namespace {
 
-// The letter a key bears may be elsewhere than on an American keyboard; 0 for other keys.
+// The letter on a key, which depends on the keyboard's layout; 0 for other keys.
 char letterOf(int key) {
   if (key < GLFW_KEY_A || key > GLFW_KEY_Z) return 0;
   const char* const name = glfwGetKeyName(key, 0);
@@ -30,23 +30,23 @@ std::optional<app::Action> withControl(const app::State& state, char letter, boo
   }
 }
 
-// A step of the arrow keys: one of them is 0.
-struct Way {
+// The direction of an arrow key: either number is 0.
+struct Direction {
   int right = 0;
   int down = 0;
 };
 
-std::optional<Way> wayOf(int key) {
+std::optional<Direction> directionOf(int key) {
   switch (key) {
-    case GLFW_KEY_LEFT: return Way{-1, 0};
-    case GLFW_KEY_RIGHT: return Way{1, 0};
-    case GLFW_KEY_UP: return Way{0, -1};
-    case GLFW_KEY_DOWN: return Way{0, 1};
+    case GLFW_KEY_LEFT: return Direction{-1, 0};
+    case GLFW_KEY_RIGHT: return Direction{1, 0};
+    case GLFW_KEY_UP: return Direction{0, -1};
+    case GLFW_KEY_DOWN: return Direction{0, 1};
     default: return std::nullopt;
   }
 }
 
-// How far an arrow key moves a bloom, in the plan's unit.
+// The step by which an arrow key moves a bloom, in the plan's unit.
 double stepOf(Units units, bool fine) {
   if (fine) return app::finestStep(units);
   switch (units) {
@@ -57,27 +57,28 @@ double stepOf(Units units, bool fine) {
   return 1;
 }
 
-// Alt is for panels, as it is for the mouse.
-std::optional<app::Action> panelArrow(const app::State& state, const Way& way, bool swaps) {
+// Alt and an arrow key: chooses the next panel or, with Shift, swaps the chosen panel with it.
+std::optional<app::Action> panelArrow(const app::State& state, const Direction& direction, bool swaps) {
   const auto& cells = state.selection.cells;
-  if (!swaps || cells.size() != 1) return app::StepToPanel{way.right, way.down};
+  if (!swaps || cells.size() != 1) return app::StepToPanel{direction.right, direction.down};
   const plan::Plan& plan = state.plan();
-  const app::CellRef to{cells[0].column + way.right, cells[0].row + way.down};
+  const app::CellRef to{cells[0].column + direction.right, cells[0].row + direction.down};
   if (to.column < 0 || to.row < 0 || to.column >= plan.wall.columns || to.row >= plan.wall.rows)
     return std::nullopt;
   return app::Edit{app::SwapCells{cells[0], to}, 0};
 }
 
-// On the wall drawing only: in the room they walk.
-std::optional<app::Action> arrow(const app::State& state, const Way& way, int mods) {
-  if (ImGui::GetIO().NavActive) return std::nullopt;  // then they walk through the widgets
+// Arrow keys on the wall drawing; in the walking view they walk.
+std::optional<app::Action> arrow(const app::State& state, const Direction& direction, int mods) {
+  if (ImGui::GetIO().NavActive) return std::nullopt;  // arrow keys walk through widgets
   if (state.view.main != app::MainView::wallDrawing) return std::nullopt;
   const bool shift = (mods & GLFW_MOD_SHIFT) != 0;
-  if ((mods & GLFW_MOD_ALT) != 0) return panelArrow(state, way, shift);
+  if ((mods & GLFW_MOD_ALT) != 0) return panelArrow(state, direction, shift);
   const auto& blooms = state.selection.blooms;
-  if ((mods & GLFW_MOD_CONTROL) != 0 || blooms.empty()) return app::StepToBloom{way.right, way.down};
+  if ((mods & GLFW_MOD_CONTROL) != 0 || blooms.empty())
+    return app::StepToBloom{direction.right, direction.down};
   const double step = stepOf(state.plan().units, shift);
-  return app::Edit{app::MoveBlooms{blooms, {{step * way.right}, {step * way.down}}}, 0};
+  return app::Edit{app::MoveBlooms{blooms, {{step * direction.right}, {step * direction.down}}}, 0};
 }
 
 app::Action viewNumber(const app::State& state, int number) {
@@ -93,7 +94,7 @@ app::Action turned(const app::State& state, bool app::ViewChoices::*choice) {
 }
 
 std::optional<app::Action> withLetter(const app::State& state, char letter, bool shift) {
-  constexpr double turn_deg = 5;
+  constexpr double turn_deg = 5;  // as a notch of the mouse's wheel
   switch (letter) {
     case 'n': return app::StepThroughGaps{shift ? -1 : 1};
     case 'm': return turned(state, &app::ViewChoices::marks);
@@ -114,7 +115,7 @@ std::optional<app::Action> withLetter(const app::State& state, char letter, bool
 std::optional<app::Action> meaningOf(const app::State& state, const KeyPress& press) {
   const bool shift = (press.mods & GLFW_MOD_SHIFT) != 0;
   const char letter = letterOf(press.key);
-  if (const auto way = wayOf(press.key)) return arrow(state, *way, press.mods);
+  if (const auto direction = directionOf(press.key)) return arrow(state, *direction, press.mods);
   if ((press.mods & GLFW_MOD_CONTROL) != 0) return withControl(state, letter, shift);
   if ((press.mods & GLFW_MOD_ALT) != 0) return std::nullopt;
   if (letter != 0) return withLetter(state, letter, shift);

@@ -1,4 +1,6 @@
 #pragma once
+// The keyboard shortcuts of the window. Screen calls it with the keys of each frame.
+
 #include "viewer/app/action.h"
 #include "viewer/app/state.h"
 #include "viewer/window/glfw_window.h"
@@ -7,8 +9,8 @@
 
 namespace petalproof::window {
 
-// What these keys ask for. Letters are those that the keys bear, on any keyboard. Nothing while somebody
-// types, or a question is open.
+// The actions of pressed keys. Letters are those on the keys, whatever the keyboard's layout. None while the
+// person types or a question is open.
 app::Actions shortcutActions(const app::State& state, const std::vector<KeyPress>& keys);
 
 }  // namespace petalproof::window

@@ -7,8 +7,11 @@
 namespace petalproof::window {
 namespace {
 
-// How many small ticks between two numbers.
-int ticksBetween(Units units) { return units == Units::inch ? 4 : 5; }
+constexpr double least_apart_px = 34;  // between two numbers, at 96 dots an inch
+constexpr double rounding_mm = 1e-6;   // the last tick may lie this far beyond the end
+
+// The number of parts into which ticks divide the distance between two numbers.
+int partsBetween(Units units) { return units == Units::inch ? 4 : 5; }
 
 // Along the tape, and from the wall's edge outwards.
 ImVec2 onTape(const TapeLine& tape, float along, float outwards) {
@@ -36,29 +39,30 @@ double tapeStepMm(double px_per_mm, Units units, double least_px) {
   static constexpr std::array<double, 5> inches{1, 2, 4, 6, 12};
   static constexpr std::array<double, 3> tens{1, 2, 5};
   const double unit = units == Units::inch ? 25.4 : 10.0;
-  const auto wide = [&](double step) { return step * unit * px_per_mm >= least_px; };
+  constexpr double most_steps = 1e6;  // ends the search for scales beyond any wall
+  const auto isLongEnough = [&](double step) { return step * unit * px_per_mm >= least_px; };
   if (units == Units::inch) {
     for (const double step : inches)
-      if (wide(step)) return step * unit;
+      if (isLongEnough(step)) return step * unit;
     double feet = 2;
-    while (!wide(12 * feet) && feet < 1e6) feet *= 2;
+    while (!isLongEnough(12 * feet) && feet < most_steps) feet *= 2;
     return 12 * feet * unit;
   }
   double scale = 1;
-  while (scale < 1e6) {
+  while (scale < most_steps) {
     for (const double step : tens)
-      if (wide(step * scale)) return step * scale * unit;
+      if (isLongEnough(step * scale)) return step * scale * unit;
     scale *= 10;
   }
   return scale * unit;
 }
 
 float sideTapeWidth(double length_mm, Units units) {
-  constexpr float for_three_digits = 34;
+  constexpr float for_three_digits = 34;  // with a tick
   constexpr float digit = 8;
-  float wide = for_three_digits;
-  for (double most = 1000; length_mm / millimetresPer(units) >= most; most *= 10) wide += digit;
-  return wide;
+  float width = for_three_digits;
+  for (double most = 1000; length_mm / millimetresPer(units) >= most; most *= 10) width += digit;
+  return width;
 }
 
 void drawTape(ImDrawList& list, const Ui& ui, const TapeLine& tape) {
@@ -75,12 +79,12 @@ void drawTape(ImDrawList& list, const Ui& ui, const TapeLine& tape) {
   list.PushClipRect(tape.area.min, tape.area.max, true);
   list.AddRectFilled({std::min(a.x, b.x), std::min(a.y, b.y)}, {std::max(a.x, b.x), std::max(a.y, b.y)},
                      ui.theme.tape);
-  const double step = tapeStepMm(tape.px_per_mm, tape.units, 34.0 * ui.scale);
-  const int ticks = ticksBetween(tape.units);
+  const double step = tapeStepMm(tape.px_per_mm, tape.units, least_apart_px * ui.scale);
+  const int ticks = partsBetween(tape.units);
   const auto first = static_cast<int>(std::floor((start - from) / tape.px_per_mm / step)) * ticks;
   for (int k = std::max(first, 0);; ++k) {
     const double mm = step * k / ticks;
-    if (mm > tape.length_mm + 1e-6) break;
+    if (mm > tape.length_mm + rounding_mm) break;
     const float along = std::round(from + static_cast<float>(mm * tape.px_per_mm));
     if (along > end + 1) break;
     const float tick = (k % ticks == 0 ? 7.0F : 3.5F) * ui.scale;

@@ -1,5 +1,6 @@
 #pragma once
-// Tape measures along the left and the upper edge of the wall drawing, in the plan's unit.
+// Tape measures in the plan's unit, along the left and the upper edge of the wall drawing and of the start
+// page's sketch.
 
 #include "viewer/window/ui.h"
 
@@ -9,21 +10,20 @@
 
 namespace petalproof::window {
 
-// The distance between two numbers on a tape, in mm, so that they stand at least `least_px` apart:
-// 1, 2, 4, 6, 12 in and on; 1, 2, 5, 10 cm and on.
+// The distance between two numbers on a tape, in mm: the shortest of 1, 2, 4, 6, 12 in and so on, or 1, 2, 5,
+// 10 cm and so on, that is at least `least_px` long.
 double tapeStepMm(double px_per_mm, Units units, double least_px);
 
-// What stands at such a number of whole units, as on a tape: "100", without decimals or the unit.
+// The number on a tape at a length of whole units: "100", without decimals and unit.
 std::string numberOnTape(double mm, Units units);
 
-// How wide a tape down the wall's side has to be, at scale 1, for its numbers to lie across it.
+// The width of a tape down the wall's side, at scale 1, on which its numbers have room.
 float sideTapeWidth(double length_mm, Units units);
 
-// A millimetre of the tape is `px_per_mm` long; its 0 is at `zero`, its end `length_mm` from there. Drawn
-// where it lies in `area`, a band along an edge.
+// A tape from 0, at `zero`, to `length_mm`. Only its part within `area`, a band along an edge, is drawn.
 struct TapeLine {
   Area area;
-  bool across = true;  // else down
+  bool across = true;  // false: down
   float zero = 0;      // px, x or y
   double px_per_mm = 1;
   double length_mm = 0;

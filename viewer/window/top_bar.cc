@@ -11,7 +11,7 @@ namespace {
 
 using app::MainView;
 
-// A word to press; underlined with pencil where it is chosen.
+// A word that acts as a button, underlined where it is chosen.
 bool pressWord(const Ui& ui, const char* word, bool chosen, bool enabled = true) {
   ImFont* const font = chosen ? ui.fonts.bold : ui.fonts.text;
   const ImVec2 size = font->CalcTextSizeA(font->FontSize, FLT_MAX, 0, word);
@@ -47,10 +47,10 @@ void drawTitle(const app::State& state, const Ui& ui, const Area& area) {
 
 void stepWord(const app::State& state, const Ui& ui, bool undo, app::Actions& actions) {
   const auto& steps = undo ? state.history.done : state.history.undone;
-  const bool there = !steps.empty();
-  if (pressWord(ui, undo ? "Undo" : "Redo", false, there))
+  const bool has_steps = !steps.empty();
+  if (pressWord(ui, undo ? "Undo" : "Redo", false, has_steps))
     actions.push_back(undo ? app::Action(app::Undo{}) : app::Action(app::Redo{}));
-  if (there && ImGui::IsItemHovered())
+  if (has_steps && ImGui::IsItemHovered())
     ImGui::SetTooltip("%s %s", undo ? "Undo:" : "Redo:", steps.back().name.c_str());
 }
 
@@ -101,15 +101,15 @@ app::Actions drawViewChoices(const app::State& state, const Ui& ui, const Area& 
     bool in_3d;
     bool in_lens;
   };
-  static constexpr std::array<Choice, 6> all{{
-      {"marks", &app::ViewChoices::marks, "Gaps: a whole line shows, dashes are faint, dots are lost", false,
-       false},
-      {"heat", &app::ViewChoices::heat, "In how many shots each place of the wall is seen bare", false,
-       false},
-      {"people", &app::ViewChoices::people, "Who stands before the wall in this shot", true, false},
-      {"thirds", &app::ViewChoices::thirds, "Lines at a third of the frame", true, true},
-      {"blur", &app::ViewChoices::blur, "What the aperture leaves unsharp", true, true},
-      {"dark", &app::ViewChoices::dark, "Paper and table in the dark", false, false},
+  static constexpr std::array<Choice, 6> known{{
+      {"marks", &app::ViewChoices::marks,
+       "Outlines of gaps: a solid line shows, dashes are faint, dots are lost", false, false},
+      {"heat", &app::ViewChoices::heat,
+       "Colours each place of the wall by the number of shots that see it bare", false, false},
+      {"people", &app::ViewChoices::people, "The people before the wall in this shot", true, false},
+      {"thirds", &app::ViewChoices::thirds, "Lines at the thirds of the frame", true, true},
+      {"blur", &app::ViewChoices::blur, "Blurs the picture as the aperture does", true, true},
+      {"dark", &app::ViewChoices::dark, "A dark window", false, false},
   }};
   app::Actions actions;
   const bool flat = state.view.main == MainView::wallDrawing;
@@ -119,7 +119,7 @@ app::Actions drawViewChoices(const app::State& state, const Ui& ui, const Area& 
   beginArea("choices", strip);
   ImGui::GetWindowDrawList()->AddRectFilled(strip.min, strip.max, faded(ui.theme.paper, 0.88F), 4 * ui.scale);
   ImGui::SetCursorScreenPos({strip.min.x + 4 * ui.scale, strip.min.y});
-  for (const Choice& choice : all) {
+  for (const Choice& choice : known) {
     if ((flat && choice.in_3d) || (!lens && choice.in_lens)) continue;
     if (pressWord(ui, choice.word, state.view.*choice.flag)) {
       app::ViewChoices choices = state.view;

@@ -1,12 +1,14 @@
 #pragma once
+// The bar along the window's upper edge, and the view's choices in its lower right corner. Screen draws them.
+
 #include "viewer/window/ui.h"
 
 namespace petalproof::window {
 
-// The plan's name, the three views, what can be undone, and how far the check has come.
+// The plan's name, the three views, Undo and Redo, Save, and the progress of the check.
 app::Actions drawTopBar(const app::State& state, const Ui& ui, const Area& area);
 
-// What the view shows, as words to be turned on and off, along the lower right of it.
+// Words that turn parts of the view on and off (marks, people, blur), at the lower right of `area`.
 app::Actions drawViewChoices(const app::State& state, const Ui& ui, const Area& area);
 
 }  // namespace petalproof::window

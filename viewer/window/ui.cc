@@ -56,7 +56,7 @@ std::string shortened(ImFont* font, const std::string& text, float width) {
   std::string part = text;
   while (!part.empty() && !fits(part + "...")) {
     part.pop_back();
-    // Never half a letter of several bytes.
+    // A letter of several bytes is removed as a whole.
     while (!part.empty() && (static_cast<unsigned char>(part.back()) & 0xC0U) == 0x80U) part.pop_back();
     if (!part.empty() && static_cast<unsigned char>(part.back()) >= 0xC0U) part.pop_back();
   }
@@ -90,11 +90,11 @@ void drawDashed(ImDrawList& list, ImVec2 from, ImVec2 to, ImU32 colour, float wi
                 float space) {
   const float length = std::hypot(to.x - from.x, to.y - from.y);
   if (length <= 0) return;
-  const ImVec2 way((to.x - from.x) / length, (to.y - from.y) / length);
+  const ImVec2 direction((to.x - from.x) / length, (to.y - from.y) / length);
   for (float at = 0; at < length; at += dash + space) {
     const float end = std::min(at + dash, length);
-    list.AddLine({from.x + way.x * at, from.y + way.y * at}, {from.x + way.x * end, from.y + way.y * end},
-                 colour, width);
+    list.AddLine({from.x + direction.x * at, from.y + direction.y * at},
+                 {from.x + direction.x * end, from.y + direction.y * end}, colour, width);
   }
 }
 

@@ -1,5 +1,6 @@
 #pragma once
-// What every view is given to draw with.
+// The tools that every view and panel draws with: colours, letters, keys and helpers for texts and areas. The
+// main loop (window.cc) makes an Ui for each frame.
 
 #include "viewer/window/fonts.h"
 #include "viewer/window/glfw_window.h"
@@ -19,23 +20,24 @@ namespace petalproof::window {
 struct Ui {
   Theme theme;
   Fonts fonts;
-  float scale = 1;             // of sizes in pixels, from 96 dots an inch
-  int* last_stroke = nullptr;  // of the hand, from whatever view
-  ImVec2 pressed_at{0, 0};  // where the left button went down last, and up: the mouse may be farther by now
+  float scale = 1;             // of sizes in pixels at 96 dots an inch
+  int* last_stroke = nullptr;  // the number of the last stroke, counted over all views
+  ImVec2 pressed_at{0, 0};     // where the left button last went down and up: the mouse may have moved on
   ImVec2 released_at{0, 0};
 
-  std::vector<KeyPress> keys;  // that went down since the last frame, however long that took
+  std::vector<KeyPress> keys;  // that went down since the last frame
 
-  // Whether it was pressed with just these of Ctrl, Shift and Alt (GLFW_MOD_...), and nobody types.
+  // True where the key was pressed with exactly these of Ctrl, Shift and Alt (GLFW_MOD_...), outside a text
+  // field.
   bool wasPressed(int key, int mods = 0) const;
-  // Even while somebody types, with whatever else.
+  // Likewise in a text field, with any other keys.
   bool wasPressedAnyhow(int key) const;
 
-  // For the edits from mouse down to mouse up, which are one step (viewer/app/action.h).
+  // A number for the edits from mouse down to mouse up, which make a single step (viewer/app/action.h).
   int newStroke() const { return ++*last_stroke; }
 };
 
-// How wide the marks of gaps are, at 96 dots an inch.
+// The width of gaps' outlines, at 96 dots an inch.
 constexpr float mark_px = 1.7F;
 
 // A rectangle of the window, in Dear ImGui's pixels, y down.
@@ -49,35 +51,35 @@ struct Area {
   Area inset(float by) const { return {{min.x + by, min.y + by}, {max.x - by, max.y - by}}; }
 };
 
-// Text with its anchor at `at`: `along` 0 left, 0.5 middle, 1 right of it; `down` likewise. Returns what it
-// takes.
+// Draws text with its anchor at `at`: `along` 0 is the text's left edge, 0.5 its middle, 1 its right edge;
+// `down` likewise. Returns the text's area.
 Area drawText(ImDrawList& list, ImFont* font, ImU32 colour, ImVec2 at, const std::string& text,
               float along = 0, float down = 0);
-// The same, moved so that all of it is in `inside`.
+// Likewise, moved so that the text lies within `inside`.
 Area drawTextInside(ImDrawList& list, ImFont* font, ImU32 colour, ImVec2 at, const std::string& text,
                     float along, float down, const Area& inside);
-// The same on a strip of paper, so that it can be read on anything.
+// Likewise on a strip of paper, readable on any ground.
 Area drawLabel(ImDrawList& list, const Ui& ui, ImFont* font, ImVec2 at, const std::string& text,
                float along = 0.5F, float down = 0.5F);
 
-// As much of the text as there is room for; "..." in place of the rest.
+// The text cut to a width, with "..." at its end where it was cut.
 std::string shortened(ImFont* font, const std::string& text, float width);
 
-// A sheet of paper on the table.
+// Draws a sheet of paper on the table.
 void drawSheet(ImDrawList& list, const Ui& ui, const Area& area);
 
-// An OpenGL texture whose first row is the lowest of the picture.
+// Draws an OpenGL texture, whose first row is the picture's lowest.
 void drawTexture(ImDrawList& list, unsigned texture, const Area& area);
 
-// How many pixels of the screen one of Dear ImGui's is, and how many an area has.
+// Pixels of the screen for each of Dear ImGui's, and an area's size in pixels of the screen.
 float pixelDensity();
 glm::ivec2 pixelsOf(const Area& area);
 
-// A line of pieces.
+// Draws a dashed line.
 void drawDashed(ImDrawList& list, ImVec2 from, ImVec2 to, ImU32 colour, float width, float dash, float space);
 
-// A window of Dear ImGui without any looks of its own that fills an area; end with ImGui::End().
-// Keys walk through the widgets of Keys::throughWidgets, and of children begun with `walked_through`.
+// Begins a plain window of Dear ImGui that fills an area; end it with ImGui::End(). With Keys::throughWidgets
+// arrow keys walk through its widgets, and through those of children begun with `walked_through`.
 enum class Keys { forOthers, throughWidgets };
 void beginArea(const char* name, const Area& area, Keys keys = Keys::forOthers);
 constexpr ImGuiWindowFlags walked_through = ImGuiWindowFlags_NavFlattened;

@@ -12,20 +12,27 @@
 namespace petalproof::window {
 namespace {
 
-constexpr double eye_height_mm = 1600;
+constexpr double eye_height_mm = 1600;   // of a standing adult
 constexpr double steps_mm_per_s = 1400;  // a calm walk
 constexpr double nearest_mm = 250;       // to the board
 constexpr double farthest_mm = 8500;
-constexpr double deg_per_px = 0.18;
+constexpr double deg_per_px = 0.18;  // of a drag; set by trial, as the next values
 constexpr double turn_deg_per_s = 50;
-constexpr double across_deg = 58;
+constexpr double across_deg = 58;  // of the view's width
+constexpr double wheel_step_mm = 160;
+constexpr double close_look_mm = 900;  // from the board, before a chosen gap
+constexpr double steepest_deg = 80;
+constexpr double longest_frame_s = 0.2;  // after a slow frame nobody walks far
+constexpr double beside_mm = 2300;       // how far beside the wall the room reaches
+constexpr double lowest_mm = 150;        // of the eyes, above the floor
+constexpr double lowest_top_mm = 2500;   // eyes rise at least this high above the wall's lower edge
 
-bool down(int key, int other) { return ImGui::IsKeyDown(key) || ImGui::IsKeyDown(other); }
+bool isDown(int key, int same_key) { return ImGui::IsKeyDown(key) || ImGui::IsKeyDown(same_key); }
 
-// Back into the room, in front of the board, above the floor.
+// The place moved into the room, in front of the board and above the floor.
 glm::dvec3 inRoom(glm::dvec3 at, const scene::PanelGrid& panels) {
-  at.x = std::clamp(at.x, -2300.0, panels.width_mm() + 2300);
-  at.y = std::clamp(at.y, 150 - panels.above_floor_mm, std::max(panels.height_mm(), 2500.0));
+  at.x = std::clamp(at.x, -beside_mm, panels.width_mm() + beside_mm);
+  at.y = std::clamp(at.y, lowest_mm - panels.above_floor_mm, std::max(panels.height_mm(), lowest_top_mm));
   at.z = std::clamp(at.z, nearest_mm, farthest_mm);
   return at;
 }
@@ -33,7 +40,7 @@ glm::dvec3 inRoom(glm::dvec3 at, const scene::PanelGrid& panels) {
 }  // namespace
 
 void WalkView::standBefore(glm::dvec2 board_mm, const scene::PanelGrid& panels) {
-  const glm::dvec3 at = inRoom({board_mm.x, eye_height_mm - panels.above_floor_mm, 900}, panels);
+  const glm::dvec3 at = inRoom({board_mm.x, eye_height_mm - panels.above_floor_mm, close_look_mm}, panels);
   const double down_deg = degrees(std::atan2(board_mm.y - at.y, at.z));
   to_ = Eye{at, 0, down_deg};
   from_ = eye_.value_or(to_);
@@ -90,12 +97,12 @@ void WalkView::look(bool hovered) {
   if (looking_ && !pressed) {
     flight_.end();
     eye_->right_deg = std::remainder(eye_->right_deg - deg_per_px * io.MouseDelta.x, 360.0);
-    eye_->up_deg = std::clamp(eye_->up_deg + deg_per_px * io.MouseDelta.y, -80.0, 80.0);
+    eye_->up_deg = std::clamp(eye_->up_deg + deg_per_px * io.MouseDelta.y, -steepest_deg, steepest_deg);
   }
   if (hovered && io.MouseWheel != 0) {
     flight_.end();
     const double right = radians(eye_->right_deg);
-    eye_->at_mm += 160.0 * io.MouseWheel * glm::dvec3(std::sin(right), 0, -std::cos(right));
+    eye_->at_mm += wheel_step_mm * io.MouseWheel * glm::dvec3(std::sin(right), 0, -std::cos(right));
   }
 }
 
@@ -103,21 +110,22 @@ void WalkView::walk(const scene::PanelGrid& panels, bool focused) {
   walking_ = false;
   if (focused && !ImGui::GetIO().KeyCtrl) {
     const double forward =
-        (down(GLFW_KEY_W, GLFW_KEY_UP) ? 1 : 0) - (down(GLFW_KEY_S, GLFW_KEY_DOWN) ? 1 : 0);
+        (isDown(GLFW_KEY_W, GLFW_KEY_UP) ? 1 : 0) - (isDown(GLFW_KEY_S, GLFW_KEY_DOWN) ? 1 : 0);
     const double aside =
-        (down(GLFW_KEY_D, GLFW_KEY_RIGHT) ? 1 : 0) - (down(GLFW_KEY_A, GLFW_KEY_LEFT) ? 1 : 0);
+        (isDown(GLFW_KEY_D, GLFW_KEY_RIGHT) ? 1 : 0) - (isDown(GLFW_KEY_A, GLFW_KEY_LEFT) ? 1 : 0);
     const double up =
         (ImGui::IsKeyDown(GLFW_KEY_PAGE_UP) ? 1 : 0) - (ImGui::IsKeyDown(GLFW_KEY_PAGE_DOWN) ? 1 : 0);
     const double right = radians(eye_->right_deg);
-    const double step = steps_mm_per_s * std::min(static_cast<double>(ImGui::GetIO().DeltaTime), 0.2);
+    const double step =
+        steps_mm_per_s * std::min(static_cast<double>(ImGui::GetIO().DeltaTime), longest_frame_s);
     eye_->at_mm +=
         step * (forward * glm::dvec3(std::sin(right), 0, -std::cos(right)) +
                 aside * glm::dvec3(std::cos(right), 0, std::sin(right)) + up * glm::dvec3(0, 0.6, 0));
     const double turn = (ImGui::IsKeyDown(GLFW_KEY_E) ? 1 : 0) - (ImGui::IsKeyDown(GLFW_KEY_Q) ? 1 : 0);
-    eye_->right_deg =
-        std::remainder(eye_->right_deg + turn_deg_per_s * turn *
-                                             std::min(static_cast<double>(ImGui::GetIO().DeltaTime), 0.2),
-                       360.0);
+    eye_->right_deg = std::remainder(
+        eye_->right_deg +
+            turn_deg_per_s * turn * std::min(static_cast<double>(ImGui::GetIO().DeltaTime), longest_frame_s),
+        360.0);
     walking_ = forward != 0 || aside != 0 || up != 0 || turn != 0;
     if (walking_) flight_.end();
   }

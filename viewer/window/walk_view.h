@@ -1,6 +1,6 @@
 #pragma once
-// Walking around before the wall at eye height, as a guest would: look with the mouse, walk with the
-// keyboard.
+// The view of a guest who walks around before the wall: the mouse turns the eyes, keys walk. Screen draws it
+// as the main view.
 
 #include "viewer/window/flight.h"
 #include "viewer/window/ui.h"
@@ -15,9 +15,9 @@ namespace petalproof::window {
 class WalkView {
  public:
   void draw(const app::State& state, const Ui& ui, const Area& area, WallPictures& pictures);
-  // Flies before a place of the wall, close enough to see it well.
+  // Flies to a place of the wall, close enough to see it well.
   void standBefore(glm::dvec2 board_mm, const scene::PanelGrid& panels);
-  // Standing still, the picture would look better a frame later; or somebody is walking.
+  // True where another frame would look better, or while the person walks.
   bool wantsFrame() const { return pane_.wantsFine() || walking_; }
   bool isMoving() const { return flight_.isOn() || walking_; }
 

@@ -14,12 +14,16 @@
 namespace petalproof::window {
 namespace {
 
-constexpr float tape_px = 26;    // high, above the wall
+constexpr float tape_px = 26;    // the height of the tape above the wall
 constexpr float margin_px = 22;  // between tape and wall, for the codes
+// Limits of the zoom: a small petal fills the screen; the largest wall is a stamp.
 constexpr double most_px_per_mm = 12;
 constexpr double least_px_per_mm = 0.02;
+constexpr double close_px_per_mm = 1.6;  // at a chosen gap
+constexpr double key_zoom = 1.3;         // a press of Page up
+constexpr double wheel_zoom = 1.15;      // a notch of the wheel
 
-// Moves a place along with the mouse's wheel: what is under the mouse stays there.
+// Zooms around the mouse: the place under it stays there.
 DrawingScale zoomed(const DrawingScale& scale, ImVec2 mouse, double factor, double least) {
   DrawingScale to = scale;
   to.px_per_mm = std::clamp(scale.px_per_mm * factor, least, most_px_per_mm);
@@ -83,7 +87,7 @@ void WallDrawing::lookAt(glm::dvec2 board_mm) {
   free_ = true;
   from_ = to_ = scale_;
   to_.middle_mm = board_mm;
-  to_.px_per_mm = std::max(scale_.px_per_mm, 1.6);
+  to_.px_per_mm = std::max(scale_.px_per_mm, close_px_per_mm);
   flight_.begin(ImGui::GetTime());
 }
 
@@ -98,7 +102,7 @@ app::Actions WallDrawing::draw(const app::State& state, const Ui& ui, const Area
                                WallPictures& pictures) {
   if (!pictures.hasWall()) return {};
   const scene::PanelGrid& panels = pictures.scene().panels;
-  // It doesn't move under a hand that holds something.
+  // Kept while a button is down, so that the drawing doesn't move under the mouse.
   if (!ImGui::IsAnyMouseDown()) overhang_mm_ = overhangOf(pictures.scene());
   const DrawingScale whole = wholeWall(area, panels, overhang_mm_, state.plan().units, ui.scale);
   const Area& inner = whole.area;
@@ -123,8 +127,8 @@ app::Actions WallDrawing::draw(const app::State& state, const Ui& ui, const Area
   const gl::View view = headOn(scale_, {static_cast<int>(inner.width()), static_cast<int>(inner.height())});
   app::Actions actions = panel_hand_.work(scale_, panels, hovered && !hand_.holds());
   const bool for_panels = ImGui::GetIO().KeyAlt || panel_hand_.holds();
-  const app::Actions more = hand_.work(state, ui, scale_, view, pictures, hovered && !for_panels);
-  actions.insert(actions.end(), more.begin(), more.end());
+  const app::Actions edits = hand_.work(state, ui, scale_, view, pictures, hovered && !for_panels);
+  actions.insert(actions.end(), edits.begin(), edits.end());
   moveByHand(ui, hovered && !for_panels);
   zoomByKeys(ui);
   ImGui::End();
@@ -158,7 +162,7 @@ void WallDrawing::drawTapes(const app::State& state, const Ui& ui, const scene::
   drawTape(list, ui, {beside, false, corner.y, scale_.px_per_mm, panels.height_mm(), units});
 }
 
-// What the colours of the heat view mean.
+// The key to the heat layer's colours.
 void WallDrawing::drawHeatKey(const app::State& state, const Ui& ui) const {
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const auto shots = static_cast<int>(state.live.shots.size());
@@ -187,7 +191,7 @@ void WallDrawing::drawMargin(const Ui& ui, const scene::PanelGrid& panels) const
   const ImVec2 corner = scale_.screenOf({0, panels.height_mm()});
   const float top = std::max(corner.y - away, scale_.area.min.y + away);
   const float left = std::max(corner.x - away, scale_.area.min.x + away);
-  // On blooms that hang over the edge they need paper to be read on.
+  // Where blooms hang over the edge, codes are drawn on strips of paper.
   const auto hanging = static_cast<float>(std::max(overhang_mm_.x, overhang_mm_.y) * scale_.px_per_mm);
   const bool over = hanging > 0.4F * away || corner.y - away < scale_.area.min.y + away ||
                     corner.x - away < scale_.area.min.x + away;
@@ -195,7 +199,7 @@ void WallDrawing::drawMargin(const Ui& ui, const scene::PanelGrid& panels) const
     if (over) drawLabel(list, ui, ui.fonts.small, at, text);
     if (!over) drawText(list, ui.fonts.small, ui.theme.faint, at, text, 0.5F, 0.5F);
   };
-  // Where there are many, only as many as can be told apart.
+  // Small panels get only every second or third code, so that codes don't touch.
   const auto stepFor = [&](float room, double panel_mm) {
     return std::max(1, static_cast<int>(std::ceil(room * ui.scale / (panel_mm * scale_.px_per_mm))));
   };
@@ -212,14 +216,14 @@ void WallDrawing::drawMargin(const Ui& ui, const scene::PanelGrid& panels) const
   }
 }
 
-// Page up and down into the middle and out again, Home: the whole wall.
+// Page up and Page down zoom around the middle; Home shows the whole wall.
 void WallDrawing::zoomByKeys(const Ui& ui) {
   if (ImGui::GetIO().NavActive) return;
   if (ui.wasPressed(GLFW_KEY_HOME)) fit();
   const int steps = (ui.wasPressed(GLFW_KEY_PAGE_UP) ? 1 : 0) - (ui.wasPressed(GLFW_KEY_PAGE_DOWN) ? 1 : 0);
   if (steps == 0) return;
   flight_.end();
-  scale_ = zoomed(scale_, scale_.area.middle(), std::pow(1.3, steps), least_px_per_mm * ui.scale);
+  scale_ = zoomed(scale_, scale_.area.middle(), std::pow(key_zoom, steps), least_px_per_mm * ui.scale);
   free_ = true;
 }
 
@@ -227,7 +231,7 @@ void WallDrawing::moveByHand(const Ui& ui, bool hovered) {
   const ImGuiIO& io = ImGui::GetIO();
   if (hovered && io.MouseWheel != 0 && !hand_.overChosen()) {
     flight_.end();
-    scale_ = zoomed(scale_, io.MousePos, std::pow(1.15, io.MouseWheel), least_px_per_mm * ui.scale);
+    scale_ = zoomed(scale_, io.MousePos, std::pow(wheel_zoom, io.MouseWheel), least_px_per_mm * ui.scale);
     free_ = true;
   }
   const auto button = [](auto asked) {
@@ -237,7 +241,7 @@ void WallDrawing::moveByHand(const Ui& ui, bool hovered) {
                     (ImGui::IsMouseDown(ImGuiMouseButton_Left) && !hand_.holds());
   const bool pressed = button([](int b) { return ImGui::IsMouseClicked(b); }) ||
                        (ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !hand_.holds());
-  // The way the mouse came before it was pressed doesn't count.
+  // The movement before the press doesn't count.
   if (panning_ && held && !pressed && (io.MouseDelta.x != 0 || io.MouseDelta.y != 0)) {
     flight_.end();
     scale_.middle_mm -= glm::dvec2(io.MouseDelta.x, -io.MouseDelta.y) / scale_.px_per_mm;

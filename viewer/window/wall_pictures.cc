@@ -1,5 +1,7 @@
 #include "viewer/window/wall_pictures.h"
 
+#include "viewer/app/filler_notes.h"
+
 #include <algorithm>
 #include <chrono>
 #include <utility>
@@ -7,14 +9,15 @@
 namespace petalproof::window {
 namespace {
 
-// A picture that takes longer is drawn quickly while it moves; one that takes longer even so, smaller.
+// A picture that takes longer than smooth_ms (40 frames a second) is drawn quickly while it moves; if it then
+// still takes longer than slow_ms, it is drawn smaller.
 constexpr double smooth_ms = 24;
 constexpr double slow_ms = 80;
-constexpr int largest_divisor = 2;
-// Somebody who changed one thing waits so long for it to look as it should at once; changes that follow each
-// other faster than that are motion.
+constexpr int largest_divisor = 2;  // a coarser picture shows no petals
+// After a single change the person waits this long for a fine picture; changes within this time of each other
+// are motion.
 constexpr double patience_ms = 400;
-// How far a bloom's corners may be off.
+// How far a bloom's corners may be off: hardly seen in motion, never seen at rest.
 constexpr float moving_coarse_px = 3.0F;
 constexpr float fine_coarse_px = 0.6F;
 
@@ -23,9 +26,9 @@ double millisecondsSince(std::chrono::steady_clock::time_point start) {
   return std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
 }
 
-// Of the sides of the next picture in motion, after one with `divisor` that took `ms`. Not back and forth:
-// one with the next smaller divisor has up to the square of their ratio as many pixels, but not as many
-// corners.
+// The divisor of the next picture in motion, after a picture with `divisor` took `ms`. Returns to a smaller
+// divisor only where that is surely fast enough, or it would switch back and forth: pixels grow by the square
+// of the ratio, corners don't.
 int nextDivisor(int divisor, double ms) {
   if (ms > slow_ms) return std::min(divisor + 1, largest_divisor);
   if (divisor == 1) return 1;
@@ -46,7 +49,7 @@ gl::LineStyle lineOf(const reading::Reading* reading) {
 std::vector<gl::WallMark> marksOf(const app::State& state) {
   std::vector<gl::WallMark> marks;
   if (!state.hasPlan() || !app::isCurrent(state, state.shot)) return marks;
-  // Through the lens nobody sees what is behind somebody.
+  // Through the lens, people hide the gaps behind them.
   const bool hide_behind_people = state.view.main == app::MainView::throughLens && state.view.people;
   for (const app::GapRef& ref : app::listedGaps(state, state.shot)) {
     const gaps::Gap* const gap = app::gapOf(state, ref);
@@ -101,7 +104,7 @@ void WallPictures::follow(const app::State& state) {
     const std::size_t blooms = scene_ ? scene_->blooms.size() : 0;
     scene_ = state.live.scene;
     if (scene_) renderer_.setScene(*scene_);
-    // Of as many blooms as before the renderer keeps the signs.
+    // The renderer keeps the signs as long as the number of blooms stays.
     if (!scene_ || scene_->blooms.size() != blooms) signs_.clear();
     ++wall_version_;
   }
@@ -137,7 +140,7 @@ void WallPictures::followSigns(const app::State& state) {
   ++mark_version_;
 }
 
-// With each chosen one move its copies in other cells.
+// Copies in other cells move together with a chosen bloom.
 void WallPictures::followHeld(const app::State& state) {
   std::vector<std::uint8_t> held;
   for (const scene::BloomInstance& bloom : scene_->blooms)
@@ -157,8 +160,8 @@ void WallPictures::followHeat(const app::State& state) {
 void WallPictures::putPeople(int shot) {
   if (!plan_ || (shot == people_of_ && people_plan_ == plan_)) return;
   const std::vector<plan::Shot> shots = app::shotsOf(plan_->plan);
-  const bool there = shot >= 0 && shot < static_cast<int>(shots.size());
-  renderer_.setPeople(there ? shots[static_cast<std::size_t>(shot)].people : std::vector<plan::Person>{},
+  const bool exists = shot >= 0 && shot < static_cast<int>(shots.size());
+  renderer_.setPeople(exists ? shots[static_cast<std::size_t>(shot)].people : std::vector<plan::Person>{},
                       camera::wallFrameOf(plan_->plan));
   people_of_ = shot;
   people_plan_ = plan_;
@@ -212,13 +215,13 @@ bool PicturePane::isCurrent(const WallPictures& pictures, const PictureWish& wis
          (shown_->marks == pictures.markVersion() || !(wish.look.marks || wish.look.signs || wish.look.heat));
 }
 
-// As it looks while it moves: the light as it was, nothing blurred, edges as they come.
+// Draws quickly: with the last light, without blur and without smooth edges.
 GLuint PicturePane::drawMoving(WallPictures& pictures, const PictureWish& wish) {
   PictureWish now = wish;
   now.look.coarse_px = moving_coarse_px;
   now.spread.reset();
   const bool same_wish = shown_ && isSameWish(shown_->wish, wish);
-  // Blooms are moved or were just taken hold of, or what stands still is there and only marks changed.
+  // The same view with moved or just picked blooms, or with changed marks over a still picture.
   if (same_wish && (shown_->wall != pictures.wallVersion() || still_.drawn || pictures.holdsBlooms()))
     return pictures.drawMoving(now, moving_, still_);
   now.look.keep_light = true;
@@ -232,7 +235,7 @@ GLuint PicturePane::drawMoving(WallPictures& pictures, const PictureWish& wish) 
   return texture;
 }
 
-// Whether the change that is to be shown now is one of many.
+// True where this change follows the last change so fast that both belong to a motion.
 bool PicturePane::isMotion() {
   const auto now = std::chrono::steady_clock::now();
   return now - std::exchange(changed_at_, now) < std::chrono::duration<double, std::milli>(patience_ms);
@@ -240,7 +243,7 @@ bool PicturePane::isMotion() {
 
 GLuint PicturePane::show(WallPictures& pictures, const PictureWish& wish, bool in_hand) {
   const bool current = isCurrent(pictures, wish);
-  // Where a fine one is slow, it waits until the hand lets go: it may move at any moment.
+  // A slow fine picture waits until the person lets go, who may move on at any moment.
   if (current && (fine_ || (in_hand && last_fine_ms_ > smooth_ms))) return texture_;
   const bool moves = in_hand || (!showsSameWall(pictures, wish) && isMotion());
   fine_ = current || last_fine_ms_ <= (moves ? smooth_ms : patience_ms);

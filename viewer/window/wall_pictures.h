@@ -1,5 +1,7 @@
 #pragma once
-// The wall of the state as OpenGL has it, and pictures of it that are drawn anew only when something changed.
+// Keeps OpenGL's copy of the state's wall (WallPictures) and the pictures of it on the screen (PicturePane),
+// which are drawn anew only after changes. The main views, the prints and the client's picture draw through
+// them.
 
 #include "viewer/app/shot_edits.h"
 #include "viewer/app/state.h"
@@ -15,39 +17,38 @@
 
 namespace petalproof::window {
 
-// One way to look at the wall.
+// A picture of the wall that a view asks for.
 struct PictureWish {
   gl::View view;
   gl::Look look;
   std::optional<gl::LensSpread> spread;
-  int people_of = -1;  // the shot whose people stand there
+  int people_of = -1;  // the shot whose people are shown
 };
 
-// The choices of the state, with lines of that width in pixels of the picture.
+// The look that the state's choices ask for. `ink_px`: the width of gaps' outlines, in pixels of the picture.
 gl::Look lookOf(const app::State& state, float ink_px);
 
 class WallPictures {
  public:
-  // Takes over what changed in the state: scene, signs of what is chosen, marks of the chosen shot, heat.
+  // Takes over changes of the state: scene, signs of chosen blooms, marks of the chosen shot, heat layer.
   void follow(const app::State& state);
   bool hasWall() const { return scene_ != nullptr; }
   const scene::Scene& scene() const { return *scene_; }
-  // Another number whenever pictures of the wall itself, of people before it, or of its marks and signs, may
-  // have become old.
+  // These grow whenever pictures of the wall, of people before it, or of its marks and signs may be outdated.
   std::uint64_t wallVersion() const { return wall_version_; }
   std::uint64_t peopleVersion() const { return people_version_; }
   std::uint64_t markVersion() const { return mark_version_; }
 
-  // Blooms are chosen, and may move next.
+  // True where blooms are chosen, which may move next.
   bool holdsBlooms() const { return holds_blooms_; }
 
-  // Draws the wish onto the canvas and, where it spreads, on to `blurred`; returns the texture.
+  // Draws the wish onto the canvas and, where it has a spread, blurs it onto `blurred`; returns the texture.
   GLuint draw(const PictureWish& wish, gl::Canvas& canvas, gl::Canvas& blurred);
-  // The same while blooms are moved, as WallRenderer::drawMoving.
+  // Draws the wish while blooms are dragged; as WallRenderer::drawMoving().
   GLuint drawMoving(const PictureWish& wish, gl::Canvas& canvas, gl::StillPicture& still);
-  // What is under a pixel of a view; nothing where there is no bloom. An index into Scene::blooms.
+  // The bloom at a pixel of a view, an index into Scene::blooms; nothing where no bloom is.
   std::optional<std::size_t> bloomAt(const gl::View& view, int x_px, int y_px);
-  // One more tile of a large picture of the wish that it was begun with; as gl::TiledPicture.
+  // Draws the next tile of a large picture; as gl::TiledPicture::step().
   bool step(gl::TiledPicture& picture, int people_of);
 
  private:
@@ -73,15 +74,14 @@ class WallPictures {
   std::shared_ptr<const plan::LoadedPlan> people_plan_;
 };
 
-// A picture on the screen. One is drawn quickly while it changes and finely as soon as it rests.
+// A picture on the screen: drawn quickly while it changes, finely as soon as it rests.
 class PicturePane {
  public:
   explicit PicturePane(int samples = 4) : canvas_(samples), moving_(1), blurred_(1) {}
 
-  // The texture to show. `in_hand`: somebody holds what changes, or flies, so that a picture has to be there
-  // soon.
+  // The texture to show. `in_hand`: the person drags, or the view flies, so that a picture is needed soon.
   GLuint show(WallPictures& pictures, const PictureWish& wish, bool in_hand = false);
-  // Whether the picture shown last was drawn quickly, so that another look a moment later is worth it.
+  // True where the last picture was drawn quickly: a later frame would look better.
   bool wantsFine() const { return !fine_; }
   bool isCurrent(const WallPictures& pictures, const PictureWish& wish) const;
   GLuint texture() const { return texture_; }
@@ -98,13 +98,13 @@ class PicturePane {
   bool isMotion();
 
   gl::Canvas canvas_;
-  gl::Canvas moving_;  // one sample a pixel: where a processor draws, several cost several times as much
+  gl::Canvas moving_;  // a single sample for each pixel: where the processor draws, each sample costs as much
   gl::Canvas blurred_;
   gl::StillPicture still_;
   std::optional<Key> shown_;
   bool fine_ = true;
-  double last_fine_ms_ = 1e9;  // not known yet: the first picture is to be there soon
-  int moving_divisor_ = 1;     // of the sides of pictures in motion, where drawing is slow
+  double last_fine_ms_ = 1e9;  // unknown at first, and so taken for slow
+  int moving_divisor_ = 1;     // divides the sides of pictures in motion where drawing is slow
   std::chrono::steady_clock::time_point changed_at_{};
   GLuint texture_ = 0;
 };

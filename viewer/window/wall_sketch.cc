@@ -46,7 +46,7 @@ void WallSketch::draw(const Ui& ui, const Area& area, const std::shared_ptr<cons
   const glm::dvec2 over = overhangOf(*scene);
   const float margin = sketch_margin_px * ui.scale;
   DrawingScale scale = fittingScale(room, scene->panels, margin, over);
-  // No paper without wall below it or beside it.
+  // The paper ends with the wall's margin, below it and beside it.
   const auto side_px = [&](double wall_mm, double over_mm) {
     const auto hanging = static_cast<float>(over_mm * scale.px_per_mm) + 0.2F * margin;
     return static_cast<float>(wall_mm * scale.px_per_mm) + 2 * std::max(margin, hanging);

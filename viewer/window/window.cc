@@ -57,15 +57,17 @@ void showFrame(GLFWwindow* window, const ImGuiContextOwner& imgui) {
   glfwSwapBuffers(window);
 }
 
-// Letters as large as wished, but never so large that the window has no room for what they say.
+// The wished scale, limited so that the window has room for all its parts.
 float fittingScale(GLFWwindow* window, float wished) {
   int width = 0;
   int height = 0;
   glfwGetWindowSize(window, &width, &height);
   const float room = std::min(static_cast<float>(width) / GlfwWindow::least_width,
                               static_cast<float>(height) / GlfwWindow::least_height);
-  // By eighths: with each other scale the letters are drawn anew.
-  const float largest = std::max(0.5F, std::floor(room * 8) / 8);
+  // In eighths: letters are loaded anew for each scale.
+  constexpr float steps = 8;
+  constexpr float smallest = 0.5F;
+  const float largest = std::max(smallest, std::floor(room * steps) / steps);
   return width > 0 && height > 0 ? std::min(wished, largest) : wished;
 }
 

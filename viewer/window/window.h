@@ -1,4 +1,7 @@
 #pragma once
+// Runs the window: opens it, draws frames and performs actions until it is closed. The program calls it when
+// it is started without a command.
+
 #include <filesystem>
 #include <optional>
 #include <string>
@@ -10,7 +13,7 @@ struct WindowOptions {
   int threads = 0;             // of the checks; 0: as many as the machine has
 };
 
-// Opens the window and stays until it is closed. What went wrong; nothing where all went well.
+// Returns when the window is closed: nothing, or why it couldn't be opened.
 std::optional<std::string> runWindow(const WindowOptions& options);
 
 }  // namespace petalproof::window

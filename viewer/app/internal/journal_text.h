@@ -1,5 +1,6 @@
 #pragma once
-// The text of a journal.
+// The text of a journal: writes its head and its records, and reads the last plan back from bytes that may be
+// damaged. Journal (journal.h) calls it; the format is described there.
 
 #include <filesystem>
 #include <optional>
@@ -9,20 +10,20 @@
 namespace petalproof::app {
 
 struct JournalHead {
-  std::filesystem::path path;       // of the plan, absolute; empty: nowhere saved
-  std::filesystem::path directory;  // what the plan's paths are relative to, absolute
+  std::filesystem::path path;       // of the plan, absolute; empty: never saved
+  std::filesystem::path directory;  // absolute; the plan's paths are relative to it
 };
 
 std::string headText(const JournalHead& head);
 std::string recordText(std::string_view plan);
 
 struct JournalText {
-  JournalHead head;  // empty where it is damaged
+  JournalHead head;  // empty where the head is damaged
   std::string plan;  // of the last whole record
 };
 
-// Reads a journal from memory; its bytes may be anybody's. Records behind a torn one are found. Takes time in
-// proportion to the bytes. Nothing for what isn't a journal, or has no whole record.
+// Reads a journal from memory; its bytes may come from anybody. Finds records behind a torn record. Takes
+// time in proportion to the bytes. Nothing where the bytes are no journal or hold no whole record.
 std::optional<JournalText> journalFrom(std::string_view bytes);
 
 }  // namespace petalproof::app

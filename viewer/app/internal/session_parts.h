@@ -1,5 +1,6 @@
 #pragma once
-// What a session is made of.
+// The parts of a Session (session.h): its state, its journal, its workers, and the steps that its sources
+// share. session_files.h and session_work.h carry out the requests on it.
 
 #include "engine/scene/scene_keeper.h"
 #include "viewer/app/file_watch.h"
@@ -18,65 +19,44 @@
 
 namespace petalproof::app {
 
-struct Session::Parts {
-  explicit Parts(SessionOptions given);
+struct SessionParts {
+  explicit SessionParts(SessionOptions given);
 
   SessionOptions options;
   State state;
   Settings settings;
   scene::SceneKeeper scenes;
   std::optional<Journal> journal;
-  std::optional<FoundWork> taken_up;                 // its journal goes once its successor is on the disk
-  std::chrono::steady_clock::time_point last_tried;  // to keep work safe
+  std::optional<FoundWork> taken_up;  // its journal is removed once the session's own journal is on the disk
+  std::chrono::steady_clock::time_point last_tried;  // when the journal was last written, or failed to be
   std::optional<FileStamp> on_disk;                  // the plan's file as it was read or saved
   std::optional<FileWatch> watch;                    // of that file
   std::unique_ptr<FillJob> filling;
   std::unique_ptr<AdviceJob> advising;
-  ShotAdviceNews asked_advice;  // what the advice will be on
+  ShotAdviceNews asked_advice;  // the plan and the shot that `advising` works on
   std::unique_ptr<PicturesJob> drawing;
   std::optional<LiveChecker> live;
 
   void perform(const Action& action);
+  // Edits, undoes or does again, and keeps the work safe; where the scene can't be built, the notice says
+  // why.
   void changePlan(const Action& action);
+  // Makes `next`, which has its scene, the state, and asks for the checks that it lacks.
   void show(State next);
+  // Builds the scene of the next state's plan. False, with the problems in `next`, where that fails.
   bool makeScene(State& next);
   void askForChecks();
+  // Sums the bare maps of all shots, once every shot is checked in full.
+  void sumBareMaps();
+  // Writes unsaved work to the journal; where everything is saved, removes the journal.
   void keepSafe(bool to_disk);
+  // Tries again after a failure; true where the work is safe now.
   bool retryKeepingSafe();
+  // Removes the journals: the work is saved, or the person gave it up.
   void dropJournal();
   void forgetTakenUp();
-  void keepWatch();
-  // `on_file`: the plan is what its file says; otherwise it is work to be saved there.
-  void open(std::shared_ptr<const plan::LoadedPlan> plan, std::filesystem::path path, bool on_file = true);
-  void offerWorkOn(const std::filesystem::path& path, const char* remark);
+  // Stores the choices of a view that outlast a session.
   void remember(const ViewChoices& view);
-
-  // Of files: session_files.cc.
-  void carryOut(const OpenPlan& request);
-  void carryOut(const OpenDemo& request);
-  void carryOut(const StartWith& request);
-  void carryOut(const TakeUpFoundWork& request);
-  void carryOut(const Save& request);
-  void carryOut(const SaveAs& request);
-  void carryOut(const ReadAgain& request);
-  void carryOut(const LookAtDisk& request);
-  void carryOut(const ClosePlan& request);
-  // Of long work: session_work.cc.
-  void carryOut(const PlaceFillers& request);
-  void carryOut(const StopPlacing& request);
-  void carryOut(const FindAdvice& request);
-  void carryOut(const StopAdvising& request);
-  void carryOut(const WritePictures& request);
-  void carryOut(const StopPictures& request);
-  template <class Other>
-  void carryOut(const Other&) {}
-
-  bool takeNews();
-  bool takeStir();
-  bool takeFillers();
-  bool takeAdvice();
-  bool takePictures();
-  void sumUpBare();
 };
 
 }  // namespace petalproof::app

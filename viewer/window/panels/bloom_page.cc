@@ -8,8 +8,11 @@
 namespace petalproof::window {
 namespace {
 
+constexpr float swatch_px = 22;  // a side, at 96 dots an inch
+
+// A square of a colour that acts as a button.
 bool swatch(const Ui& ui, Colour colour, const char* id, bool chosen) {
-  const float side = 22 * ui.scale;
+  const float side = swatch_px * ui.scale;
   const bool pressed = ImGui::ColorButton(id, shownAs(colour), ImGuiColorEditFlags_NoTooltip, {side, side});
   if (chosen)
     ImGui::GetWindowDrawList()->AddRect(ImGui::GetItemRectMin(), ImGui::GetItemRectMax(), ui.theme.pencil, 0,
@@ -30,7 +33,7 @@ int kindOf(const plan::Plan& plan, const std::string& name) {
   return found == names.end() ? -1 : static_cast<int>(found - names.begin());
 }
 
-// Every colour that a kind of the plan has, each once: the wall's palette.
+// The wall's palette: all colours of the plan's kinds, each listed once.
 std::vector<Colour> paletteOf(const plan::Plan& plan) {
   std::vector<Colour> palette;
   for (const plan::Bloom& bloom : plan.blooms)
@@ -39,7 +42,7 @@ std::vector<Colour> paletteOf(const plan::Plan& plan) {
   return palette;
 }
 
-// The panel that a new bloom goes on: the chosen one, else the first.
+// The cell whose layout gets a new bloom: the chosen cell, or else the first with a panel.
 std::optional<app::CellRef> cellFor(const app::State& state) {
   if (!state.selection.cells.empty()) return state.selection.cells.front();
   if (!state.selection.blooms.empty() && !state.selection.blooms.front().isFiller())
@@ -89,7 +92,7 @@ void BloomPage::drawPlace(const app::State& state, const Ui& ui, const plan::Pla
   help("Clockwise seen from the front; the wheel turns it, too.");
   if (const auto raised = fields_.length("raised", placement.raised, units, width))
     actions.emplace_back(app::Edit{app::RaiseBlooms{state.selection.blooms, *raised}});
-  help("Its base plate above the board");
+  help("The height of its base plate above the board");
   for (int k = 0; k < 3; ++k) ImGui::PopID();
 }
 
@@ -97,7 +100,7 @@ void BloomPage::drawColours(const app::State& state, const Ui& ui, const plan::P
                             app::Actions& actions) {
   heading(ui, "Colour");
   const float room = ImGui::GetContentRegionAvail().x;
-  const float step = 22 * ui.scale + ImGui::GetStyle().ItemSpacing.x;
+  const float step = swatch_px * ui.scale + ImGui::GetStyle().ItemSpacing.x;
   const int in_row = std::max(1, static_cast<int>(room / step));
   int number = 0;
   for (const Colour colour : paletteOf(state.plan())) {
@@ -123,6 +126,7 @@ void BloomPage::drawChosen(const app::State& state, const Ui& ui, app::Actions& 
     actions.emplace_back(app::Edit{app::ExchangeBlooms{blooms, names[static_cast<std::size_t>(*kind)]}});
   if (blooms.size() == 1) drawPlace(state, ui, *placement, actions);
   drawColours(state, ui, *placement, actions);
+  // How far a copy lies from its original, right and down: about an inch.
   const double step = state.plan().units == Units::inch         ? 1
                       : state.plan().units == Units::centimetre ? 2.5
                                                                 : 25;
@@ -147,7 +151,7 @@ void BloomPage::drawKinds(const app::State& state, const Ui& ui, app::Actions& a
     const int kind = static_cast<int>(k);
     ImGui::PushID(kind);
     if (ImGui::Button("+")) addBloom(state, bloom.name, actions);
-    help("Puts one in the middle of the chosen panel");
+    help("Adds a bloom to the middle of the chosen panel");
     ImGui::SameLine();
     swatch(ui, bloom.colours.front(), "##kind", false);
     ImGui::SameLine();

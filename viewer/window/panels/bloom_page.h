@@ -1,11 +1,13 @@
 #pragma once
+// The notebook's page of blooms: the chosen blooms (place, turn, colour) and the kinds of bloom. Notebook
+// draws it.
+
 #include "viewer/window/panels/fields.h"
 #include "viewer/window/panels/kind_part.h"
 #include "viewer/window/ui.h"
 
 namespace petalproof::window {
 
-// What is chosen on the wall: place, turn, colour; and the kinds of bloom.
 class BloomPage {
  public:
   app::Actions draw(const app::State& state, const Ui& ui);

@@ -23,9 +23,9 @@ app::Actions Desk::draw(const app::State& state, const Ui& ui, const Area& notes
       state.hasPlan() ? notebook_.draw(state, ui, notes) : start_.draw(state, ui, whole, pictures);
   follow(notebook_.takeWish(), state);
   if (start_.takeHelp()) questions_.showHelp();
-  const app::Actions more = questions_.draw(state, ui);
+  const app::Actions answers = questions_.draw(state, ui);
   start_.takeTables(questions_.takeTables());
-  actions.insert(actions.end(), more.begin(), more.end());
+  actions.insert(actions.end(), answers.begin(), answers.end());
   return actions;
 }
 

@@ -1,6 +1,6 @@
 #pragma once
-// All that is made of widgets: the notebook beside a wall, the start page where there is none, and the
-// questions.
+// Everything that is made of widgets: the notebook beside a wall, the start page where no plan is open, and
+// the questions. Screen draws it.
 
 #include "viewer/window/panels/notebook.h"
 #include "viewer/window/panels/questions.h"
@@ -15,18 +15,18 @@ namespace petalproof::window {
 
 class Desk {
  public:
-  // `notes`: beside a wall; `whole`: for the start page.
+  // `notes`: the notebook's area beside a wall; `whole`: the start page's area.
   app::Actions draw(const app::State& state, const Ui& ui, const Area& notes, const Area& whole,
                     WallPictures& pictures);
-  // A frame later the start page's picture would look better.
+  // True where another frame would improve the start page's picture.
   bool wantsFrame() const { return start_.wantsFrame(); }
-  // A plan is opened, tables go to the start page; first comes the question what becomes of a plan that is
-  // open.
+  // Takes files dropped on the window: opens a plan, hands tables to the start page. Where a plan is open,
+  // asks first whether to leave it.
   app::Actions take(const app::State& state, const std::vector<std::filesystem::path>& dropped);
-  // The window is to be closed: at once where everything is saved.
+  // The person wants to close the window: at once where everything is saved.
   void wantsToClose() { questions_.askBeforeLeaving({true, {}, {}}); }
   bool mayClose() const { return questions_.mayLeave(); }
-  // The actions of a frame, with a question in place of those that need one first.
+  // The actions of a frame; an action that needs an answer first (where to save) is replaced by its question.
   app::Actions asked(const app::State& state, app::Actions actions);
 
  private:

@@ -16,7 +16,7 @@
 namespace petalproof::window {
 namespace {
 
-constexpr std::size_t most_letters = 256;
+constexpr std::size_t most_letters = 256;  // of a field: longer than any name
 
 bool isBlank(const std::string& text) { return text.find_first_not_of(' ') == std::string::npos; }
 
@@ -24,9 +24,9 @@ constexpr const char* as_with_a_tape = "As with a tape: 7 1/4, 8 ft 4 in, 60 cm"
 constexpr const char* not_a_length = "Not a length. As with a tape: 7 1/4, 8 ft 4 in, 60 cm";
 constexpr const char* not_a_number = "Not a number that fits here. Such as 7, 2.5 or 7 1/4";
 constexpr const char* not_whole = "A whole number is needed";
-constexpr double most_whole = 1e6;
+constexpr double most_whole = 1e6;  // far beyond every limit of a plan, and an int everywhere
 
-// What a text means, nothing for one that can't be read.
+// Readers of texts for Fields::read(); nothing for a text that can't be read.
 auto lengthIn(Units units) {
   return [units](const std::string& text) { return lengthFromText(text, units); };
 }
@@ -45,7 +45,7 @@ std::optional<std::uint64_t> countFrom(const std::string& text) {
   return count;
 }
 
-// Blank: nothing, which is something that was read.
+// A reader that also takes a blank text, which reads as an empty optional.
 template <class From>
 auto orNothing(const From& from) {
   return [from](const std::string& text) {

@@ -1,9 +1,10 @@
 #pragma once
-// Fields to type in. What is being typed stays here until it is finished: with Enter, or by going elsewhere.
-// Escape leaves the old value. What can't be read stays in its field, in another colour, with the reason
-// below the mouse, until it is put right or the value changes. Fields of different things have different ids
-// (ImGui::PushID), so that what was refused of one isn't shown of another; another plan begins with other
-// Fields.
+// Fields, sliders and other small widgets that the panels share.
+//
+// Fields keep the typed text until it is finished: with Enter, or by leaving the field. Escape keeps the old
+// value. A text that can't be read stays in its field, in another colour, with the reason below the mouse,
+// until the person corrects it or the value changes. Fields of different things need different ids
+// (ImGui::PushID), or a refused text would appear in the wrong field; a newly opened plan needs new Fields.
 
 #include "engine/base/colour.h"
 #include "engine/base/units.h"
@@ -21,17 +22,17 @@ namespace petalproof::window {
 
 class Fields {
  public:
-  // A value when a new one was finished; its label stands right of the field. Lengths take fractions and
-  // units of their own ("7 1/4", "60 cm").
+  // Each returns the new value in the frame in which the person finished typing it. The label stands right of
+  // the field. Lengths take fractions and units of their own ("7 1/4", "60 cm").
   std::optional<Length> length(const char* label, Length value, Units units, float width);
-  // Empty: as usual. An outer value when something new was finished.
+  // An empty field means the usual length. The outer optional holds a value when the typing was finished.
   std::optional<std::optional<Length>> usualLength(
       const char* label, const std::optional<Length>& value, Units units, float width,
       const char* words = "Left empty, as is usual for the shape");
-  // As app::numberFromText with these units.
+  // Reads as app::numberFromText() with these units.
   std::optional<double> number(const char* label, double value, int decimals, float width,
                                std::initializer_list<std::string_view> units = {});
-  // Empty: nothing. As usualLength.
+  // An empty field means no number; returns as usualLength().
   std::optional<std::optional<double>> optionalNumber(const char* label, const std::optional<double>& value,
                                                       int decimals, float width,
                                                       std::initializer_list<std::string_view> units = {});
@@ -42,36 +43,36 @@ class Fields {
   std::optional<std::string> text(const char* label, const std::string& value, float width);
 
  private:
-  // Said of a field below the mouse: why its text was refused, else what may be typed.
+  // The texts below the mouse: why a field's text was refused, or an example of texts it takes.
   struct Reasons {
     const char* wrong = nullptr;
     const char* usually = nullptr;
   };
   struct Refused {
     std::string text;
-    std::string value;  // that it was to replace
+    std::string value;  // the field's value at that time
   };
-  // `from`: an optional value of a text. What it makes of the one that was finished.
+  // `from`: reads a text as an optional value. Returns the value of a finished text.
   template <class From>
   auto read(const char* label, const std::string& shown, float width, const Reasons& reasons,
             const From& from);
-  // What was finished stays there, refused.
+  // Keeps a finished text in its field, marked as refused.
   void refuse(const char* label, const std::string& text, const std::string& value);
-  // Of the field drawn last.
+  // Shows the texts below the mouse of the field drawn last.
   void explain(const char* label, const Reasons& reasons) const;
 
   std::map<ImGuiID, std::string> typed_;
   std::map<ImGuiID, Refused> refused_;
 };
 
-// A slider whose drag is one step: the value, and the stroke that it belongs to.
+// Sliders whose drag is a single step of Undo.
 class Sliders {
  public:
   struct Slid {
     float value = 0;
     int stroke = 0;
   };
-  // `round`: to multiples of it. With `by_ratio` the slider runs by ratio, not by difference.
+  // `round`: rounds to its multiples. `by_ratio`: equal ways on the slider are equal ratios of the value.
   std::optional<Slid> draw(const char* label, const Ui& ui, float value, float low, float high, float round,
                            const char* format, bool by_ratio = false);
 
@@ -79,7 +80,7 @@ class Sliders {
   int stroke_ = 0;
 };
 
-// A colour's swatch that opens a picker; what is picked in one stroke is one step.
+// A colour's swatch that opens a picker; a drag in the picker is a single step of Undo.
 class ColourFields {
  public:
   struct Picked {
@@ -92,21 +93,23 @@ class ColourFields {
   int stroke_ = 0;
 };
 
+// The colour as Dear ImGui takes it.
 ImVec4 shownAs(Colour colour);
 
-// Words that say more while the mouse rests on the widget before.
+// Shows an explanation while the mouse rests on the widget before.
 void help(const char* words);
 
-// Words in the colour of what matters less, wrapped.
+// Draws a wrapped remark in the colour of less important letters.
 void remark(const Ui& ui, const std::string& words);
 
-// The button of what this page is for.
+// The button of the page's main action.
 bool mainButton(const Ui& ui, const char* word);
 
-// A heading within a page.
+// Draws a heading within a page.
 void heading(const Ui& ui, const char* words);
 
-// Picks one of some words; the number of another than the chosen one. `unchosen` stands there for none.
+// A list to choose a word from; returns the index of a newly chosen word. `unchosen`: shown while `chosen` is
+// no index.
 std::optional<int> choice(const char* label, const std::vector<std::string>& words, int chosen, float width,
                           const char* unchosen = "");
 

@@ -12,6 +12,7 @@ namespace petalproof::window {
 namespace fs = std::filesystem;
 namespace {
 
+// Lets Dear ImGui's field resize the string that it edits.
 int grow(ImGuiInputTextCallbackData* data) {
   if (data->EventFlag != ImGuiInputTextFlags_CallbackResize) return 0;
   auto& text = *static_cast<std::string*>(data->UserData);
@@ -42,19 +43,19 @@ void FileChooser::goTo(const fs::path& folder) {
   entries_ = std::move(*listed.value);
 }
 
-// The folders on the way here, each to go back to.
+// Draws the folders on the way to this folder; a click on a folder goes back to it.
 void FileChooser::drawWay(const Ui& ui) {
-  fs::path way;
+  fs::path folder;
   std::optional<fs::path> chosen;
   const float right = ImGui::GetCursorScreenPos().x + ImGui::GetContentRegionAvail().x;
   int number = 0;
   for (const fs::path& part : folder_) {
-    way /= part;
+    folder /= part;
     const std::string word = part.string();
     if (number > 0 && ImGui::GetItemRectMax().x + ImGui::CalcTextSize(word.c_str()).x + 30 * ui.scale < right)
       ImGui::SameLine(0, 4 * ui.scale);
     ImGui::PushID(number++);
-    if (ImGui::SmallButton(word.c_str())) chosen = way;
+    if (ImGui::SmallButton(word.c_str())) chosen = folder;
     ImGui::PopID();
   }
   if (chosen) goTo(*chosen);
@@ -81,7 +82,8 @@ std::optional<fs::path> FileChooser::draw(const Ui& ui, float height, bool namin
   if (entries_.empty()) ImGui::TextDisabled("No plan in this folder.");
   ImGui::EndChild();
   if (!naming) return file;
-  std::array<char, 256> letters{};
+  constexpr std::size_t longest_name = 256;  // as of most file systems
+  std::array<char, longest_name> letters{};
   std::memcpy(letters.data(), name_.data(), std::min(name_.size(), letters.size() - 1));
   ImGui::SetNextItemWidth(ImGui::GetContentRegionAvail().x - 90 * ui.scale);
   if (std::exchange(takes_focus_, false)) ImGui::SetKeyboardFocusHere();

@@ -1,4 +1,7 @@
 #pragma once
+// Lets the person choose a file in the window: an existing plan to open, or a name to save under. The start
+// page and the questions draw it.
+
 #include "viewer/window/panels/fields.h"
 #include "viewer/window/ui.h"
 
@@ -11,13 +14,12 @@
 
 namespace petalproof::window {
 
-// Walks through folders to a file: one that is there, or a name for a new one.
 class FileChooser {
  public:
-  // Begins in that folder (empty: the person's own).
+  // Begins in a folder; empty: the person's home.
   void begin(const std::filesystem::path& folder, std::string name = {});
 
-  // As high as `height`. The file, once it was chosen. `naming`: a name can be typed, for what is saved.
+  // Returns the file in the frame in which it was chosen. `naming`: a name can be typed, for saving.
   std::optional<std::filesystem::path> draw(const Ui& ui, float height, bool naming);
 
  private:
@@ -31,7 +33,7 @@ class FileChooser {
   bool takes_focus_ = false;
 };
 
-// A text that may be long, edited in place; true where it changed.
+// A field for a long text, edited in place; true where it changed.
 bool editText(const char* label, std::string& text, ImVec2 size);
 
 }  // namespace petalproof::window

@@ -1,6 +1,7 @@
 #include "viewer/window/panels/fillers_page.h"
 
 #include "engine/base/length_text.h"
+#include "viewer/app/filler_notes.h"
 
 #include <fmt/format.h>
 
@@ -28,40 +29,40 @@ std::string namesOf(const std::vector<std::string>& names, std::size_t most) {
   return words;
 }
 
-// Why it is there.
+// Why the filler hangs there; empty where it isn't known.
 std::string whyWords(const app::State& state, const plan::Filler& filler) {
   const app::FillerNote* const note = app::noteOf(state, filler);
   if (note) return fmt::format("on {}; hides {}", note->over, app::countsByShot(note->hides));
   return filler.fixed ? "placed by hand" : "";
 }
 
-// Which kinds may be fillers, and another that may be one, too.
+// Lists the kinds that may be fillers, with a choice that adds a kind.
 void drawKinds(const app::State& state, const Ui& ui, app::Actions& actions) {
   std::vector<std::string> used;
-  std::vector<std::string> others;
-  for (const plan::Bloom& bloom : state.plan().blooms) (bloom.filler ? used : others).push_back(bloom.name);
+  std::vector<std::string> unused;
+  for (const plan::Bloom& bloom : state.plan().blooms) (bloom.filler ? used : unused).push_back(bloom.name);
   remark(ui, used.empty() ? "No kind of bloom may be a filler yet: choose one, best a small one."
                           : fmt::format("by {}, as few as it takes", namesOf(used, 6)));
-  if (others.empty()) return;
-  const auto picked = choice("may be a filler##too", others, -1, 130 * ui.scale, "another kind");
+  if (unused.empty()) return;
+  const auto picked = choice("may be a filler##too", unused, -1, 130 * ui.scale, "another kind");
   if (!picked) return;
   for (std::size_t k = 0; k < state.plan().blooms.size(); ++k) {
     plan::Bloom bloom = state.plan().blooms[k];
-    if (bloom.name != others[static_cast<std::size_t>(*picked)]) continue;
+    if (bloom.name != unused[static_cast<std::size_t>(*picked)]) continue;
     bloom.filler = true;
     actions.emplace_back(app::Edit{app::SetKind{static_cast<int>(k), std::move(bloom)}});
   }
 }
 
-// The filler, to be picked, fixed or taken away; below it, why it is there.
+// A filler, to be picked, fixed or removed; below it the reason for its place.
 void drawFiller(const app::State& state, const Ui& ui, int number, app::Actions& actions) {
   const plan::Filler& filler = state.plan().fillers[static_cast<std::size_t>(number)];
   const app::BloomRef ref{-1, -1, number};
   const auto& chosen = state.selection.blooms;
   const bool is_chosen = std::find(chosen.begin(), chosen.end(), ref) != chosen.end();
   ImGui::PushID(number);
-  const float hand = 106 * ui.scale;
-  const float width = std::max(ImGui::GetContentRegionAvail().x - hand, 60 * ui.scale);
+  const float buttons = 106 * ui.scale;  // "fixed" and "x"
+  const float width = std::max(ImGui::GetContentRegionAvail().x - buttons, 60 * ui.scale);
   const float left = ImGui::GetCursorPosX();
   const std::string words = (app::glows(state, number) ? "* " : "") + filler.placement.bloom;
   ImGui::AlignTextToFramePadding();
@@ -74,7 +75,7 @@ void drawFiller(const app::State& state, const Ui& ui, int number, app::Actions&
   help("Stays where it is when fillers are placed anew");
   ImGui::SameLine();
   if (ImGui::Button("x")) actions.emplace_back(app::Edit{app::DeleteBlooms{{ref}}});
-  help("Takes this one away");
+  help("Removes this filler");
   const std::string why = whyWords(state, filler);
   if (!why.empty()) {
     ImGui::PushFont(ui.fonts.small);
@@ -109,7 +110,7 @@ void drawNews(const app::State& state, const Ui& ui) {
   const app::FillNews& news = *state.filled;
   remark(ui,
          news.placed.empty()
-             ? (news.left.empty() ? "Nothing has to be hidden." : "None could be placed.")
+             ? (news.left.empty() ? "Nothing has to be hidden." : "No filler could be placed.")
              : fmt::format("{} placed{}. No placement hides the same with fewer than {}.", news.placed.size(),
                            news.glow ? "; they glow on the wall, marked * here" : "", news.at_least));
   if (!news.left.empty()) {
@@ -121,7 +122,7 @@ void drawNews(const app::State& state, const Ui& ui) {
   for (const std::string& note : news.notes) remark(ui, note);
 }
 
-// The next of them that can be shown, after the one that is.
+// The next gap of the ids that can be shown, after the gap that is chosen now.
 std::optional<app::GapRef> nextOf(const app::State& state, const std::vector<std::string>& ids) {
   std::vector<app::GapRef> gaps;
   for (const std::string& id : ids)
@@ -131,7 +132,7 @@ std::optional<app::GapRef> nextOf(const app::State& state, const std::vector<std
   return shown == gaps.end() || shown + 1 == gaps.end() ? gaps.front() : *(shown + 1);
 }
 
-// Gaps that stay for one reason; a button goes from one to the next.
+// Draws the gaps that stay for the same reason; a button goes through them.
 void drawReason(const app::State& state, const Ui& ui, const std::string& why,
                 const std::vector<std::string>& ids, app::Actions& actions) {
   remark(ui, fmt::format("{}: {}.", app::countsByShot(ids), why));
@@ -143,11 +144,11 @@ void drawReason(const app::State& state, const Ui& ui, const std::string& why,
   ImGui::PopID();
 }
 
-// Gaps that stay, those with the same reason together, the commonest reasons first.
+// Draws the gaps that stay, grouped by their reasons, the most frequent reasons first.
 void drawLeft(const app::State& state, const Ui& ui, app::Actions& actions) {
   if (!state.filled || state.filled->left.empty()) return;
   heading(ui, "Left as they are");
-  constexpr std::size_t most_reasons = 6;
+  constexpr std::size_t most_reasons = 6;  // listed, so that the page stays short
   std::map<std::string, std::vector<std::string>> ids;
   bool for_plates = false;
   for (const fill::LeftGap& left : state.filled->left) {
@@ -182,8 +183,8 @@ void FillersPage::drawSearch(const app::State& state, const Ui& ui, app::Actions
   ImGui::SameLine();
   if (const auto picked = choice("##hide", hideWords(), hide_, 200 * ui.scale)) hide_ = *picked;
   if (!state.plan().fillers.empty()) {
-    ImGui::Checkbox("take the others away first", &start_over_);
-    help("All but those that the hand fixed");
+    ImGui::Checkbox("remove the other fillers first", &start_over_);
+    help("Fixed fillers stay.");
   }
   const auto mayFill = [](const plan::Bloom& bloom) { return bloom.filler; };
   const auto& kinds = state.plan().blooms;

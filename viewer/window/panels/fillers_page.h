@@ -1,10 +1,12 @@
 #pragma once
+// The notebook's page of fillers: places them, says why each hangs there, which gaps stay, and what to cut.
+// Notebook draws it.
+
 #include "viewer/window/panels/fields.h"
 #include "viewer/window/ui.h"
 
 namespace petalproof::window {
 
-// Fillers: placing them, why each is there, what to cut.
 class FillersPage {
  public:
   app::Actions draw(const app::State& state, const Ui& ui);
@@ -12,7 +14,7 @@ class FillersPage {
  private:
   void drawSearch(const app::State& state, const Ui& ui, app::Actions& actions);
 
-  int hide_ = 1;
+  int hide_ = 1;  // an index into the choices of gaps to hide
   bool start_over_ = false;
 };
 

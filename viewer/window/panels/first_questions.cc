@@ -6,17 +6,17 @@
 namespace petalproof::window {
 namespace {
 
-// As round in the other unit as they were.
+// Converts the answers to another unit, rounded to whole numbers.
 void convert(app::Answers& answers, Units to) {
   const double ratio = millimetresPer(answers.units) / millimetresPer(to);
-  const double whole = to == Units::millimetre ? 10 : 1;
+  const double whole = to == Units::millimetre ? 10 : 1;  // a centimetre, in millimetres
   for (Length* length : {&answers.panel.width, &answers.panel.height, &answers.wall.width,
                          &answers.wall.height, &answers.free_floor})
     length->value = std::round(length->value * ratio / whole) * whole;
   answers.units = to;
 }
 
-// A palette's colours in a row, and its name; returns true where it was pressed.
+// Draws a palette's colours in a row and its name; true where it was pressed.
 bool drawColours(const Ui& ui, const app::Palette& palette, bool chosen) {
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float side = ImGui::GetTextLineHeight();
@@ -69,7 +69,7 @@ bool FirstQuestions::drawSizes(const Ui& ui, app::Answers& answers, const std::s
   length("wide##wall", answers.wall.width);
   ImGui::SameLine(0, 18 * ui.scale);
   length("high##wall", answers.wall.height);
-  // As high as it ever is, so that what is below stays where it is.
+  // As high as its longest text, so that the fields below don't move.
   const float below = ImGui::GetCursorPosY() + 4 * ImGui::GetTextLineHeight();
   remark(ui, comes_to.empty() ? std::string(" ") : "comes to " + comes_to);
   ImGui::SetCursorPosY(std::max(ImGui::GetCursorPosY(), below));
@@ -81,11 +81,11 @@ bool FirstQuestions::drawSizes(const Ui& ui, app::Answers& answers, const std::s
 bool FirstQuestions::drawPalette(const Ui& ui, app::Answers& answers) {
   heading(ui, "Palette");
   bool changed = false;
-  const auto all = app::palettes();
-  for (std::size_t k = 0; k < all.size(); ++k) {
+  const auto palettes = app::palettes();
+  for (std::size_t k = 0; k < palettes.size(); ++k) {
     const auto number = static_cast<int>(k);
     ImGui::PushID(number);
-    if (drawColours(ui, all[k], answers.palette == number) && answers.palette != number) {
+    if (drawColours(ui, palettes[k], answers.palette == number) && answers.palette != number) {
       answers.palette = number;
       changed = true;
     }
@@ -102,7 +102,8 @@ bool FirstQuestions::drawRecipe(const Ui& ui, app::Answers& answers) {
     ImGui::SetNextItemWidth(92 * ui.scale);
     int to = of;
     if (!ImGui::InputInt(label, &to)) return;
-    to = std::clamp(to, 0, 60);
+    constexpr int most_blooms = 60;  // of a size, on a panel
+    to = std::clamp(to, 0, most_blooms);
     changed = changed || to != of;
     of = to;
   };

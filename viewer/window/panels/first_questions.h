@@ -1,4 +1,7 @@
 #pragma once
+// The start page's questions for a first wall: sizes, mounting, floor, a palette and a recipe. StartPage
+// draws them.
+
 #include "viewer/window/panels/fields.h"
 #include "viewer/window/ui.h"
 
@@ -8,10 +11,10 @@
 
 namespace petalproof::window {
 
-// Four questions, a palette and a recipe.
 class FirstQuestions {
  public:
-  // True where an answer changed. `comes_to`: what the wall really comes to; empty: not known.
+  // True where an answer changed. `comes_to`: the size that the wall gets in whole panels; empty: not known
+  // yet.
   bool draw(const Ui& ui, app::Answers& answers, const std::string& comes_to);
 
  private:

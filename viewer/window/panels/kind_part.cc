@@ -28,7 +28,7 @@ void KindPart::drawForm(Work& work) {
   const auto* const shape = std::get_if<plan::Shape>(&bloom.form);
   if (!shape) return remark(work.ui, "the maker's own shape: " + std::get<plan::MeshFile>(bloom.form).path);
   std::vector<std::string> shapes;
-  for (const std::string_view one : plan::shapeNames()) shapes.emplace_back(one);
+  for (const std::string_view name : plan::shapeNames()) shapes.emplace_back(name);
   const auto picked = choice("shape", shapes, static_cast<int>(*shape), 2 * work.width);
   if (!picked) return;
   bloom.form = static_cast<plan::Shape>(*picked);
@@ -68,10 +68,10 @@ void KindPart::drawStanding(Work& work) {
 void KindPart::drawMaking(Work& work) {
   plan::Bloom& bloom = work.bloom;
   take(work, fields_.number("strips", bloom.strips, 1, work.width), bloom.strips);
-  help("Adhesive strips for one");
+  help("Adhesive strips for each bloom");
   ImGui::SameLine();
   take(work, fields_.number("minutes", bloom.minutes, 1, work.width, {"minutes", "min"}), bloom.minutes);
-  help("Cutting and building one");
+  help("The time to cut and build a bloom");
   bool filler = bloom.filler;
   if (ImGui::Checkbox("may be a filler", &filler)) {
     bloom.filler = filler;
@@ -80,10 +80,10 @@ void KindPart::drawMaking(Work& work) {
   if (!bloom.filler) return;
   ImGui::SameLine();
   take(work, fields_.usualWhole("stock", bloom.stock, work.width * 0.7F), bloom.stock);
-  help("How many there are at most, as fillers; empty: as many as it takes");
+  help("The largest number of fillers of this kind; empty: no limit");
 }
 
-// Sheets of card for one; several cards where it is cut from several.
+// The sheets of card that a bloom takes, for each card that it is cut from.
 void KindPart::drawCard(Work& work) {
   std::vector<plan::Card>& card = work.bloom.card;
   for (std::size_t k = 0; k < card.size(); ++k) {
@@ -99,7 +99,7 @@ void KindPart::drawCard(Work& work) {
     card.erase(card.begin() + static_cast<std::ptrdiff_t>(k));
     return set(work);
   }
-  if (!ImGui::Button(card.empty() ? "Card for one" : "One more card")) return;
+  if (!ImGui::Button(card.empty() ? "Card for a bloom" : "Another card")) return;
   if (card.size() == 1 && card.front().name.empty()) card.front().name = "card 1";
   card.push_back({card.empty() ? "" : fmt::format("card {}", card.size() + 1), 1});
   set(work);
@@ -120,14 +120,14 @@ void KindPart::drawColours(Work& work) {
     colours.push_back(colours.back());
     set(work);
   }
-  help("One more colour, which copies take in turn");
+  help("Adds a colour; copies take the colours in turn");
   if (colours.size() < 2) return;
   ImGui::SameLine();
   if (ImGui::Button("-##colour")) {
     colours.pop_back();
     set(work);
   }
-  help("One colour less");
+  help("Removes the last colour");
 }
 
 void KindPart::draw(const app::State& state, const Ui& ui, int kind, app::Actions& actions) {

@@ -1,10 +1,12 @@
 #pragma once
+// The part of the page of blooms about a kind of bloom: its form, the work and the card that a bloom takes,
+// its colours. BloomPage draws it below the chosen kind.
+
 #include "viewer/window/panels/fields.h"
 #include "viewer/window/ui.h"
 
 namespace petalproof::window {
 
-// One kind of bloom: its form, what one takes to make, its colours.
 class KindPart {
  public:
   void draw(const app::State& state, const Ui& ui, int kind, app::Actions& actions);
@@ -14,11 +16,13 @@ class KindPart {
     const app::State& state;
     const Ui& ui;
     int kind = 0;
-    plan::Bloom bloom;  // as it becomes
+    plan::Bloom bloom;  // with the changes of this frame
     app::Actions& actions;
     float width = 0;  // of a field
   };
+  // Adds the edit that makes the changed kind.
   void set(Work& work, int stroke = 0);
+  // Takes over a typed value, where there is one.
   template <class Value>
   void take(Work& work, const std::optional<Value>& typed, Value& into);
   void drawNames(Work& work);

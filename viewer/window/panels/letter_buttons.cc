@@ -9,10 +9,13 @@ namespace petalproof::window {
 void letterButtons(const app::State& state, const Ui& ui, app::Actions& actions) {
   app::ViewChoices view = state.view;
   const float before = static_cast<float>(view.scale > 0 ? view.scale : ui.scale);
-  constexpr float step = 0.125F;
+  constexpr float step = 0.125F;  // an eighth, as the main loop rounds scales
+  // Beyond these, letters are hard to read or leave no room for the wall.
+  constexpr float smallest = 0.75F;
+  constexpr float largest = 3;
   const auto button = [&](const char* word, float by, const char* words) {
     if (ImGui::Button(word)) {
-      view.scale = std::clamp(before + by, 0.75F, 3.0F);
+      view.scale = std::clamp(before + by, smallest, largest);
       actions.emplace_back(app::SetView{view});
     }
     help(words);

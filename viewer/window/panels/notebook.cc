@@ -12,7 +12,7 @@
 namespace petalproof::window {
 namespace {
 
-// The page that Ctrl and a number ask for, from 0.
+// The index of the page that Ctrl and a number ask for.
 std::optional<int> askedPage(const Ui& ui, int pages) {
   if (ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId | ImGuiPopupFlags_AnyPopupLevel))
     return std::nullopt;
@@ -21,11 +21,10 @@ std::optional<int> askedPage(const Ui& ui, int pages) {
   return std::nullopt;
 }
 
-// What has to be said, below every page.
-// Stands until the work is safe: no press takes it away.
+// The warning below every page, which stays until the work is safe.
 std::string warningOf(const app::State& state) {
   if (state.at_risk.empty()) return {};
-  return "What you do can't be kept safe until it is saved: " + state.at_risk;
+  return "Unsaved work isn't safe until you save the plan: " + state.at_risk;
 }
 
 float heightOf(const std::string& words, const Ui& ui, bool has_button) {
@@ -53,7 +52,7 @@ void drawNotice(const app::State& state, const Ui& ui, app::Actions& actions) {
 
 }  // namespace
 
-// Another plan, or the same one read again, is a fresh notebook; what is picked on the wall opens its page.
+// A newly opened plan gets a fresh notebook; blooms picked on the wall open their page.
 void Notebook::turnTo(const app::State& state) {
   if (std::exchange(opened_, state.opened_revision) != state.opened_revision) {
     Notebook fresh;
@@ -100,7 +99,7 @@ void Notebook::drawTabs(const Ui& ui) {
   list.AddLine({left, y}, {right, y}, ui.theme.line, ui.scale);
 }
 
-// What is seldom wanted, along the lower edge.
+// Draws rarely needed buttons along the lower edge.
 void Notebook::drawFoot(const app::State& state, const Ui& ui, app::Actions& actions) {
   ImGui::PushFont(ui.fonts.small);
   ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(6 * ui.scale, 3 * ui.scale));
@@ -140,13 +139,13 @@ app::Actions Notebook::draw(const app::State& state, const Ui& ui, const Area& a
   if (asked) page_ = static_cast<Page>(*asked);
   drawTabs(ui);
   if (asked) ImGui::SetNextWindowFocus();
-  // Each is a child of its own: keys begin at its first widget, and it stays scrolled as it was left.
+  // Each page is a child of its own: keys begin at its first widget, and it keeps its scrolling.
   ImGui::BeginChild(static_cast<ImGuiID>(page_) + 1,
                     {0, -ImGui::GetFrameHeightWithSpacing() - heightOf(state.notice, ui, true) -
                             heightOf(warningOf(state), ui, false)},
                     false, walked_through);
-  const app::Actions more = drawPage(state, ui);
-  actions.insert(actions.end(), more.begin(), more.end());
+  const app::Actions page_actions = drawPage(state, ui);
+  actions.insert(actions.end(), page_actions.begin(), page_actions.end());
   ImGui::EndChild();
   drawWarning(state, ui);
   drawNotice(state, ui, actions);

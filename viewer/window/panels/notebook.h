@@ -1,5 +1,6 @@
 #pragma once
-// The sheet with the widgets, right of the wall: a notebook of a few pages.
+// The notebook right of the wall, whose pages hold the widgets: gaps, shot, blooms, wall, fillers, plan. Desk
+// draws it and carries out its wishes.
 
 #include "viewer/window/panels/bloom_page.h"
 #include "viewer/window/panels/fillers_page.h"
@@ -18,7 +19,7 @@ class Notebook {
   enum class Wish { nothing, saveElsewhere, help, closePlan };
 
   app::Actions draw(const app::State& state, const Ui& ui, const Area& area);
-  // What was asked for that takes a question first, once.
+  // The wish of this frame that needs a question first, once.
   Wish takeWish() { return std::exchange(wish_, Wish::nothing); }
 
  private:
@@ -35,7 +36,7 @@ class Notebook {
   WallPage wall_;
   FillersPage fillers_;
   PlanPage plan_;
-  std::uint64_t opened_ = 0;  // as State::opened_revision
+  std::uint64_t opened_ = 0;  // State::opened_revision of the last frame
   app::Selection shown_;
   bool was_filling_ = false;
 };

@@ -1,10 +1,12 @@
 #pragma once
+// The notebook's page of the plan as a whole: title and unit, the limits from which a gap shows, how precise
+// the hands are, how copies differ. Notebook draws it.
+
 #include "viewer/window/panels/fields.h"
 #include "viewer/window/ui.h"
 
 namespace petalproof::window {
 
-// The plan as a whole: its title and unit, how copies differ, how sure the hands are, from when a gap shows.
 class PlanPage {
  public:
   app::Actions draw(const app::State& state, const Ui& ui);

@@ -20,7 +20,7 @@ constexpr const char* on_disk = "Another program changed this plan";
 constexpr const char* problems = "This can't be used yet";
 constexpr const char* help_title = "How it works";
 
-// A question in the middle of the window; end with ImGui::EndPopup() where true.
+// Begins a question in the middle of the window; where true, end it with ImGui::EndPopup().
 bool beginQuestion(const Ui& ui, const char* title, float breadth) {
   const ImVec2 display = ImGui::GetIO().DisplaySize;
   ImGui::SetNextWindowPos({display.x / 2, display.y / 2}, ImGuiCond_Always, {0.5F, 0.5F});
@@ -33,12 +33,12 @@ bool beginQuestion(const Ui& ui, const char* title, float breadth) {
   return true;
 }
 
-// Opened as long as there is a reason, unless another question is open.
+// Opens the question while there is a reason, unless another question is open.
 void openWhile(bool reason, const char* title) {
   if (reason && !ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId)) ImGui::OpenPopup(title);
 }
 
-// `key`: presses it too.
+// A button that answers the question. `key`: true where a key answers it, too.
 bool answer(const char* word, bool key = false) {
   const bool pressed = ImGui::Button(word) || key;
   if (pressed) ImGui::CloseCurrentPopup();
@@ -86,7 +86,7 @@ void Questions::askBeforeLeaving(Leaving to) {
 }
 
 void Questions::leave(app::Actions& actions) {
-  // A plan that can't be read leaves the open one there.
+  // Where the other plan can't be read, the open plan stays open.
   if (!leaving_.plan.empty())
     actions.emplace_back(app::OpenPlan{leaving_.plan});
   else
@@ -139,7 +139,7 @@ void Questions::drawFound(const app::State& state, const Ui& ui, app::Actions& a
   }
   ImGui::TextWrapped("\"%s\" was being worked on when the program ended. It can go on from there.",
                      state.found->plan->plan.title.c_str());
-  remark(ui, state.found->path.empty() ? std::string("It was nowhere saved.")
+  remark(ui, state.found->path.empty() ? std::string("It was never saved.")
                                        : state.found->path.filename().string());
   help(state.found->path.c_str());
   if (!state.found->remark.empty()) ImGui::TextWrapped("%s", state.found->remark.c_str());
@@ -158,9 +158,9 @@ void Questions::drawChangedOnDisk(const app::State& state, const Ui& ui, app::Ac
   }
   ImGui::TextWrapped("%s is on the disk as another program left it, not as it was read or saved here.",
                      state.path.filename().c_str());
-  if (answer("Read that one")) actions.emplace_back(app::ReadAgain{});
+  if (answer("Read the other version")) actions.emplace_back(app::ReadAgain{});
   ImGui::SameLine();
-  if (answer("Write mine over it")) actions.emplace_back(app::SaveAs{state.path, true});
+  if (answer("Overwrite it with mine")) actions.emplace_back(app::SaveAs{state.path, true});
   ImGui::SameLine();
   if (answer("Save mine elsewhere")) askWhereToSave(state);
   ImGui::EndPopup();

@@ -1,5 +1,6 @@
 #pragma once
-// What the window has to ask before it goes on, and what it has to say before anything else.
+// Questions and messages in the middle of the window that come before everything else: where to save, leaving
+// unsaved work, found work, changes by other programs, problems, help. Desk asks for them and draws them.
 
 #include "viewer/window/panels/file_chooser.h"
 #include "viewer/window/panels/manual.h"
@@ -12,11 +13,11 @@
 
 namespace petalproof::window {
 
-// What comes when the open plan is left: nothing more, or one of these.
+// How the open plan is left: it is closed, and another plan or a new wall may follow.
 struct Leaving {
   bool closes_window = false;
-  std::filesystem::path plan = {};                 // to be opened
-  std::vector<std::filesystem::path> tables = {};  // of a new wall
+  std::filesystem::path plan = {};                 // to open instead
+  std::vector<std::filesystem::path> tables = {};  // of a new wall to make
 };
 
 class Questions {
@@ -24,12 +25,12 @@ class Questions {
   app::Actions draw(const app::State& state, const Ui& ui);
 
   void askWhereToSave(const app::State& state);
-  // Before what leaves the open plan. At once where all of it is saved; a new wall is asked for in any case.
+  // Leaves at once where everything is saved, except for a new wall, which is always asked about.
   void askBeforeLeaving(Leaving to);
-  // Of a new wall that was agreed to, once.
+  // The tables of a new wall that the person agreed to, once.
   std::vector<std::filesystem::path> takeTables() { return std::exchange(agreed_tables_, {}); }
   void showHelp() { asks_help_ = true; }
-  // It was said what is to become of unsaved work: the window may close.
+  // True once the window may close: unsaved work is saved or given up.
   bool mayLeave() const { return may_leave_; }
 
  private:

@@ -26,23 +26,24 @@ std::string offWords(const camera::OffWall& off, Units units) {
 std::string remedyWords(const check::ShotCheck& check, Units units) {
   std::string words;
   if (check.remedy.camera_out_mm)
-    words = fmt::format("It would stay on it from {}", walkText(*check.remedy.camera_out_mm, units));
+    words = fmt::format("It would stay on the wall from {}", walkText(*check.remedy.camera_out_mm, units));
   if (check.remedy.lens_mm)
-    words += fmt::format("{} {:.0f} mm", words.empty() ? "It would stay on it with" : ", or with",
+    words += fmt::format("{} {:.0f} mm", words.empty() ? "It would stay on the wall with" : ", or with",
                          *check.remedy.lens_mm);
   return words.empty() ? words : words + ".";
 }
 
-// Never nothing where there is something.
+// A small share above 0 is never written as 0.
 std::string shareWords(double share) {
   const double percent = 100 * share;
-  return percent > 0 && percent < 0.05 ? "under 0.1 %" : fmt::format("{:.1f} %", percent);
+  constexpr double rounds_to_zero = 0.05;
+  return percent > 0 && percent < rounds_to_zero ? "under 0.1 %" : fmt::format("{:.1f} %", percent);
 }
 
 }  // namespace
 
 void drawShotWords(const app::State& state, const Ui& ui) {
-  if (!app::isCurrent(state, state.shot)) return remark(ui, "Looking at the wall ...");
+  if (!app::isCurrent(state, state.shot)) return remark(ui, "Checking the shot ...");
   const check::ShotCheck& check = *state.live.shots[static_cast<std::size_t>(state.shot)].check;
   const Units units = state.plan().units;
   remark(ui, fmt::format("Blooms {}, {} board {},\nseams {} of the picture", shareWords(check.shares.bloom),

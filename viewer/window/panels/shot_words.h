@@ -1,9 +1,12 @@
 #pragma once
+// The words of the shot's page about the checked picture. ShotPage draws them.
+
 #include "viewer/window/ui.h"
 
 namespace petalproof::window {
 
-// What is known of the chosen shot, in words: what it shows, where its frame runs off the wall, how many fit.
+// The shares of blooms and board in the picture, where the frame runs off the wall, how many people have
+// room.
 void drawShotWords(const app::State& state, const Ui& ui);
 
 }  // namespace petalproof::window

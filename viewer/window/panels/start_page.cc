@@ -14,10 +14,10 @@ namespace petalproof::window {
 namespace fs = std::filesystem;
 namespace {
 
-constexpr float way_breadth = 226;
-constexpr float form_breadth = 330;
+constexpr float way_breadth = 226;   // of the column of ways to begin, at 96 dots an inch
+constexpr float form_breadth = 330;  // of the questions
 
-// A way to begin: a word and what it means; underlined with pencil where it is chosen.
+// A way to begin: its name and an explanation; underlined where it is chosen.
 bool wayWord(const Ui& ui, const char* word, const char* words, bool chosen) {
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const ImVec2 at = ImGui::GetCursorScreenPos();
@@ -35,15 +35,15 @@ bool wayWord(const Ui& ui, const char* word, const char* words, bool chosen) {
   return pressed;
 }
 
-void lines(const Ui& ui, const std::vector<std::string>& all) {
-  for (const std::string& line : all) remark(ui, line);
+void drawLines(const Ui& ui, const std::vector<std::string>& lines) {
+  for (const std::string& line : lines) remark(ui, line);
 }
 
 }  // namespace
 
 StartPage::StartPage() : maker_(&GlfwWindow::wake) {}
 
-void StartPage::begin(const app::State& state) {
+void StartPage::beginOnce(const app::State& state) {
   if (std::exchange(begun_, true)) return;
   const bool has_plans = !state.recent.empty();
   chooser_.begin(has_plans ? state.recent.front().parent_path() : fs::path());
@@ -52,7 +52,7 @@ void StartPage::begin(const app::State& state) {
 
 void StartPage::go(Way way) {
   way_ = way;
-  takes_it_ = false;
+  takes_wall_ = false;
   result_.reset();
   maker_.forget();
   if (way == Way::questions) askForAnswers();
@@ -69,19 +69,19 @@ void StartPage::askForAnswers() {
   });
 }
 
-// A hasty look comes first. The last wall's places are taken where the same blooms are to be arranged: other
-// colours are there at once.
+// Makes the wall hastily first, for a first look. Takes over the last wall's arrangement where the same
+// blooms are asked for, so that a change of colours shows at once.
 void StartPage::askFor(const Recipe& recipe) {
   const auto last = result_ && *result_ ? std::make_shared<const app::FirstWall>(*result_->value) : nullptr;
   const auto hasty = [=](const app::FirstWall*) { return recipe(app::Pace::hasty, last.get()); };
   const auto careful = [=](const app::FirstWall* before) { return recipe(app::Pace::careful, before); };
-  is_of_last_ask_ = takes_it_ = false;
+  is_of_last_ask_ = takes_wall_ = false;
   maker_.ask({hasty, careful});
 }
 
 void StartPage::takeTables(const std::vector<fs::path>& files) {
   if (files.empty()) return;
-  constexpr std::size_t most_bytes = std::size_t{16} << 20;
+  constexpr std::size_t most_bytes = std::size_t{16} << 20;  // far beyond any spreadsheet of a wall
   std::vector<Problem> problems;
   for (const fs::path& file : files) {
     auto bytes = readFile(file, most_bytes, file.filename().string());
@@ -102,7 +102,7 @@ void StartPage::drawWays(const app::State& state, const Ui& ui, app::Actions& ac
   if (wayWord(ui, "The demo wall", "Twenty-five panels to try everything on.", false))
     actions.emplace_back(app::OpenDemo{});
   if (state.recent.empty()) return;
-  heading(ui, "Lately");
+  heading(ui, "Recent plans");
   for (const fs::path& plan : state.recent) {
     ImGui::PushID(plan.c_str());
     if (ImGui::Selectable(plan.stem().c_str(), false, 0, {(way_breadth - 30) * ui.scale, 0}))
@@ -112,7 +112,7 @@ void StartPage::drawWays(const app::State& state, const Ui& ui, app::Actions& ac
   }
 }
 
-// What is seldom wanted, along the lower edge.
+// Draws rarely needed buttons along the lower edge.
 void StartPage::drawFoot(const app::State& state, const Ui& ui, app::Actions& actions) {
   ImGui::PushFont(ui.fonts.small);
   ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(6 * ui.scale, 3 * ui.scale));
@@ -162,7 +162,7 @@ void StartPage::drawQuestions(const Ui& ui, WallPictures& pictures, app::Actions
   ImGui::EndChild();
 }
 
-// The first wall, or the last one while another is laid out.
+// Draws the first wall; while the next wall is made, the last.
 void StartPage::drawPicture(const Ui& ui, ImVec2 size, WallPictures& pictures) {
   const ImVec2 at = ImGui::GetCursorScreenPos();
   ImGui::Dummy(size);
@@ -171,40 +171,40 @@ void StartPage::drawPicture(const Ui& ui, ImVec2 size, WallPictures& pictures) {
   if (known) sketch_.draw(ui, area, result_->value->plan, result_->value->scene, pictures);
   if (maker_.isBusy())
     drawLabel(*ImGui::GetWindowDrawList(), ui, ui.fonts.small, area.middle(),
-              is_of_last_ask_ ? "laying them out with more care ..." : "laying out the blooms ...");
+              is_of_last_ask_ ? "laying out the blooms more carefully ..." : "laying out the blooms ...");
 }
 
 void StartPage::drawResult(const Ui& ui, app::Actions& actions) {
   if (!result_) return;
   if (!*result_) {
-    heading(ui, "Not yet");
+    heading(ui, "The wall can't be made yet");
     for (const Problem& problem : result_->problems) remark(ui, app::inWords(problem));
     return;
   }
   const app::FirstWall& wall = *result_->value;
-  // Whoever is in a hurry takes it as it was laid out in a hurry, or as soon as it is.
-  if (mainButton(ui, "Make this wall")) takes_it_ = true;
-  if (takes_it_ && is_of_last_ask_) {
-    takes_it_ = false;
+  // A person in a hurry may take the hasty wall, or press before it is made.
+  if (mainButton(ui, "Make this wall")) takes_wall_ = true;
+  if (takes_wall_ && is_of_last_ask_) {
+    takes_wall_ = false;
     actions.emplace_back(app::StartWith{wall.plan});
   }
   if (way_ == Way::tables) remark(ui, wall.comes_to + ".");
   remark(ui, fmt::format("About {:.0f} % of the board stays bare, seen head-on.", 100 * wall.bare_share));
-  constexpr double hardly = 0.02;
+  constexpr double hardly = 0.02;  // less isn't worth a remark
   if (wall.lacking > hardly)
     remark(ui, fmt::format("With about {:.0f} % more blooms of each kind it would be full.",
                            std::ceil(100 * wall.lacking)));
   if (way_ != Way::tables) return;
-  lines(ui, wall.remarks);
+  drawLines(ui, wall.remarks);
   if (!wall.guesses.empty()) heading(ui, "Guessed: put it right above, or later");
-  lines(ui, wall.guesses);
+  drawLines(ui, wall.guesses);
 }
 
 app::Actions StartPage::draw(const app::State& state, const Ui& ui, const Area& area,
                              WallPictures& pictures) {
   app::Actions actions;
-  begin(state);
-  // The arrow keys go through it from the first.
+  beginOnce(state);
+  // Arrow keys walk through the page from its first frame.
   if (!ImGui::IsWindowFocused(ImGuiFocusedFlags_AnyWindow)) ImGui::SetNextWindowFocus();
   if (auto made = maker_.take()) {
     result_ = std::move(made);

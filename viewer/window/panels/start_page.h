@@ -1,6 +1,6 @@
 #pragma once
-// Where a maker begins: a plan there is, the demo, the tables of a spreadsheet, or four questions; and the
-// first wall that those come to.
+// The page of a window without a plan. The person opens a plan or the demo, or makes a first wall from a
+// spreadsheet's tables or from four questions. Desk draws it.
 
 #include "viewer/window/panels/fields.h"
 #include "viewer/window/panels/file_chooser.h"
@@ -29,12 +29,12 @@ class StartPage {
   // Files of tables that were dropped on the window.
   void takeTables(const std::vector<std::filesystem::path>& files);
   bool wantsFrame() const { return result_ && *result_ && sketch_.wantsFrame(); }
-  // The help page was asked for, once.
+  // True where the person asked for help, once.
   bool takeHelp() { return std::exchange(asks_help_, false); }
 
  private:
-  enum class Way { open, tables, questions };
-  void begin(const app::State& state);
+  enum class Way { open, tables, questions };  // of beginning
+  void beginOnce(const app::State& state);
   void go(Way way);
   using Recipe = std::function<Result<app::FirstWall>(app::Pace, const app::FirstWall* before)>;
   void askForAnswers();
@@ -55,9 +55,9 @@ class StartPage {
   FirstQuestions questions_;
   app::Answers answers_;
   app::FirstWallMaker maker_;
-  std::optional<Result<app::FirstWall>> result_;  // the last one, while another is made
-  bool is_of_last_ask_ = false;                   // it is of what was asked for last, hastily or not
-  bool takes_it_ = false;                         // the one asked for last, as soon as it is there
+  std::optional<Result<app::FirstWall>> result_;  // stays while the next wall is made
+  bool is_of_last_ask_ = false;                   // the result answers the last request, hastily or carefully
+  bool takes_wall_ = false;  // start with the result of the last request as soon as it is made
   WallSketch sketch_;
 };
 

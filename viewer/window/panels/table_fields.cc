@@ -13,6 +13,8 @@ namespace petalproof::window {
 namespace fs = std::filesystem;
 namespace {
 
+constexpr float example_alpha = 0.75F;
+
 constexpr const char* grid_example =
     "sun\tdrift\tsun\n"
     "drift\tsun\tdrift\n"
@@ -25,7 +27,7 @@ constexpr const char* blooms_example =
     "\n"
     "In any order, with whatever headings.";
 
-// Whatever can be read as a list of blooms is one: cells of a wall have no headings.
+// True for a text that can be read as a list of blooms; the wall's cells can't, since they have no headings.
 bool isListOfBlooms(const std::string& text) {
   tables::TablesInput input;
   input.blooms = tables::TableFile{"", text};
@@ -34,8 +36,8 @@ bool isListOfBlooms(const std::string& text) {
   return static_cast<bool>(tables::planFromTables(input));
 }
 
-// One that can't be read yet has sizes and numbers of blooms all the same; cells have names only, but for the
-// numbers of rows before them.
+// A list of blooms that can't be read yet still has sizes and counts. The wall's cells have only names, apart
+// from row numbers at the beginning of lines, which don't count here.
 bool hasNumbers(std::string_view text) {
   char before = '\n';
   for (const char c : text) {
@@ -46,7 +48,7 @@ bool hasNumbers(std::string_view text) {
   return false;
 }
 
-// What the file is called decides first.
+// True for the wall's cells, false for the list of blooms. The file's name decides first.
 bool isGrid(const fs::path& file, const std::string& text) {
   std::string name = file.filename().string();
   std::transform(name.begin(), name.end(), name.begin(),
@@ -72,7 +74,7 @@ std::vector<Row> rowsOf(std::string_view example) {
   return rows;
 }
 
-// Shines through the empty field that lies over it, cells below each other as in a spreadsheet.
+// Draws an example that shows through the empty field over it, in columns as in a spreadsheet.
 void drawExample(const Ui& ui, const char* example, ImVec2 size) {
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const ImVec2 room = ImGui::GetStyle().FramePadding;
@@ -80,26 +82,26 @@ void drawExample(const Ui& ui, const char* example, ImVec2 size) {
   const std::vector<Row> rows = rowsOf(example);
   std::vector<float> left(1, at.x + room.x);  // of each column
   for (std::size_t column = 0;; ++column) {
-    float wide = 0;
+    float width = 0;
     for (const Row& row : rows)
-      if (column + 1 < row.size()) wide = std::max(wide, ImGui::CalcTextSize(row[column].c_str()).x);
-    if (wide <= 0) break;
-    left.push_back(left.back() + wide + 16 * ui.scale);
+      if (column + 1 < row.size()) width = std::max(width, ImGui::CalcTextSize(row[column].c_str()).x);
+    if (width <= 0) break;
+    left.push_back(left.back() + width + 16 * ui.scale);
   }
   for (std::size_t row = 0; row < rows.size(); ++row)
     for (std::size_t column = 0; column < rows[row].size(); ++column) {
       const float down = static_cast<float>(row) * ui.fonts.text->FontSize;
-      ImGui::GetWindowDrawList()->AddText(ui.fonts.text, ui.fonts.text->FontSize,
-                                          {left[column], at.y + room.y + down}, faded(ui.theme.faint, 0.75F),
-                                          rows[row][column].c_str(), nullptr, 0, &clip);
+      ImGui::GetWindowDrawList()->AddText(
+          ui.fonts.text, ui.fonts.text->FontSize, {left[column], at.y + room.y + down},
+          faded(ui.theme.faint, example_alpha), rows[row][column].c_str(), nullptr, 0, &clip);
     }
 }
 
-// In the empty field drawn last.
-void shineThrough(const Ui& ui, const std::string& words) {
+// Draws words faintly in the empty field drawn last.
+void drawFaintly(const Ui& ui, const std::string& words) {
   const ImVec2 at = ImGui::GetItemRectMin();
   const ImVec2 room = ImGui::GetStyle().FramePadding;
-  drawText(*ImGui::GetWindowDrawList(), ui.fonts.text, faded(ui.theme.faint, 0.75F),
+  drawText(*ImGui::GetWindowDrawList(), ui.fonts.text, faded(ui.theme.faint, example_alpha),
            {at.x + room.x, at.y + room.y}, words);
 }
 
@@ -136,7 +138,7 @@ void TableFields::drawTable(const Ui& ui, const char* words, const char* example
   if (ImGui::Button("Paste")) {
     const char* const pasted = ImGui::GetClipboardText();
     std::string table = pasted ? pasted : "";
-    // The list of blooms goes to its own place, wherever it was pasted.
+    // The list of blooms goes to its own field, wherever it was pasted.
     (isListOfBlooms(table) ? blooms_ : text) = std::move(table);
     changed_ = true;
   }
@@ -146,13 +148,13 @@ void TableFields::drawTable(const Ui& ui, const char* words, const char* example
   ImGui::EndGroup();
 }
 
-// One panel's size, and the wall's where no cells say it.
+// The size of a panel, and of the wall where no cells give it.
 void TableFields::drawSizes(const Ui& ui, const plan::Plan* made) {
   const auto field = [&](const char* label, std::string& text, const std::string& guess, const char* words) {
     const auto typed = fields_.text(label, text, 80 * ui.scale);
     if (typed) text = *typed;
     changed_ |= typed.has_value();
-    if (text.empty() && !ImGui::IsItemActive()) shineThrough(ui, guess);
+    if (text.empty() && !ImGui::IsItemActive()) drawFaintly(ui, guess);
     help(words);
   };
   const std::string guess = made ? sizeWords(made->wall.panel) : "";

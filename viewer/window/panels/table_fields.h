@@ -1,4 +1,7 @@
 #pragma once
+// The two tables that a maker keeps in a spreadsheet, the wall's cells and the list of blooms, as text to
+// paste, drop or type. StartPage draws them.
+
 #include "viewer/window/panels/fields.h"
 #include "viewer/window/ui.h"
 
@@ -9,17 +12,16 @@
 
 namespace petalproof::window {
 
-// The two tables a maker keeps in a spreadsheet, as text to be pasted, dropped or typed.
 class TableFields {
  public:
-  // True where something changed and isn't still being typed. `made`: the plan that the tables came to, if
-  // any; what was guessed shines through the fields.
+  // True where a table or a size changed and nothing is being typed. `made`: the plan that the tables gave;
+  // may be nullptr. Its guessed sizes are shown faintly in empty fields.
   bool draw(const Ui& ui, const plan::Plan* made);
-  // The text of a file, told by its name which of the two it is.
+  // Takes the text of a dropped file; its name, or else its content, tells which table it is.
   void take(const std::filesystem::path& file, std::string text);
   bool isEmpty() const { return grid_.empty() && blooms_.empty(); }
   tables::TablesInput input() const;
-  // What mesh files named in the tables are relative to.
+  // The folder that mesh files named in the tables are relative to.
   const std::filesystem::path& folder() const { return folder_; }
 
  private:

@@ -10,10 +10,10 @@
 namespace petalproof::window {
 namespace {
 
-constexpr const char* dragged_cell = "cell";
+constexpr const char* dragged_cell = "cell";  // Dear ImGui's name for a dragged cell
 
-app::Action details(const plan::Wall& wall, const char* what, int stroke = 0) {
-  return app::Edit{app::SetWallDetails{wall, what}, stroke};
+app::Action details(const plan::Wall& wall, const char* detail, int stroke = 0) {
+  return app::Edit{app::SetWallDetails{wall, detail}, stroke};
 }
 
 bool isChosen(const app::State& state, app::CellRef cell) {
@@ -133,7 +133,7 @@ void WallPage::drawBoard(const app::State& state, const Ui& ui, app::Actions& ac
     wall.board.edge = picked->colour;
     actions.push_back(details(wall, "colour of the cut edge", picked->stroke));
   }
-  help("What a slit shows from the side");
+  help("Seen in a slit from the side");
   if (const auto thick = fields_.length("thick", wall.board.thickness, plan.units, width)) {
     wall.board.thickness = *thick;
     actions.push_back(details(wall, "board thickness"));
@@ -143,7 +143,7 @@ void WallPage::drawBoard(const app::State& state, const Ui& ui, app::Actions& ac
     wall.seam = *seam;
     actions.push_back(details(wall, "seam"));
   }
-  help("What stays open between two panels");
+  help("The space left open between two panels");
   bool covered = wall.board.ground == plan::Ground::covered;
   if (ImGui::Checkbox("covered, and meant to be seen", &covered)) {
     wall.board.ground = covered ? plan::Ground::covered : plan::Ground::bare;
@@ -168,11 +168,11 @@ void WallPage::drawRoom(const app::State& state, const Ui& ui, app::Actions& act
     wall.above_floor = *above;
     actions.push_back(details(wall, "height above the floor"));
   }
-  const auto optional = [&](const char* label, std::optional<Length>& of, const char* what) {
-    const auto typed = fields_.usualLength(label, of, plan.units, width, "Left empty where nobody knows");
+  const auto optional = [&](const char* label, std::optional<Length>& of, const char* detail) {
+    const auto typed = fields_.usualLength(label, of, plan.units, width, "Left empty where it isn't known");
     if (!typed) return;
     of = *typed;
-    actions.push_back(details(wall, what));
+    actions.push_back(details(wall, detail));
   };
   optional("ceiling", wall.room.ceiling, "height of the ceiling");
   ImGui::SameLine();
@@ -182,7 +182,7 @@ void WallPage::drawRoom(const app::State& state, const Ui& ui, app::Actions& act
     actions.push_back(details(wall, "colour behind the seams", picked->stroke));
   }
   ImGui::SameLine();
-  constexpr Colour usual{143, 138, 132};
+  constexpr Colour usual{143, 138, 132};  // of a room without a colour of its own, as in the scene
   if (const auto picked = colours_.draw("the room", ui, wall.room.colour.value_or(usual))) {
     wall.room.colour = picked->colour;
     actions.push_back(details(wall, "colour of the room", picked->stroke));

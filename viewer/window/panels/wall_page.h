@@ -1,10 +1,12 @@
 #pragma once
+// The notebook's page of the wall: the number and size of its panels, the layout in each cell, the board, the
+// room. Notebook draws it.
+
 #include "viewer/window/panels/fields.h"
 #include "viewer/window/ui.h"
 
 namespace petalproof::window {
 
-// The wall: how many panels of what size, which layout hangs where, the board.
 class WallPage {
  public:
   app::Actions draw(const app::State& state, const Ui& ui);

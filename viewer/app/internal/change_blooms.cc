@@ -1,6 +1,8 @@
-#include "viewer/app/bloom_edits.h"
+#include "viewer/app/internal/change_blooms.h"
 
-#include "viewer/app/internal/edits.h"
+#include "viewer/app/internal/picked.h"
+#include "viewer/app/internal/tidied.h"
+#include "viewer/app/plan_edit.h"
 
 #include <fmt/format.h>
 
@@ -19,22 +21,25 @@ plan::TapePoint moved(plan::TapePoint at, plan::TapePoint by, bool upside_down) 
                                 {at.from_top.value + sign * by.from_top.value}});
 }
 
-// 0 to 360.
+// The same turn within 0 to 360.
 double turned(double turn_deg) {
-  const double rest = std::fmod(turn_deg, 360.0);
-  return tidied(rest < 0 ? rest + 360.0 : rest);
+  constexpr double full_turn_deg = 360;
+  const double remainder = std::fmod(turn_deg, full_turn_deg);
+  return tidied(remainder < 0 ? remainder + full_turn_deg : remainder);
 }
 
-// Does the same to each placement that was picked.
+// Calls `body` for each picked placement. `doing` begins the name of the step: "move".
 template <class Body>
-Made toEach(plan::Plan& plan, const std::vector<BloomRef>& blooms, const char* doing, const Body& body) {
+EditOutcome toEach(plan::Plan& plan, const std::vector<BloomRef>& blooms, const char* doing,
+                   const Body& body) {
   const auto picked = pickedFrom(plan, blooms);
   if (!picked) return refused(picked_gone);
-  Made done = made(fmt::format("{} {}", doing, wordsFor(*picked)));
-  for (const Picked& one : *picked) body(one);
-  return done;
+  EditOutcome outcome = made(fmt::format("{} {}", doing, wordsFor(*picked)));
+  for (const Picked& target : *picked) body(target);
+  return outcome;
 }
 
+// From a place on the panel as hung to the place in its layout.
 plan::TapePoint onLayout(const plan::Plan& plan, CellRef cell, plan::TapePoint at_as_hung) {
   const plan::Size& panel = plan.wall.panel;
   if (!plan.wall.grid.at(cell.column, cell.row).upside_down) return tidied(at_as_hung);
@@ -44,51 +49,53 @@ plan::TapePoint onLayout(const plan::Plan& plan, CellRef cell, plan::TapePoint a
 
 }  // namespace
 
-Made change(plan::Plan& plan, const MoveBlooms& edit) {
-  return toEach(plan, edit.blooms, "move", [&](const Picked& one) {
-    one.placement->at = moved(one.placement->at, edit.by, one.upside_down);
+EditOutcome change(plan::Plan& plan, const MoveBlooms& edit) {
+  return toEach(plan, edit.blooms, "move", [&](const Picked& target) {
+    target.placement->at = moved(target.placement->at, edit.by, target.upside_down);
   });
 }
 
-Made change(plan::Plan& plan, const PlaceBloom& edit) {
-  return toEach(plan, {edit.bloom}, "move", [&](const Picked& one) { one.placement->at = edit.at; });
+EditOutcome change(plan::Plan& plan, const PlaceBloom& edit) {
+  return toEach(plan, {edit.bloom}, "move", [&](const Picked& target) { target.placement->at = edit.at; });
 }
 
-Made change(plan::Plan& plan, const TurnBlooms& edit) {
-  return toEach(plan, edit.blooms, "turn", [&](const Picked& one) {
-    one.placement->turn_deg = turned(one.placement->turn_deg + edit.by_deg);
+EditOutcome change(plan::Plan& plan, const TurnBlooms& edit) {
+  return toEach(plan, edit.blooms, "turn", [&](const Picked& target) {
+    target.placement->turn_deg = turned(target.placement->turn_deg + edit.by_deg);
   });
 }
 
-Made change(plan::Plan& plan, const SetTurn& edit) {
+EditOutcome change(plan::Plan& plan, const SetTurn& edit) {
   return toEach(plan, edit.blooms, "turn",
-                [&](const Picked& one) { one.placement->turn_deg = edit.turn_deg; });
+                [&](const Picked& target) { target.placement->turn_deg = edit.turn_deg; });
 }
 
-Made change(plan::Plan& plan, const RaiseBlooms& edit) {
-  return toEach(plan, edit.blooms, "raise", [&](const Picked& one) { one.placement->raised = edit.raised; });
+EditOutcome change(plan::Plan& plan, const RaiseBlooms& edit) {
+  return toEach(plan, edit.blooms, "raise",
+                [&](const Picked& target) { target.placement->raised = edit.raised; });
 }
 
-Made change(plan::Plan& plan, const ColourBlooms& edit) {
-  return toEach(plan, edit.blooms, "colour", [&](const Picked& one) { one.placement->colour = edit.colour; });
+EditOutcome change(plan::Plan& plan, const ColourBlooms& edit) {
+  return toEach(plan, edit.blooms, "colour",
+                [&](const Picked& target) { target.placement->colour = edit.colour; });
 }
 
-Made change(plan::Plan& plan, const ExchangeBlooms& edit) {
-  Made done = toEach(plan, edit.blooms, "exchange", [&](const Picked& one) {
-    if (one.placement->bloom != edit.kind) one.placement->colour.reset();
-    one.placement->bloom = edit.kind;
+EditOutcome change(plan::Plan& plan, const ExchangeBlooms& edit) {
+  EditOutcome outcome = toEach(plan, edit.blooms, "exchange", [&](const Picked& target) {
+    if (target.placement->bloom != edit.kind) target.placement->colour.reset();
+    target.placement->bloom = edit.kind;
   });
-  if (!done.refused) done.name += " for " + edit.kind;
-  return done;
+  if (!outcome.refused) outcome.name += " for " + edit.kind;
+  return outcome;
 }
 
-Made change(plan::Plan& plan, const CopyBlooms& edit) {
+EditOutcome change(plan::Plan& plan, const CopyBlooms& edit) {
   const auto picked = pickedFrom(plan, edit.blooms);
   if (!picked) return refused(picked_gone);
-  Made done = made("copy " + wordsFor(*picked));
+  EditOutcome outcome = made("copy " + wordsFor(*picked));
   std::set<const plan::Placement*> copied;
   Selection copies;
-  // By reference, not by what was picked: adding to a layout moves its placements in memory.
+  // The originals are read from a copy: adding to a layout moves its placements in memory.
   const plan::Plan before = plan;
   for (const BloomRef& bloom : edit.blooms) {
     const plan::Placement* const original = placementOf(before, bloom);
@@ -105,31 +112,31 @@ Made change(plan::Plan& plan, const CopyBlooms& edit) {
       layout.blooms.push_back(copy);
     }
   }
-  done.selection = copies;
-  return done;
+  outcome.selection = copies;
+  return outcome;
 }
 
-Made change(plan::Plan& plan, const DeleteBlooms& edit) {
+EditOutcome change(plan::Plan& plan, const DeleteBlooms& edit) {
   const auto picked = pickedFrom(plan, edit.blooms);
   if (!picked) return refused(picked_gone);
-  Made done = made("delete " + wordsFor(*picked));
+  EditOutcome outcome = made("delete " + wordsFor(*picked));
   std::set<const plan::Placement*> doomed;
-  for (const Picked& one : *picked) doomed.insert(one.placement);
-  // Marked first: erasing moves the others in memory.
+  for (const Picked& target : *picked) doomed.insert(target.placement);
+  // All addresses are collected before the first removal, which moves placements in memory.
   const auto keep = [&](auto& from, const auto& placementIn) {
     std::remove_reference_t<decltype(from)> kept;
-    for (auto& each : from)
-      if (!doomed.contains(&placementIn(each))) kept.push_back(std::move(each));
+    for (auto& entry : from)
+      if (!doomed.contains(&placementIn(entry))) kept.push_back(std::move(entry));
     from = std::move(kept);
   };
   for (plan::Layout& layout : plan.layouts)
-    keep(layout.blooms, [](const plan::Placement& each) -> const plan::Placement& { return each; });
-  keep(plan.fillers, [](const plan::Filler& each) -> const plan::Placement& { return each.placement; });
-  done.selection = Selection{};
-  return done;
+    keep(layout.blooms, [](const plan::Placement& placement) -> const plan::Placement& { return placement; });
+  keep(plan.fillers, [](const plan::Filler& filler) -> const plan::Placement& { return filler.placement; });
+  outcome.selection = Selection{};
+  return outcome;
 }
 
-Made change(plan::Plan& plan, const AddBloom& edit) {
+EditOutcome change(plan::Plan& plan, const AddBloom& edit) {
   if (!isCell(plan, edit.cell)) return refused(picked_gone);
   const plan::Cell& cell = plan.wall.grid.at(edit.cell.column, edit.cell.row);
   plan::Layout* const layout = cell.hasPanel() ? layoutNamed(plan, cell.layout) : nullptr;
@@ -139,22 +146,22 @@ Made change(plan::Plan& plan, const AddBloom& edit) {
   plan::Placement placement;
   placement.bloom = edit.kind;
   placement.at = onLayout(plan, edit.cell, edit.at);
-  Made done = made(fmt::format("add {} to {}", edit.kind, layout->name));
-  done.selection =
+  EditOutcome outcome = made(fmt::format("add {} to {}", edit.kind, layout->name));
+  outcome.selection =
       Selection{{{edit.cell.column, edit.cell.row, static_cast<int>(layout->blooms.size())}}, {}};
   layout->blooms.push_back(placement);
-  return done;
+  return outcome;
 }
 
-Made change(plan::Plan& plan, const AddFiller& edit) {
-  Made done = made("add filler " + edit.filler.placement.bloom);
-  done.selection = Selection{{{-1, -1, static_cast<int>(plan.fillers.size())}}, {}};
+EditOutcome change(plan::Plan& plan, const AddFiller& edit) {
+  EditOutcome outcome = made("add filler " + edit.filler.placement.bloom);
+  outcome.selection = Selection{{{-1, -1, static_cast<int>(plan.fillers.size())}}, {}};
   plan.fillers.push_back(edit.filler);
   plan.fillers.back().placement.at = tidied(edit.filler.placement.at);
-  return done;
+  return outcome;
 }
 
-Made change(plan::Plan& plan, const FixFillers& edit) {
+EditOutcome change(plan::Plan& plan, const FixFillers& edit) {
   for (const int filler : edit.fillers) {
     if (filler < 0 || static_cast<std::size_t>(filler) >= plan.fillers.size()) return refused(picked_gone);
     plan.fillers[static_cast<std::size_t>(filler)].fixed = edit.fixed;
@@ -164,15 +171,15 @@ Made change(plan::Plan& plan, const FixFillers& edit) {
                                   : made(fmt::format("{} {} fillers", doing, edit.fillers.size()));
 }
 
-Made change(plan::Plan& plan, const TakeFillersAway& edit) {
+EditOutcome change(plan::Plan& plan, const TakeFillersAway& edit) {
   const std::size_t before = plan.fillers.size();
   std::erase_if(plan.fillers, [&](const plan::Filler& filler) { return edit.fixed_too || !filler.fixed; });
-  const std::size_t away = before - plan.fillers.size();
-  if (away == 0) return refused("there is no filler to take away");
-  return made(fmt::format("take {} {} away", away, away == 1 ? "filler" : "fillers"));
+  const std::size_t removed = before - plan.fillers.size();
+  if (removed == 0) return refused("there is no filler to take away");
+  return made(fmt::format("take {} {} away", removed, removed == 1 ? "filler" : "fillers"));
 }
 
-Made change(plan::Plan& plan, const SetFillers& edit) {
+EditOutcome change(plan::Plan& plan, const SetFillers& edit) {
   const std::size_t before = plan.fillers.size();
   plan.fillers = edit.fillers;
   const std::size_t added = edit.fillers.size() > before ? edit.fillers.size() - before : 0;

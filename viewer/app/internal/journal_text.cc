@@ -9,10 +9,10 @@ namespace petalproof::app {
 namespace {
 
 constexpr std::string_view first_line = "petalproof journal 1\n";
-// No longer than a name, two numbers of 64 bits and what is between them.
+// A record's line has a name, two numbers of 64 bits and the blanks between them.
 constexpr std::size_t most_line_bytes = 64;
-// A file made to keep a reader busy has a false record at every byte; so many times the file are summed up
-// for false records, then the reading ends.
+// A hostile file may seem to have a record at every byte. The reading ends once the checksums of such false
+// records took this many times the file's bytes; torn files have few.
 constexpr std::size_t most_false_sums = 8;
 
 // G. Fowler, L. Noll, K. Vo, "The FNV Non-Cryptographic Hash Algorithm", IETF draft: FNV-1a, 64 bits.
@@ -22,7 +22,7 @@ std::uint64_t sumOf(std::string_view bytes) {
   return sum;
 }
 
-// Takes what is before the end of the line away from `text`; nothing where no line ends.
+// Takes a line from the beginning of `text`; nothing where no line ends.
 std::optional<std::string_view> takeLine(std::string_view& text) {
   const std::size_t end = text.substr(0, most_line_bytes).find('\n');
   if (end == std::string_view::npos) return std::nullopt;
@@ -39,12 +39,12 @@ bool takeNumber(std::string_view& text, Number& number, int base) {
   return true;
 }
 
-// So many bytes with that sum after a line "NAME BYTES SUM"; nothing where that isn't what follows.
-// `false_bytes` grows by what was summed up in vain.
+// Takes a record from the beginning of `text`: a line "NAME BYTES SUM" and that many bytes with that
+// checksum. Nothing where no such record follows; `false_bytes` grows by the bytes whose checksum was wrong.
 std::optional<std::string_view> takeRecord(std::string_view& text, std::string_view name,
                                            std::size_t& false_bytes) {
-  std::string_view rest = text;
-  auto line = takeLine(rest);
+  std::string_view unread = text;
+  auto line = takeLine(unread);
   std::size_t bytes = 0;
   std::uint64_t sum = 0;
   if (!line || !line->starts_with(name)) return std::nullopt;
@@ -53,17 +53,17 @@ std::optional<std::string_view> takeRecord(std::string_view& text, std::string_v
   line->remove_prefix(1);
   if (!takeNumber(*line, bytes, 10) || !line->starts_with(' ')) return std::nullopt;
   line->remove_prefix(1);
-  if (!takeNumber(*line, sum, 16) || !line->empty() || rest.size() < bytes) return std::nullopt;
-  const std::string_view content = rest.substr(0, bytes);
+  if (!takeNumber(*line, sum, 16) || !line->empty() || unread.size() < bytes) return std::nullopt;
+  const std::string_view content = unread.substr(0, bytes);
   if (sumOf(content) != sum) {
     false_bytes += content.size();
     return std::nullopt;
   }
-  text = rest.substr(bytes);
+  text = unread.substr(bytes);
   return content;
 }
 
-// The last whole record of a plan, wherever it stands.
+// The last whole record of a plan, with torn records before and after it ignored.
 std::optional<std::string_view> lastPlan(std::string_view text, std::size_t false_bytes) {
   const std::size_t most_false_bytes = most_false_sums * text.size();
   std::optional<std::string_view> last;

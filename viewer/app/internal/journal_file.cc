@@ -30,7 +30,8 @@ bool writeAllAt(int file, std::string_view bytes, std::size_t at) {
   return true;
 }
 
-// File systems that can't sync say so by EINVAL; there is nothing to wait for.
+// The outcome of a sync. File systems that can't sync answer EINVAL or EROFS, and there is nothing to wait
+// for.
 bool synced(int outcome) { return outcome == 0 || errno == EINVAL || errno == EROFS; }
 
 bool folderSynced(const fs::path& folder) {
@@ -44,7 +45,7 @@ std::optional<FileStamp> stampOf(const OpenFile& file) {
   return stampFrom(status);
 }
 
-// Of a file itself: nothing for a link, a folder, a pipe.
+// The stamp of a regular file; nothing for a link, a folder or a pipe.
 std::optional<FileStamp> stampOfFile(const fs::path& path) {
   struct stat status = {};
   if (::lstat(path.c_str(), &status) != 0 || !S_ISREG(status.st_mode)) return std::nullopt;
@@ -55,23 +56,23 @@ bool isSameFile(const std::optional<FileStamp>& a, const std::optional<FileStamp
   return a && b && a->device == b->device && a->file == b->file;
 }
 
-// A file that nobody looks for yet, gone at the end of this object's life unless it got its name.
+// A file under a provisional name. Removed at the end of this object's life unless it got its final name.
 class JournalDraft {
  public:
   explicit JournalDraft(const fs::path& folder) {
     std::random_device random;
-    constexpr int most_tries = 100;
+    constexpr int most_tries = 100;  // names; with 32 random bits even the second try is rare
     for (int attempt = 0; attempt < most_tries && !file_.isOpen(); ++attempt) {
       path_ = folder / fmt::format(".petalproof-{:08x}.part", random());
       file_ = OpenFile(::open(path_.c_str(), O_RDWR | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0600));
       if (!file_.isOpen() && errno != EEXIST) break;
     }
-    left_ = file_.isOpen();
+    provisional_ = file_.isOpen();
   }
   JournalDraft(const JournalDraft&) = delete;
   JournalDraft& operator=(const JournalDraft&) = delete;
   ~JournalDraft() {
-    if (left_) ::unlink(path_.c_str());
+    if (provisional_) ::unlink(path_.c_str());
   }
 
   const OpenFile& file() const { return file_; }
@@ -82,35 +83,36 @@ class JournalDraft {
            writeAllAt(file_.descriptor(), text, 0) && synced(::fsync(file_.descriptor()));
   }
 
-  // False, with errno EEXIST, where something has the name.
+  // False, with errno EEXIST, where the name is taken.
   bool takeFreeName(const fs::path& name) {
     if (::renameat2(AT_FDCWD, path_.c_str(), AT_FDCWD, name.c_str(), RENAME_NOREPLACE) == 0) {
-      left_ = false;
+      provisional_ = false;
       return true;
     }
-    // A file system without it: a second name; the first one goes with this object.
+    // File systems without RENAME_NOREPLACE: adds the name as a hard link; the provisional name goes with
+    // this object.
     return (errno == EINVAL || errno == ENOSYS) && ::link(path_.c_str(), name.c_str()) == 0;
   }
 
   bool replace(const fs::path& name) {
     if (::rename(path_.c_str(), name.c_str()) != 0) return false;
-    left_ = false;
+    provisional_ = false;
     return true;
   }
 
  private:
   fs::path path_;
   OpenFile file_;
-  bool left_ = false;
+  bool provisional_ = false;
 };
 
-// Opened without following a link, or waiting for whoever is at the other end of a pipe.
+// Opens a regular file without following a link and without waiting at a pipe.
 OpenFile openedToRead(const fs::path& path) {
   const auto by_name = stampOfFile(path);
   if (!by_name) return {};
   OpenFile file(::open(path.c_str(), O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_NOCTTY | O_CLOEXEC));
   if (!isSameFile(by_name, stampOf(file))) return {};
-  // A living window's is locked.
+  // A running program's journal is locked.
   if (::flock(file.descriptor(), LOCK_SH | LOCK_NB) != 0) return {};
   return file;
 }
@@ -169,7 +171,7 @@ std::optional<std::string> JournalFile::append(std::string_view record, bool to_
     return reasonFor(error);
   }
   bytes_ += record.size();
-  // After a failed sync a second one may succeed though the bytes are lost: only a new file is to be trusted.
+  // After a failed sync a second sync may succeed though the bytes are lost: only a new file can be trusted.
   if (to_disk && !synced(::fdatasync(file_.descriptor()))) doubt_ = reasonFor(errno);
   stamp_ = stampOf(file_);
   return doubt_;
@@ -181,7 +183,7 @@ std::optional<std::string> JournalFile::syncFolder() {
 }
 
 void JournalFile::remove() {
-  // A folder that takes no change any more keeps the file, but without anything to offer.
+  // In a folder that can't be changed any more the file stays, but empty.
   const bool gone = isInPlace() && (::unlink(path_.c_str()) == 0 || ::ftruncate(file_.descriptor(), 0) == 0);
   if (gone) folderSynced(path_.parent_path());
   *this = JournalFile();
@@ -192,16 +194,16 @@ std::optional<JournalBytes> readJournal(const fs::path& path, std::size_t most_b
   const auto stamp = stampOf(file);
   if (!stamp || stamp->bytes > most_bytes) return std::nullopt;
   JournalBytes journal{std::string(stamp->bytes, '\0'), *stamp};
-  std::size_t have = 0;
-  while (have < journal.bytes.size()) {
-    const ssize_t got = ::pread(file.descriptor(), journal.bytes.data() + have, journal.bytes.size() - have,
-                                static_cast<off_t>(have));
-    if (got < 0 && errno == EINTR) continue;
-    if (got < 0) return std::nullopt;
-    if (got == 0) break;
-    have += static_cast<std::size_t>(got);
+  std::size_t filled = 0;
+  while (filled < journal.bytes.size()) {
+    const ssize_t count = ::pread(file.descriptor(), journal.bytes.data() + filled,
+                                  journal.bytes.size() - filled, static_cast<off_t>(filled));
+    if (count < 0 && errno == EINTR) continue;
+    if (count < 0) return std::nullopt;
+    if (count == 0) break;
+    filled += static_cast<std::size_t>(count);
   }
-  journal.bytes.resize(have);
+  journal.bytes.resize(filled);
   return journal;
 }
 

@@ -1,6 +1,4 @@
-// Kinds of bloom.
-
-#include "viewer/app/internal/edits.h"
+#include "viewer/app/internal/change_kinds.h"
 
 #include <fmt/format.h>
 
@@ -20,43 +18,43 @@ void forEachPlacement(plan::Plan& plan, const Body& body) {
   for (plan::Filler& filler : plan.fillers) body(filler.placement);
 }
 
-// "size of bud" where only that changes, else "bud".
+// For the name of the step: "size of bud" where only the size changes, else "bud".
 std::string whatChanges(const plan::Bloom& before, const plan::Bloom& after) {
-  plan::Bloom other = before;
-  other.name = after.name;
-  if (other == after) return "name of " + after.name;
-  other = before;
-  other.diameter = after.diameter;
-  if (other == after) return "size of " + after.name;
-  other = before;
-  other.colours = after.colours;
-  if (other == after) return "colours of " + after.name;
+  plan::Bloom changed = before;
+  changed.name = after.name;
+  if (changed == after) return "name of " + after.name;
+  changed = before;
+  changed.diameter = after.diameter;
+  if (changed == after) return "size of " + after.name;
+  changed = before;
+  changed.colours = after.colours;
+  if (changed == after) return "colours of " + after.name;
   return after.name;
 }
 
 }  // namespace
 
-Made change(plan::Plan& plan, const SetKind& edit) {
+EditOutcome change(plan::Plan& plan, const SetKind& edit) {
   if (!isKind(plan, edit.kind)) return refused("that kind of bloom isn't there any more");
   plan::Bloom& kind = plan.blooms[static_cast<std::size_t>(edit.kind)];
   const std::string old_name = kind.name;
-  // Before anything takes the name: two kinds of one name would then be one.
+  // Asked before the renaming: placements of two kinds of the same name could not be told apart again.
   if (edit.bloom.name != old_name && plan::findBloom(plan, edit.bloom.name))
     return refused(fmt::format("there is a bloom named \"{}\" already; names are unique", edit.bloom.name));
-  Made done = made("change " + whatChanges(kind, edit.bloom));
+  EditOutcome outcome = made("change " + whatChanges(kind, edit.bloom));
   kind = edit.bloom;
   forEachPlacement(plan, [&](plan::Placement& placement) {
     if (placement.bloom == old_name) placement.bloom = edit.bloom.name;
   });
-  return done;
+  return outcome;
 }
 
-Made change(plan::Plan& plan, const AddKind& edit) {
+EditOutcome change(plan::Plan& plan, const AddKind& edit) {
   plan.blooms.push_back(edit.bloom);
   return made("add the kind " + edit.bloom.name);
 }
 
-Made change(plan::Plan& plan, const DeleteKind& edit) {
+EditOutcome change(plan::Plan& plan, const DeleteKind& edit) {
   if (!isKind(plan, edit.kind)) return refused("that kind of bloom isn't there any more");
   const std::string name = plan.blooms[static_cast<std::size_t>(edit.kind)].name;
   int used = 0;

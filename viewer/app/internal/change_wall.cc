@@ -1,6 +1,7 @@
-#include "viewer/app/wall_edits.h"
+#include "viewer/app/internal/change_wall.h"
 
-#include "viewer/app/internal/edits.h"
+#include "viewer/app/internal/picked.h"
+#include "viewer/app/internal/tidied.h"
 
 #include <fmt/format.h>
 
@@ -10,7 +11,7 @@
 namespace petalproof::app {
 namespace {
 
-constexpr const char* gone = "that panel isn't there any more";
+constexpr const char* panel_gone = "that panel isn't there any more";
 
 plan::Cell& cellAt(plan::Plan& plan, CellRef cell) { return plan.wall.grid.at(cell.column, cell.row); }
 std::string nameOf(CellRef cell) { return plan::cellName(cell.column, cell.row); }
@@ -25,33 +26,33 @@ bool isLayout(const plan::Plan& plan, int layout) {
   return layout >= 0 && static_cast<std::size_t>(layout) < plan.layouts.size();
 }
 
-// A place that lay within the old length lies within the new one; one beyond it stays as far beyond.
+// The place on a panel of another length: a place within the old length is kept within the new one, a place
+// beyond the old length stays as far beyond the new one.
 double keptWithin(double at, double old_length, double length) {
   if (at > old_length) return tidied(length + (at - old_length));
   return std::min(at, std::max(0.0, length));
 }
 
-// Which panel of a row (column) of `count` a place belongs to, and where on it; on a slit the earlier one.
+// A place along a row or a column of panels. A place on the seam belongs to the panel before it.
 struct OnPanels {
   int panel = 0;
-  double at = 0;
+  double at = 0;  // from that panel's edge
 };
 OnPanels onPanels(double at, double panel, double seam, int count) {
   const int number = std::clamp(static_cast<int>(std::floor(at / (panel + seam))), 0, count - 1);
   return {number, at - number * (panel + seam)};
 }
 
-// Nothing where the panel is gone.
+// The place along a row or a column whose panels change; nothing where its panel is gone.
 std::optional<double> keptAlong(double at, Length old_panel, Length old_seam, int old_count, Length panel,
                                 Length seam, int count) {
-  const OnPanels there = onPanels(at, old_panel.value, old_seam.value, old_count);
-  if (there.panel >= count) return std::nullopt;
-  return tidied(there.panel * (panel.value + seam.value) +
-                keptWithin(there.at, old_panel.value, panel.value));
+  const OnPanels old_place = onPanels(at, old_panel.value, old_seam.value, old_count);
+  if (old_place.panel >= count) return std::nullopt;
+  return tidied(old_place.panel * (panel.value + seam.value) +
+                keptWithin(old_place.at, old_panel.value, panel.value));
 }
 
-}  // namespace
-
+// The fillers at their places on their panels, on the changed wall; without fillers whose panel is gone.
 std::vector<plan::Filler> fillersKept(const plan::Plan& plan, const plan::Wall& to) {
   const plan::Wall& from = plan.wall;
   std::vector<plan::Filler> kept;
@@ -68,11 +69,20 @@ std::vector<plan::Filler> fillersKept(const plan::Plan& plan, const plan::Wall& 
   return kept;
 }
 
-Made change(plan::Plan& plan, const OwnLayout& edit) {
-  if (!isCell(plan, edit.cell) || !cellAt(plan, edit.cell).hasPanel()) return refused(gone);
+// "sun 2": the first name that no layout has.
+std::string freeLayoutName(const plan::Plan& plan, const std::string& wanted) {
+  std::string name = wanted;
+  for (int k = 2; plan::findLayout(plan, name); ++k) name = fmt::format("{} {}", wanted, k);
+  return name;
+}
+
+}  // namespace
+
+EditOutcome change(plan::Plan& plan, const OwnLayout& edit) {
+  if (!isCell(plan, edit.cell) || !cellAt(plan, edit.cell).hasPanel()) return refused(panel_gone);
   plan::Cell& cell = cellAt(plan, edit.cell);
   const plan::Layout* const shared = plan::findLayout(plan, cell.layout);
-  if (!shared) return refused(gone);
+  if (!shared) return refused(panel_gone);
   if (cellsOf(plan, cell.layout) < 2)
     return refused(fmt::format("no other panel has the layout {}; {} has it for itself", cell.layout,
                                nameOf(edit.cell)));
@@ -83,33 +93,33 @@ Made change(plan::Plan& plan, const OwnLayout& edit) {
   return made("give " + nameOf(edit.cell) + " its own layout");
 }
 
-Made change(plan::Plan& plan, const SetCell& edit) {
-  if (!isCell(plan, edit.cell)) return refused(gone);
+EditOutcome change(plan::Plan& plan, const SetCell& edit) {
+  if (!isCell(plan, edit.cell)) return refused(panel_gone);
   cellAt(plan, edit.cell) = edit.to;
   return made(edit.to.hasPanel() ? fmt::format("hang {} at {}", edit.to.layout, nameOf(edit.cell))
                                  : "take the panel from " + nameOf(edit.cell));
 }
 
-Made change(plan::Plan& plan, const SwapCells& edit) {
-  if (!isCell(plan, edit.one) || !isCell(plan, edit.other)) return refused(gone);
-  std::swap(cellAt(plan, edit.one), cellAt(plan, edit.other));
-  return made(fmt::format("swap {} and {}", nameOf(edit.one), nameOf(edit.other)));
+EditOutcome change(plan::Plan& plan, const SwapCells& edit) {
+  if (!isCell(plan, edit.first) || !isCell(plan, edit.second)) return refused(panel_gone);
+  std::swap(cellAt(plan, edit.first), cellAt(plan, edit.second));
+  return made(fmt::format("swap {} and {}", nameOf(edit.first), nameOf(edit.second)));
 }
 
-Made change(plan::Plan& plan, const TurnOver& edit) {
-  if (!isCell(plan, edit.cell) || !cellAt(plan, edit.cell).hasPanel()) return refused(gone);
+EditOutcome change(plan::Plan& plan, const TurnOver& edit) {
+  if (!isCell(plan, edit.cell) || !cellAt(plan, edit.cell).hasPanel()) return refused(panel_gone);
   plan::Cell& cell = cellAt(plan, edit.cell);
   cell.upside_down = !cell.upside_down;
   return made(
       fmt::format("hang {} {}", nameOf(edit.cell), cell.upside_down ? "upside down" : "right way up"));
 }
 
-Made change(plan::Plan& plan, const AddLayout& edit) {
+EditOutcome change(plan::Plan& plan, const AddLayout& edit) {
   plan.layouts.push_back({edit.name, {}});
   return made("add the layout " + edit.name);
 }
 
-Made change(plan::Plan& plan, const RenameLayout& edit) {
+EditOutcome change(plan::Plan& plan, const RenameLayout& edit) {
   if (!isLayout(plan, edit.layout)) return refused("that layout isn't there any more");
   plan::Layout& layout = plan.layouts[static_cast<std::size_t>(edit.layout)];
   if (layout.name != edit.name && plan::findLayout(plan, edit.name))
@@ -120,7 +130,7 @@ Made change(plan::Plan& plan, const RenameLayout& edit) {
   return made("name a layout " + edit.name);
 }
 
-Made change(plan::Plan& plan, const DeleteLayout& edit) {
+EditOutcome change(plan::Plan& plan, const DeleteLayout& edit) {
   if (!isLayout(plan, edit.layout)) return refused("that layout isn't there any more");
   const std::string name = plan.layouts[static_cast<std::size_t>(edit.layout)].name;
   if (const int used = cellsOf(plan, name))
@@ -130,7 +140,7 @@ Made change(plan::Plan& plan, const DeleteLayout& edit) {
   return made("delete the layout " + name);
 }
 
-Made change(plan::Plan& plan, const ResizeWall& edit) {
+EditOutcome change(plan::Plan& plan, const ResizeWall& edit) {
   const plan::PlanLimits limits;
   if (edit.columns < 1 || edit.rows < 1 || edit.columns > limits.columns || edit.rows > limits.rows)
     return refused(fmt::format("a wall has 1 to {} columns and 1 to {} rows", limits.columns, limits.rows));
@@ -146,7 +156,7 @@ Made change(plan::Plan& plan, const ResizeWall& edit) {
   return made(fmt::format("make the wall {} by {} panels", edit.columns, edit.rows));
 }
 
-Made change(plan::Plan& plan, const ResizePanel& edit) {
+EditOutcome change(plan::Plan& plan, const ResizePanel& edit) {
   plan::Wall to = plan.wall;
   to.panel = edit.panel;
   for (plan::Layout& layout : plan.layouts)
@@ -160,7 +170,7 @@ Made change(plan::Plan& plan, const ResizePanel& edit) {
   return made("change the panels' size");
 }
 
-Made change(plan::Plan& plan, const SetWallDetails& edit) {
+EditOutcome change(plan::Plan& plan, const SetWallDetails& edit) {
   plan::Wall to = edit.wall;
   to.columns = plan.wall.columns;
   to.rows = plan.wall.rows;
@@ -168,7 +178,7 @@ Made change(plan::Plan& plan, const SetWallDetails& edit) {
   to.grid = plan.wall.grid;
   if (!(to.seam == plan.wall.seam)) plan.fillers = fillersKept(plan, to);
   plan.wall = std::move(to);
-  return made("change " + (edit.what.empty() ? std::string("the wall") : edit.what));
+  return made("change " + (edit.detail.empty() ? std::string("the wall") : edit.detail));
 }
 
 }  // namespace petalproof::app
