@@ -1,8 +1,8 @@
 #pragma once
-// What each pixel of a shot shows: the check renders it for each shot, and gaps, light and readings are found
-// from it. A pixel shows the bloom that the ray through its centre meets first
-// or, where it meets none, the place where that ray crosses the board plane z = 0; that place is
-// classified exactly (by the homography, not by drawing), so touching panels leave no crack.
+// The visibility buffer: what each pixel of a shot shows. The check renders it for each shot; gaps, light and
+// readings are found from it. A pixel shows the bloom that the ray through its centre meets first or, where
+// it meets none, the place where that ray crosses the board plane z = 0; that place is classified exactly (by
+// the homography, not by drawing), so touching panels leave no crack.
 
 #include "engine/base/threads.h"
 #include "engine/camera/camera.h"
@@ -34,9 +34,9 @@ class PixelId {
   std::uint32_t bits_ = 0;
 };
 
-// What the board plane has at a place. Slits: of two panels, both there, `seam`; where slits cross, at
-// least two of the four there, `seam`; any other slit and empty cells `behind`; outside the outline `off`.
-// A panel owns its left and bottom edge; the outline owns all of its own.
+// The cell of the board plane at a place. A slit is `seam` between two panels, both there; where slits cross,
+// with at least two of the four there, `seam`; any other slit and empty cells `behind`; outside the outline
+// `off`. A panel owns its left and bottom edge; the outline owns all of its own.
 PixelId boardPlaneAt(const scene::PanelGrid& panels, BoardPoint place);
 
 struct VisibilityBuffer {
@@ -79,7 +79,7 @@ class VisibilityRenderer {
 };
 
 RasterView rasterViewOf(const camera::Camera& camera);
-// One batch a bloom, id = index + 1.
+// A batch for each bloom, with id = index + 1.
 std::vector<TriangleBatch> batchesOf(const scene::Scene& scene);
 // The same batches, but with an id for each triangle: numbered from 1 through the scene, bloom by bloom, in
 // the order of its mesh.

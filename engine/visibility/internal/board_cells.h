@@ -29,7 +29,7 @@ class BoardSight {
   // The cell that all pixels of [x0, x1) x [y0, y1) see, where it is the same for all.
   std::optional<PixelId> cellOver(int x0, int y0, int x1, int y1) const;
 
-  // What the pixels x0, x0 + 1, ... of row y see.
+  // Writes the cells that the pixels x0, x0 + 1, ... of row y see.
   void idsOfRow(int x0, int y, std::span<PixelId> ids) const;
 
   // 1 / distance along the lens axis of the board plane, 0 where a ray never meets it.
