@@ -1,5 +1,5 @@
 #pragma once
-// Candidates that add most to what is hidden already, while there is leeway.
+// Chooses candidates greedily: the search and the hands' search call it to add fillers to a choice.
 
 #include "engine/base/threads.h"
 #include "engine/candidates/leeway.h"
@@ -11,21 +11,22 @@
 
 namespace petalproof::candidates {
 
-// What each candidate covers, by number.
+// The numbers of the elements that each candidate covers.
 using Covers = std::vector<std::vector<std::uint32_t>>;
 
-// By number, of so many: 1 where one of `some` covers it.
-inline std::vector<char> coveredBy(const std::vector<std::uint32_t>& some, const Covers& covers,
+// For each element 1 if one of the candidates covers it, else 0.
+inline std::vector<char> coveredBy(const std::vector<std::uint32_t>& candidates, const Covers& covers,
                                    std::size_t elements) {
   std::vector<char> covered(elements, 0);
-  for (const std::uint32_t k : some)
+  for (const std::uint32_t k : candidates)
     for (const std::uint32_t element : covers[k]) covered[element] = 1;
   return covered;
 }
 
-// The one of most gain, again and again, as long as that is above 0 and at least `least`; of equals the
-// first. `hidden`: what is to begin with. gain(k, hidden) falls as more is hidden, so an old one is an upper
-// bound. Call within Workers::run.
+// Adds the candidate with the greatest gain (of equals the first), again and again, as long as its gain is
+// above 0 and at least `least` and `leeway` has room for it. `hidden`: 1 for each element that is hidden to
+// begin with. gain(k, hidden) must not rise as elements are hidden: an old gain is taken as an upper bound.
+// Call within Workers::run.
 template <class Gain>
 std::vector<std::uint32_t> bestFirst(Leeway leeway, const Covers& covers, std::vector<char> hidden,
                                      double least, const Gain& gain) {

@@ -10,10 +10,17 @@
 #include <set>
 
 namespace petalproof::candidates {
+namespace {
+
+// Fillers farther apart than this share of the larger diameter don't clash, but for their plates: half of the
+// smaller and a quarter of the larger, at most, and a little more.
+constexpr double farthest_clash = 0.8;
+
+}  // namespace
 
 CandidatePool::CandidatePool(const SearchTask& task) : task_(task) {
   for (const scene::FillerKind& kind : task.maker.kinds())
-    bin_mm_ = std::max({bin_mm_, kind.plate_mm, kind.diameter_mm * 0.8});
+    bin_mm_ = std::max({bin_mm_, kind.plate_mm, kind.diameter_mm * farthest_clash});
 }
 
 CandidatePool::Key CandidatePool::keyOf(const Proposal& proposal, const Site& site) const {
@@ -22,8 +29,8 @@ CandidatePool::Key CandidatePool::keyOf(const Proposal& proposal, const Site& si
 
 std::vector<std::uint32_t> CandidatePool::numbersOf(const std::vector<Proposal>& proposals) const {
   std::vector<std::uint32_t> numbers;
-  for (const Proposal& one : proposals) {
-    const auto known = known_.find(keyOf(one, task_.sites.nearestSite(one.board_mm)));
+  for (const Proposal& proposal : proposals) {
+    const auto known = known_.find(keyOf(proposal, task_.sites.nearestSite(proposal.board_mm)));
     if (known != known_.end() && known->second != barred) numbers.push_back(known->second);
   }
   std::sort(numbers.begin(), numbers.end());
@@ -34,9 +41,9 @@ std::vector<std::uint32_t> CandidatePool::numbersOf(const std::vector<Proposal>&
 void CandidatePool::add(const std::vector<Proposal>& proposals) {
   std::vector<Candidate> fresh;
   std::vector<std::uint32_t*> numbers;  // of the fresh ones
-  for (const Proposal& one : proposals) {
-    Candidate candidate{one.kind, task_.sites.nearestSite(one.board_mm), one.turn_deg, {}};
-    const auto [known, is_new] = known_.emplace(keyOf(one, candidate.site), barred);
+  for (const Proposal& proposal : proposals) {
+    Candidate candidate{proposal.kind, task_.sites.nearestSite(proposal.board_mm), proposal.turn_deg, {}};
+    const auto [known, is_new] = known_.emplace(keyOf(proposal, candidate.site), barred);
     if (!is_new) continue;
     fresh.push_back(std::move(candidate));
     numbers.push_back(&known->second);
@@ -44,8 +51,10 @@ void CandidatePool::add(const std::vector<Proposal>& proposals) {
   std::vector<char> usable(fresh.size(), 0);
   forEach(fresh.size(), [&](std::size_t k) {
     task_.goOn();
-    Candidate& one = fresh[k];
-    usable[k] = task_.sites.bars(one.kind, one.site, one.turn_deg, &one.takes).by == Bar::none ? 1 : 0;
+    Candidate& candidate = fresh[k];
+    const Barred barred =
+        task_.sites.bars(candidate.kind, candidate.site, candidate.turn_deg, &candidate.takes);
+    usable[k] = barred.by == Bar::none ? 1 : 0;
   });
   const std::size_t before = candidates_.size();
   for (std::size_t k = 0; k < fresh.size(); ++k)
@@ -64,7 +73,8 @@ std::vector<std::uint32_t> CandidatePool::nearPairs(const PairList& pairs, std::
   if (candidates_known_ == 0) return {};
   std::set<Bin> near;
   for (std::size_t k = from; k < pairs.size() && near.size() < bins_.size(); ++k) {
-    const double reach = std::min(1e6, farthestHider(task_.maker, eyes[pairs[k].eye], pairs.at(k)));
+    const double reach =
+        std::min(farthest_reach_mm, farthestHider(task_.maker, eyes[pairs[k].eye], pairs.at(k)));
     const Bin low = binAt(pairs.at(k) - reach);
     const Bin high = binAt(pairs.at(k) + reach);
     for (auto bin = bins_.lower_bound(low); bin != bins_.end() && bin->first.first <= high.first; ++bin)
@@ -85,9 +95,9 @@ void CandidatePool::findCovers(const PairList& pairs, const std::vector<Eye>& ey
     task_.goOn();
     const std::uint32_t k = numbers[n];
     const std::size_t from = k < candidates_known_ ? pairs_known_ : 0;
-    const std::vector<std::uint32_t> more = pairs.hidden(task_.maker, candidates_[k], eyes, from);
-    covers_[k].insert(covers_[k].end(), more.begin(), more.end());
-    for (const std::uint32_t pair : more)
+    const std::vector<std::uint32_t> found = pairs.hidden(task_.maker, candidates_[k], eyes, from);
+    covers_[k].insert(covers_[k].end(), found.begin(), found.end());
+    for (const std::uint32_t pair : found)
       reach_mm_[k] = std::max(reach_mm_[k], glm::distance(pairs.at(pair), candidates_[k].site.board_mm));
   });
   candidates_known_ = candidates_.size();
@@ -98,7 +108,7 @@ Clash clash(const SearchTask& task, const Candidate& a, const Candidate& b) {
   const scene::FillerKind& kind_a = task.maker.kinds()[a.kind];
   const scene::FillerKind& kind_b = task.maker.kinds()[b.kind];
   const double apart = glm::length(a.site.board_mm - b.site.board_mm);
-  if (apart < (kind_a.plate_mm + kind_b.plate_mm) / 2 + 0.01) return Clash::plates;
+  if (apart < (kind_a.plate_mm + kind_b.plate_mm) / 2 + clearance_mm) return Clash::plates;
   if (kind_a.diameter_mm == kind_b.diameter_mm) return Clash::none;
   const bool a_larger = kind_a.diameter_mm > kind_b.diameter_mm;
   const Candidate& large = a_larger ? a : b;
@@ -107,7 +117,7 @@ Clash clash(const SearchTask& task, const Candidate& a, const Candidate& b) {
   const InnerHalf inner =
       task.sites.innerHalfOf(a_larger ? kind_a : kind_b, large.site.board_mm, large.turn_deg);
   if (apart > inner.half_length + small_kind.diameter_mm / 2) return Clash::none;
-  // A disc; greenery as a row of discs along its length.
+  // The smaller filler is taken as a disc, greenery as a row of discs along its length.
   const double radius = small_kind.width_mm / 2;
   const double half = (small_kind.diameter_mm - small_kind.width_mm) / 2;
   const double turn = radians(small.turn_deg);
@@ -124,7 +134,7 @@ CandidatePool::Bin CandidatePool::binAt(glm::dvec2 board_mm) const {
   return {static_cast<int>(std::floor(at.x)), static_cast<int>(std::floor(at.y))};
 }
 
-// Of the candidates from `from` on with each other and with the earlier ones.
+// Finds the conflicts of the candidates from `from` on, with each other and with earlier ones.
 void CandidatePool::findConflicts(std::size_t from) {
   for (std::size_t k = from; k < candidates_.size(); ++k)
     bins_[binAt(candidates_[k].site.board_mm)].push_back(static_cast<std::uint32_t>(k));

@@ -1,6 +1,6 @@
 #pragma once
-// The fillers that a search may choose from, with what it asks of them again and again kept: which pairs each
-// hides, which can't stand side by side, and what each hides whole from each eye.
+// The candidates that a search may choose from. The pool keeps what searches ask for again and again: the
+// pairs that each candidate hides, its conflicts with other candidates, and its silhouette from each eye.
 
 #include "engine/candidates/candidates.h"
 #include "engine/candidates/scan.h"
@@ -15,11 +15,13 @@
 
 namespace petalproof::candidates {
 
-// Why two fillers can't stand side by side, whatever else hangs there.
+// Why two fillers can't hang beside each other.
 enum class Clash { none, plates, innerHalf };
 Clash clash(const SearchTask& task, const Candidate& a, const Candidate& b);
 
-inline Proposal proposalOf(const Candidate& one) { return {one.kind, one.site.board_mm, one.turn_deg, 0}; }
+inline Proposal proposalOf(const Candidate& candidate) {
+  return {candidate.kind, candidate.site.board_mm, candidate.turn_deg, 0};
+}
 
 class CandidatePool {
  public:
@@ -29,23 +31,23 @@ class CandidatePool {
   const Candidate& operator[](std::size_t k) const { return candidates_[k]; }
   const scene::FillerKind& kindOf(std::size_t k) const { return task_.maker.kinds()[candidates_[k].kind]; }
 
-  // Those not known yet that break no rule of their own, in order. Call within Workers::run, as all that
-  // follows but the const ones.
+  // Adds the proposals that are new and break no rule of their own, in order. Call within Workers::run, like
+  // all non-const functions below.
   void add(const std::vector<Proposal>& proposals);
-  // Those of the proposals that were added, whenever that was; ascending, each once.
+  // The numbers of the proposals that were ever added; ascending, each once.
   std::vector<std::uint32_t> numbersOf(const std::vector<Proposal>& proposals) const;
 
-  // Pairs that each hides, ascending; as of the last call of findCovers.
+  // The pairs that a candidate hides, ascending, as of the last call of findCovers.
   const std::vector<std::uint32_t>& covers(std::size_t k) const { return covers_[k]; }
   void findCovers(const PairList& pairs, const std::vector<Eye>& eyes);
-  // How far from its axis the farthest of them is, in mm on the board plane.
+  // How far from the candidate's axis the farthest of those pairs is, in mm on the board plane.
   double reach_mm(std::size_t k) const { return reach_mm_[k]; }
   const std::vector<std::vector<std::uint32_t>>& allCovers() const { return covers_; }
 
-  // For each those that can't stand beside it, ascending.
+  // For each candidate the candidates that clash with it, ascending.
   const std::vector<std::vector<std::uint32_t>>& conflicts() const { return conflicts_; }
 
-  // Seen from an eye; kept for the next call. Not for one eye from two threads.
+  // A candidate as an eye sees it; kept for the next call. Call for each eye from one thread at a time.
   struct Seen {
     Silhouette silhouette;
     PlaceBits hidden;
@@ -66,11 +68,11 @@ class CandidatePool {
   std::vector<Candidate> candidates_;
   std::vector<std::vector<std::uint32_t>> covers_;
   std::vector<double> reach_mm_;
-  std::size_t candidates_known_ = 0;  // whose covers are, up to
-  std::size_t pairs_known_ = 0;       // this pair
+  std::size_t candidates_known_ = 0;  // how many candidates' covers are known,
+  std::size_t pairs_known_ = 0;       // of how many pairs
   std::vector<std::vector<std::uint32_t>> conflicts_;
   static constexpr std::uint32_t barred = ~std::uint32_t{0};
-  std::map<Key, std::uint32_t> known_;  // number, or barred
+  std::map<Key, std::uint32_t> known_;  // to its number, or barred
   double bin_mm_ = 1;
   std::map<Bin, std::vector<std::uint32_t>> bins_;
   std::vector<std::unordered_map<std::size_t, Seen>> seen_;  // by eye

@@ -10,22 +10,23 @@ namespace petalproof::candidates {
 
 namespace {
 
-// How far from its axis a filler may hide a place of the board plane, seen from an eye: so far right below
-// it, and by so much farther for each mm that the axis is off the eye's foot.
+// How far from its axis a filler may hide a place of the board plane from an eye.
 struct Reach {
-  double below_mm = std::numeric_limits<double>::infinity();
-  double aslant = 0;
+  double below_mm = std::numeric_limits<double>::infinity();  // for a filler at the eye's foot
+  double aslant = 0;  // mm more for each mm between the axis and the eye's foot
 };
 
 Reach reachOf(const scene::FillerKind& kind, const Eye& eye) {
-  constexpr double rounding = 1.01;
-  const scene::HandBuild::Farthest more =
+  // On the safe side: more than rounding changes.
+  constexpr double rounded_up = 1.01;
+  constexpr double margin_mm = 1;
+  const scene::HandBuild::Farthest errors =
       eye.build != nullptr ? eye.build->farthest() : scene::HandBuild::Farthest();
-  const double depth = kind.depth_mm * (rounding + more.deeper);
+  const double depth = kind.depth_mm * (rounded_up + errors.deeper);
   if (depth * 2 >= eye.at.z) return {};
-  const double radius = kind.diameter_mm / 2 * (rounding + more.larger);
+  const double radius = kind.diameter_mm / 2 * (rounded_up + errors.larger);
   const double stretch = eye.at.z / (eye.at.z - depth);
-  return {stretch * (radius + 1 + more.aside_mm), stretch - 1};
+  return {stretch * (radius + margin_mm + errors.aside_mm), stretch - 1};
 }
 
 }  // namespace
@@ -55,7 +56,8 @@ bool mightHide(const scene::FillerMaker& maker, const Candidate& candidate, cons
          reachOf(maker.kinds()[candidate.kind], eye, candidate.site.board_mm);
 }
 
-// The axis is no farther off the eye's foot than the place is, and as far again as it is off the place.
+// Solves reach = below + aslant * (off + reach): the axis is at most the place's distance off the eye's foot,
+// plus its own distance from the place.
 double farthestHider(const scene::FillerMaker& maker, const Eye& eye, glm::dvec2 place) {
   double most = 0;
   for (const scene::FillerKind& kind : maker.kinds()) {
@@ -115,7 +117,8 @@ void PairList::forEachNear(std::size_t eye, const Silhouette& seen, std::size_t 
 bool PairList::anyNear(const scene::FillerMaker& maker, const Candidate& candidate, const Eye& eye,
                        std::size_t number, std::size_t from) const {
   const glm::dvec2 at = candidate.site.board_mm;
-  const double reach = std::min(1e6, reachOf(maker.kinds()[candidate.kind], eye, candidate.site.board_mm));
+  const double reach =
+      std::min(farthest_reach_mm, reachOf(maker.kinds()[candidate.kind], eye, candidate.site.board_mm));
   const std::size_t low = binOf(0, at - reach);
   const std::size_t high = binOf(0, at + reach);
   const auto across = static_cast<std::size_t>(bins_across_);
@@ -129,7 +132,8 @@ bool PairList::anyNear(const scene::FillerMaker& maker, const Candidate& candida
 
 std::vector<std::uint32_t> PairList::hidden(const scene::FillerMaker& maker, const Candidate& candidate,
                                             const std::vector<Eye>& eyes, std::size_t from) const {
-  constexpr std::ptrdiff_t few = 24;  // are looked up one by one
+  constexpr std::ptrdiff_t few =
+      24;  // pairs are tested one by one; for more all places of the grid are found
   std::vector<std::uint32_t> found;
   for (std::size_t eye = 0; eye < bins_.size(); ++eye) {
     if (!anyNear(maker, candidate, eyes[eye], eye, from)) continue;

@@ -1,5 +1,6 @@
 #pragma once
-// Fillers that might be placed, and what each would hide of the pairs that are looked at.
+// Candidates: fillers that might be placed, and the pairs of a place and an eye that they would hide. The
+// pool, the searches and the lists of fillers work on them.
 
 #include "engine/candidates/internal/sites.h"
 #include "engine/candidates/must_hide.h"
@@ -17,10 +18,10 @@ struct Candidate {
   std::size_t kind = 0;  // index into FillerMaker::kinds()
   Site site;
   int turn_deg = 0;
-  std::vector<FaceHidden> takes;
+  std::vector<FaceHidden> takes;  // how much it hides of larger blooms' faces
 };
 
-// A pair that has to be hidden: a place of the grid, or one of the eye's others.
+// A place that has to be hidden from an eye: a place of the grid, or of Eye::others.
 struct Pair {
   std::uint32_t eye = 0;
   bool on_grid = true;
@@ -28,29 +29,33 @@ struct Pair {
   friend auto operator<=>(const Pair&, const Pair&) = default;
 };
 
-// What a filler hides from one eye, of the whole grid.
+// The places of the grid that a filler hides from an eye.
 PlaceBits hiddenBy(const scene::FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye,
                    const PlaceGrid& grid);
 Silhouette silhouetteOf(const scene::FillerMaker& maker, const Candidate& candidate, const Eye& eye);
 Silhouette silhouetteOf(const scene::FillerMaker& maker, const Candidate& candidate, const glm::dvec3& eye);
-// How far from its axis a filler at a place may hide another one of the board plane, as the eye sees it.
+// How far from its axis a filler whose axis is `at` may hide places of the board plane from the eye.
 double reachOf(const scene::FillerKind& kind, const Eye& eye, glm::dvec2 at);
-// Whether the eye could see a filler there hide the place: a quick look, never wrong when it says no.
+// A quick test: false only if the candidate can't hide the place from the eye.
 bool mightHide(const scene::FillerMaker& maker, const Candidate& candidate, const Eye& eye, glm::dvec2 place);
-// How far from a place, in mm on the board plane, a filler's axis may be that hides it from the eye; infinite
-// where the eye is near.
+// How far from a place, in mm on the board plane, the axis of a filler that hides it from the eye may be;
+// infinite where the eye is near.
 double farthestHider(const scene::FillerMaker& maker, const Eye& eye, glm::dvec2 place);
 
-// The pairs looked at, in the order in which they were added; finds those near a place quickly.
+// Reaches are cut to this, which is more than any wall: they may be infinite.
+constexpr double farthest_reach_mm = 1e6;
+
+// The pairs that a search looks at, numbered in the order in which they were added. Finds the pairs near a
+// place quickly.
 class PairList {
  public:
   explicit PairList(const PlaceGrid& grid) : grid_(grid) {}
-  // Those not in it yet.
+  // Adds the pairs that aren't in the list yet.
   void add(const MustHide& all, std::span<const Pair> pairs);
   std::size_t size() const { return pairs_.size(); }
   const Pair& operator[](std::size_t k) const { return pairs_[k]; }
   glm::dvec2 at(std::size_t k) const { return at_[k]; }
-  // Pairs that the candidate hides, of number `from` and later, ascending.
+  // The numbers, from `from` on, of the pairs that the candidate hides, ascending.
   std::vector<std::uint32_t> hidden(const scene::FillerMaker& maker, const Candidate& candidate,
                                     const std::vector<Eye>& eyes, std::size_t from) const;
 
@@ -68,7 +73,7 @@ class PairList {
   const PlaceGrid& grid_;
   std::vector<Pair> pairs_;
   std::vector<glm::dvec2> at_;
-  std::vector<std::set<std::uint32_t>> known_;  // by eye, then on the grid or off
+  std::vector<std::set<std::uint32_t>> known_;  // two for each eye: on the grid, off the grid
   std::vector<std::vector<Bin>> bins_;          // by eye
   int bins_across_ = 0;
   int bins_down_ = 0;

@@ -13,9 +13,9 @@
 namespace petalproof::candidates {
 namespace {
 
-constexpr double about = 1.03;  // a circle a little too large may do: a mesh isn't a circle
+constexpr double about = 1.03;  // places a little outside may fit: a mesh isn't a circle
 constexpr int turns = 18;       // of a leaf, over half a turn
-constexpr int cuts = 4;
+constexpr int cuts = 4;         // directions, each from both sides
 
 bool holds(const EnclosingCircle& circle, glm::dvec2 p) {
   return glm::distance(circle.centre, p) <= circle.radius * (1 + 1e-9) + 1e-9;
@@ -23,16 +23,16 @@ bool holds(const EnclosingCircle& circle, glm::dvec2 p) {
 
 EnclosingCircle about2(glm::dvec2 a, glm::dvec2 b) { return {(a + b) / 2.0, glm::distance(a, b) / 2}; }
 
-// Through three points; of three on a line about the two farthest apart.
+// The circle through three points; if they lie on a line, about the two farthest apart.
 EnclosingCircle about3(glm::dvec2 a, glm::dvec2 b, glm::dvec2 c) {
   const glm::dvec2 u = b - a;
   const glm::dvec2 v = c - a;
   const double area = 2 * (u.x * v.y - u.y * v.x);
   if (std::abs(area) < 1e-12) {
-    EnclosingCircle most = about2(a, b);
+    EnclosingCircle largest = about2(a, b);
     for (const EnclosingCircle& other : {about2(a, c), about2(b, c)})
-      if (other.radius > most.radius) most = other;
-    return most;
+      if (other.radius > largest.radius) largest = other;
+    return largest;
   }
   const double uu = glm::dot(u, u);
   const double vv = glm::dot(v, v);
@@ -80,7 +80,7 @@ std::optional<Proposal> fittingLeaf(const scene::FillerKind& kind, std::size_t n
   return best;
 }
 
-// Quick to say no.
+// A quick test that rules most kinds out.
 bool tooFarApart(const scene::FillerKind& kind, std::span<const glm::dvec2> places) {
   glm::dvec2 low = places.front();
   glm::dvec2 high = low;
@@ -91,8 +91,9 @@ bool tooFarApart(const scene::FillerKind& kind, std::span<const glm::dvec2> plac
   return std::max(high.x - low.x, high.y - low.y) > about * kind.diameter_mm;
 }
 
-// A disc and a leaf's outline are convex, so that what holds these holds all. By A. M. Andrew, "Another
-// efficient algorithm for convex hulls in two dimensions", Information Processing Letters 9, 1979.
+// The convex hull: a disc's and a leaf's outlines are convex, so an outline that holds the hull holds all
+// places. By A. M. Andrew, "Another efficient algorithm for convex hulls in two dimensions", Information
+// Processing Letters 9, 1979.
 std::vector<glm::dvec2> hullOf(std::span<const glm::dvec2> places) {
   std::vector<glm::dvec2> sorted(places.begin(), places.end());
   std::sort(sorted.begin(), sorted.end(),
@@ -128,8 +129,8 @@ bool fitsAny(const scene::FillerMaker& maker, std::span<const glm::dvec2> places
   return false;
 }
 
-void add(std::vector<Proposal>& to, const std::vector<Proposal>& more) {
-  to.insert(to.end(), more.begin(), more.end());
+void append(std::vector<Proposal>& to, const std::vector<Proposal>& proposals) {
+  to.insert(to.end(), proposals.begin(), proposals.end());
 }
 
 }  // namespace
@@ -159,11 +160,12 @@ std::vector<Proposal> fittings(const scene::FillerMaker& maker, std::span<const 
   const std::vector<glm::dvec2> hull = hullOf(places);
   std::vector<Proposal> found;
   for (std::size_t kind = 0; kind < maker.kinds().size(); ++kind)
-    if (const auto one = fittingHull(maker, kind, hull)) found.push_back(*one);
+    if (const auto proposal = fittingHull(maker, kind, hull)) found.push_back(*proposal);
   return found;
 }
 
-// For each direction as many on one side as one filler can hide; the rest must fit another.
+// For each direction the first filler takes as many places from one side as it can hide; the second must fit
+// the remaining places.
 std::vector<Proposal> fittingPairs(const scene::FillerMaker& maker, std::vector<glm::dvec2> places) {
   std::vector<Proposal> found;
   for (int cut = 0; cut < 2 * cuts; ++cut) {
@@ -179,8 +181,8 @@ std::vector<Proposal> fittingPairs(const scene::FillerMaker& maker, std::vector<
       (fitsAny(maker, all.first(middle)) ? fits : too_many) = middle;
     }
     if (fits == 0 || !fitsAny(maker, all.subspan(fits))) continue;
-    add(found, fittings(maker, all.first(fits)));
-    add(found, fittings(maker, all.subspan(fits)));
+    append(found, fittings(maker, all.first(fits)));
+    append(found, fittings(maker, all.subspan(fits)));
   }
   return found;
 }

@@ -1,5 +1,6 @@
 #pragma once
-// What else may be chosen beside the fillers that are.
+// Tracks remaining stock, face coverage and conflicts while fillers are chosen. The searches and bestFirst()
+// ask it whether a candidate may be added.
 
 #include "engine/candidates/candidate_pool.h"
 #include "engine/candidates/search_task.h"
@@ -13,7 +14,6 @@ namespace petalproof::candidates {
 
 enum class StockRule { kept, ignored };
 
-// What is left of stock and faces beside the chosen ones, and who stands in whose way.
 class Leeway {
  public:
   Leeway(const SearchTask& task, const CandidatePool& pool, const std::vector<std::uint32_t>& chosen,
@@ -22,12 +22,14 @@ class Leeway {
     if (stock == StockRule::ignored) std::fill(stock_.begin(), stock_.end(), -1);
     for (const std::uint32_t k : chosen) take(k);
   }
+  // Adds a candidate to the chosen ones.
   void take(std::uint32_t k) {
     if (stock_[pool_[k].kind] > 0) --stock_[pool_[k].kind];
     for (const FaceHidden& face : pool_[k].takes) taken_[face.bloom] += face.places;
     in_the_way_[k] = 1;
     for (const std::uint32_t other : pool_.conflicts()[k]) in_the_way_[other] = 1;
   }
+  // Whether the candidate may be added.
   bool has(std::size_t k) const {
     if (in_the_way_[k] != 0 || stock_[pool_[k].kind] == 0) return false;
     return std::all_of(pool_[k].takes.begin(), pool_[k].takes.end(), [&](const FaceHidden& face) {
@@ -39,9 +41,9 @@ class Leeway {
  private:
   const SearchTask& task_;
   const CandidatePool& pool_;
-  std::vector<int> stock_;  // -1: any number
-  std::vector<char> in_the_way_;
-  std::map<std::int32_t, double> taken_;
+  std::vector<int> stock_;                // left of each kind; -1: any number
+  std::vector<char> in_the_way_;          // 1: chosen, or in conflict with a chosen candidate
+  std::map<std::int32_t, double> taken_;  // places of each bloom's face that chosen candidates hide
 };
 
 }  // namespace petalproof::candidates

@@ -11,7 +11,7 @@
 namespace petalproof::candidates {
 namespace {
 
-// The grid of sites for a close look.
+// Options of a scan over a finer grid of sites than usual.
 ScanOptions closeLook(const SearchTask& task, double pitch_mm, float least_worth) {
   ScanOptions options;
   options.seed = task.seed;
@@ -38,21 +38,24 @@ bool isWorthALattice(const SearchTask& task, std::size_t kind) {
   return task.scene.panels.width_mm() * task.scene.panels.height_mm() < most_fillers * each_mm2;
 }
 
+// Whether an eye sees so wide a bare area that a filler of the kind would hide little else.
 bool isWide(const SearchTask& task, const MustHide& all, std::size_t kind, double widest) {
+  constexpr double least_fillers = 8;   // that a lattice must be good for
+  constexpr double nearly_whole = 0.8;  // of a filler's own area must be bare where most is
   const PlaceGrid& grid = task.sites.grid();
   const double area = pi / 4 * std::pow(task.maker.kinds()[kind].diameter_mm, 2) / std::pow(grid.pitch_mm, 2);
   return std::any_of(all.eyes.begin(), all.eyes.end(), [&](const Eye& eye) {
     double places = 0;
     for (const std::uint64_t word : eye.places.bits) places += __builtin_popcountll(word);
-    return places > 8 * area && widest > 0.8 * area;
+    return places > least_fillers * area && widest > nearly_whole * area;
   });
 }
 
-// Where a filler's middle may be, by the wall's outer edges alone.
+// The bounds of the places where a filler's middle may be, by the wall's outer edges alone.
 std::pair<glm::dvec2, glm::dvec2> withinEdges(const SearchTask& task, std::size_t kind) {
   const double diameter = task.maker.kinds()[kind].diameter_mm;
   const double plate = task.maker.kinds()[kind].plate_mm / 2;
-  const double step = task.sites.tapeStep_mm();  // which a place is rounded to
+  const double step = task.sites.tapeStep_mm();  // to which places are rounded
   const double side = std::max(plate, diameter / 2 - diameter * hang_at_side) + step;
   const double bottom = std::max(plate, diameter / 2 - diameter * hang_at_bottom) + step;
   const glm::dvec2 wall{task.scene.panels.width_mm(), task.scene.panels.height_mm()};
@@ -108,7 +111,9 @@ std::vector<Proposal> proposeByPrice(const SearchTask& task, const CandidatePool
     for (const std::uint32_t pair : covers)
       if (times[pair] == 1) wanted.add(pairs.at(pair), 1.0F / static_cast<float>(alone));
   }
-  return scanSites(task.maker, task.sites, std::move(wanted), closeLook(task, 5, 0.8F));
+  constexpr double pitch_mm = 5;
+  constexpr float least_worth = 0.8F;  // a little less than a filler costs: other proposals may add to it
+  return scanSites(task.maker, task.sites, std::move(wanted), closeLook(task, pitch_mm, least_worth));
 }
 
 std::vector<Proposal> proposeNear(const SearchTask& task, const CandidatePool& pool,
@@ -116,16 +121,17 @@ std::vector<Proposal> proposeNear(const SearchTask& task, const CandidatePool& p
   std::vector<Proposal> proposals;
   const double step = task.sites.tapeStep_mm();
   for (const std::uint32_t k : chosen) {
-    const Candidate& one = pool[k];
+    const Candidate& filler = pool[k];
     const double reach = pool.kindOf(k).diameter_mm / 24;
     for (const double far : {step, std::max(2 * step, reach), std::max(4 * step, 2.5 * reach)})
       for (int direction = 0; direction < 8; ++direction) {
         const double a = pi / 4 * direction;
-        const glm::dvec2 at = one.site.board_mm + glm::dvec2(std::cos(a), std::sin(a)) * far;
-        proposals.push_back({one.kind, at, one.turn_deg, 0});
+        const glm::dvec2 at = filler.site.board_mm + glm::dvec2(std::cos(a), std::sin(a)) * far;
+        proposals.push_back({filler.kind, at, filler.turn_deg, 0});
       }
     for (const int turn : {-20, -8, 8, 20})
-      proposals.push_back({one.kind, one.site.board_mm, ((one.turn_deg + turn) % 360 + 360) % 360, 0});
+      proposals.push_back(
+          {filler.kind, filler.site.board_mm, ((filler.turn_deg + turn) % 360 + 360) % 360, 0});
   }
   return proposals;
 }
@@ -135,7 +141,8 @@ std::vector<Proposal> proposeFor(const SearchTask& task, const std::vector<glm::
   if (places.empty()) return {};
   WantedMap wanted(task.sites.grid(), cell_mm);
   for (const glm::dvec2& place : places) wanted.add(place, 1);
-  return scanSites(task.maker, task.sites, std::move(wanted), closeLook(task, 3, 0));
+  constexpr double pitch_mm = 3;
+  return scanSites(task.maker, task.sites, std::move(wanted), closeLook(task, pitch_mm, 0));
 }
 
 std::vector<std::vector<Proposal>> proposeLattices(const SearchTask& task, const MustHide& all,

@@ -1,5 +1,6 @@
 #pragma once
-// Where new candidates are worth a close look.
+// Proposes new candidates: all over the wall, near chosen fillers, around bare places, and as lattices.
+// FillerSearch adds them to its pool.
 
 #include "engine/candidates/candidate_pool.h"
 #include "engine/candidates/candidates.h"
@@ -8,53 +9,30 @@
 #include "engine/candidates/search_task.h"
 
 #include <cstdint>
-#include <optional>
 #include <vector>
 
 namespace petalproof::candidates {
 
-// All over the wall, what hides most of all that must be hidden. Best first; call within Workers::run, as
-// the others that scan.
+// The fillers all over the wall that hide most of what must be hidden, best first. Call within Workers::run,
+// as proposeByPrice and proposeFor.
 std::vector<Proposal> proposeAllOver(const SearchTask& task, const MustHide& all, double cell_mm);
 
-// What would hide more than the chosen ones, each of which costs 1, shared by the pairs that only it hides.
+// Fillers that would be worth more than they cost. Each chosen filler's cost of 1 is shared out among the
+// pairs that only it hides; a proposal is worth the sum over the pairs that it hides.
 std::vector<Proposal> proposeByPrice(const SearchTask& task, const CandidatePool& pool, const PairList& pairs,
                                      const std::vector<std::uint32_t>& chosen, double cell_mm);
 
-// Shifted and turned a little.
+// The chosen fillers, each shifted and turned a little in several ways.
 std::vector<Proposal> proposeNear(const SearchTask& task, const CandidatePool& pool,
                                   const std::vector<std::uint32_t>& chosen);
 
-// Fewer where several do now: what would hide all that only one chosen filler hides, or only two beside each
-// other; or two, all that only three do.
-std::vector<Proposal> proposeForSeveral(const SearchTask& task, const CandidatePool& pool,
-                                        const PairList& pairs, const std::vector<Eye>& eyes,
-                                        const std::vector<std::uint32_t>& chosen);
-
-// Chosen fillers, by number in the pool, and others, shifted, that might hide all that only they hide.
-struct Exchange {
-  std::vector<std::uint32_t> out;
-  std::vector<Proposal> in;
-  std::vector<std::uint32_t> too;  // pairs that `in` might hide besides
-};
-// Fillers beside each other for one fewer. Call within Workers::run.
-std::vector<Exchange> exchangesForFewer(const SearchTask& task, const CandidatePool& pool,
-                                        const PairList& pairs, const std::vector<Eye>& eyes,
-                                        const std::vector<std::uint32_t>& chosen);
-// `fillers`, which are chosen, shifted so that they might hide the `more` pairs too; none if they can't.
-std::optional<std::vector<Proposal>> shiftedFor(const SearchTask& task, const CandidatePool& pool,
-                                                const PairList& pairs, const std::vector<Eye>& eyes,
-                                                const std::vector<std::uint32_t>& chosen,
-                                                const std::vector<std::uint32_t>& fillers,
-                                                const std::vector<std::uint32_t>& more);
-
-// A close look around places that no candidate hides.
+// Fillers that hide most of the given places, from a close look around them.
 std::vector<Proposal> proposeFor(const SearchTask& task, const std::vector<glm::dvec2>& places,
                                  double cell_mm);
 
 // Hexagonal lattices in several phases over wide bare areas, for kinds that fit there: the thinnest way to
 // cover a plane with discs (R. Kershner, "The number of circles covering a set", American Journal of
-// Mathematics 61, 1939). `widest`: places that the best site hides.
+// Mathematics 61, 1939). `widest`: how many places the best site hides.
 std::vector<std::vector<Proposal>> proposeLattices(const SearchTask& task, const MustHide& all,
                                                    double widest);
 

@@ -15,16 +15,17 @@ namespace {
 struct CellOffset {
   int column = 0;
   int row = 0;
-  double height_mm = 0;  // about
+  double height_mm = 0;  // of the bloom there, roughly
 };
 
-// A dome's: high in the middle, down to a third at the rim.
+// The height of a dome: full in the middle, a third at the rim.
 double domeHeight(const scene::FillerKind& kind, double from_axis) {
   const double share = std::min(1.0, 2 * from_axis / kind.diameter_mm);
-  return kind.depth_mm * (1 - 0.66 * share * share);
+  constexpr double fall = 0.66;
+  return kind.depth_mm * (1 - fall * share * share);
 }
 
-// Cells that a kind covers seen head-on, from the cell of its axis.
+// The cells that a kind covers seen head-on, as offsets from the cell of its axis.
 std::vector<CellOffset> stampOf(const scene::FillerKind& kind, double turn_deg, double cell) {
   const double a = radians(turn_deg);
   const glm::mat4x3 turned(glm::dmat4x3(std::cos(a), -std::sin(a), 0.0, std::sin(a), std::cos(a), 0.0, 0.0,
@@ -42,13 +43,13 @@ std::vector<CellOffset> stampOf(const scene::FillerKind& kind, double turn_deg, 
 struct Pose {
   std::size_t kind = 0;
   int turn_deg = 0;
-  bool any_turn = false;  // how it is turned makes no difference
+  bool any_turn = false;  // the turn makes no difference
   std::vector<CellOffset> stamp;
   CellOffset low;  // the stamp's bounds
   CellOffset high;
 };
 
-// `bounds` grown by those of another.
+// Grows the bounds of a pose.
 void include(Pose& bounds, const CellOffset& low, const CellOffset& high) {
   bounds.low = {std::min(bounds.low.column, low.column), std::min(bounds.low.row, low.row), 0};
   bounds.high = {std::max(bounds.high.column, high.column), std::max(bounds.high.row, high.row), 0};
@@ -60,9 +61,9 @@ Pose poseOf(std::size_t kind, int turn_deg, bool any_turn, std::vector<CellOffse
   return pose;
 }
 
-// Whether it makes a difference how it is turned: it fills little of the disc that it turns in.
+// Whether a kind's turn makes a difference: it fills only a part of the disc that it turns in.
 bool turnMatters(const scene::FillerKind& kind, double cell) {
-  constexpr double full = 0.6;
+  constexpr double full = 0.6;  // more than a leaf fills, less than a round bloom
   const double cells = pi * kind.diameter_mm * kind.diameter_mm / 4 / (cell * cell);
   return static_cast<double>(stampOf(kind, 0, cell).size()) < full * cells;
 }
@@ -70,10 +71,11 @@ bool turnMatters(const scene::FillerKind& kind, double cell) {
 std::vector<Pose> posesOf(const scene::FillerMaker& maker, const ScanOptions& options, double cell) {
   std::vector<Pose> poses;
   for (std::size_t kind = 0; kind < maker.kinds().size(); ++kind) {
-    const scene::FillerKind& one = maker.kinds()[kind];
-    const int turns = turnMatters(one, cell) ? options.turns : 1;
+    const scene::FillerKind& filler = maker.kinds()[kind];
+    const int turns = turnMatters(filler, cell) ? options.turns : 1;
     for (int turn = 0; turn < turns; ++turn)
-      poses.push_back(poseOf(kind, 360 * turn / turns, turns == 1, stampOf(one, 360.0 * turn / turns, cell)));
+      poses.push_back(
+          poseOf(kind, 360 * turn / turns, turns == 1, stampOf(filler, 360.0 * turn / turns, cell)));
   }
   return poses;
 }
@@ -111,14 +113,16 @@ struct Scored {
   std::int32_t y = 0;
 };
 
-// Large kinds are looked at in larger steps.
+// For each kind how many steps of the scan to go at a time: large kinds are scanned more coarsely.
 std::vector<int> stepsOf(const scene::FillerMaker& maker, const ScanOptions& options) {
+  constexpr double steps_each_width = 24;
   std::vector<int> every;
   for (const scene::FillerKind& kind : maker.kinds())
-    every.push_back(std::max(1, static_cast<int>(kind.width_mm / 24 / options.pitch_mm)));
+    every.push_back(std::max(1, static_cast<int>(kind.width_mm / steps_each_width / options.pitch_mm)));
   return every;
 }
 
+// Scores all sites of a row of the scan.
 class RowScorer {
  public:
   RowScorer(const std::vector<Pose>& poses, const scene::FillerMaker& maker, const Sites& sites,
@@ -148,7 +152,7 @@ class RowScorer {
  private:
   enum class Fit { unknown, yes, no };
 
-  // What is quick to say no is asked first: most sites have nothing wanted near.
+  // A quick test that rules most sites out: they have nothing wanted near.
   Fit firstLook(std::size_t kind, int x, int y) const {
     if (x % every_[kind] != 0 || y % every_[kind] != 0) return Fit::no;
     const double most = mostWorthOf(any_turn_[kind], wanted_, cellOf(x * options_.pitch_mm, wanted_),
@@ -168,8 +172,10 @@ class RowScorer {
     const float worth = worthOf(pose, wanted_, column, cell_row);
     if (worth > options_.least_worth) row.push_back({worth, number, x, y});
   }
-  // Sums of differences of large sums come out a little wrong.
-  double least() const { return options_.least_worth + 1e-6; }
+  double least() const {
+    constexpr double rounding = 1e-6;  // of differences of large sums
+    return options_.least_worth + rounding;
+  }
 
   const std::vector<Pose>& poses_;
   const scene::FillerMaker& maker_;
@@ -181,13 +187,15 @@ class RowScorer {
   double width_mm_;
 };
 
-// Round blooms come in any turn: one that looks chosen by hand.
-int anyTurn(std::uint64_t seed, const Scored& one) {
+// A turn for a round bloom that looks chosen by hand.
+int randomTurn(std::uint64_t seed, const Scored& site) {
   return static_cast<int>(
-      hashOf({seed, one.pose, static_cast<std::uint64_t>(one.x), static_cast<std::uint64_t>(one.y)}) % 360);
+      hashOf({seed, site.pose, static_cast<std::uint64_t>(site.x), static_cast<std::uint64_t>(site.y)}) %
+      360);
 }
 
-// Takes what serves a cell that hasn't enough of its kind yet, best first.
+// Counts how many proposals of each kind cover (serve) each wanted cell, and tells whether another is worth
+// taking.
 class CellShares {
  public:
   CellShares(const WantedMap& wanted, int each, std::size_t kinds)
@@ -208,7 +216,8 @@ class CellShares {
       wanting += served[cell] != unwanted && served[cell] < enough_ ? 1 : 0;
       hardly_served = hardly_served || (served[cell] != unwanted && served[cell] < few);
     });
-    return wanting > 0 && (hardly_served || wanting * 6 >= cells);
+    constexpr int least_wanting = 6;  // 1 in so many of its cells must still need proposals
+    return wanting > 0 && (hardly_served || wanting * least_wanting >= cells);
   }
   void take(const Pose& pose, int column, int row) {
     std::vector<std::uint8_t>& served = served_[pose.kind];
@@ -230,7 +239,7 @@ class CellShares {
       if (c >= 0 && r >= 0 && c < columns_ && r < rows_) visit(cellAt(c, r));
     }
   }
-  // How often a cell was served, and 1.
+  // A wanted cell's count is 1 more than how often it was served.
   static constexpr std::uint8_t unwanted = 0;
   static constexpr std::uint8_t few = 4;
   static constexpr std::uint8_t most = 255;
@@ -285,7 +294,7 @@ double WantedMap::sumOver(int from_column, int from_row, int to_column, int to_r
 
 namespace {
 
-// By rows, side by side; best first.
+// All sites that are worth enough, best first. Rows are scored side by side.
 std::vector<Scored> scoredSites(const std::vector<Pose>& poses, const scene::FillerMaker& maker,
                                 const Sites& sites, const WantedMap& wanted, const ScanOptions& options) {
   const double height = sites.grid().y.at(sites.grid().y.count() - 1);
@@ -311,8 +320,8 @@ std::vector<Scored> scoredSites(const std::vector<Pose>& poses, const scene::Fil
   return scored;
 }
 
-// Takes them in order while they serve. Whether a site is barred takes longest to tell: it is asked for a
-// stretch of them side by side, of those that would serve if none of the stretch were taken.
+// Takes sites in order, each if it still serves cells and isn't barred. Testing for bars takes longest, so a
+// stretch of sites is tested side by side: all that would serve if no site of the stretch were taken.
 class ProposalTaker {
  public:
   ProposalTaker(const std::vector<Pose>& poses, const scene::FillerMaker& maker, const Sites& sites,
@@ -327,33 +336,33 @@ class ProposalTaker {
   void take(std::span<const Scored> stretch) {
     std::vector<char> would(stretch.size(), 0);
     forEach(stretch.size(), [&](std::size_t k) { would[k] = serves(stretch[k]) ? 1 : 0; });
-    std::vector<const Scored*> some;
+    std::vector<const Scored*> sites;
     for (std::size_t k = 0; k < stretch.size(); ++k)
-      if (would[k] != 0) some.push_back(&stretch[k]);
-    std::vector<char> barred(some.size(), 0);
-    forEach(some.size(), [&](std::size_t k) {
+      if (would[k] != 0) sites.push_back(&stretch[k]);
+    std::vector<char> barred(sites.size(), 0);
+    forEach(sites.size(), [&](std::size_t k) {
       if (options_.now_and_then) options_.now_and_then();
-      barred[k] = isBarred(*some[k]) ? 1 : 0;
+      barred[k] = isBarred(*sites[k]) ? 1 : 0;
     });
-    for (std::size_t k = 0; k < some.size(); ++k)
-      if (barred[k] == 0 && serves(*some[k])) take(*some[k]);
+    for (std::size_t k = 0; k < sites.size(); ++k)
+      if (barred[k] == 0 && serves(*sites[k])) take(*sites[k]);
   }
   const std::vector<Proposal>& taken() const { return taken_; }
 
  private:
-  glm::dvec2 at(const Scored& one) const { return glm::dvec2(one.x, one.y) * options_.pitch_mm; }
-  bool serves(const Scored& one) const {
-    return shares_.wouldServe(poses_[one.pose], cellOf(at(one).x, wanted_), cellOf(at(one).y, wanted_));
+  glm::dvec2 at(const Scored& site) const { return glm::dvec2(site.x, site.y) * options_.pitch_mm; }
+  bool serves(const Scored& site) const {
+    return shares_.wouldServe(poses_[site.pose], cellOf(at(site).x, wanted_), cellOf(at(site).y, wanted_));
   }
-  bool isBarred(const Scored& one) const {
-    const Pose& pose = poses_[one.pose];
-    return likelyBarred(pose, sites_, maker_.kinds()[pose.kind].diameter_mm, at(one), wanted_.cell_mm());
+  bool isBarred(const Scored& site) const {
+    const Pose& pose = poses_[site.pose];
+    return likelyBarred(pose, sites_, maker_.kinds()[pose.kind].diameter_mm, at(site), wanted_.cell_mm());
   }
-  void take(const Scored& one) {
-    const Pose& pose = poses_[one.pose];
-    shares_.take(pose, cellOf(at(one).x, wanted_), cellOf(at(one).y, wanted_));
+  void take(const Scored& site) {
+    const Pose& pose = poses_[site.pose];
+    shares_.take(pose, cellOf(at(site).x, wanted_), cellOf(at(site).y, wanted_));
     taken_.push_back(
-        {pose.kind, at(one), pose.any_turn ? anyTurn(options_.seed, one) : pose.turn_deg, one.worth});
+        {pose.kind, at(site), pose.any_turn ? randomTurn(options_.seed, site) : pose.turn_deg, site.worth});
   }
 
   const std::vector<Pose>& poses_;
@@ -369,7 +378,7 @@ class ProposalTaker {
 
 std::vector<Proposal> scanSites(const scene::FillerMaker& maker, const Sites& sites, WantedMap wanted,
                                 const ScanOptions& options) {
-  constexpr std::size_t stretch = 8192;
+  constexpr std::size_t stretch = 8192;  // enough to keep all threads busy
   wanted.summed();
   const std::vector<Pose> poses = posesOf(maker, options, wanted.cell_mm());
   const std::vector<Scored> scored = scoredSites(poses, maker, sites, wanted, options);

@@ -1,6 +1,7 @@
 #pragma once
-// A quick look at all sites of all kinds: about how much of what is wanted each would hide, to find those
-// worth a close look. Coarse on purpose; what a filler hides is found exactly afterwards.
+// Scans all sites of the wall for fillers that hide much of what is wanted. proposals.h and the hands' search
+// call it with a map of wanted places. Coarse on purpose: CandidatePool finds exactly what each proposal
+// hides.
 
 #include "engine/candidates/internal/sites.h"
 #include "engine/candidates/must_hide.h"
@@ -13,14 +14,15 @@
 
 namespace petalproof::candidates {
 
+// A filler to be looked at closely: where and how it might hang.
 struct Proposal {
   std::size_t kind = 0;
   glm::dvec2 board_mm{0};
   int turn_deg = 0;
-  float worth = 0;
+  float worth = 0;  // about how much of what is wanted it hides
 };
 
-// How much is wanted, summed over the eyes, on coarse cells.
+// How much each cell of a coarse grid needs to be hidden, summed over the eyes.
 class WantedMap {
  public:
   WantedMap(const PlaceGrid& grid, double cell_mm);
@@ -29,8 +31,8 @@ class WantedMap {
   void clear();
   int columns() const { return columns_; }
   int rows() const { return rows_; }
-  // The sum over cells [from, to] each way, cut to the map; quick once summed() was called after the last
-  // add.
+  // The sum over the cells [from, to] each way, cut to the map. Needs a call of summed() after the last
+  // add().
   void summed();
   double sumOver(int from_column, int from_row, int to_column, int to_row) const;
   float at(int column, int row) const {
@@ -43,19 +45,19 @@ class WantedMap {
   int columns_ = 0;
   int rows_ = 0;
   std::vector<float> worth_;
-  std::vector<double> sums_;  // of all cells before it both ways; one more each way
+  std::vector<double> sums_;  // of all cells left of and below a cell's corner
 };
 
 struct ScanOptions {
   double pitch_mm = 6;
-  int turns = 12;         // of greenery, all round; round blooms take one
-  int each_cell = 8;      // proposals of each kind that every wanted cell gets, where there are as many
-  float least_worth = 0;  // only what is worth more
+  int turns = 12;         // of greenery, all round; round blooms get a random turn
+  int each_cell = 8;      // proposals of each kind for every wanted cell, if there are as many
+  float least_worth = 0;  // proposals must be worth more
   std::uint64_t seed = 1;
   std::function<void()> now_and_then;  // called within, from any thread; what it throws ends the scan
 };
 
-// Best first. Sites where the plate doesn't fit are left out. Call within Workers::run.
+// The proposals, best first, without sites where the base plate doesn't fit. Call within Workers::run.
 std::vector<Proposal> scanSites(const scene::FillerMaker& maker, const Sites& sites, WantedMap wanted,
                                 const ScanOptions& options);
 

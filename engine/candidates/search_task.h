@@ -1,5 +1,6 @@
 #pragma once
-// What a search for fillers is given.
+// The input of a search for fillers: the plan with its scene, the fillers that can be made, where they may
+// sit, and how to report progress. FillWork makes it; the searches and proposals of fill and hands take it.
 
 #include "engine/candidates/internal/sites.h"
 #include "engine/plan/plan.h"
@@ -28,7 +29,7 @@ struct SearchTask {
   }
 };
 
-// What is in stock of each kind of the maker's, less the fillers that stay; -1: any number.
+// For each kind of the maker's the stock, less the fillers that stay; -1: any number.
 std::vector<int> stockLeft(const plan::Plan& plan, const scene::FillerMaker& maker);
 
 }  // namespace petalproof::candidates

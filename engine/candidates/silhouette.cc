@@ -1,5 +1,7 @@
 #include "engine/candidates/silhouette.h"
 
+#include "engine/candidates/internal/silhouette_runs.h"
+
 #include <glm/vec4.hpp>
 
 #include <algorithm>

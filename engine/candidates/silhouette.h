@@ -1,5 +1,6 @@
 #pragma once
-// What a filler hides of the board plane from one camera: its mesh thrown from the camera onto z = 0.
+// A mesh's silhouette: its triangles projected from a camera onto the board plane z = 0, and the places that
+// they hide. Candidates are tested with it.
 
 #include "engine/candidates/internal/place_grid.h"
 #include "engine/scene/mesh.h"
@@ -22,24 +23,17 @@ struct Silhouette {
 };
 
 Silhouette silhouetteFrom(const glm::dvec3& eye, const scene::Mesh& mesh, const glm::mat4x3& wallFromMesh);
-// Seen head-on: parallel rays.
+// The silhouette seen head-on, by parallel rays.
 Silhouette silhouetteHeadOn(const scene::Mesh& mesh, const glm::mat4x3& wallFromMesh);
 
-// A place on an edge is hidden.
+// Whether the silhouette holds the place; edges count.
 bool hides(const Silhouette& silhouette, glm::dvec2 place_mm);
-// No place yet of the rectangle that it lies in, in whole words: column0 is a multiple of 64.
+// An empty set of places in the rectangle around the silhouette, in whole words: column0 is a multiple of 64.
 PlaceBits frameOf(const Silhouette& silhouette, const PlaceGrid& grid);
-// In the same rectangle.
+// The places of the grid that the silhouette holds, in the rectangle of frameOf().
 PlaceBits placesHidden(const Silhouette& silhouette, const PlaceGrid& grid);
 
-// Twice the area of a b c, above 0 counter-clockwise.
+// Twice the area of the triangle a b c, above 0 if it runs counter-clockwise.
 double doubleArea(glm::dvec2 a, glm::dvec2 b, glm::dvec2 c);
 
-// Calls take(row, from, to, triangle) for each run [from, to) of places of a row that a triangle holds; one
-// that returns false ends it.
-template <class Take>
-void forEachRun(const Silhouette& silhouette, const PlaceGrid& grid, const Take& take);
-
 }  // namespace petalproof::candidates
-
-#include "engine/candidates/internal/silhouette_runs.h"

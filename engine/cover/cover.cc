@@ -7,12 +7,12 @@
 namespace petalproof::cover {
 namespace {
 
-// Elements that a set which can stand covers.
+// Marks the elements of all sets that fit alone: the others can't be covered.
 std::vector<char> coverable(const CoverProblem& problem) {
   std::vector<char> needed(problem.elements, 0);
-  const CoverState nothing(problem, needed);
+  const CoverState empty(problem, needed);
   for (std::uint32_t set = 0; set < problem.sets.size(); ++set)
-    if (nothing.fitsAlone(set))
+    if (empty.fitsAlone(set))
       for (const std::uint32_t element : problem.sets[set].covers) needed[element] = 1;
   return needed;
 }
@@ -37,17 +37,16 @@ CoverResult resultOf(const CoverProblem& problem, std::vector<std::uint32_t> cho
 }  // namespace
 
 CoverResult coverSets(const CoverProblem& problem, const CoverOptions& options) {
-  CoverSearch all(problem, coverable(problem), options.start, options);
-  // Half of the moves for covering more, where that isn't settled at once; what must stay bare then is left
-  // aside.
-  const std::uint64_t made = all.coverMore(options.moves / 2);
-  if (all.coversAll()) {
-    all.lighten(options.moves - made);
-    return resultOf(problem, all.best());
+  CoverSearch search(problem, coverable(problem), options.start, options);
+  // At most half of the moves cover more; elements that are uncovered then are given up.
+  const std::uint64_t made = search.coverMore(options.moves / 2);
+  if (search.coversAll()) {
+    search.lighten(options.moves - made);
+    return resultOf(problem, search.best());
   }
-  CoverSearch rest(problem, coveredBy(problem, all.best()), all.best(), options);
-  rest.lighten(options.moves - made);
-  return resultOf(problem, rest.best());
+  CoverSearch lighter(problem, coveredBy(problem, search.best()), search.best(), options);
+  lighter.lighten(options.moves - made);
+  return resultOf(problem, lighter.best());
 }
 
 }  // namespace petalproof::cover

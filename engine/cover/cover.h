@@ -1,6 +1,7 @@
 #pragma once
-// Set cover, free of walls and blooms: which sets to take so that every element is in one of them, when sets
-// have weights, share what is in stock, and some can't stand side by side.
+// Set cover, free of walls and blooms: chooses sets so that every element is in a chosen set. Sets have
+// weights, share limited resources, and pairs of them may conflict. engine/fill and engine/hands call it with
+// fillers as sets and bare places as elements.
 
 #include <cstdint>
 #include <functional>
@@ -17,33 +18,33 @@ struct CoverSet {
 
 struct CoverProblem {
   std::uint32_t elements = 0;
-  std::vector<double> value;  // of each element, above 0, for what can't all be covered; empty: 1 each
+  std::vector<double> value;  // of each element, above 0: counts where not all fit; empty: 1 each
   std::vector<CoverSet> sets;
-  // For each set those that can't stand with it, ascending, both ways round; empty: none anywhere.
+  // For each set the sets that it conflicts with, ascending, each pair in both lists; empty: no conflicts.
   std::vector<std::vector<std::uint32_t>> conflicts;
   std::vector<double> limits;  // of each resource
 };
 
 struct CoverOptions {
   std::uint64_t seed = 1;
-  std::uint64_t moves = 200'000;  // of the local search, each of one set or two
-  std::uint64_t changes = 0;      // no more of what a set would gain or lose; 0: any number
+  std::uint64_t moves = 200'000;  // of the local search; each changes a set or two
+  std::uint64_t changes = 0;      // limit on changes of sets' scores, which take the time; 0: none
   std::vector<std::uint32_t>
-      start;                        // a cover to start from, whole or in part; sets that can't stand are left
-  std::function<bool()> cancelled;  // asked now and then; true: the best found so far is the answer
+      start;  // sets to start from, a cover or part of it; sets that don't fit are skipped
+  std::function<bool()> cancelled;  // asked now and then; true: return the best found so far
 };
 
 struct CoverResult {
-  std::vector<std::uint32_t> chosen;  // ascending; no two in conflict, within the limits, none of them idle
+  std::vector<std::uint32_t> chosen;     // ascending; within limits and without conflicts; each is needed
   std::vector<std::uint32_t> uncovered;  // ascending
 };
 
-// Covers as much value as it can, and that as lightly as it can. By greedy choice (V. Chvatal, "A greedy
+// Finds sets that cover much value, then makes them light. By greedy choice (V. Chvatal, "A greedy
 // heuristic for the set-covering problem", Mathematics of Operations Research 4, 1979), then local search
 // with weights on what stays uncovered and with configuration checking (after C. Gao, X. Yao, T. Weise,
 // J. Li, "An efficient local search heuristic with row weighting for the unicost set covering problem",
-// European Journal of Operational Research 246, 2015; weights of sets as ratios, limits and conflicts by
-// putting out what is in the way, are ours). Deterministic by seed.
+// European Journal of Operational Research 246, 2015; ours: sets' weights
+// enter as ratios, and sets in conflict or over a limit are removed). Deterministic by seed.
 CoverResult coverSets(const CoverProblem& problem, const CoverOptions& options = {});
 
 }  // namespace petalproof::cover

@@ -1,10 +1,4 @@
-// A search's candidates as a cover problem.
-
 #include "engine/fill/cover_task.h"
-
-#include "engine/base/threads.h"
-#include "engine/fill/search.h"
-#include "engine/gaps/gaps.h"
 
 #include <algorithm>
 #include <map>
@@ -13,8 +7,8 @@
 namespace petalproof::fill {
 namespace {
 
-constexpr double crossing_value = 4;  // against 1, for what can't all be hidden
-// Of a filler for its sheets: a thousand never outweigh one filler.
+// A filler's sheets of card add at most this to its weight of 1: those of a thousand fillers never outweigh
+// a filler.
 constexpr double most_extra_weight = 5e-4;
 
 double sheetsOf(const plan::Bloom& bloom) {
@@ -23,12 +17,12 @@ double sheetsOf(const plan::Bloom& bloom) {
   return sum;
 }
 
-// Numbers what is in stock, -1 - kind, and the faces of blooms.
+// Numbers the resources in use: faces of blooms by their index, stock of a kind by -1 - kind.
 class Resources {
  public:
   explicit Resources(std::vector<double>& limits) : limits_(limits) {}
-  std::uint32_t number(std::int64_t what, double limit) {
-    const auto [known, fresh] = numbers_.try_emplace(what, static_cast<std::uint32_t>(limits_.size()));
+  std::uint32_t number(std::int64_t resource, double limit) {
+    const auto [known, fresh] = numbers_.try_emplace(resource, static_cast<std::uint32_t>(limits_.size()));
     if (fresh) limits_.push_back(limit);
     return known->second;
   }
@@ -52,29 +46,21 @@ cover::CoverProblem coverProblem(const candidates::SearchTask& task, const candi
   Resources resources(made.limits);
   const std::vector<int> stock = candidates::stockLeft(task.plan, task.maker);
   for (std::size_t k = 0; k < pool.size(); ++k) {
-    const candidates::Candidate& one = pool[k];
+    const candidates::Candidate& candidate = pool[k];
     cover::CoverSet set;
     set.covers = covers[k];
     const plan::Bloom& bloom = task.plan.blooms[static_cast<std::size_t>(pool.kindOf(k).kind)];
     set.weight = 1 + most_extra_weight * sheetsOf(bloom) / most_sheets;
-    if (stock[one.kind] >= 0)
-      set.uses.push_back({resources.number(-1 - static_cast<std::int64_t>(one.kind), stock[one.kind]), 1.0});
-    for (const candidates::FaceHidden& face : one.takes)
+    if (stock[candidate.kind] >= 0)
+      set.uses.push_back(
+          {resources.number(-1 - static_cast<std::int64_t>(candidate.kind), stock[candidate.kind]), 1.0});
+    for (const candidates::FaceHidden& face : candidate.takes)
       set.uses.push_back(
           {resources.number(face.bloom, task.sites.faceLimit(face.bloom)), static_cast<double>(face.places)});
     made.sets.push_back(std::move(set));
   }
   made.conflicts = pool.conflicts();
   return made;
-}
-
-cover::CoverProblem FillerSearch::problem() const {
-  std::vector<double> values(pairs_.size());
-  forEach(pairs_.size(), [&](std::size_t k) {
-    const gaps::Owner owner = gaps::ownerOf(task_.scene.panels, {pairs_.at(k)});
-    values[k] = owner.kind == gaps::GapKind::crossing ? crossing_value : 1;
-  });
-  return coverProblem(task_, pool_, std::move(values), pool_.allCovers());
 }
 
 }  // namespace petalproof::fill

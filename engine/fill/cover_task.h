@@ -1,5 +1,6 @@
 #pragma once
-// Candidates as a cover problem, with the stock and the faces of larger blooms as its limits.
+// Makes a cover problem of a pool's candidates: they are the sets, stock and the faces of larger blooms the
+// limits. FillerSearch calls it with pairs as elements, HandsCover with demands.
 
 #include "engine/candidates/candidate_pool.h"
 #include "engine/candidates/search_task.h"
@@ -10,11 +11,11 @@
 
 namespace petalproof::fill {
 
-// Of a cover problem's scores, for each move of its local search: on wide bare board, where each place has
-// hundreds of candidates, a move takes ten times as long as usual.
+// CoverOptions::changes for each move: bounds the time on wide bare board, where each place has hundreds of
+// candidates and a move takes ten times as long as usual.
 constexpr std::uint64_t changes_each_move = 20'000;
 
-// `values`: of the elements. `covers`: of each candidate, ascending.
+// `values`: the elements' values. `covers`: the elements that each candidate covers, ascending.
 cover::CoverProblem coverProblem(const candidates::SearchTask& task, const candidates::CandidatePool& pool,
                                  std::vector<double> values,
                                  const std::vector<std::vector<std::uint32_t>>& covers);

@@ -1,8 +1,10 @@
 #pragma once
-// The fewest fillers that hide what a plan's shots see bare, proved by the ordinary check of the filled plan.
+// Options and results of a filling: few fillers that hide what a plan's shots see bare, proved by the
+// ordinary check of the filled plan. fillPlan (engine/hands/fill_plan.h) makes a FillResult; reports and the
+// viewer read it.
 //
-// A place that a shot sees bare is hidden by a filler whose own mesh meets the ray from that shot's camera to
-// it. Fillings take no account of people: people move. Lengths in mm, wall frame, unless a name says tape.
+// A filler hides a bare place if its mesh meets the ray from the shot's camera to the place. Fillings take no
+// account of people: people move. Lengths in mm, wall frame, unless a name says tape.
 
 #include "engine/base/colour.h"
 #include "engine/base/frames.h"
@@ -21,7 +23,8 @@ namespace petalproof::fill {
 
 using candidates::Hide;
 
-// Of the builds by imperfect hands at least `clean` in `of` are to be clean in every shot; 0: perfect hands.
+// At least `clean` in `of` builds by imperfect hands are to be clean in every shot; 0: hands are taken as
+// perfect.
 struct CleanWalls {
   int clean = 19;
   int of = 20;
@@ -30,17 +33,17 @@ struct CleanWalls {
 struct FillOptions {
   Hide hide = Hide::faint;
   std::optional<CleanWalls> walls;    // default: 19 in 20 where the plan has [hands], else perfect hands
-  bool start_over = false;            // take old fillers away first, but for those fixed by hand
+  bool start_over = false;            // first remove old fillers that aren't fixed
   std::vector<std::string> shots;     // names; empty: all
   std::optional<std::uint64_t> seed;  // of the search; default: the plan's
-  bool readings = true;  // under `all`, where nothing depends on them, also say how each gap reads
+  bool readings = true;  // under Hide::all, which needs no readings, say how each gap reads all the same
   int threads = 0;       // 0: as many as the machine has; the result doesn't depend on it
   double spare_small =
-      0.15;  // spares to cut, share of the count, of kinds under 6 in; at least three of each
-  double spare_medium = 0.1;  // of larger ones
+      0.15;  // spares to cut of kinds under 6 in, as a share of the count; at least fewest_small_spares each
+  double spare_medium = 0.1;  // of larger kinds
   int fewest_small_spares = 3;
   std::function<void(double, const std::string&)>
-      progress;  // the share done, what is being done; may be empty; what it throws ends the filling
+      progress;  // gets the share done and words for the step; may be empty; an exception ends the filling
   std::function<bool()> cancelled;  // asked between steps; may be empty
   // Called every now and then within a step, from any thread, several at once; what it throws ends the
   // filling. May be empty.
@@ -63,20 +66,20 @@ struct PlacedFiller {
   int panel_row = 0;
   double from_left_mm = 0;
   double from_top_mm = 0;
-  // Where on it before it is hung, of one that goes on upside-down panels on the table.
+  // Where on the panel as it lies on the table, for fillers that are taped there to an upside-down panel.
   std::optional<double> table_left_mm;
   std::optional<double> table_top_mm;
   std::string over;  // "B2|C2": the crossing, seam or panel that its plate sits on
   When when = When::onTheTable;
-  int rank = 0;           // from 1, what hides most first; old ones too
-  double hidden_mm2 = 0;  // what the shots would see bare, added up, without it and those ranked after
+  int rank = 0;           // from 1, the filler that hides most first; 0 for old fillers
+  double hidden_mm2 = 0;  // bare area, summed over the shots, that it hides and no filler ranked before it
   std::vector<std::string> hides;  // ids of gaps of the plan as given ("couple.1"), in order
 };
 
 struct LeftGap {
-  std::string id;          // of the check after
+  std::string id;          // in FillResult::after
   std::string why;         // in words
-  bool by_plates = false;  // for want of room for a base plate
+  bool by_plates = false;  // there is no room for a base plate
 };
 
 struct FillerTotal {
@@ -90,13 +93,13 @@ struct FillerTotal {
 
 struct HandsReport {
   CleanWalls asked;
-  int builds = 0;       // looked at that were not used to find the fillers
-  int clean = 0;        // of those, clean in every shot
-  double at_least = 0;  // share of builds that are clean, with this confidence
+  int builds = 0;       // simulated builds that were not used to find the fillers
+  int clean = 0;        // how many of them are clean in every shot
+  double at_least = 0;  // share of all builds that are clean, with this confidence
   double confidence = 0.95;
-  int costs = 0;           // fillers more than were proved for perfect hands
-  int clean_but_left = 0;  // of the builds, clean but for where perfect hands leave gaps too
-  double gaps_each = 0;    // gaps that count in a build, of all shots, on the average
+  int costs = 0;           // additional fillers, against those for perfect hands
+  int clean_but_left = 0;  // builds that are clean but for gaps that even perfect hands leave
+  double gaps_each = 0;    // mean number of gaps that count in a build, all shots together
 };
 
 struct FillResult {
@@ -104,16 +107,16 @@ struct FillResult {
   check::Check after;                 // of the filled plan: the proof
   std::vector<PlacedFiller> fillers;  // all of the filled plan, in the order of hanging: top row first, then
                                       // from the left; Plan::fillers of `filled` in the order of the plan
-  int count = 0;                      // fillers added (old ones that stay don't count)
-  int at_least = 0;                   // none hides the same with fewer added: internal/hidden_by_answer.h
+  int count = 0;                      // fillers added, without old fillers that stay
+  int at_least = 0;                   // no placement hides the same with fewer: internal/hidden_by_answer.h
   std::vector<LeftGap> left;          // empty: proved
-  std::vector<FillerTotal> totals;    // of the added ones, by kind, then colour
-  std::optional<HandsReport> hands;   // where hands aren't perfect
+  std::vector<FillerTotal> totals;    // of the added fillers, by kind, then colour
+  std::optional<HandsReport> hands;   // if hands aren't perfect
   std::vector<std::string> notes;     // worth saying, in words
-  plan::LoadedPlan filled;            // kept fillers in their order, then the added ones in order of hanging
+  plan::LoadedPlan filled;            // kept fillers in their order, then added fillers in order of hanging
   std::vector<int> added;             // indices into filled.plan.fillers
   std::vector<int> kept;              // indices into the given plan's fillers, that `filled` begins with
-  bool cancelled = false;             // then what was found so far, not proved
+  bool cancelled = false;             // then this is the best found so far, unproved
 };
 
 }  // namespace petalproof::fill

@@ -10,15 +10,15 @@
 namespace petalproof::fill {
 namespace {
 
-PlacedFiller placedFrom(const Filling& filling, const candidates::Candidate& one, Colour colour) {
-  const scene::FillerKind& kind = filling.maker.kinds()[one.kind];
+PlacedFiller placedFrom(const Filling& filling, const candidates::Candidate& candidate, Colour colour) {
+  const scene::FillerKind& kind = filling.maker.kinds()[candidate.kind];
   PlacedFiller placed;
   placed.kind = kind.kind;
   placed.colour = colour;
-  placed.at = {one.site.board_mm};
+  placed.at = {candidate.site.board_mm};
   placed.filler.placement.bloom = filling.base.plan.blooms[static_cast<std::size_t>(kind.kind)].name;
-  placed.filler.placement.at = one.site.at;
-  placed.filler.placement.turn_deg = one.turn_deg;
+  placed.filler.placement.at = candidate.site.at;
+  placed.filler.placement.turn_deg = candidate.turn_deg;
   placed.filler.placement.colour = colour;
   sayWhere(placed, filling.base.plan, filling.scene.panels, kind.plate_mm);
   return placed;
@@ -28,15 +28,15 @@ std::vector<PlacedFiller> oldFillers(const Filling& filling) {
   std::vector<PlacedFiller> old;
   for (const scene::BloomInstance& bloom : filling.scene.blooms) {
     if (bloom.panel_column >= 0) continue;
-    PlacedFiller one;
-    one.filler = filling.base.plan.fillers[static_cast<std::size_t>(bloom.index)];
-    one.kind = bloom.kind;
-    one.colour = bloom.colour;
-    one.at = {bloom.at_mm};
-    one.raised_mm = bloom.raised_mm;
-    one.old = true;
-    sayWhere(one, filling.base.plan, filling.scene.panels, bloom.plate_mm);
-    old.push_back(std::move(one));
+    PlacedFiller filler;
+    filler.filler = filling.base.plan.fillers[static_cast<std::size_t>(bloom.index)];
+    filler.kind = bloom.kind;
+    filler.colour = bloom.colour;
+    filler.at = {bloom.at_mm};
+    filler.raised_mm = bloom.raised_mm;
+    filler.old = true;
+    sayWhere(filler, filling.base.plan, filling.scene.panels, bloom.plate_mm);
+    old.push_back(std::move(filler));
   }
   return old;
 }
@@ -62,7 +62,7 @@ std::vector<PlacedFiller> placed(const Filling& filling, std::vector<candidates:
 
 plan::LoadedPlan filledPlan(const plan::LoadedPlan& base, const std::vector<PlacedFiller>& added) {
   plan::LoadedPlan filled = base;
-  for (const PlacedFiller& one : added) filled.plan.fillers.push_back(one.filler);
+  for (const PlacedFiller& filler : added) filled.plan.fillers.push_back(filler.filler);
   return filled;
 }
 
@@ -73,11 +73,10 @@ void listFillers(const Filling& filling, const candidates::MustHide& first, std:
   result.totals = totalsOf(added, filling.base.plan, filling.options);
   const std::size_t kept = filling.base.plan.fillers.size();
   for (std::size_t k = 0; k < added.size(); ++k) result.added.push_back(static_cast<int>(kept + k));
-  std::vector<PlacedFiller> all = oldFillers(filling);
-  for (PlacedFiller& one : all) one.rank = 0;
-  all.insert(all.end(), std::make_move_iterator(added.begin()), std::make_move_iterator(added.end()));
-  std::stable_sort(all.begin(), all.end(), hungBefore);
-  result.fillers = std::move(all);
+  std::vector<PlacedFiller> fillers = oldFillers(filling);
+  fillers.insert(fillers.end(), std::make_move_iterator(added.begin()), std::make_move_iterator(added.end()));
+  std::stable_sort(fillers.begin(), fillers.end(), hungBefore);
+  result.fillers = std::move(fillers);
 }
 
 }  // namespace petalproof::fill

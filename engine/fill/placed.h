@@ -1,5 +1,6 @@
 #pragma once
-// Chosen candidates as fillers of the plan.
+// Turns chosen candidates into fillers of the plan, with colours and in the order of hanging. ProvedCover and
+// FillWork call it.
 
 #include "engine/camera/camera.h"
 #include "engine/candidates/candidates.h"
@@ -12,23 +13,24 @@
 
 namespace petalproof::fill {
 
-// What a filling is made of; refers to what must outlive it.
+// The input of a filling. Refers to values that must outlive it.
 struct Filling {
   const plan::LoadedPlan& base;  // with the fillers that stay
   const FillOptions& options;
-  const scene::Scene& scene;  // of it
+  const scene::Scene& scene;  // of `base`
   const scene::FillerMaker& maker;
   const candidates::PlaceGrid& grid;
   std::vector<camera::Camera> cameras = {};  // of the shots, once they are known
 };
 
-// With their colours, in the order of hanging; `chosen` is brought into that order.
+// The chosen candidates as fillers, in the order of hanging. Sorts `chosen` into the same order.
 std::vector<PlacedFiller> placed(const Filling& filling, std::vector<candidates::Candidate>& chosen);
 
+// `base` with the added fillers.
 plan::LoadedPlan filledPlan(const plan::LoadedPlan& base, const std::vector<PlacedFiller>& added);
 
-// The added fillers ranked and listed with those that stay, and what they add up to, as in FillResult.
-// `first`: what had to be hidden in the plan as given. Call within Workers::run.
+// Ranks the added fillers, lists them together with the fillers that stay, and sums them up, all into
+// `result`. `first`: the places that had to be hidden in the plan as given. Call within Workers::run.
 void listFillers(const Filling& filling, const candidates::MustHide& first, std::vector<PlacedFiller> added,
                  const std::vector<candidates::Candidate>& chosen, FillResult& result);
 

@@ -19,8 +19,9 @@ namespace {
 std::vector<visibility::TriangleBatch> batchesOf(const scene::FillerMaker& maker,
                                                  std::span<const candidates::Candidate> chosen) {
   std::vector<visibility::TriangleBatch> batches;
-  for (const candidates::Candidate& one : chosen) {
-    const scene::FillerMaker::Hung hung = maker.hang(one.kind, one.site.from_corner_mm, one.turn_deg);
+  for (const candidates::Candidate& filler : chosen) {
+    const scene::FillerMaker::Hung hung =
+        maker.hang(filler.kind, filler.site.from_corner_mm, filler.turn_deg);
     batches.push_back({hung.mesh->vertices, hung.mesh->triangles, hung.wallFromMesh, 1, false});
   }
   return batches;

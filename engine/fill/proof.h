@@ -1,5 +1,6 @@
 #pragma once
-// What the shots see of a plan, filled or not: what must be hidden there, and what is left.
+// Checks a plan, filled or not, and finds which places its shots see bare that must be hidden. FillWork and
+// ProvedCover call it before and after placing fillers.
 
 #include "engine/candidates/must_hide.h"
 #include "engine/candidates/search_task.h"
@@ -15,13 +16,13 @@
 
 namespace petalproof::fill {
 
-// The ordinary check, and what it finds that must be hidden.
+// The ordinary check of a plan, and the places that must be hidden by what it finds.
 struct CheckedPlan {
   plan::LoadedPlan plan;
   check::Check check;
   candidates::MustHide must_hide;
   std::vector<visibility::PixelMask>
-      bare;  // what each shot sees bare; kept with `rim`, and where all must be hidden
+      bare;  // the pixels that each shot sees bare; empty masks unless `rim` or Hide::all
 };
 using SayProgress = std::function<void(double, const std::string&)>;
 struct HowToCheck {
@@ -32,15 +33,16 @@ struct HowToCheck {
 Result<CheckedPlan> checkPlan(const Filling& filling, plan::LoadedPlan plan, const scene::Scene& scene,
                               const HowToCheck& how, check::ShotChecker& checker);
 
-// A look without readings, for a small part of a check's time: what LostStrips takes for gaps that read.
-// Fillers only take from what is bare without them, so they alone are drawn.
+// Finds what chosen fillers leave bare in a small part of a check's time: LostStrips guesses how gaps read.
+// Fillers only remove bare pixels, so the look draws nothing but them.
 class QuickLook {
  public:
-  // `before`: shots of the wall without the fillers looked for, checked; `bare`: what each sees bare there.
-  // Refers to its arguments.
+  // `before`: the checked shots of the wall without new fillers; `bare`: the pixels that each sees bare
+  // there. Refers to its arguments.
   QuickLook(const Filling& filling, const std::vector<check::ShotCheck>& before,
             const std::vector<visibility::PixelMask>& bare);
-  // What is left beside these fillers. Shots too large for CoverageRasteriser are left to the proof.
+  // The places that these fillers leave bare and that must be hidden. Shots too large for CoverageRasteriser
+  // are left to the proof.
   candidates::MustHide see(std::span<const candidates::Candidate> chosen) const;
 
  private:
@@ -50,22 +52,22 @@ class QuickLook {
   check::LostStrips lost_;
 };
 
-// A gap that a check finds and that should be hidden; refers to the check.
+// A gap that a check finds although it should be hidden; refers to the check.
 struct GapLeft {
   const check::ShotCheck* shot = nullptr;
   const gaps::Gap* gap = nullptr;
 };
 std::vector<GapLeft> gapsLeft(const check::Check& after, Hide hide);
 
-// A place of a gap, in the middle of its middle row.
+// The place of a gap that its middle row's middle pixel shows.
 glm::dvec2 placeIn(const gaps::Gap& gap, const camera::Camera& camera);
 
-// Each with the reason. `wanted`: as for whyLeft. Call within Workers::run.
+// The gaps that are left, each with the reason. `wanted`: as for whyLeft. Call within Workers::run.
 std::vector<LeftGap> leftWithReasons(const candidates::SearchTask& task, const check::Check& after, Hide hide,
                                      const std::vector<candidates::Candidate>& chosen,
                                      const std::vector<int>& wanted);
 
-// About where the search left places bare that nothing hides: within 16 mm or so.
+// Tells whether a place is near (within about 16 mm of) a place that the search left bare.
 class GivenUp {
  public:
   explicit GivenUp(const std::vector<glm::dvec2>& places);
@@ -77,7 +79,7 @@ class GivenUp {
   std::set<Block> blocks_;
 };
 
-// Whether `still` has places elsewhere.
+// Whether `still` has places that aren't near those given up.
 bool foundMore(const candidates::MustHide& still, const GivenUp& given_up, const candidates::PlaceGrid& grid);
 
 }  // namespace petalproof::fill

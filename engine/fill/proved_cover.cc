@@ -12,23 +12,23 @@ namespace petalproof::fill {
 namespace {
 
 constexpr int most_proofs = 8;
-constexpr int most_improved = 2;        // of the rounds after a check; later ones only add what still lacks
-constexpr int most_quick_looks = 6;     // before each proof
-constexpr int most_rough_looks = 4;     // likewise
-constexpr std::size_t few_fillers = 8;  // so few changed ones rarely lay bare what a look would find
-constexpr std::size_t most_close_looks = 40;  // each takes a while
+constexpr int most_improved = 2;              // covers after checks; later covers only add fillers
+constexpr int most_quick_looks = 6;           // before each proof
+constexpr int most_rough_looks = 4;           // likewise
+constexpr std::size_t few_fillers = 8;        // after so few changes another rough look rarely finds anything
+constexpr std::size_t most_close_looks = 40;  // side by side; each takes a while
 
-// How many fillers are in one of them only.
-std::size_t changesBetween(const std::vector<candidates::Candidate>& one,
-                           const std::vector<candidates::Candidate>& other) {
+// How many fillers are in only one of the two lists.
+std::size_t changesBetween(const std::vector<candidates::Candidate>& old_fillers,
+                           const std::vector<candidates::Candidate>& new_fillers) {
   const auto posesOf = [](const std::vector<candidates::Candidate>& fillers) {
     std::set<std::tuple<std::size_t, int, double, double>> poses;
     for (const candidates::Candidate& filler : fillers)
       poses.emplace(filler.kind, filler.turn_deg, filler.site.from_corner_mm.x, filler.site.from_corner_mm.y);
     return poses;
   };
-  const auto before = posesOf(one);
-  const auto after = posesOf(other);
+  const auto before = posesOf(old_fillers);
+  const auto after = posesOf(new_fillers);
   const auto stayed = static_cast<std::size_t>(
       std::count_if(after.begin(), after.end(), [&](const auto& pose) { return before.count(pose) != 0; }));
   return before.size() + after.size() - 2 * stayed;
@@ -45,21 +45,21 @@ ProvedCover::ProvedCover(const Filling& filling, const candidates::SearchTask& t
       say_(std::move(say)),
       workers_(filling.options.threads),
       search_(task),
-      all_(before.must_hide) {}
+      must_hide_(before.must_hide) {}
 
 void ProvedCover::cover(Again again) {
-  if (!filling_.maker.kinds().empty() && all_.pairs() > 0)
-    workers_.run([&] { chosen_ = search_.cover(all_, again); });
+  if (!filling_.maker.kinds().empty() && must_hide_.pairs() > 0)
+    workers_.run([&] { chosen_ = search_.cover(must_hide_, again); });
   placed_ = fill::placed(filling_, chosen_);
 }
 
-// A proof takes long; most of what it would find is seen at a glance.
+// Covers what quick looks find: most of what a proof, which takes long, would find.
 void ProvedCover::coverWhatIsSeen() {
   const QuickLook look(filling_, before_.shots, before_.bare);
   for (int k = 0; k < most_quick_looks && !stop(); ++k) {
-    const std::int64_t known = all_.pairs();
-    candidates::join(all_, look.see(chosen_));
-    if (all_.pairs() == known) break;
+    const std::int64_t known = must_hide_.pairs();
+    candidates::join(must_hide_, look.see(chosen_));
+    if (must_hide_.pairs() == known) break;
     cover();
   }
 }
@@ -75,25 +75,26 @@ std::vector<Problem> ProvedCover::check(picture::Lighting lighting) {
   return {};
 }
 
-// The gaps that the last check found, that the search can't hide, and that no close look was in vain for.
-std::vector<ProvedCover::Lacking> ProvedCover::lacking() const {
+// The gaps of the last check that the search gave up and that no close look was in vain for.
+std::vector<ProvedCover::BareGap> ProvedCover::gapsToLookAt() const {
   constexpr double block_mm = 8;
   const GivenUp given_up(search_.givenUp());
-  std::vector<Lacking> lacking;
+  std::vector<BareGap> found;
   for (const GapLeft& left : gapsLeft(proof_.check, filling_.options.hide)) {
     const glm::dvec2 at = placeIn(*left.gap, left.shot->camera);
     const LookedAt key{left.shot - proof_.check.shots.data(), static_cast<int>(std::floor(at.x / block_mm)),
                        static_cast<int>(std::floor(at.y / block_mm))};
     if (given_up.isNear(at) && looked_in_vain_.count(key) == 0)
-      lacking.push_back({left.shot->camera.position.mm, at, key});
+      found.push_back({left.shot->camera.position.mm, at, key});
   }
-  return lacking;
+  return found;
 }
 
-// True if a close look around what the search can't hide finds fillers that it has not.
+// Looks closely around gaps that the search gave up, and suggests the fillers found to it. True if there were
+// any.
 bool ProvedCover::suggestForWhatIsLeft() {
   std::vector<candidates::Proposal> proposals;
-  const std::vector<Lacking> gaps = lacking();
+  const std::vector<BareGap> gaps = gapsToLookAt();
   for (std::size_t from = 0; from < gaps.size() && proposals.empty() && !stop(); from += most_close_looks) {
     std::vector<std::optional<candidates::Proposal>> found(std::min(most_close_looks, gaps.size() - from));
     workers_.run([&] {
@@ -112,31 +113,32 @@ bool ProvedCover::suggestForWhatIsLeft() {
   return !proposals.empty();
 }
 
-// Takes up what the last check found. True if there is more to cover.
+// Covers what the last check found. True if the cover changed for it.
 bool ProvedCover::learn() {
   if (proof_.must_hide.pairs() == 0 || stop()) return false;
   const bool is_new = foundMore(proof_.must_hide, GivenUp(search_.givenUp()), filling_.grid);
   if (is_new || suggestForWhatIsLeft())
     return coverWhatIsLeft(improved_++ < most_improved ? Again::improve : Again::add);
-  // A last look at all that is left: among the fillers that there are now one may fit that didn't before.
+  // A last look at all gaps that are left: a filler may fit beside the present fillers that didn't before.
   if (looked_in_vain_.empty()) return false;
   looked_in_vain_.clear();
   return suggestForWhatIsLeft() && coverWhatIsLeft(Again::add);
 }
 
-// False, and nothing is changed, where the cover found leaves as much of what the last check found.
+// Covers the places of the last check. False, and the old cover stays, where the new cover leaves as many
+// bare.
 bool ProvedCover::coverWhatIsLeft(Again again) {
-  const std::int64_t known = all_.pairs();
+  const std::int64_t known = must_hide_.pairs();
   const auto checked = std::pair(chosen_, placed_);
-  std::int64_t bare = std::ssize(search_.givenUp());  // beside what was checked
-  candidates::join(all_, proof_.must_hide);
-  bare += all_.pairs() - known;
+  std::int64_t bare = std::ssize(search_.givenUp());
+  candidates::join(must_hide_, proof_.must_hide);
+  bare += must_hide_.pairs() - known;
   cover(again);
   if (suggestForWhatIsLeft()) return true;
-  if (all_.pairs() != known && foundMore(proof_.must_hide, GivenUp(search_.givenUp()), filling_.grid))
+  if (must_hide_.pairs() != known && foundMore(proof_.must_hide, GivenUp(search_.givenUp()), filling_.grid))
     return true;
   if (std::ssize(search_.givenUp()) < bare) return true;
-  std::tie(chosen_, placed_) = checked;  // another cover, which leaves as much
+  std::tie(chosen_, placed_) = checked;
   return false;
 }
 
@@ -145,19 +147,19 @@ void ProvedCover::fill() {
   if (!placed_.empty()) coverWhatIsSeen();
 }
 
-// Takes up what the last check found, and what that lays bare. How many fillers change.
+// Covers what the last check found, then what quick looks find. Returns how many fillers change.
 std::size_t ProvedCover::coverMore() {
   const auto looked_at = std::pair(chosen_, placed_);
   if (!learn()) return 0;
   fill();
   const std::size_t changes = changesBetween(looked_at.first, chosen_);
   if (changes == 0)
-    std::tie(chosen_, placed_) = looked_at;  // the same, but for their order, by which colours go
+    std::tie(chosen_, placed_) = looked_at;  // the same fillers in their old order, on which colours depend
   return changes;
 }
 
-// Most of what a proof would find shows in rough light too, in less than half of the time; on a large wall it
-// takes several looks until nothing more comes up.
+// Checks in rough light and covers what that finds, until little changes. A rough check takes less than half
+// of a proof's time and finds most of what that would.
 std::vector<Problem> ProvedCover::settleInRoughLight() {
   if (placed_.empty() || filling_.options.hide == Hide::all) return {};
   for (int look = 0; look < most_rough_looks && !stop(); ++look) {

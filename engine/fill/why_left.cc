@@ -18,11 +18,11 @@
 namespace petalproof::fill {
 namespace {
 
-// How often each thing was in the way.
+// Counts, over all fillers tried, which rule was in the way.
 struct Tally {
-  int usable = 0;  // sites that break no rule but for other fillers
+  int usable = 0;  // nothing was in the way
   int by_other_plate = 0;
-  int by_other_filler = 0;  // its inner half, or that of the one that is tried
+  int by_other_filler = 0;  // by its inner half or the tried filler's
   int by_face = 0;
   int by_stock = 0;
   std::map<std::pair<candidates::Bar, std::int32_t>, int> barred;
@@ -39,7 +39,7 @@ std::string nameOfBloom(const candidates::SearchTask& task, std::int32_t number)
   return fmt::format("the {} on {}", name, plan::cellName(bloom.panel_column, bloom.panel_row));
 }
 
-// True if another filler is in its way, which is counted.
+// True, and counted, if a chosen filler is in the way.
 bool otherInTheWay(const candidates::SearchTask& task, const candidates::Candidate& probe,
                    const std::vector<candidates::Candidate>& chosen, Tally& tally) {
   const auto in_the_way = std::find_if(chosen.begin(), chosen.end(), [&](const candidates::Candidate& other) {
@@ -51,6 +51,7 @@ bool otherInTheWay(const candidates::SearchTask& task, const candidates::Candida
   return true;
 }
 
+// Tries a filler: if it hides the place, counts what is in its way.
 void look(const candidates::SearchTask& task, const glm::dvec3& eye, glm::dvec2 at,
           const candidates::Candidate& probe, const std::vector<candidates::Candidate>& chosen,
           const std::vector<int>& stock, Tally& tally) {
@@ -64,8 +65,9 @@ void look(const candidates::SearchTask& task, const glm::dvec3& eye, glm::dvec2 
     return;
   }
   if (otherInTheWay(task, probe, chosen, tally)) return;
-  const auto used = std::count_if(chosen.begin(), chosen.end(),
-                                  [&](const candidates::Candidate& one) { return one.kind == probe.kind; });
+  const auto used = std::count_if(chosen.begin(), chosen.end(), [&](const candidates::Candidate& filler) {
+    return filler.kind == probe.kind;
+  });
   if (stock[probe.kind] >= 0 && used >= stock[probe.kind]) {
     ++tally.by_stock;
     ++tally.stock_kinds[probe.kind];
@@ -73,8 +75,8 @@ void look(const candidates::SearchTask& task, const glm::dvec3& eye, glm::dvec2 
   }
   for (const candidates::FaceHidden& face : takes) {
     double taken = face.places;
-    for (const candidates::Candidate& one : chosen)
-      for (const candidates::FaceHidden& other : one.takes)
+    for (const candidates::Candidate& filler : chosen)
+      for (const candidates::FaceHidden& other : filler.takes)
         if (other.bloom == face.bloom) taken += other.places;
     if (taken <= task.sites.faceLimit(face.bloom)) continue;
     ++tally.by_face;
@@ -102,16 +104,20 @@ std::string inWords(const candidates::SearchTask& task, candidates::Bar by, std:
   return "no filler reaches it";
 }
 
-// What stands in the way of fillers all around a place.
+// Tries fillers of all kinds all around a place.
 Tally lookAround(const candidates::SearchTask& task, const glm::dvec3& eye, glm::dvec2 at,
                  const std::vector<candidates::Candidate>& chosen) {
+  constexpr double reach_share = 0.6;  // farther fillers hide hardly anything of the place
+  constexpr double steps_each_diameter = 16;
+  constexpr int turns_of_leaf = 12;
+  constexpr int turns_of_round = 2;
   const std::vector<int> stock = candidates::stockLeft(task.plan, task.maker);
   Tally tally;
   for (std::size_t kind = 0; kind < task.maker.kinds().size(); ++kind) {
-    const scene::FillerKind& one = task.maker.kinds()[kind];
-    const double reach = one.diameter_mm * 0.6;
-    const double pitch = std::max(task.sites.tapeStep_mm(), one.diameter_mm / 16);
-    const int turns = one.greenery ? 12 : 2;
+    const scene::FillerKind& filler = task.maker.kinds()[kind];
+    const double reach = filler.diameter_mm * reach_share;
+    const double pitch = std::max(task.sites.tapeStep_mm(), filler.diameter_mm / steps_each_diameter);
+    const int turns = filler.greenery ? turns_of_leaf : turns_of_round;
     for (double y = -reach; y <= reach; y += pitch)
       for (double x = -reach; x <= reach; x += pitch)
         for (int turn = 0; turn < turns; ++turn)
@@ -128,8 +134,8 @@ std::optional<candidates::Proposal> fillerThatFits(const candidates::SearchTask&
                                                    const std::vector<candidates::Candidate>& chosen) {
   const Tally tally = lookAround(task, eye, at, chosen);
   if (!tally.first_usable) return std::nullopt;
-  const candidates::Candidate& one = *tally.first_usable;
-  return candidates::Proposal{one.kind, one.site.board_mm, one.turn_deg, 1};
+  const candidates::Candidate& filler = *tally.first_usable;
+  return candidates::Proposal{filler.kind, filler.site.board_mm, filler.turn_deg, 1};
 }
 
 WhyLeft whyLeft(const candidates::SearchTask& task, const glm::dvec3& eye, glm::dvec2 at,

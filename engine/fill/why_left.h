@@ -1,5 +1,6 @@
 #pragma once
-// Why a gap could not be hidden, in words for its maker.
+// Finds out why a gap could not be hidden, and says it in words for the wall's maker. leftWithReasons and the
+// hands' step call it for gaps that stay.
 
 #include "engine/candidates/candidates.h"
 #include "engine/candidates/scan.h"
@@ -12,7 +13,7 @@
 
 namespace petalproof::fill {
 
-// A filler that hides the place from the eye and fits beside the chosen ones, if a close look finds one.
+// A filler that hides the place from the eye and fits beside the chosen fillers, if a close look finds any.
 std::optional<candidates::Proposal> fillerThatFits(const candidates::SearchTask& task, const glm::dvec3& eye,
                                                    glm::dvec2 at,
                                                    const std::vector<candidates::Candidate>& chosen);
@@ -21,12 +22,13 @@ struct WhyLeft {
   std::string words;
   bool by_plates = false;  // smaller base plates, or smaller kinds, might find room
 };
-// `at`: a place of the gap that stays bare. `chosen`: the fillers that are placed. `wanted`: by kind of
-// filler, how many more than the stock would do.
+// `at`: a place of the gap that stays bare. `chosen`: the placed fillers. `wanted`: for each kind of filler,
+// how many more than the stock would hide what is left.
 WhyLeft whyLeft(const candidates::SearchTask& task, const glm::dvec3& eye, glm::dvec2 at,
                 const std::vector<candidates::Candidate>& chosen, const std::vector<int>& wanted);
 
-// Where gaps stay for want of room and a leaf is taken to stick by a wide disc, because the plan doesn't say.
+// A note for plans where gaps stay because base plates find no room, while a leaf's plate isn't given and is
+// taken to be a wide disc.
 std::optional<std::string> noteOnLeafPlates(const plan::Plan& plan, const std::vector<LeftGap>& left);
 
 }  // namespace petalproof::fill

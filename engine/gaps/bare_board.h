@@ -1,5 +1,6 @@
 #pragma once
-// What a picture shows bare, pixel by pixel.
+// Makes masks of bare pixels: those of a shot, and those of the wall without blooms. Checks of builds and
+// fillings call it.
 
 #include "engine/camera/camera.h"
 #include "engine/scene/scene.h"

@@ -1,5 +1,6 @@
 #pragma once
-// Which places of the wall are seen bare, shot by shot, on a grid of 1 mm.
+// Counts on a grid of 1 mm in how many shots each place of the wall is seen bare. The check adds its shots;
+// the map's sheet and the viewer show it.
 
 #include "engine/camera/camera.h"
 #include "engine/scene/scene.h"
@@ -17,7 +18,7 @@ struct BareMap {
   int columns = 0;
   int rows = 0;
   std::vector<std::uint8_t> shots;  // in how many shots a place is seen bare, at most 255
-  double bare_mm2() const;          // at least one shot
+  double bare_mm2() const;          // area that at least one shot sees bare
 };
 
 BareMap emptyBareMap(const scene::PanelGrid& panels);

@@ -1,5 +1,6 @@
 #pragma once
-// Connected components of a labelled picture; knows only grids.
+// Finds connected components of a labelled picture, given as runs of pixels. Knows only grids: gaps and
+// readings call it.
 
 #include <cstddef>
 #include <cstdint>
@@ -23,8 +24,8 @@ struct Component {
   std::vector<Run> runs;
 };
 
-// `runs` from the top, then from the left, no two of one row overlapping, neighbours of equal label in a
-// row merged. In the order of each component's first pixel from the top, then from the left.
+// The components in the order of their first pixels from the top, then from the left. `runs`: in the same
+// order, no two of a row overlapping, neighbours of equal label in a row merged.
 std::vector<Component> connectedComponents(const std::vector<Run>& runs);
 
 }  // namespace petalproof::gaps

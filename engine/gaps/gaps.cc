@@ -17,9 +17,11 @@
 namespace petalproof::gaps {
 namespace {
 
+// Smaller components are specks: their measures would be chance.
 constexpr std::int64_t least_pixels = 4;
 constexpr double least_width_mm = 1.0;
-// An outline follows its pixels to this or to one pixel's size, the larger; with some room for rounding.
+// How closely an outline follows its pixels: to this or to a pixel's size, whichever is larger, less a margin
+// for rounding.
 constexpr double outline_tolerance_mm = 0.5;
 constexpr double outline_margin = 0.98;
 
@@ -53,7 +55,7 @@ bool mostlyBehindPeople(std::span<const Run> runs, const visibility::VisibilityB
   return 2 * hidden > pixelsOf(runs);
 }
 
-// What gaps are measured in.
+// The picture in which gaps are measured.
 struct Seen {
   const visibility::VisibilityBuffer* buffer;  // null: nobody stands anywhere
   const scene::PanelGrid& panels;

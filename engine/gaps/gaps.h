@@ -1,5 +1,6 @@
 #pragma once
 // Gaps: connected places where a shot sees bare board or an open seam, with their size on the wall.
+// The check finds them for each shot; readings, fillings and reports start from them.
 
 #include "engine/base/frames.h"
 #include "engine/camera/camera.h"
@@ -17,8 +18,8 @@ namespace petalproof::gaps {
 
 enum class GapKind { crossing, seam, board };
 
-// What a bare pixel belongs to. `column`, `row` of: the panel; a seam's left or upper panel; a crossing's
-// upper left panel.
+// The part of the wall that a bare pixel belongs to. `column` and `row` are those of the panel, of a seam's
+// left or upper panel, or of a crossing's upper left panel.
 struct Owner {
   GapKind kind = GapKind::board;
   int column = 0;
@@ -30,11 +31,11 @@ struct Owner {
 // "B2", "B2|C2", "B2/B3", "B2+C3".
 std::string nameOf(const Owner& owner);
 
-// Within 25 mm of the middle of a crossing (four panels) that crossing, else within 25 mm of a seam (the
-// piece of a slit's middle line between its two panels) the nearest, else the panel. Ties go to the lower
-// row, then column, then the upright seam. A place in a slit so wide that no middle is near belongs to the
-// seam of that slit; where slits cross to the nearest seam that ends there, or without one to the nearest
-// panel. On covered ground, where only slits are bare, the same rule.
+// The owner of a bare place: the crossing (of four panels) whose middle is within 25 mm, else the nearest
+// seam (the piece of a slit's middle line between its two panels) within 25 mm, else the panel. Ties go to
+// the lower row, then column, then the upright seam. In a slit so wide that no middle is near, the owner is
+// the seam of that slit; where slits cross, the nearest seam that ends there, or the nearest panel if there
+// is none. The rule is the same on covered ground, where only slits are bare.
 constexpr double owner_reach_mm = 25.0;
 Owner ownerOf(const scene::PanelGrid& panels, BoardPoint bare_place);
 
@@ -42,8 +43,8 @@ struct Gap {
   int number = 0;  // from 1, by the first pixel from the top, then from the left
   Owner owner;
   glm::dvec2 centre_mm{0};  // of its area
-  double area_mm2 = 0;  // of its pixels, which are bare where their centres are: along its rim half a pixel's
-                        // footprint more or less is chance, which counts in slits only a few pixels wide
+  double area_mm2 = 0;  // of its pixels. A pixel is bare if its centre is: along the rim that is off by up to
+                        // half a pixel, which matters in slits a few pixels wide
   double width_mm = 0;  // diameter of the largest circle inside
   double length_mm = 0;  // longest distance between two of its points
   std::int64_t pixels = 0;
@@ -62,7 +63,8 @@ struct GapsOfShot {
   Specks specks;          // fewer than 4 pixels, or under 1 mm wide
 };
 
-// What is measured: of many looks only the sizes are of interest, without `length_mm` and `outline_mm`.
+// Which measures of gaps are taken: `widths` leaves `length_mm` and `outline_mm` out, for callers that look
+// at many builds.
 enum class GapMeasures { all, widths };
 
 // `threads` 0: as many as the machine has; the result doesn't depend on it. `now_and_then`: called within,
@@ -71,7 +73,7 @@ GapsOfShot findGaps(const visibility::VisibilityBuffer& buffer, const scene::Pan
                     const camera::Camera& camera, int threads = 0, GapMeasures measures = GapMeasures::all,
                     const std::function<void()>& now_and_then = {});
 
-// The gaps of a picture of which no more is known than which pixels are bare, without people; on one thread.
+// The gaps of a mask of bare pixels, without people; on one thread.
 GapsOfShot findGaps(const visibility::PixelMask& bare, const scene::PanelGrid& panels,
                     const camera::Camera& camera, GapMeasures measures);
 

@@ -13,7 +13,7 @@
 namespace petalproof::hands {
 namespace {
 
-constexpr int most_proofs_for_hands = 3;
+constexpr int most_proofs_for_hands = 3;  // each finds fewer gaps than the last
 
 HandsTask handsTaskOf(const fill::FillWork& work) {
   const plan::LoadedPlan& loaded = work.kept().loaded;
@@ -35,19 +35,21 @@ PerfectHands perfectHandsOf(fill::FillWork& work) {
   return perfect;
 }
 
-// Beside more fillers a gap that was lost may read: then it is to be hidden too.
-std::vector<Problem> proveForHands(fill::FillWork& work, HandsSearch& search, std::size_t stay) {
+// Proves the fillers for hands. Beside additional fillers a gap that was lost may read: then it must be
+// hidden too.
+std::vector<Problem> proveForHands(fill::FillWork& work, HandsSearch& search, std::size_t gaps_that_stay) {
   for (int round = 0; round < most_proofs_for_hands && !work.cancelled(); ++round) {
     Result<bool> checked = work.cover().proveThese(search.chosen());
     if (!checked) return std::move(checked.problems);
-    if (!*checked.value || fill::gapsLeft(work.cover().proof().check, work.options().hide).size() <= stay)
+    if (!*checked.value ||
+        fill::gapsLeft(work.cover().proof().check, work.options().hide).size() <= gaps_that_stay)
       return {};
     search.hideToo(work.cover().proof().must_hide);
   }
   return {};
 }
 
-// How the walls come out in builds that no filler was found for, and why fewer than asked for are clean.
+// Reports how builds that no filler was found for come out, and why fewer than asked for are clean.
 std::vector<Problem> reportTo(fill::FillWork& work, const HandsTask& task, const HandsSearch& search,
                               const PerfectHands& perfect, std::size_t by_perfect_hands) {
   Result<scene::Scene> scene = work.cover().scene();
@@ -59,7 +61,7 @@ std::vector<Problem> reportTo(fill::FillWork& work, const HandsTask& task, const
   return {};
 }
 
-// Fillers for the plan's own hands, where it has any.
+// Finds and proves fillers for the plan's own hands, if it gives any.
 std::vector<Problem> fillForHands(fill::FillWork& work) {
   const plan::LoadedPlan& loaded = work.kept().loaded;
   const fill::FillOptions& options = work.options();
@@ -94,7 +96,8 @@ Result<fill::FillResult> fillKept(const fill::KeptPlan& kept, const fill::FillOp
   return Result<fill::FillResult>::success(work.result(), std::move(scene.warnings));
 }
 
-// The same, but for a share done that never falls: looks and proofs go over their stretch again.
+// The same options, but the reported share never falls: repeated looks and proofs go over their stretch
+// again.
 fill::FillOptions withProgressOnwards(fill::FillOptions options) {
   if (options.progress)
     options.progress = [say = std::move(options.progress), most = 0.0](double done,

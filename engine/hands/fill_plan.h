@@ -1,5 +1,6 @@
 #pragma once
-// The fewest fillers that hide what a plan's shots see bare: for perfect hands, then for the plan's own.
+// Fills a plan: finds few fillers that hide what its shots see bare, first for perfect hands, then for the
+// plan's own. The fill command and the viewer call it.
 
 #include "engine/base/problem.h"
 #include "engine/fill/fill.h"
@@ -7,8 +8,8 @@
 
 namespace petalproof::hands {
 
-// Problems: as of buildScene and runCheck; a plan in which no bloom may be used as a filler where one is
-// needed is no problem: FillResult::left says so.
+// Problems: as of buildScene and runCheck. It is no problem if fillers are needed but no bloom may be used as
+// a filler: FillResult::left says so.
 Result<fill::FillResult> fillPlan(const plan::LoadedPlan& loaded, const fill::FillOptions& options = {});
 
 }  // namespace petalproof::hands

@@ -17,15 +17,11 @@
 
 namespace petalproof::visibility {
 
-using visibility::CornerKey;
-using visibility::CoverKernel;
-using visibility::StripMask;
-
 static_assert(CoverageRasteriser::largest_side_px == visibility::largest_side_px);
 
 namespace {
 
-// One thread's part of the blooms, in a mask of its own: what is covered is the union, whoever covers it.
+// The batches that one thread draws, into a mask of its own; a pixel is covered if any share covers it.
 class Share {
  public:
   void start(const RasterView& view) { mask_.start(view.width_px, view.height_px); }
@@ -38,7 +34,7 @@ class Share {
 
   StripMask mask_;
   std::vector<CornerKey> corners_;
-  std::vector<std::array<std::uint32_t, 3>> triangles_;  // of what was clipped
+  std::vector<std::array<std::uint32_t, 3>> triangles_;  // of clipped polygons
 };
 
 void Share::add(const TriangleBatch& batch, const RasterView& view, const CoverKernel& kernel) {
@@ -90,7 +86,7 @@ struct CoverageRasteriser::State {
   std::vector<Share> shares;
 
   void fill(std::span<const TriangleBatch> batches, const RasterView& view);
-  // What any share covers in 64 pixels of a row.
+  // The pixels of a row's word that any share covers.
   std::uint64_t covered(int word, int y) const {
     std::uint64_t bits = 0;
     for (const Share& share : shares) bits |= *share.mask().rows(word, y);

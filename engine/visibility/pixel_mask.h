@@ -1,5 +1,6 @@
 #pragma once
-// A picture of yes and no: one bit a pixel.
+// A picture of one bit a pixel: the pixels that are bare, or covered. The rasteriser writes it; the gaps, the
+// checks of builds and the fillings read it.
 
 #include <cstddef>
 #include <cstdint>

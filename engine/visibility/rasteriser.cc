@@ -16,18 +16,15 @@
 
 namespace petalproof::visibility {
 
-using visibility::Bins;
-using visibility::Candidate;
-using visibility::Tile;
-using visibility::TileGrid;
-
 namespace {
 
-constexpr std::size_t shares = 16;  // of the geometry, set up side by side
+constexpr std::size_t shares = 16;  // parts of the geometry that threads set up side by side
 
-// The power of two that brings the nearest depth to 2^30 at most. What is 4,096 times as near as the
-// farthest corner is held to that, so that the far keeps its precision.
+// The power of two that brings the nearest depth to greatest_depth at most. Depths more than
+// `nearest_to_farthest` times as near as the farthest corner are clamped, so that far ones keep their
+// precision.
 double depthScale(std::span<const Bins> bins) {
+  constexpr double nearest_to_farthest = 4096;
   double nearest = 0;
   double farthest = INFINITY;
   for (const Bins& share : bins) {
@@ -36,7 +33,7 @@ double depthScale(std::span<const Bins> bins) {
     farthest = std::min(farthest, share.farthest());
   }
   if (nearest <= 0) return 1;
-  return std::exp2(30 - std::ceil(std::log2(std::min(nearest, 4096 * farthest))));
+  return std::exp2(depth_bits - std::ceil(std::log2(std::min(nearest, nearest_to_farthest * farthest))));
 }
 
 // All of a tile's triangles, front to back.

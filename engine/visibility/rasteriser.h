@@ -1,5 +1,6 @@
 #pragma once
-// Triangles to ids and depths, exactly: the one thing that decides what a picture shows.
+// Draws triangles into a picture of ids and depths, exactly. Everything that the program says about a shot
+// rests on it: VisibilityRenderer calls it with blooms and people, engine/light with what light falls on.
 //
 //   space     batches in world space (mm); the camera looks down -z of its frame, y up
 //   picture   row-major from the top left; a pixel shows what the ray through its centre meets first
@@ -50,7 +51,7 @@ struct IdBuffer {
   }
 };
 
-// A part of the picture that is done, still at hand in the processor's cache.
+// A finished part of the picture, handed out while it is still in the processor's cache.
 class FinishedTile {
  public:
   static constexpr int size_px = 64;
@@ -67,11 +68,11 @@ class FinishedTile {
 
 using TileTaker = std::function<void(const FinishedTile&)>;
 
-// Keeps its threads and buffers from call to call.
-// The code of the innermost loops: as every x86-64 processor runs it, or the fastest that this one can. The
-// pictures are equal.
+// Which code runs the innermost loops: code for every x86-64 processor, or the fastest that this processor
+// can run. Their pictures are equal.
 enum class RasterKernel { baseline, fastest };
 
+// Keeps its threads and buffers from call to call.
 class Rasteriser {
  public:
   // `threads` 0: as many as the machine has.

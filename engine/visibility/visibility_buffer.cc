@@ -12,8 +12,6 @@
 
 namespace petalproof::visibility {
 
-using visibility::BoardSight;
-
 namespace {
 
 constexpr int tile_px = FinishedTile::size_px;
@@ -32,13 +30,13 @@ struct TilePart {
         rows(std::min(tile_px, out.height_px - tile.y0())) {}
 };
 
-// What a row of a tile sees of the board plane.
+// A row of a tile: the cells and depths of the board plane, over which blooms are put.
 struct BoardRow {
   std::array<PixelId, tile_px> ids;
   std::array<float, tile_px> inverse_depths{};
 };
 
-// A bloom where there is one, else what the board plane has.
+// Overwrites the board plane's cells and depths where the row has a bloom.
 void putBlooms(const TileRow& blooms, BoardRow& row) {
   for (std::size_t x = 0; x < tile_px; ++x) {
     const bool bloom = blooms.ids[x] != 0;
@@ -47,19 +45,20 @@ void putBlooms(const TileRow& blooms, BoardRow& row) {
   }
 }
 
-// A pixel's bloom, else what the board plane has.
+// Writes each pixel's bloom, else its cell of the board plane.
 void writeIds(const FinishedTile& tile, const BoardSight& sight, VisibilityBuffer& out) {
   const TilePart part(tile, out);
   const auto columns = static_cast<std::size_t>(part.columns);
-  const auto one = sight.cellOver(tile.x0(), tile.y0(), tile.x0() + part.columns, tile.y0() + part.rows);
+  const auto only_cell =
+      sight.cellOver(tile.x0(), tile.y0(), tile.x0() + part.columns, tile.y0() + part.rows);
   TileRow blooms;
   std::array<PixelId, tile_px> ids;
   for (int y = 0; y < part.rows; ++y) {
     tile.readRow(y, blooms.ids.data(), blooms.inverse_depths.data());
     const auto end = blooms.ids.begin() + part.columns;
     if (std::find(blooms.ids.begin(), end, 0U) != end) {
-      if (one) ids.fill(*one);
-      if (!one) sight.idsOfRow(tile.x0(), tile.y0() + y, std::span(ids).first(columns));
+      if (only_cell) ids.fill(*only_cell);
+      if (!only_cell) sight.idsOfRow(tile.x0(), tile.y0() + y, std::span(ids).first(columns));
     }
     for (std::size_t x = 0; x < tile_px; ++x)
       ids[x] = blooms.ids[x] != 0 ? PixelId{Sees::bloom, blooms.ids[x] - 1} : ids[x];
@@ -77,12 +76,13 @@ std::vector<std::uint32_t> bloomsOfTriangles(const scene::Scene& scene) {
   return blooms;
 }
 
-// `blooms_of`: where the tile's ids are triangles.
+// `blooms_of`: the bloom of each triangle where the tile's ids are triangles, else empty.
 void writeTile(const FinishedTile& tile, const BoardSight& sight, std::span<const std::uint32_t> blooms_of,
                VisibilityBuffer& out) {
   const TilePart part(tile, out);
   const auto columns = static_cast<std::size_t>(part.columns);
-  const auto one = sight.cellOver(tile.x0(), tile.y0(), tile.x0() + part.columns, tile.y0() + part.rows);
+  const auto only_cell =
+      sight.cellOver(tile.x0(), tile.y0(), tile.x0() + part.columns, tile.y0() + part.rows);
   TileRow blooms;
   BoardRow row;
   for (int y = 0; y < part.rows; ++y) {
@@ -94,8 +94,8 @@ void writeTile(const FinishedTile& tile, const BoardSight& sight, std::span<cons
     }
     const auto end = blooms.ids.begin() + part.columns;
     if (std::find(blooms.ids.begin(), end, 0U) != end) {
-      if (one) row.ids.fill(*one);
-      if (!one) sight.idsOfRow(tile.x0(), tile.y0() + y, std::span(row.ids).first(columns));
+      if (only_cell) row.ids.fill(*only_cell);
+      if (!only_cell) sight.idsOfRow(tile.x0(), tile.y0() + y, std::span(row.ids).first(columns));
       sight.inverseDepthsOfRow(tile.x0(), tile.y0() + y, row.inverse_depths);
     }
     putBlooms(blooms, row);
@@ -231,14 +231,15 @@ void VisibilityRenderer::renderPeople(const RasterView& view, const std::vector<
 }
 
 PictureShares sharesOf(const VisibilityBuffer& buffer) {
-  constexpr std::size_t stretch = std::size_t{1} << 18;
-  std::array<std::atomic<std::int64_t>, 8> counts{};
+  constexpr std::size_t stretch = std::size_t{1} << 18;  // pixels that a thread counts at a time
+  constexpr std::size_t kinds = 8;                       // of three bits of PixelId
+  std::array<std::atomic<std::int64_t>, kinds> counts{};
   std::atomic<std::int64_t> hidden{0};
   forEach((buffer.ids.size() + stretch - 1) / stretch, [&](std::size_t part) {
     const std::size_t end = std::min(buffer.ids.size(), (part + 1) * stretch);
-    std::array<std::int64_t, 8> some{};
-    for (std::size_t k = part * stretch; k < end; ++k) ++some[static_cast<std::size_t>(buffer.ids[k].sees())];
-    for (std::size_t k = 0; k < some.size(); ++k) counts[k] += some[k];
+    std::array<std::int64_t, kinds> seen{};
+    for (std::size_t k = part * stretch; k < end; ++k) ++seen[static_cast<std::size_t>(buffer.ids[k].sees())];
+    for (std::size_t k = 0; k < seen.size(); ++k) counts[k] += seen[k];
     if (buffer.people.empty()) return;
     std::int64_t people = 0;
     for (std::size_t k = part * stretch; k < end; ++k) people += buffer.people[k];

@@ -1,7 +1,8 @@
 #pragma once
-// What each pixel of a shot shows. A pixel shows the bloom that the ray through its centre meets first
-// or, where it meets none, the place where that ray crosses the board plane z = 0; that place is
-// classified exactly (by the homography, not by drawing), so touching panels leave no crack.
+// The visibility buffer: what each pixel of a shot shows. The check renders it for each shot; gaps, light and
+// readings are found from it. A pixel shows the bloom that the ray through its centre meets first or, where
+// it meets none, the place where that ray crosses the board plane z = 0; that place is classified exactly (by
+// the homography, not by drawing), so touching panels leave no crack.
 
 #include "engine/base/threads.h"
 #include "engine/camera/camera.h"
@@ -18,10 +19,10 @@ namespace petalproof::visibility {
 
 enum class Sees : std::uint32_t { off = 0, bloom, board, seam, behind };
 
-// What a pixel sees and which: bits 29 to 31 hold `Sees`, the rest an index.
+// What a pixel sees, with its index: bits 29 to 31 hold `Sees`, the rest an index.
 //   bloom   index into Scene::blooms
 //   board   row * columns + column of the panel
-//   seam    0 (which one is a matter of ownership: engine/gaps)
+//   seam    0 (engine/gaps decides which seam owns it)
 //   behind  0 ; off 0
 class PixelId {
  public:
@@ -35,9 +36,9 @@ class PixelId {
   std::uint32_t bits_ = 0;
 };
 
-// What the board plane has at a place. Slits: of two panels, both there, `seam`; where slits cross, at
-// least two of the four there, `seam`; any other slit and empty cells `behind`; outside the outline `off`.
-// A panel owns its left and bottom edge; the outline owns all of its own.
+// The cell of the board plane at a place. A slit is `seam` between two panels, both there; where slits cross,
+// with at least two of the four there, `seam`; any other slit and empty cells `behind`; outside the outline
+// `off`. A panel owns its left and bottom edge; the outline owns all of its own.
 PixelId boardPlaneAt(const scene::PanelGrid& panels, BoardPoint place);
 
 struct VisibilityBuffer {
@@ -65,8 +66,8 @@ class VisibilityRenderer {
   // and another may follow.
   void callNowAndThen(std::function<void()> asked) { now_and_then_ = std::move(asked); }
 
-  // Overwrites `out`, reusing its memory, with what each pixel sees but neither depths nor people: for many
-  // looks of which only what is bare matters.
+  // Overwrites `out`, reusing its memory, with what each pixel sees, without depths and people: for
+  // callers that only ask which pixels are bare.
   void renderIds(const scene::Scene& scene, const camera::Camera& camera, VisibilityBuffer& out);
 
   // Overwrites `out`, reusing its memory. `people` may be empty.
@@ -85,13 +86,14 @@ class VisibilityRenderer {
 };
 
 RasterView rasterViewOf(const camera::Camera& camera);
-// One batch a bloom, id = index + 1.
+// A batch for each bloom, with id = index + 1.
 std::vector<TriangleBatch> batchesOf(const scene::Scene& scene);
-// Likewise, but each triangle with its number from 1, through the scene: bloom by bloom, as in its mesh.
+// The same batches, but with an id for each triangle: numbered from 1 through the scene, bloom by bloom, in
+// the order of its mesh.
 std::vector<TriangleBatch> triangleBatchesOf(const scene::Scene& scene);
 
-// Shares of the cropped picture: of what shows as if nobody stood there they add up to 1; `people` is
-// the share of pixels that people hide.
+// Shares of the cropped picture's pixels. The first five, taken as if nobody stood there, add up to 1;
+// `people` is the share of pixels that people hide.
 struct PictureShares {
   double bloom = 0;
   double board = 0;

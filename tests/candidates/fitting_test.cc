@@ -1,4 +1,5 @@
 #include "engine/candidates/fitting.h"
+#include "engine/candidates/internal/shifting.h"
 
 #include "engine/base/hash.h"
 #include "engine/candidates/silhouette.h"

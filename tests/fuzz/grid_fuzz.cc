@@ -1,5 +1,5 @@
 // Any bytes as a grid from a spreadsheet, of walls of a few sizes.
-#include "engine/plan/internal/grid_text.h"
+#include "engine/plan/internal/grid_from_csv.h"
 #include "tests/fuzz/expect.h"
 
 #include <cstdint>

@@ -1,5 +1,7 @@
 #include "engine/candidates/internal/head_on.h"
 
+#include "engine/candidates/internal/silhouette_runs.h"
+
 #include <glm/vec4.hpp>
 
 #include <algorithm>
@@ -7,7 +9,7 @@
 namespace petalproof::candidates {
 namespace {
 
-// Height over the board plane of a triangle's places: a plane through its corners.
+// A triangle's height over the board plane: the plane through its corners.
 struct Slope {
   double at_origin = 0;
   double per_x = 0;
@@ -73,7 +75,7 @@ void markInner(const scene::Scene& scene, const PlaceGrid& grid, const std::vect
   }
 }
 
-// Neighbouring places mostly show the same bloom.
+// Counts hidden places by bloom. Neighbouring places mostly show the same bloom, which is found at once.
 class FaceCounts {
  public:
   void add(std::int32_t bloom) {

@@ -1,5 +1,6 @@
 #pragma once
 // The wall's blooms seen head-on, by parallel rays: which bloom is on top at each place, and how far out.
+// Sites tests with it how much a filler would hide of larger blooms.
 
 #include "engine/candidates/internal/place_grid.h"
 #include "engine/candidates/silhouette.h"
@@ -14,25 +15,25 @@
 namespace petalproof::candidates {
 
 struct HeadOnView {
-  static constexpr float nothing = -1e30F;  // lies farther back than anything
-  std::vector<std::int32_t> bloom;          // index into Scene::blooms; -1: none; a place each
-  std::vector<float> height_mm;             // of what is on top, or nothing
-  std::vector<std::int64_t> face;           // places where each bloom is on top
-  std::vector<std::int32_t> inner;          // the largest bloom in whose inner half a place is; -1: none
-  PlaceBits blooms;                         // where there is either
+  static constexpr float nothing = -1e30F;  // height where no bloom is: farther back than any
+  std::vector<std::int32_t> bloom;          // by place: index into Scene::blooms; -1: none
+  std::vector<float> height_mm;             // by place: of the bloom on top, or `nothing`
+  std::vector<std::int64_t> face;           // by bloom: number of places where it is on top
+  std::vector<std::int32_t> inner;          // by place: the largest bloom whose inner half holds it; -1: none
+  PlaceBits blooms;                         // places with a bloom on top or an inner half
 };
 
-// The part of a bloom that smaller ones must not be seen to reach into: half as long and half as wide, an
-// ellipse for greenery.
+// The middle of a bloom, half as long and half as wide (an ellipse for greenery): smaller blooms must not be
+// seen to reach into it.
 struct InnerHalf {
   glm::dvec2 at{0};
-  glm::dvec2 along{0, 1};  // unit; of the length
+  glm::dvec2 along{0, 1};  // unit vector along its length
   double half_length = 0;
   double half_width = 0;
   bool has(glm::dvec2 place) const;
 };
 
-// Fillers of the scene are left out of what is on top. `inner`: of each bloom of the scene.
+// Fillers of the scene don't count as on top. `inner`: the inner half of each bloom of the scene.
 HeadOnView headOnView(const scene::Scene& scene, const PlaceGrid& grid, const std::vector<InnerHalf>& inner);
 
 struct FaceHidden {
@@ -41,10 +42,11 @@ struct FaceHidden {
 };
 
 struct HeadOnLook {
-  std::vector<FaceHidden> faces;   // of which blooms it would hide how much; ascending by bloom
-  std::int32_t reaches_into = -1;  // a bloom larger than it in whose inner half it is seen
+  std::vector<FaceHidden> faces;   // how much it would hide of each bloom; ascending by bloom
+  std::int32_t reaches_into = -1;  // a larger bloom whose inner half it would be seen in
 };
-// Of a bloom of that diameter, `seen` head-on; the faces are all counted only where it reaches into none.
+// Looks at a filler of that diameter; `seen`: its silhouette head-on. All faces are counted only if it
+// reaches into no inner half.
 HeadOnLook lookHeadOn(const HeadOnView& view, const PlaceGrid& grid, const scene::Mesh& mesh,
                       const glm::mat4x3& wallFromMesh, const Silhouette& seen, const scene::Scene& scene,
                       double diameter_mm);

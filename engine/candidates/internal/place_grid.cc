@@ -27,7 +27,7 @@ GridLines::GridLines(const std::vector<double>& pieces_mm, double pitch_mm) : st
   const int steps = at_.empty() ? 0 : static_cast<int>(at_.back() * steps_per_mm_) + 2;
   int line = 0;
   for (int step = 0; step < steps; ++step) {
-    // A hair before, so that rounding never skips a line.
+    // A little before the step, so that rounding never skips a line.
     while (line < count() && at(line) < (step - 1e-6) * pitch_mm) ++line;
     first_in_step_.push_back(line);
   }
@@ -85,17 +85,17 @@ bool PlaceBits::any() const {
   return std::any_of(bits.begin(), bits.end(), [](std::uint64_t word) { return word != 0; });
 }
 
-void addTo(PlaceBits& once, PlaceBits& twice, const PlaceBits& more) {
-  once.forEachShared(more, [&](std::size_t here, std::size_t there) {
-    twice.bits[here] |= once.bits[here] & more.bits[there];
-    once.bits[here] |= more.bits[there];
+void addTo(PlaceBits& once, PlaceBits& twice, const PlaceBits& added) {
+  once.forEachShared(added, [&](std::size_t here, std::size_t there) {
+    twice.bits[here] |= once.bits[here] & added.bits[there];
+    once.bits[here] |= added.bits[there];
   });
 }
 
-bool anyOnlyIn(const PlaceBits& some, const PlaceBits& wanted, const PlaceBits& twice) {
+bool anyOnlyIn(const PlaceBits& hidden, const PlaceBits& wanted, const PlaceBits& twice) {
   bool any = false;
-  wanted.forEachShared(some, [&](std::size_t here, std::size_t there) {
-    any = any || (some.bits[there] & wanted.bits[here] & ~twice.bits[here]) != 0;
+  wanted.forEachShared(hidden, [&](std::size_t here, std::size_t there) {
+    any = any || (hidden.bits[there] & wanted.bits[here] & ~twice.bits[here]) != 0;
   });
   return any;
 }

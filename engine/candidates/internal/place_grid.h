@@ -1,6 +1,6 @@
 #pragma once
-// The places of the board plane that are looked at: a grid of 2 mm or finer whose lines also run along the
-// middle of every slit, however narrow.
+// The grid of places of the board plane on which fillings work (2 mm or finer, with a line along the middle
+// of every slit, however narrow), and sets of its places as bits.
 
 #include "engine/scene/scene.h"
 
@@ -14,7 +14,7 @@
 
 namespace petalproof::candidates {
 
-// Increasing numbers with a quick way in.
+// The positions of a grid's lines along one axis, ascending, with a quick search.
 class GridLines {
  public:
   GridLines() = default;
@@ -49,7 +49,7 @@ class GridLines {
 struct PlaceGrid {
   GridLines x;
   GridLines y;
-  double pitch_mm = 2;  // no two neighbouring lines are farther apart
+  double pitch_mm = 2;  // the greatest distance of neighbouring lines
 
   std::size_t places() const {
     return static_cast<std::size_t>(x.count()) * static_cast<std::size_t>(y.count());
@@ -73,7 +73,7 @@ PlaceGrid placeGridOf(const scene::PanelGrid& panels, double pitch_mm = usual_pi
 // How many times as far apart as usual; grids of sites go with it.
 inline double coarsenessOf(const PlaceGrid& grid) { return std::max(1.0, grid.pitch_mm / usual_pitch_mm); }
 
-// One bit a place of a rectangle of the grid.
+// A set of places: one bit for each place of a rectangle of the grid.
 struct PlaceBits {
   int column0 = 0;
   int row0 = 0;
@@ -93,13 +93,14 @@ struct PlaceBits {
   void set(int column, int row);
   // [from, to) of a row of the grid, both inside the rectangle.
   void setRun(int row, int from, int to);
-  // Takes away what `hidden` has; both in whole words of one grid's columns, as for the functions below.
+  // Removes the places of `hidden`. Both must lie in whole words of the same grid's columns, as for the
+  // functions below.
   void clear(const PlaceBits& hidden);
-  // What it shares with `frame`, in frame's rectangle.
+  // The places that are in `frame` too, in frame's rectangle.
   PlaceBits within(const PlaceBits& frame) const;
   bool any() const;
-  // Calls visit(column) for each place of [from, to) of a row that is set and not set in `but`, until one
-  // returns false; inside both rectangles, which lie in whole words of one grid's columns.
+  // Calls visit(column) for each place of [from, to) of a row that is set here and not in `but`, until visit
+  // returns false. The run must lie inside both rectangles.
   template <class Visit>
   bool forEachInRun(int row, int from, int to, const PlaceBits& but, const Visit& visit) const {
     for (int column = from; column < to; column = column / 64 * 64 + 64) {
@@ -123,9 +124,9 @@ struct PlaceBits {
   }
 
  private:
-  friend void addTo(PlaceBits& once, PlaceBits& twice, const PlaceBits& more);
-  friend bool anyOnlyIn(const PlaceBits& some, const PlaceBits& wanted, const PlaceBits& twice);
-  // Calls visit(index here, index there) for the words that both have.
+  friend void addTo(PlaceBits& once, PlaceBits& twice, const PlaceBits& added);
+  friend bool anyOnlyIn(const PlaceBits& hidden, const PlaceBits& wanted, const PlaceBits& twice);
+  // Calls visit(index here, index there) for the words that both rectangles have.
   template <class Visit>
   void forEachShared(const PlaceBits& there, const Visit& visit) const {
     const int shift = (there.column0 - column0) / 64;
@@ -140,9 +141,10 @@ struct PlaceBits {
   std::uint64_t word(int c, int r) const { return bits[index(c, r)]; }
 };
 
-// `twice` gets what is in `once` already, `once` all of `more`; both of one rectangle.
-void addTo(PlaceBits& once, PlaceBits& twice, const PlaceBits& more);
-// Whether a place of `some` that is wanted is not in `twice`; `wanted` and `twice` of one rectangle.
-bool anyOnlyIn(const PlaceBits& some, const PlaceBits& wanted, const PlaceBits& twice);
+// Counts up to two: adds the places of `added` to `once`, and to `twice` those that `once` had already.
+// `once` and `twice` have the same rectangle.
+void addTo(PlaceBits& once, PlaceBits& twice, const PlaceBits& added);
+// Whether `hidden` has a wanted place that is not in `twice`. `wanted` and `twice` have the same rectangle.
+bool anyOnlyIn(const PlaceBits& hidden, const PlaceBits& wanted, const PlaceBits& twice);
 
 }  // namespace petalproof::candidates

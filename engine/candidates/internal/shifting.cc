@@ -1,4 +1,4 @@
-// Several fillers moved until together they hide given places.
+#include "engine/candidates/internal/shifting.h"
 
 #include "engine/base/units.h"
 #include "engine/candidates/fitting.h"
@@ -13,8 +13,8 @@
 namespace petalproof::candidates {
 namespace {
 
-constexpr int most_shifts = 120;
-// After so many steps no place may be farther off than this.
+constexpr int most_shifts = 120;  // more hardly ever succeed
+// After so many steps no place may be farther off than this, or it is given up.
 struct Promise {
   int steps;
   double off;
@@ -25,9 +25,9 @@ bool isHopeless(int step, double off) {
   return std::any_of(std::begin(promises), std::end(promises),
                      [&](const Promise& promise) { return step >= promise.steps && off > promise.off; });
 }
-constexpr double turns_deg[] = {0, -10, 10, -3, 3};
+constexpr double turns_deg[] = {0, -10, 10, -3, 3};  // that a leaf may turn by in a step
 
-// A filler on its way.
+// A filler that is moved.
 struct Mover {
   Proposal at;
   glm::dvec2 along{0, 1};
@@ -43,7 +43,8 @@ Mover moverOf(const scene::FillerMaker& maker, const Proposal& filler, double ro
   return {filler, alongOf(filler.turn_deg), glm::max(half, glm::dvec2(1)), kind.greenery};
 }
 
-// Up to 1 it hides the place: a disc, or a leaf between two parabolas.
+// How far a place is from the filler's middle, where 1 is its outline: a disc, or a leaf between two
+// parabolas.
 double farOff(const Mover& mover, glm::dvec2 from) {
   if (!mover.leaf) return glm::length(from) / mover.half.x;
   const double u = glm::dot(from, mover.along) / mover.half.y;
@@ -57,7 +58,7 @@ double farthest(const Mover& mover, std::span<const glm::dvec2> places) {
   return most;
 }
 
-// To the middle of its places, for a leaf also turned a little, where that is better.
+// Moves a filler to the middle of its places and turns a leaf a little, where that is better.
 void settle(Mover& mover, const std::vector<glm::dvec2>& places) {
   if (places.empty()) return;
   if (!mover.leaf) {
@@ -88,7 +89,8 @@ void settle(Mover& mover, const std::vector<glm::dvec2>& places) {
   mover = best;
 }
 
-// Each filler's places: those that it comes nearest to hiding. Returns how far off the farthest is.
+// Shares the places out to the fillers that come nearest to hiding them. Returns how far off the farthest
+// place is.
 double shareOut(const std::vector<Mover>& movers, std::span<const glm::dvec2> places,
                 std::vector<std::vector<glm::dvec2>>& shares) {
   for (auto& share : shares) share.clear();
@@ -114,7 +116,7 @@ std::optional<std::vector<Proposal>> shiftedTogether(const scene::FillerMaker& m
                                                      std::vector<Proposal> fillers,
                                                      std::span<const glm::dvec2> places, double room_mm) {
   std::vector<Mover> movers;
-  for (const Proposal& one : fillers) movers.push_back(moverOf(maker, one, room_mm));
+  for (const Proposal& filler : fillers) movers.push_back(moverOf(maker, filler, room_mm));
   std::vector<std::vector<glm::dvec2>> shares(movers.size());
   for (int step = 0; step < most_shifts && !movers.empty(); ++step) {
     const double off = shareOut(movers, places, shares);

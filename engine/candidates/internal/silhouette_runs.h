@@ -1,15 +1,17 @@
 #pragma once
-// The rows of grid places within triangles; part of silhouette.h.
+// Visits the runs of grid places within a silhouette's triangles, row by row: for the places that a
+// silhouette hides and for what it shows head-on.
 
 #include "engine/candidates/silhouette.h"
 
 #include <algorithm>
 #include <cstddef>
+#include <limits>
 #include <type_traits>
 
 namespace petalproof::candidates {
 
-// A triangle's edge, from its lower end, so that neighbours find the same numbers.
+// A triangle's edge from its lower end: neighbouring triangles compute the same numbers for it.
 struct EdgeRun {
   double low_y = 0;
   double high_y = 0;
@@ -25,6 +27,8 @@ inline EdgeRun edgeRun(const glm::dvec2& a, const glm::dvec2& b) {
   return {low.y, high.y, low.x, rise > 0 ? (high.x - low.x) / rise : 0.0};
 }
 
+// Calls take(row, from, to, triangle) for each run [from, to) of a row's places that a triangle holds; stops
+// if take returns false.
 template <class Take>
 void forEachRun(const Silhouette& silhouette, const PlaceGrid& grid, const Take& take) {
   for (std::size_t k = 0; k < silhouette.triangles.size(); ++k) {
@@ -38,8 +42,8 @@ void forEachRun(const Silhouette& silhouette, const PlaceGrid& grid, const Take&
     const EdgeRun edges[3] = {edgeRun(a, b), edgeRun(b, c), edgeRun(c, a)};
     for (int row = first; row < last; ++row) {
       const double y = grid.y.at(row);
-      double from = 1e300;
-      double to = -1e300;
+      double from = std::numeric_limits<double>::max();
+      double to = std::numeric_limits<double>::lowest();
       for (const EdgeRun& edge : edges) {
         if (y < edge.low_y || y > edge.high_y || edge.low_y == edge.high_y) continue;
         from = std::min(from, edge.at(y));

@@ -13,22 +13,25 @@
 namespace petalproof::candidates {
 namespace {
 
-constexpr double no_limit = 1e9;       // larger than any bloom
-constexpr double clearance_mm = 0.01;  // numbers that differ by less are rounding
+constexpr double no_limit = 1e9;  // larger than any bloom
+// Fillers may hide at most these shares of a larger bloom's face; blooms over 12 in are the wall's
+// eye-catchers.
 constexpr double large_mm = 12 * 25.4;
 constexpr double share_of_large = 0.10;
 constexpr double share_of_other = 0.20;
-// Faces are counted on a grid; on a finer one a share may come out a little larger.
+// A bloom's reach from its middle, as a share of its diameter: half, and a little for sway and rounding.
+constexpr double reach_share = 0.55;
+// Faces are counted on a grid; counted on a finer grid a share may come out a little larger.
 constexpr double share_margin = 0.97;
 
-// In its own frame, where it is the unit disc.
+// A point in the inner half's own frame, where that is the unit disc.
 glm::dvec2 inUnitDisc(const InnerHalf& inner, glm::dvec2 p) {
   const glm::dvec2 from = p - inner.at;
   const glm::dvec2 across{inner.along.y, -inner.along.x};
   return {glm::dot(from, across) / inner.half_width, glm::dot(from, inner.along) / inner.half_length};
 }
 
-// Half as long and half as wide as it is: an own mesh as its farthest points say, along its up and across.
+// Width and length of an own mesh by its farthest points, each as a share of the diameter.
 glm::dvec2 shareOfMesh(const scene::Mesh& mesh, double diameter_mm) {
   glm::dvec2 farthest(0);
   for (const glm::vec3& vertex : mesh.vertices)
@@ -67,7 +70,7 @@ double rounded(double value) { return std::round(value * 1e6) / 1e6; }
 
 bool reachesInto(const InnerHalf& inner, glm::dvec2 centre, double radius) {
   const glm::dvec2 from = centre - inner.at;
-  // The ellipse grown by the radius, a little more than needed near its tips.
+  // The ellipse grown by the radius; near its tips that is a little more than needed.
   InnerHalf grown = inner;
   grown.half_length += radius;
   grown.half_width += radius;
@@ -92,13 +95,8 @@ void Sites::addObstacles() {
   for (const scene::FillerKind& kind : maker_.kinds()) widest = std::max(widest, kind.diameter_mm);
   for (std::size_t k = 0; k < scene_.blooms.size(); ++k) {
     const scene::BloomInstance& bloom = scene_.blooms[k];
-    Obstacle one;
-    one.at = bloom.at_mm;
-    one.plate_radius = bloom.plate_mm / 2;
-    one.diameter = bloom.diameter_mm;
-    one.bloom = static_cast<std::int32_t>(k);
-    bin_mm_ = std::max(bin_mm_, widest * 0.55 + bloom.diameter_mm * 0.55);
-    obstacles_.push_back(one);
+    bin_mm_ = std::max(bin_mm_, widest * reach_share + bloom.diameter_mm * reach_share);
+    obstacles_.push_back({bloom.at_mm, bloom.plate_mm / 2, bloom.diameter_mm, static_cast<std::int32_t>(k)});
   }
   // No more than a million.
   bin_mm_ = std::max(bin_mm_, std::max(scene_.panels.width_mm(), scene_.panels.height_mm()) / 1000);
@@ -116,14 +114,14 @@ void Sites::addObstacles() {
   }
 }
 
-template <class Visit>
-bool Sites::anyNear(glm::dvec2 place, const Visit& bars_it) const {
+template <class Bars>
+bool Sites::anyNear(glm::dvec2 place, const Bars& bars) const {
   const int column = static_cast<int>(std::floor(place.x / bin_mm_));
   const int row = static_cast<int>(std::floor(place.y / bin_mm_));
   for (int r = std::max(0, row - 1); r <= std::min(bins_down_ - 1, row + 1); ++r)
     for (int c = std::max(0, column - 1); c <= std::min(bins_across_ - 1, column + 1); ++c)
       for (const std::uint32_t k : bins_[static_cast<std::size_t>(r * bins_across_ + c)])
-        if (bars_it(obstacles_[k])) return true;
+        if (bars(obstacles_[k])) return true;
   return false;
 }
 
@@ -161,7 +159,7 @@ Site Sites::nearestSite(glm::dvec2 board_mm) const {
   return site;
 }
 
-// Past the outline, or over an empty cell.
+// Whether a plate reaches past the wall's outline or over an empty cell.
 Barred Sites::pastBoard(double radius, glm::dvec2 p) const {
   const scene::PanelGrid& panels = scene_.panels;
   if (p.x < radius || p.y < radius || p.x > panels.width_mm() - radius || p.y > panels.height_mm() - radius)
@@ -170,7 +168,7 @@ Barred Sites::pastBoard(double radius, glm::dvec2 p) const {
   const double pitch_y = panels.panel_height_mm + panels.seam_mm;
   const double from_top = panels.height_mm() - p.y;
   const auto cell = [](double mm, double pitch) { return static_cast<int>(std::floor(mm / pitch)); };
-  // An empty cell with the slits around it.
+  // Empty cells count with the slits around them.
   for (int row = cell(from_top - radius - panels.seam_mm, pitch_y);
        row <= cell(from_top + radius, pitch_y) + 1; ++row)
     for (int column = cell(p.x - radius - panels.seam_mm, pitch_x); column <= cell(p.x + radius, pitch_x) + 1;
@@ -196,7 +194,7 @@ Barred Sites::barsOfBoard(double radius, glm::dvec2 p) const {
   const double pitch_y = panels.panel_height_mm + panels.seam_mm;
   const double from_top = panels.height_mm() - p.y;
   const auto cell = [](double mm, double pitch) { return static_cast<int>(std::floor(mm / pitch)); };
-  // Over a slit that is nearly as wide as the plate there is nothing to stick it to.
+  // Over a slit more than half as wide as the plate, most of the plate has nothing to stick to.
   if (panels.seam_mm > radius) {
     const double x = p.x - cell(p.x + panels.seam_mm, pitch_x) * pitch_x;
     const double y = from_top - cell(from_top + panels.seam_mm, pitch_y) * pitch_y;
@@ -245,7 +243,7 @@ Barred Sites::bars(std::size_t number, const Site& site, double turn_deg,
   };
   const bool any_near = anyNear(site.board_mm, [&](const Obstacle& other) {
     return larger(other.bloom) &&
-           glm::length(other.at - site.board_mm) < (kind.diameter_mm + other.diameter) * 0.55;
+           glm::length(other.at - site.board_mm) < (kind.diameter_mm + other.diameter) * reach_share;
   });
   if (!any_near) return {};
   HeadOnLook look =

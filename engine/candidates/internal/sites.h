@@ -1,5 +1,6 @@
 #pragma once
-// Where a filler may sit: what its base plate needs, what its petals must leave alone.
+// The rules for where a filler may sit: room for its base plate, and the blooms that its petals must not
+// hide. CandidatePool, the scan and the words for gaps that are left ask it.
 
 #include "engine/candidates/internal/head_on.h"
 #include "engine/candidates/internal/place_grid.h"
@@ -15,23 +16,26 @@
 
 namespace petalproof::candidates {
 
-// What keeps a filler from a site; `bloom`: whose plate or inner half, index into Scene::blooms.
+constexpr double clearance_mm = 0.01;  // between plates; lengths that differ by less are rounding
+
+// Which rule keeps a filler from a site.
 enum class Bar { none, edge, emptyCell, slit, plate, innerHalf, face, hang };
-constexpr double hang_at_side = 1.0 / 3;  // of the diameter, past the wall's outer edge; at the top too
+// How far a filler may hang past the wall's outer edge, as a share of its diameter.
+constexpr double hang_at_side = 1.0 / 3;  // at the top too
 constexpr double hang_at_bottom = 1.0 / 2;
 struct Barred {
   Bar by = Bar::none;
-  std::int32_t bloom = -1;
+  std::int32_t bloom = -1;  // whose plate, inner half or face it is, as an index into Scene::blooms
 };
 
-// A filler's place as the plan says it, in the plan's unit, and in mm.
+// A filler's place, in the plan's unit and in mm.
 struct Site {
   plan::TapePoint at;            // from the wall's left and top edge
   glm::dvec2 from_corner_mm{0};  // the same in mm
   glm::dvec2 board_mm{0};        // on the board plane
 };
 
-// True if a disc has a point within.
+// Whether a disc may reach into the inner half; true a little too often.
 bool reachesInto(const InnerHalf& inner, glm::dvec2 centre, double radius);
 
 class Sites {
@@ -40,25 +44,27 @@ class Sites {
   Sites(const plan::Plan& plan, const scene::Scene& scene, const scene::FillerMaker& maker,
         const PlaceGrid& grid);
 
-  // The nearest place that a tape finds: whole eighths of an inch, or mm, from the left and the top edge of
-  // the panel that it is on (on a slit: of the left or upper one).
+  // The nearest place that a tape can measure: whole eighths of an inch, or mm, from the left and the top
+  // edge of its panel (on a slit: of the left or upper panel).
   Site nearestSite(glm::dvec2 board_mm) const;
   double tapeStep_mm() const { return tape_step_mm_; }
 
-  // By its plate alone.
+  // The rule that bars a filler there by its plate alone.
   Barred barsPlate(const scene::FillerKind& kind, glm::dvec2 board_mm) const;
-  // True only if its plate fits nowhere within so much of the place.
+  // True only if the plate fits nowhere within that distance of the place.
   bool plateFitsNowhere(const scene::FillerKind& kind, glm::dvec2 board_mm, double within_mm) const;
-  // By all rules that concern it alone; `takes`, if given: what it hides of larger blooms' faces, in places
-  // of the grid.
+  // The rule that bars a filler there, of all rules that concern no new filler. `takes`, if given, gets how
+  // many places it hides of larger blooms' faces.
   Barred bars(std::size_t kind, const Site& site, double turn_deg,
               std::vector<FaceHidden>* takes = nullptr) const;
-  // The most that all fillers together may take of a bloom's face, less what those that hang have taken.
+  // How many places of a bloom's face all new fillers together may hide: the limit, less what old fillers
+  // hide.
   double faceLimit(std::int32_t bloom) const;
 
   InnerHalf innerHalfOf(const scene::FillerKind& kind, glm::dvec2 board_mm, double turn_deg) const;
   const PlaceGrid& grid() const { return grid_; }
-  // A quick guess for one place that a filler reaches at a height: it would be seen in a larger inner half.
+  // A quick guess whether a filler that reaches a place at a height would be seen in a larger bloom's inner
+  // half.
   bool inLargerInnerHalf(glm::dvec2 place, double height_mm, double diameter_mm) const;
 
  private:
@@ -70,8 +76,9 @@ class Sites {
   };
   void addObstacles();
   void takeOldFillers();
-  template <class Visit>
-  bool anyNear(glm::dvec2 place, const Visit& bars_it) const;
+  // Whether bars(obstacle) is true for an obstacle near the place.
+  template <class Bars>
+  bool anyNear(glm::dvec2 place, const Bars& bars) const;
   Barred pastBoard(double plate_radius, glm::dvec2 board_mm) const;
   Barred barsOfBoard(double plate_radius, glm::dvec2 board_mm) const;
 
@@ -85,7 +92,7 @@ class Sites {
   int bins_across_ = 1;
   int bins_down_ = 1;
   std::vector<std::vector<std::uint32_t>> bins_;
-  std::vector<double> taken_;  // of each bloom's face by the fillers that hang
+  std::vector<double> taken_;  // places of each bloom's face that old fillers hide
   double tape_step_mm_ = 1;
 };
 

@@ -6,9 +6,9 @@
 namespace petalproof::cover {
 namespace {
 
-// Of very many uncovered elements only some gain weight in a move, or weighing would take all the time.
+// At most so many uncovered elements gain weight in a move, or raising weights would take all the time.
 constexpr std::size_t raised_in_a_move = 100;
-constexpr std::uint64_t moves_between_looks = 64;
+constexpr std::uint64_t moves_between_looks = 64;  // asking whether to stop takes about as long as a move
 // Limits and conflicts can lead round in circles; a set of no merit now and then leads out.
 constexpr std::size_t moves_between_whims = 20;
 
@@ -43,7 +43,8 @@ void CoverSearch::take(std::uint32_t set) {
   for (const std::uint32_t element : state_.elementsOf(set)) touched_[element] = now_;
 }
 
-// The set with most anew for its weight, again and again. Scores only fall, so an old one is an upper bound.
+// Adds the set with the greatest score per weight, again and again. Scores only fall, so an old score is an
+// upper bound.
 void CoverSearch::coverGreedily() {
   using Entry = std::pair<double, std::uint32_t>;
   const auto worse = [](const Entry& a, const Entry& b) {
@@ -64,7 +65,7 @@ void CoverSearch::coverGreedily() {
   }
 }
 
-// Sets that cover nothing of their own, heaviest first.
+// Removes sets that cover no element alone, heaviest first.
 void CoverSearch::removeIdle() {
   for (;;) {
     std::optional<std::uint32_t> idle;
@@ -99,7 +100,7 @@ std::uint64_t CoverSearch::coverMore(std::uint64_t moves) {
       removeIdle();
       keepIfBest();
     }
-    raiseSome();
+    raiseUncovered();
   }
   return made;
 }
@@ -119,20 +120,20 @@ void CoverSearch::lighten(std::uint64_t moves) {
   }
 }
 
-// One set out, then sets in while the whole stays lighter than the best; not on and on where each puts out
-// another.
+// Removes a set, then adds sets while the whole stays lighter than the best. Stops where an added set removes
+// another, which could go on for ever.
 void CoverSearch::move() {
   if (const auto out = leastMissed()) take(*out);
-  for (std::size_t more = state_.chosen().size() + 1; more > 0 && state_.valueLeft() > 0; --more) {
+  for (std::size_t left = state_.chosen().size() + 1; left > 0 && state_.valueLeft() > 0; --left) {
     const auto& uncovered = state_.uncovered();
     const std::size_t before = state_.chosen().size();
     const bool added = addFor(uncovered[random_.below(uncovered.size())], true);
-    raiseSome();
+    raiseUncovered();
     if (!added || state_.chosen().size() <= before) return;
   }
 }
 
-void CoverSearch::raiseSome() {
+void CoverSearch::raiseUncovered() {
   const auto& uncovered = state_.uncovered();
   const std::size_t count = std::min(uncovered.size(), raised_in_a_move);
   if (count == 0) return;
@@ -140,8 +141,8 @@ void CoverSearch::raiseSome() {
   for (std::size_t i = 0; i < count; ++i) state_.raiseWeight(uncovered[(first + i) % uncovered.size()]);
 }
 
-// The chosen set whose own elements weigh least for its weight, of those that use the resource if one is
-// named; of equals the one that came first.
+// The chosen set with the least score per weight, among the users of `resource` if it is given; of equals the
+// set that was added first.
 std::optional<std::uint32_t> CoverSearch::leastMissed(std::uint32_t resource) const {
   std::optional<std::uint32_t> least;
   double least_score = 0;
@@ -157,8 +158,8 @@ std::optional<std::uint32_t> CoverSearch::leastMissed(std::uint32_t resource) co
   return least;
 }
 
-// What is lost is counted set by set: elements that two of them cover together aren't, which is good enough
-// to choose by.
+// Losses are added set by set. An element that two removed sets cover together counts for neither: good
+// enough to choose by.
 double CoverSearch::gainOf(std::uint32_t set) {
   double gain = state_.scorePerCost(set);
   if (state_.inTheWay(set) > 0) {
@@ -171,7 +172,7 @@ double CoverSearch::gainOf(std::uint32_t set) {
   return gain - leastMissedScore(resource);
 }
 
-// Looked up once for all sets among which is chosen.
+// Looked up once for each call of bestFor().
 double CoverSearch::leastMissedScore(std::uint32_t resource) {
   for (const auto& [known, score] : least_missed_)
     if (known == resource) return score;
@@ -180,11 +181,11 @@ double CoverSearch::leastMissedScore(std::uint32_t resource) {
   return least_missed_.back().second;
 }
 
-bool CoverSearch::betterThan(const Candidate& one, const Candidate& other) const {
-  return one.gain != other.gain ? one.gain > other.gain : changed_[one.set] < changed_[other.set];
+bool CoverSearch::betterThan(const Candidate& a, const Candidate& b) const {
+  return a.gain != b.gain ? a.gain > b.gain : changed_[a.set] < changed_[b.set];
 }
 
-// Whether anything around the set came or went since it went itself: else choosing it only undoes that.
+// Whether a neighbour was added or removed since the set was removed: else adding it only undoes its removal.
 bool CoverSearch::changedAround(std::uint32_t set) const {
   if (changed_[set] == 0) return true;
   const auto elements = state_.elementsOf(set);
@@ -192,19 +193,19 @@ bool CoverSearch::changedAround(std::uint32_t set) const {
                      [&](std::uint32_t element) { return touched_[element] > changed_[set]; });
 }
 
-std::optional<CoverSearch::Candidate> CoverSearch::anyFor(std::uint32_t element) {
+std::optional<CoverSearch::Candidate> CoverSearch::randomFor(std::uint32_t element) {
   const auto sets = state_.setsOf(element);
   const std::uint32_t set = sets[random_.below(sets.size())];
   return possible_[set] != 0 ? std::optional(Candidate{set, 0}) : std::nullopt;
 }
 
-// A set that something far from it put out may stand nowhere else: without a bound it may come back at once
-// where nothing else would do.
+// The best set that covers the element and doesn't only undo a removal. Where every set would, and weight
+// doesn't matter yet, the best of those: a set that a distant set pushed out must be able to come back.
 std::optional<CoverSearch::Candidate> CoverSearch::bestFor(std::uint32_t element, bool within_best) {
   std::optional<Candidate> best;
   std::optional<Candidate> undoing;
   least_missed_.clear();
-  if (!within_best && random_.below(moves_between_whims) == 0) return anyFor(element);
+  if (!within_best && random_.below(moves_between_whims) == 0) return randomFor(element);
   for (const std::uint32_t set : state_.setsOf(element)) {
     if (possible_[set] == 0) continue;
     if (within_best && state_.cost() + state_.costOf(set) >= best_cost_) continue;
@@ -215,7 +216,7 @@ std::optional<CoverSearch::Candidate> CoverSearch::bestFor(std::uint32_t element
   return best || within_best ? best : undoing;
 }
 
-// Puts in the best set for the element, and out what is in its way.
+// Adds the best set for the element, after removing the sets in its way.
 bool CoverSearch::addFor(std::uint32_t element, bool within_best) {
   const auto found = bestFor(element, within_best);
   if (!found) return false;

@@ -9,23 +9,24 @@ namespace {
 // Stock is given in pieces and sheets; sums of thirds and tenths may be off by this much.
 constexpr double resource_slack = 1e-9;
 
-// Whole numbers keep the scores exact whatever the order of adding. A thousand steps to the greatest value;
-// equal values are 1 each.
+// Whole numbers keep the scores exact whatever the order of adding. Equal values are 1 each.
 std::vector<std::int64_t> wholeValues(const CoverProblem& problem) {
+  constexpr double steps = 1000;  // of the greatest value: fine enough to choose by
   std::vector<std::int64_t> values(problem.elements, 1);
   if (problem.value.empty()) return values;
   const auto [least, greatest] = std::minmax_element(problem.value.begin(), problem.value.end());
   if (*least == *greatest) return values;
   for (std::uint32_t i = 0; i < problem.elements; ++i)
-    values[i] = std::max<std::int64_t>(1, std::llround(1000 * problem.value[i] / *greatest));
+    values[i] = std::max<std::int64_t>(1, std::llround(steps * problem.value[i] / *greatest));
   return values;
 }
 
-// By a power of two, so that whole weights stay exact; 2^39 for the greatest leaves room for sums.
+// Scaled by a power of two, so that whole weights stay exact.
 std::vector<std::int64_t> wholeCosts(const CoverProblem& problem) {
-  double greatest = 0;
+  constexpr int greatest_bits = 39;  // leaves room for sums in 63 bits
+  double greatest = 1e-300;          // above 0, which has no logarithm
   for (const CoverSet& set : problem.sets) greatest = std::max(greatest, set.weight);
-  const double scale = std::ldexp(1, 39 - std::ilogb(std::max(greatest, 1e-300)));
+  const double scale = std::ldexp(1, greatest_bits - std::ilogb(greatest));
   std::vector<std::int64_t> costs;
   costs.reserve(problem.sets.size());
   for (const CoverSet& set : problem.sets)
@@ -97,7 +98,7 @@ void CoverState::changeScores(std::uint32_t element, std::uint32_t but, std::int
   changes_ += sets_of_[element].size();
 }
 
-// The set's own score stays: what it gained is what it would lose.
+// The set's own score stays: it would lose by its removal what it gained by its addition.
 void CoverState::add(std::uint32_t set) {
   chosen_.take(set);
   cost_ += costs_[set];

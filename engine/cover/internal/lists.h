@@ -1,5 +1,6 @@
 #pragma once
-// Lists of numbers end to end in one piece of memory.
+// Lists of numbers, stored end to end in one piece of memory: the sets and elements of CoverState and of the
+// packing.
 
 #include <cstdint>
 #include <span>
@@ -9,12 +10,13 @@ namespace petalproof::cover {
 
 struct Lists {
   std::vector<std::uint32_t> items;
-  std::vector<std::uint32_t> begins = {0};  // one more than there are lists
+  std::vector<std::uint32_t> begins = {0};  // of each list, and the end of the last
 
   std::span<const std::uint32_t> operator[](std::uint32_t list) const {
     return {items.data() + begins[list], items.data() + begins[list + 1]};
   }
   std::uint32_t count() const { return static_cast<std::uint32_t>(begins.size() - 1); }
+  // Ends a list: items added since the last call belong to it.
   void close() { begins.push_back(static_cast<std::uint32_t>(items.size())); }
 
   // For each item in [0, items_in_all) the lists that hold it, ascending.
@@ -31,7 +33,7 @@ struct Lists {
   }
 };
 
-// Some of the numbers below `size`, taken up and given back in constant time.
+// A set of numbers below `size`: take() adds a number, give() removes it, both in constant time.
 class IndexPool {
  public:
   explicit IndexPool(std::uint32_t size) : at_(size, absent) {}

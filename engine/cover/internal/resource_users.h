@@ -1,5 +1,5 @@
 #pragma once
-// Which chosen sets use a resource, kept up to date set by set.
+// Which chosen sets use each resource. CoverState adds and removes sets as they are chosen and unchosen.
 
 #include "engine/cover/cover.h"
 
@@ -11,7 +11,7 @@ namespace petalproof::cover {
 
 class ResourceUsers {
  public:
-  // Nobody uses anything yet. Refers to `problem`, which must outlive it.
+  // Starts with no users. Refers to `problem`, which must outlive it.
   explicit ResourceUsers(const CoverProblem& problem) : problem_(problem), users_(problem.limits.size()) {
     first_.reserve(problem.sets.size());
     std::size_t uses = 0;
@@ -22,7 +22,7 @@ class ResourceUsers {
     place_.resize(uses);
   }
 
-  // One that isn't there; one that is.
+  // `set` must not be among the users.
   void add(std::uint32_t set) {
     forEachUse(set, [&](std::uint32_t resource, std::size_t use) {
       place_[use] = static_cast<std::uint32_t>(users_[resource].sets.size());
@@ -30,6 +30,7 @@ class ResourceUsers {
       users_[resource].uses.push_back(use);
     });
   }
+  // `set` must be among the users.
   void remove(std::uint32_t set) {
     forEachUse(set, [&](std::uint32_t resource, std::size_t use) {
       auto& [sets, uses] = users_[resource];
@@ -42,13 +43,13 @@ class ResourceUsers {
     });
   }
 
-  // Those that use some of it, in no particular order.
+  // The sets that use the resource, in no particular order.
   const std::vector<std::uint32_t>& of(std::uint32_t resource) const { return users_[resource].sets; }
 
  private:
   struct Users {
     std::vector<std::uint32_t> sets;
-    std::vector<std::size_t> uses;  // as `sets`: by its number through the problem
+    std::vector<std::size_t> uses;  // beside `sets`: the use's number in the problem
   };
   template <class Visit>
   void forEachUse(std::uint32_t set, const Visit& visit) const {
@@ -59,7 +60,7 @@ class ResourceUsers {
 
   const CoverProblem& problem_;
   std::vector<std::size_t> first_;    // number of each set's first use
-  std::vector<std::uint32_t> place_;  // of each use: where it stands among the resource's users
+  std::vector<std::uint32_t> place_;  // of each use: its index among the resource's users
   std::vector<Users> users_;          // by resource
 };
 

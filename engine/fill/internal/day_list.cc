@@ -22,7 +22,7 @@ int cellOf(double mm, double pitch_mm, int count) {
 // The cells that the plate reaches into, along one axis; `mm` from the left or the top.
 std::pair<int, int> reached(double mm, double radius, double panel_mm, double seam_mm, int count) {
   const double pitch = panel_mm + seam_mm;
-  // A slit belongs to both its sides once the plate is over it.
+  // A plate over a slit reaches into both panels beside it.
   const int first = cellOf(mm - radius, pitch, count);
   const int last = cellOf(mm + radius + seam_mm, pitch, count);
   return {first, last};
@@ -38,9 +38,8 @@ gaps::Owner overWhat(const scene::PanelGrid& panels, glm::dvec2 at, double radiu
   return {gaps::GapKind::board, left, top, false};
 }
 
-// By grid place: which (shot, gap) pairs each eye sees there.
+// The gaps that places belong to, sorted for look-ups by eye and place.
 struct GapsByPlace {
-  // For each filler's bits the gaps are looked up by eye and place, both ascending.
   std::vector<candidates::PlaceOfGap> sorted;
   explicit GapsByPlace(const std::vector<candidates::PlaceOfGap>& gaps) : sorted(gaps) {
     std::sort(sorted.begin(), sorted.end(),
@@ -50,19 +49,20 @@ struct GapsByPlace {
   }
 };
 
+// The places of the grid that a filler hides from the eyes.
 struct Hidden {
   std::vector<std::uint64_t> pairs;  // eye << 32 | place, ascending
 };
 
-Hidden hiddenOf(const scene::FillerMaker& maker, const candidates::Candidate& one,
-                const candidates::PlaceGrid& grid, const candidates::MustHide& all) {
+Hidden hiddenOf(const scene::FillerMaker& maker, const candidates::Candidate& filler,
+                const candidates::PlaceGrid& grid, const candidates::MustHide& must_hide) {
   Hidden hidden;
-  for (std::size_t eye = 0; eye < all.eyes.size(); ++eye) {
-    const candidates::PlaceBits bits = candidates::hiddenBy(maker, one, all.eyes[eye].at, grid);
+  for (std::size_t eye = 0; eye < must_hide.eyes.size(); ++eye) {
+    const candidates::PlaceBits bits = candidates::hiddenBy(maker, filler, must_hide.eyes[eye].at, grid);
     for (int row = bits.row0; row < bits.row0 + bits.rows; ++row)
       for (int column = bits.column0; column < std::min(bits.column0 + bits.columns, grid.x.count());
            ++column)
-        if (bits.has(column, row) && all.eyes[eye].places.has(column, row))
+        if (bits.has(column, row) && must_hide.eyes[eye].places.has(column, row))
           hidden.pairs.push_back(static_cast<std::uint64_t>(eye) << 32 | grid.place(column, row));
   }
   return hidden;
@@ -108,19 +108,20 @@ void sayWhere(PlacedFiller& filler, const plan::Plan& plan, const scene::PanelGr
 }
 
 bool hungBefore(const PlacedFiller& a, const PlacedFiller& b) {
-  const auto key = [](const PlacedFiller& one) {
-    return std::tuple(one.panel_row, one.panel_column, static_cast<int>(one.when), one.from_top_mm,
-                      one.from_left_mm, one.kind);
+  const auto key = [](const PlacedFiller& filler) {
+    return std::tuple(filler.panel_row, filler.panel_column, static_cast<int>(filler.when),
+                      filler.from_top_mm, filler.from_left_mm, filler.kind);
   };
   return key(a) < key(b);
 }
 
 void rankFillers(std::vector<PlacedFiller>& fillers, const std::vector<candidates::Candidate>& as_candidates,
                  const scene::FillerMaker& maker, const candidates::PlaceGrid& grid,
-                 const candidates::MustHide& all, const check::Check& before) {
+                 const candidates::MustHide& must_hide, const check::Check& before) {
   std::vector<Hidden> hidden(fillers.size());
-  forEach(fillers.size(), [&](std::size_t k) { hidden[k] = hiddenOf(maker, as_candidates[k], grid, all); });
-  const GapsByPlace gaps(all.gaps);
+  forEach(fillers.size(),
+          [&](std::size_t k) { hidden[k] = hiddenOf(maker, as_candidates[k], grid, must_hide); });
+  const GapsByPlace gaps(must_hide.gaps);
   forEach(fillers.size(), [&](std::size_t k) { fillers[k].hides = idsOf(hidden[k], gaps, before); });
 
   std::map<std::uint64_t, std::vector<std::uint32_t>> hiders;
@@ -152,6 +153,7 @@ void rankFillers(std::vector<PlacedFiller>& fillers, const std::vector<candidate
 
 std::vector<FillerTotal> totalsOf(const std::vector<PlacedFiller>& fillers, const plan::Plan& plan,
                                   const FillOptions& options) {
+  constexpr double rounding = 1e-9;  // a whole number of spares stays whole
   const auto number = [](const Colour& colour) { return std::tuple(colour.red, colour.green, colour.blue); };
   std::map<std::tuple<int, std::tuple<std::uint8_t, std::uint8_t, std::uint8_t>>, FillerTotal> totals;
   std::map<int, int> of_kind;
@@ -172,7 +174,7 @@ std::vector<FillerTotal> totalsOf(const std::vector<PlacedFiller>& fillers, cons
     total.minutes = bloom.minutes * total.count;
     const bool is_small = toMillimetres(bloom.diameter, plan) < small_mm;
     const double share = is_small ? options.spare_small : options.spare_medium;
-    total.spare = static_cast<int>(std::ceil(share * total.count - 1e-9));
+    total.spare = static_cast<int>(std::ceil(share * total.count - rounding));
     if (is_small) total.spare = std::max(total.spare, options.fewest_small_spares);
     list.push_back(total);
   }

@@ -1,5 +1,6 @@
 #pragma once
-// Fillers as they are listed for the day: on which panel, over what, when, what each hides, in which order.
+// Completes placed fillers for the list of the day: their panel, what they sit on, when they are taped, what
+// each hides, and the order of hanging. placed.cc calls it.
 
 #include "engine/candidates/candidates.h"
 #include "engine/fill/fill.h"
@@ -9,18 +10,20 @@
 
 namespace petalproof::fill {
 
-// Of a bloom on the wall: where on which panel, over what and when. The rest stays as it is.
+// Sets a filler's panel, its place on it, `over` and `when` from its place on the wall.
 void sayWhere(PlacedFiller& filler, const plan::Plan& plan, const scene::PanelGrid& panels, double plate_mm);
 
-// Top row first, then from the left; on a panel those that go on the table first, then from the top.
+// The order of hanging: top row first, then from the left; on a panel fillers taped on the table first, then
+// from the top.
 bool hungBefore(const PlacedFiller& a, const PlacedFiller& b);
 
-// What each of `fillers` hides of `all`, as `PlacedFiller::hides`, `hidden_mm2` and `rank`: what hides most
-// of what is still to be hidden comes first.
+// Sets `hides`, `hidden_mm2` and `rank` of the fillers by what they hide of `must_hide`. Each rank goes to
+// the filler that hides most of what fillers ranked before it don't.
 void rankFillers(std::vector<PlacedFiller>& fillers, const std::vector<candidates::Candidate>& as_candidates,
                  const scene::FillerMaker& maker, const candidates::PlaceGrid& grid,
-                 const candidates::MustHide& all, const check::Check& before);
+                 const candidates::MustHide& must_hide, const check::Check& before);
 
+// Sums the new fillers up by kind and colour, with spares.
 std::vector<FillerTotal> totalsOf(const std::vector<PlacedFiller>& fillers, const plan::Plan& plan,
                                   const FillOptions& options);
 

@@ -15,46 +15,50 @@ namespace petalproof::fill {
 namespace {
 
 constexpr double clump_mm = 300;
-constexpr double alike = 3;        // CIEDE2000: nobody calls them two colours
-constexpr double twin = 5;         // of the large bloom beside
-constexpr double beside_mm = 20;   // between the rims
-constexpr double twin_cost = 100;  // against differences, which are below it
-constexpr double clump_cost = 250;
+// Differences by CIEDE2000.
+constexpr double alike = 3;         // of colours that nobody tells apart on a wall
+constexpr double twin = 5;          // of a filler's colour that looks like the large bloom's beside it
+constexpr double beside_mm = 20;    // between the rims of blooms beside each other
+constexpr double twin_cost = 100;   // more than any difference of colours
+constexpr double clump_cost = 250;  // more than a twin and a difference
 constexpr int most_sweeps = 20;
-constexpr int most_recolourings = 200;  // out of clumps
-constexpr int steps_to_rest = 5;        // for a filler that has changed
+constexpr int most_recolourings = 200;  // to break up clumps
+constexpr int steps_to_rest = 5;        // a recoloured filler keeps its colour for so many steps
 
+// A colour that a filler may take.
 struct Choice {
   Colour colour;
   glm::dvec3 lab{0};
-  double cost = 0;         // but for clumps
-  std::size_t number = 0;  // of its colour
+  double cost = 0;         // without clumps
+  std::size_t number = 0;  // equal for equal colours
 };
 
+// A filler as the colouring sees it.
 struct Dot {
   glm::dvec2 at{0};
-  std::vector<Choice> choices;  // one for those that hang already
+  std::vector<Choice> choices;  // old fillers have a single choice
   std::size_t chosen = 0;
-  std::vector<std::size_t> near;  // others within a clump's size
+  std::vector<std::size_t> near;  // other fillers within a clump's size
 };
 
-// The scene with the fillers, in colours that don't matter, at its end.
+// The scene with the new fillers at its end, not coloured yet.
 scene::Scene withFillers(const std::vector<candidates::Candidate>& fillers, const ColourTask& task) {
   scene::Scene scene = task.scene;
-  for (const candidates::Candidate& one : fillers) {
-    const scene::FillerMaker::Hung hung = task.maker.hang(one.kind, one.site.from_corner_mm, one.turn_deg);
+  for (const candidates::Candidate& filler : fillers) {
+    const scene::FillerMaker::Hung hung =
+        task.maker.hang(filler.kind, filler.site.from_corner_mm, filler.turn_deg);
     scene::BloomInstance bloom;
     bloom.mesh = static_cast<std::uint32_t>(scene.meshes.size());
     bloom.wallFromMesh = hung.wallFromMesh;
-    bloom.at_mm = one.site.board_mm;
-    bloom.diameter_mm = task.maker.kinds()[one.kind].diameter_mm;
+    bloom.at_mm = filler.site.board_mm;
+    bloom.diameter_mm = task.maker.kinds()[filler.kind].diameter_mm;
     scene.meshes.push_back(*hung.mesh);
     scene.blooms.push_back(bloom);
   }
   return scene;
 }
 
-// The largest bloom beside a filler that is larger than it.
+// The largest bloom beside a filler, if it is larger than the filler.
 const scene::BloomInstance* largeBeside(const scene::Scene& scene, glm::dvec2 at, double diameter_mm) {
   const scene::BloomInstance* large = nullptr;
   for (const scene::BloomInstance& bloom : scene.blooms) {
@@ -65,12 +69,14 @@ const scene::BloomInstance* largeBeside(const scene::Scene& scene, glm::dvec2 at
   return large;
 }
 
-// Nothing where there is no choice to make.
+// The colours beside each filler; empty lists where no filler has a choice.
 std::vector<std::vector<ColourBeside>> besideOf(const std::vector<candidates::Candidate>& fillers,
                                                 const ColourTask& task) {
-  const bool any_choice = std::any_of(fillers.begin(), fillers.end(), [&](const candidates::Candidate& one) {
-    return task.plan.blooms[static_cast<std::size_t>(task.maker.kinds()[one.kind].kind)].colours.size() > 1;
-  });
+  const bool any_choice =
+      std::any_of(fillers.begin(), fillers.end(), [&](const candidates::Candidate& filler) {
+        return task.plan.blooms[static_cast<std::size_t>(task.maker.kinds()[filler.kind].kind)]
+                   .colours.size() > 1;
+      });
   if (!any_choice) return std::vector<std::vector<ColourBeside>>(fillers.size());
   return coloursBeside(withFillers(fillers, task), task.scene.blooms.size(), task.cameras, task.threads);
 }
@@ -90,16 +96,16 @@ Dot dotOf(const candidates::Candidate& filler, const std::vector<ColourBeside>& 
   return dot;
 }
 
-// The colours of all, changed one at a time; what all cost together is the sum of what each costs and of its
-// clumps.
+// The colours of all fillers, changed one at a time to lower their total cost: the sum of the choices' costs
+// and of the clumps' costs.
 class Colouring {
  public:
   // Only the first `fillers` have a choice.
   Colouring(std::vector<Dot> dots, std::size_t fillers);
   const Colour& colourOf(std::size_t k) const { return chosenOf(k).colour; }
-  // To where no change of one filler's colour makes it better.
+  // Recolours fillers until no change of a single filler lowers the cost.
   void settle();
-  // On from there, where there are clumps: ways that lead up first.
+  // If there are clumps then, goes on by changes that may raise the cost at first, and keeps the best.
   void getOutOfClumps();
 
  private:
@@ -113,7 +119,7 @@ class Colouring {
   struct Change {
     std::size_t filler = 0;
     std::size_t choice = 0;
-    double more = 0;  // that all cost
+    double rise = 0;  // of the total cost
   };
   std::optional<Change> leastChange(const std::vector<int>& rests_until, int step);
 
@@ -152,7 +158,7 @@ int Colouring::clumpsWith(std::size_t k) const {
   return clumps;
 }
 
-// The best for one while all others stay; true if that is another.
+// Gives a filler its best colour while all others stay; true if that is another colour.
 bool Colouring::improve(std::size_t k) {
   Dot& dot = dots_[k];
   if (dot.choices.size() < 2) return false;
@@ -177,7 +183,7 @@ void Colouring::settle() {
   }
 }
 
-// Of those in clumps that don't rest.
+// The change that raises the cost least, of fillers in clumps that don't rest.
 std::optional<Colouring::Change> Colouring::leastChange(const std::vector<int>& rests_until, int step) {
   std::optional<Change> least;
   for (std::size_t k = 0; k < fillers_; ++k) {
@@ -187,8 +193,8 @@ std::optional<Colouring::Change> Colouring::leastChange(const std::vector<int>& 
     for (std::size_t choice = 0; choice < dots_[k].choices.size(); ++choice) {
       if (choice == before) continue;
       dots_[k].chosen = choice;
-      const double more = costOf(k) - cost;
-      if (!least || more < least->more) least = Change{k, choice, more};
+      const double rise = costOf(k) - cost;
+      if (!least || rise < least->rise) least = Change{k, choice, rise};
     }
     dots_[k].chosen = before;
   }
@@ -198,16 +204,17 @@ std::optional<Colouring::Change> Colouring::leastChange(const std::vector<int>& 
 void Colouring::getOutOfClumps() {
   std::vector<int> rests_until(fillers_, 0);
   std::vector<Dot> best = dots_;
-  double cost = 0;  // more than at first
+  constexpr double rounding = 1e-9;
+  double rise = 0;  // of the cost since the start
   double least = 0;
   for (int step = 0; step < most_recolourings; ++step) {
     const auto change = leastChange(rests_until, step);
     if (!change) break;
     dots_[change->filler].chosen = change->choice;
     rests_until[change->filler] = step + steps_to_rest;
-    cost += change->more;
-    if (cost > least - 1e-9) continue;
-    least = cost;
+    rise += change->rise;
+    if (rise > least - rounding) continue;
+    least = rise;
     best = dots_;
   }
   dots_ = std::move(best);

@@ -1,5 +1,6 @@
 #pragma once
-// Which of its kind's colours each filler takes.
+// Chooses a colour for each filler from the colours of its kind. placed() calls it with the fillers in the
+// order in which the search found them.
 
 #include "engine/camera/camera.h"
 #include "engine/candidates/candidates.h"
@@ -11,7 +12,7 @@
 
 namespace petalproof::fill {
 
-// What a colour is chosen by. `scene`: with the fillers that stay; `cameras`: of the shots.
+// `scene`: with the fillers that stay; `cameras`: of the shots.
 struct ColourTask {
   const plan::Plan& plan;
   const scene::Scene& scene;
@@ -20,10 +21,10 @@ struct ColourTask {
   int threads = 0;
 };
 
-// For each filler, in their order. The one that stands out least from what the shots show beside it
-// (filler_surroundings.h), but not the twin of the largest of the larger blooms beside it, nor the third of a
-// clump: three of one colour, no two of them more than 300 mm apart, those that hang already too; if another
-// will do. Of equals the one that the plan names first.
+// A colour for each filler, in their order: the colour that stands out least from what the shots show beside
+// the filler (filler_surroundings.h). If there is another choice, a filler doesn't take the colour of the
+// largest of the larger blooms beside it, nor form a clump: three fillers of a colour, old ones too, no two
+// of them more than 300 mm apart. Of equal colours it takes the one that the plan names first.
 std::vector<Colour> fillerColours(const std::vector<candidates::Candidate>& fillers, const ColourTask& task);
 
 }  // namespace petalproof::fill

@@ -12,18 +12,18 @@
 namespace petalproof::fill {
 namespace {
 
-constexpr double megapixels = 0.25;
+constexpr double megapixels = 0.25;  // of the small pictures
 
 enum : std::int32_t { covered_board = -1, nothing = -2 };
 
-// What a pixel offers to go with: the index of a bloom, covered board, or nothing.
+// The surface that a pixel shows beside fillers: the index of a bloom, covered board, or nothing.
 std::int32_t offeredBy(visibility::PixelId id, std::size_t first, const scene::PanelGrid& panels) {
   if (id.sees() == visibility::Sees::bloom && id.index() < first)
     return static_cast<std::int32_t>(id.index());
   return id.sees() == visibility::Sees::board && panels.ground_covered ? covered_board : nothing;
 }
 
-// For each pixel what the nearest one that offers something does, in steps from pixel to pixel.
+// For each pixel what the nearest pixel that offers anything offers, in steps from pixel to pixel.
 std::vector<std::int32_t> nearestOffers(const visibility::VisibilityBuffer& seen, std::size_t first,
                                         const scene::PanelGrid& panels) {
   std::vector<std::int32_t> offers(seen.ids.size());
@@ -51,7 +51,7 @@ std::vector<std::int32_t> nearestOffers(const visibility::VisibilityBuffer& seen
   return offers;
 }
 
-using SharesBeside = std::vector<std::map<std::int32_t, double>>;  // by filler, then by what is beside it
+using SharesBeside = std::vector<std::map<std::int32_t, double>>;  // by filler, then by offer
 
 void addPicture(const visibility::VisibilityBuffer& seen, std::size_t first, const scene::PanelGrid& panels,
                 SharesBeside& shares) {
@@ -76,10 +76,10 @@ std::vector<std::vector<ColourBeside>> coloursBeside(const scene::Scene& scene, 
   }
   std::vector<std::vector<ColourBeside>> beside(shares.size());
   for (std::size_t k = 0; k < shares.size(); ++k)
-    for (const auto& [what, share] : shares[k])
-      beside[k].push_back(
-          {what == covered_board ? scene.colours.board : scene.blooms[static_cast<std::size_t>(what)].colour,
-           share});
+    for (const auto& [offer, share] : shares[k])
+      beside[k].push_back({offer == covered_board ? scene.colours.board
+                                                  : scene.blooms[static_cast<std::size_t>(offer)].colour,
+                           share});
   return beside;
 }
 
@@ -88,9 +88,9 @@ glm::dvec3 labOf(Colour colour) { return labFromXyz(xyzFromLinear(glm::dvec3(lin
 double standsOut(const glm::dvec3& lab, const std::vector<ColourBeside>& beside) {
   double squares = 0;
   double shares = 0;
-  for (const ColourBeside& one : beside) {
-    squares += one.share * std::pow(difference2000(lab, labOf(one.colour)), 2);
-    shares += one.share;
+  for (const ColourBeside& seen : beside) {
+    squares += seen.share * std::pow(difference2000(lab, labOf(seen.colour)), 2);
+    shares += seen.share;
   }
   return shares > 0 ? std::sqrt(squares / shares) : 0;
 }

@@ -14,7 +14,7 @@
 namespace petalproof::fill {
 namespace {
 
-// Of numbers of the grid, in whole blocks.
+// The first column (or row) of the block that holds a column (or row).
 int blockFrom(int k, int block) { return std::max(0, k) / block * block; }
 
 candidates::PlaceBits allIn(int from_column, int from_row, int to_column, int to_row) {
@@ -24,13 +24,13 @@ candidates::PlaceBits allIn(int from_column, int from_row, int to_column, int to
   return bits;
 }
 
-// Of all eyes, side by side; those of each are ascending.
+// The pairs of all eyes, found side by side; ofEye(eye) gives each eye's, ascending.
 template <class OfEye>
 std::vector<candidates::Pair> ofAllEyes(std::size_t eyes, const OfEye& ofEye) {
   std::vector<std::vector<candidates::Pair>> found(eyes);
   forEach(eyes, [&](std::size_t eye) { found[eye] = ofEye(eye); });
   std::vector<candidates::Pair> left;
-  for (const auto& some : found) left.insert(left.end(), some.begin(), some.end());
+  for (const auto& of_eye : found) left.insert(left.end(), of_eye.begin(), of_eye.end());
   return left;
 }
 
@@ -47,7 +47,7 @@ struct Rectangle {
   }
 };
 
-// Those of the chosen that may hide something in the rectangle or where a changed one does.
+// The chosen fillers that may hide places in the rectangle or near a changed filler.
 std::vector<std::uint32_t> besideChanged(candidates::CandidatePool& pool,
                                          const std::vector<candidates::Eye>& eyes, std::size_t eye,
                                          const std::vector<std::uint32_t>& chosen,
@@ -63,17 +63,17 @@ std::vector<std::uint32_t> besideChanged(candidates::CandidatePool& pool,
   return near;
 }
 
-// What each of some has, all together: ascending, each once.
+// The numbers of all fillers together: ascending, each once.
 template <class NumbersOf>
-std::vector<std::uint32_t> joined(const std::vector<std::uint32_t>& some, const NumbersOf& numbersOf) {
-  std::vector<std::uint32_t> all;
-  for (const std::uint32_t k : some) {
+std::vector<std::uint32_t> joined(const std::vector<std::uint32_t>& fillers, const NumbersOf& numbersOf) {
+  std::vector<std::uint32_t> together;
+  for (const std::uint32_t k : fillers) {
     const std::vector<std::uint32_t>& numbers = numbersOf(k);
-    all.insert(all.end(), numbers.begin(), numbers.end());
+    together.insert(together.end(), numbers.begin(), numbers.end());
   }
-  std::sort(all.begin(), all.end());
-  all.erase(std::unique(all.begin(), all.end()), all.end());
-  return all;
+  std::sort(together.begin(), together.end());
+  together.erase(std::unique(together.begin(), together.end()), together.end());
+  return together;
 }
 
 std::pair<int, int> squareOf(glm::dvec2 place) {
@@ -110,12 +110,12 @@ LeftBare::LeftBare(const candidates::PlaceGrid& grid, candidates::CandidatePool&
 
 LeftBare::Part LeftBare::wholeGrid() const { return {0, 0, grid_.x.count(), grid_.y.count()}; }
 
-// All that the changed ones hide, together.
-LeftBare::Part LeftBare::partOf(const candidates::MustHide& all, std::size_t eye,
+// The rectangle around everything that the changed fillers hide.
+LeftBare::Part LeftBare::partOf(const candidates::MustHide& must_hide, std::size_t eye,
                                 const Numbers& changed) const {
   Part part{grid_.x.count(), grid_.y.count(), 0, 0};
   for (const std::uint32_t k : changed) {
-    const candidates::PlaceBits& hidden = pool_.seen(k, all.eyes, eye).hidden;
+    const candidates::PlaceBits& hidden = pool_.seen(k, must_hide.eyes, eye).hidden;
     if (hidden.bits.empty()) continue;
     part.from_column = std::min(part.from_column, blockFrom(hidden.column0, block_places_));
     part.from_row = std::min(part.from_row, blockFrom(hidden.row0, block_places_));
@@ -127,24 +127,25 @@ LeftBare::Part LeftBare::partOf(const candidates::MustHide& all, std::size_t eye
   return part;
 }
 
-std::vector<candidates::Pair> LeftBare::onGrid(const candidates::MustHide& all, std::size_t eye,
+std::vector<candidates::Pair> LeftBare::onGrid(const candidates::MustHide& must_hide, std::size_t eye,
                                                const Part& part, const Numbers& chosen) const {
-  const candidates::PlaceBits& wanted = all.eyes[eye].places;
+  const candidates::PlaceBits& wanted = must_hide.eyes[eye].places;
   if (wanted.bits.empty() || part.isEmpty()) return {};
   candidates::PlaceBits bare =
       wanted.within(allIn(part.from_column, part.from_row, part.to_column, part.to_row));
   if (!bare.any()) return {};
-  for (const std::uint32_t k : chosen) bare.clear(pool_.seen(k, all.eyes, eye).hidden);
+  for (const std::uint32_t k : chosen) bare.clear(pool_.seen(k, must_hide.eyes, eye).hidden);
   return oneInEachBlock(bare, static_cast<std::uint32_t>(eye), grid_, block_places_);
 }
 
-// Finds which others each hides, of those not looked at yet. Not for one eye from two threads.
-void LeftBare::hideOthers(const candidates::MustHide& all, std::size_t eye, const Numbers& fillers) {
-  const std::vector<glm::dvec2>& others = all.eyes[eye].others;
+// Finds which of Eye::others each filler hides, of those not tested yet. Call for each eye from one thread at
+// a time.
+void LeftBare::hideOthers(const candidates::MustHide& must_hide, std::size_t eye, const Numbers& fillers) {
+  const std::vector<glm::dvec2>& others = must_hide.eyes[eye].others;
   for (const std::uint32_t k : fillers) {
     HiddenOthers& hidden = hidden_[eye][k];
     if (hidden.looked_at == others.size()) continue;
-    const candidates::Silhouette& seen = pool_.seen(k, all.eyes, eye).silhouette;
+    const candidates::Silhouette& seen = pool_.seen(k, must_hide.eyes, eye).silhouette;
     const auto low = squareOf(seen.min_mm);
     const auto high = squareOf(seen.max_mm);
     const std::size_t known = hidden.numbers.size();
@@ -165,11 +166,11 @@ bool LeftBare::hidesOther(std::size_t eye, std::uint32_t filler, std::uint32_t o
   return std::binary_search(numbers.begin(), numbers.end(), other);
 }
 
-std::vector<candidates::Pair> LeftBare::ofEye(const candidates::MustHide& all, std::size_t eye,
+std::vector<candidates::Pair> LeftBare::ofEye(const candidates::MustHide& must_hide, std::size_t eye,
                                               const Numbers& chosen) {
-  std::vector<candidates::Pair> left = onGrid(all, eye, wholeGrid(), chosen);
-  hideOthers(all, eye, chosen);
-  std::vector<char> hidden(all.eyes[eye].others.size(), 0);
+  std::vector<candidates::Pair> left = onGrid(must_hide, eye, wholeGrid(), chosen);
+  hideOthers(must_hide, eye, chosen);
+  std::vector<char> hidden(must_hide.eyes[eye].others.size(), 0);
   for (const std::uint32_t k : chosen)
     for (const std::uint32_t other : hidden_[eye].at(k).numbers) hidden[other] = 1;
   for (std::uint32_t k = 0; k < hidden.size(); ++k)
@@ -180,18 +181,18 @@ std::vector<candidates::Pair> LeftBare::ofEye(const candidates::MustHide& all, s
 
 std::vector<candidates::Pair> LeftBare::ofEyeAfter(const Numbers& changed,
                                                    const std::vector<candidates::Pair>& before,
-                                                   const candidates::MustHide& all, std::size_t eye,
+                                                   const candidates::MustHide& must_hide, std::size_t eye,
                                                    const Numbers& chosen) {
   const auto number = static_cast<std::uint32_t>(eye);
-  const Part part = partOf(all, eye, changed);
+  const Part part = partOf(must_hide, eye, changed);
   Rectangle bounds;
   if (!part.isEmpty()) {
     bounds.add({grid_.x.at(part.from_column), grid_.y.at(part.from_row)});
     bounds.add({grid_.x.at(part.to_column - 1), grid_.y.at(part.to_row - 1)});
   }
-  const Numbers near = besideChanged(pool_, all.eyes, eye, chosen, changed, bounds);
-  std::vector<candidates::Pair> fresh = onGrid(all, eye, part, near);
-  hideOthers(all, eye, changed);
+  const Numbers near = besideChanged(pool_, must_hide.eyes, eye, chosen, changed, bounds);
+  std::vector<candidates::Pair> fresh = onGrid(must_hide, eye, part, near);
+  hideOthers(must_hide, eye, changed);
   const Numbers touched =
       joined(changed, [&](std::uint32_t k) -> const Numbers& { return hidden_[eye].at(k).numbers; });
   for (const std::uint32_t other : touched)
@@ -209,37 +210,39 @@ std::vector<candidates::Pair> LeftBare::ofEyeAfter(const Numbers& changed,
   return left;
 }
 
-void LeftBare::lookAt(const candidates::MustHide& all) {
-  others_.assign(all.eyes.size(), {});
-  hidden_.resize(std::max(hidden_.size(), all.eyes.size()));
+void LeftBare::lookAt(const candidates::MustHide& must_hide) {
+  others_.assign(must_hide.eyes.size(), {});
+  hidden_.resize(std::max(hidden_.size(), must_hide.eyes.size()));
   for (std::size_t eye = 0; eye < others_.size(); ++eye)
-    for (std::uint32_t k = 0; k < all.eyes[eye].others.size(); ++k)
-      others_[eye][squareOf(all.eyes[eye].others[k])].push_back(k);
+    for (std::uint32_t k = 0; k < must_hide.eyes[eye].others.size(); ++k)
+      others_[eye][squareOf(must_hide.eyes[eye].others[k])].push_back(k);
 }
 
-std::vector<candidates::Pair> LeftBare::find(const candidates::MustHide& all, const Numbers& chosen) {
-  lookAt(all);
-  return ofAllEyes(all.eyes.size(), [&](std::size_t eye) { return ofEye(all, eye, chosen); });
+std::vector<candidates::Pair> LeftBare::find(const candidates::MustHide& must_hide, const Numbers& chosen) {
+  lookAt(must_hide);
+  return ofAllEyes(must_hide.eyes.size(), [&](std::size_t eye) { return ofEye(must_hide, eye, chosen); });
 }
 
 std::vector<candidates::Pair> LeftBare::findAfter(const Numbers& changed,
                                                   const std::vector<candidates::Pair>& before,
-                                                  const candidates::MustHide& all, const Numbers& chosen) {
-  return ofAllEyes(all.eyes.size(),
-                   [&](std::size_t eye) { return ofEyeAfter(changed, before, all, eye, chosen); });
+                                                  const candidates::MustHide& must_hide,
+                                                  const Numbers& chosen) {
+  return ofAllEyes(must_hide.eyes.size(),
+                   [&](std::size_t eye) { return ofEyeAfter(changed, before, must_hide, eye, chosen); });
 }
 
-// By filler: whether it alone hides something that the eye must not see.
-std::vector<char> LeftBare::aloneFor(const candidates::MustHide& all, std::size_t eye,
+// For each chosen filler 1 if it alone hides a place that the eye must not see.
+std::vector<char> LeftBare::aloneFor(const candidates::MustHide& must_hide, std::size_t eye,
                                      const Numbers& chosen) const {
   std::vector<char> alone(chosen.size(), 0);
-  const candidates::PlaceBits& wanted = all.eyes[eye].places;
+  const candidates::PlaceBits& wanted = must_hide.eyes[eye].places;
   candidates::PlaceBits once(wanted.column0, wanted.row0, wanted.columns, wanted.rows);
   candidates::PlaceBits twice = once;
-  for (const std::uint32_t k : chosen) addTo(once, twice, pool_.seen(k, all.eyes, eye).hidden);
+  for (const std::uint32_t k : chosen) addTo(once, twice, pool_.seen(k, must_hide.eyes, eye).hidden);
   for (std::size_t n = 0; n < chosen.size(); ++n)
-    alone[n] = candidates::anyOnlyIn(pool_.seen(chosen[n], all.eyes, eye).hidden, wanted, twice) ? 1 : 0;
-  std::vector<std::uint32_t> times(all.eyes[eye].others.size(), 0);
+    alone[n] =
+        candidates::anyOnlyIn(pool_.seen(chosen[n], must_hide.eyes, eye).hidden, wanted, twice) ? 1 : 0;
+  std::vector<std::uint32_t> times(must_hide.eyes[eye].others.size(), 0);
   for (const std::uint32_t k : chosen)
     for (const std::uint32_t other : hidden_[eye].at(k).numbers) ++times[other];
   for (std::size_t n = 0; n < chosen.size(); ++n)
@@ -248,36 +251,37 @@ std::vector<char> LeftBare::aloneFor(const candidates::MustHide& all, std::size_
   return alone;
 }
 
-bool LeftBare::isAloneFor(const candidates::MustHide& all, std::size_t eye, std::uint32_t one,
+bool LeftBare::isAloneFor(const candidates::MustHide& must_hide, std::size_t eye, std::uint32_t filler,
                           const Numbers& chosen) const {
   Numbers others;
   for (const std::uint32_t k : chosen)
-    if (k != one) others.push_back(k);
-  candidates::PlaceBits own = all.eyes[eye].places.within(pool_.seen(one, all.eyes, eye).hidden);
-  for (const std::uint32_t k : others) own.clear(pool_.seen(k, all.eyes, eye).hidden);
+    if (k != filler) others.push_back(k);
+  candidates::PlaceBits own =
+      must_hide.eyes[eye].places.within(pool_.seen(filler, must_hide.eyes, eye).hidden);
+  for (const std::uint32_t k : others) own.clear(pool_.seen(k, must_hide.eyes, eye).hidden);
   if (own.any()) return true;
-  const Numbers& hidden = hidden_[eye].at(one).numbers;
+  const Numbers& hidden = hidden_[eye].at(filler).numbers;
   return std::any_of(hidden.begin(), hidden.end(), [&](std::uint32_t other) {
     return std::none_of(others.begin(), others.end(),
                         [&](std::uint32_t k) { return hidesOther(eye, k, other); });
   });
 }
 
-// One that is taken out makes the others less idle, so each need be looked at only once.
-void LeftBare::removeIdle(const candidates::MustHide& all, Numbers& chosen) {
-  lookAt(all);
-  std::vector<std::vector<char>> alone(all.eyes.size());
+// Removing a filler never makes another idle, so each filler need be looked at only once.
+void LeftBare::removeIdle(const candidates::MustHide& must_hide, Numbers& chosen) {
+  lookAt(must_hide);
+  std::vector<std::vector<char>> alone(must_hide.eyes.size());
   forEach(alone.size(), [&](std::size_t eye) {
-    hideOthers(all, eye, chosen);
-    alone[eye] = aloneFor(all, eye, chosen);
+    hideOthers(must_hide, eye, chosen);
+    alone[eye] = aloneFor(must_hide, eye, chosen);
   });
   for (std::size_t n = chosen.size(); n-- > 0;) {
-    const bool was_alone =
-        std::any_of(alone.begin(), alone.end(), [&](const std::vector<char>& of) { return of[n] != 0; });
+    const bool was_alone = std::any_of(alone.begin(), alone.end(),
+                                       [&](const std::vector<char>& of_eye) { return of_eye[n] != 0; });
     if (was_alone) continue;
     bool is_alone = false;
-    for (std::size_t eye = 0; eye < all.eyes.size() && !is_alone; ++eye)
-      is_alone = isAloneFor(all, eye, chosen[n], chosen);
+    for (std::size_t eye = 0; eye < must_hide.eyes.size() && !is_alone; ++eye)
+      is_alone = isAloneFor(must_hide, eye, chosen[n], chosen);
     if (!is_alone) chosen.erase(chosen.begin() + static_cast<std::ptrdiff_t>(n));
   }
 }

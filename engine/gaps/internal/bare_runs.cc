@@ -15,11 +15,11 @@ namespace petalproof::gaps {
 namespace {
 
 constexpr int rows_a_block = 16;
-constexpr int wide_look = 64;  // pixels
-constexpr int short_look = 8;
+constexpr int wide_look = 64;  // pixels tested at once where few are bare
+constexpr int short_look = 8;  // likewise, near the first bare pixel
 
-// Which pixels are bare, in a form that a loop over many compiles well to: what a pixel sees is in its three
-// highest bits, of which board and seam have the upper two in common.
+// Tells whether a pixel is bare, in a form that compiles well in loops: the three highest bits say what the
+// pixel sees, and board and seam have the upper two in common.
 class BareTest {
  public:
   explicit BareTest(bool covered)
@@ -78,7 +78,7 @@ bool contains(const BoardRect& rect, BoardPoint place) {
   return p.x >= rect.min_mm.x && p.x <= rect.max_mm.x && p.y >= rect.min_mm.y && p.y <= rect.max_mm.y;
 }
 
-// One past the last pixel of [x, end) in the zone that x is in. The places of a row lie in order on a
+// The end of the pixels of [x, end) that are in x's zone. The places of a row lie in order on a
 // line, so those in a rectangle follow each other: doubling steps, then bisection.
 int endOfZone(const RowPlaces& places, const BoardRect& zone, int x, int end) {
   if (contains(zone, places.at(end - 1))) return end;
@@ -104,7 +104,8 @@ void append(std::vector<Run>& runs, const Run& run) {
     runs.push_back(run);
 }
 
-// Splits the bare pixels [begin, end) of a row by owner. `zone`: the last one found, often the next, too.
+// Splits the bare pixels [begin, end) of a row by owner. `zone`: the last zone found, which often is
+// the next, too.
 void appendOwned(std::vector<Run>& runs, const RowPlaces& places, const scene::PanelGrid& panels, int row,
                  int begin, int end, OwnerZone& zone) {
   for (int x = begin; x < end;) {

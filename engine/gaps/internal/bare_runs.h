@@ -1,4 +1,6 @@
 #pragma once
+// Finds the bare pixels of a picture as runs, each with its owner as its label: the first step of findGaps.
+
 #include "engine/gaps/gaps.h"
 
 #include <vector>
@@ -9,7 +11,7 @@ namespace petalproof::gaps {
 // left, equal neighbours merged. Runs in the task arena of its caller.
 std::vector<Run> bareRuns(const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
                           const camera::Camera& camera);
-// The same of a mask of bare pixels, on one thread.
+// The same for a mask of bare pixels, on one thread.
 std::vector<Run> bareRuns(const visibility::PixelMask& bare, const scene::PanelGrid& panels,
                           const camera::Camera& camera);
 

@@ -1,5 +1,6 @@
 #pragma once
-// Components as one list of runs: no allocation a component, so a picture of specks stays cheap.
+// Connected components stored as a single list of runs, without an allocation for each component, so that a
+// picture full of specks stays cheap. findGaps measures them.
 
 #include "engine/gaps/components.h"
 

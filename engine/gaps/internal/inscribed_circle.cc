@@ -11,9 +11,9 @@
 namespace petalproof::gaps {
 namespace {
 
-// Lengths of steps on the board are taken anew for each block of this many pixels by as many.
+// Steps' lengths on the board are computed for each block of so many pixels each way.
 constexpr int block = 16;
-// Places worth an exact look, at most; only large ragged regions have more.
+// At most so many places are measured exactly; only large ragged regions have more that are worth it.
 constexpr std::size_t most_looks = 1000;
 // Of a circle to where it has more room.
 constexpr int most_moves = 1000;
@@ -44,7 +44,7 @@ class StepDistances {
     for (auto run = runs.begin(); run != runs.end(); ++run) comeDown(*run);
     for (auto run = runs.rbegin(); run != runs.rend(); ++run) goUp(*run);
   }
-  // Of a row's pixels, from the region's left on.
+  // The distances of a row's pixels, from the region's left on.
   const float* row(int y) const { return &distances_[offset(region_.left(), y)]; }
 
  private:
@@ -113,10 +113,10 @@ class StepDistances {
 
 double squaredLength(glm::dvec2 v) { return v.x * v.x + v.y * v.y; }
 
-// Whether neither a pixel nor those beside it in its row are the region's.
+// Whether neither the pixel nor its two neighbours in the row belong to the region.
 bool isAlone(const std::uint8_t* pixel) { return (pixel[-1] | pixel[0] | pixel[1]) == 0; }
 
-// The pixels beside the region: at the ends of its runs and, where those aren't, above and below.
+// The pixels beside the region: at the ends of its runs, and above and below where they aren't beside an end.
 void collectBorder(const PixelRegion& region, const BoardMapping& mapping, std::vector<Footprint>& border) {
   border.clear();
   const auto add = [&](int x, int y) { border.push_back(mapping.footprintAt({x + 0.5, y + 0.5})); };
@@ -132,7 +132,7 @@ void collectBorder(const PixelRegion& region, const BoardMapping& mapping, std::
   }
 }
 
-// Keeps the few that were in the way last at the front.
+// Moves a pixel to the front, where the pixels that were nearest last are kept.
 void moveAhead(std::vector<Footprint>& border, Footprint& pixel) {
   constexpr std::ptrdiff_t kept = 4;
   if (&pixel - border.data() < kept) return;
@@ -140,8 +140,9 @@ void moveAhead(std::vector<Footprint>& border, Footprint& pixel) {
   std::swap(pixel, border.front());
 }
 
-// From a place to the nearest pixel beside the region; looks no further once it isn't more than `needed`. The
-// pixel that told so moves ahead: it most likely is in the way of the next place, too.
+// The distance from a place to the nearest pixel beside the region, or any distance of at most `needed` that
+// is found first. The pixel at that distance moves ahead: it most likely is in the way of the next place,
+// too.
 double clearance(std::vector<Footprint>& border, double largest_radius, glm::dvec2 place, double needed) {
   double nearest = std::numeric_limits<double>::infinity();
   double worth_a_look2 = nearest;
@@ -206,8 +207,8 @@ void collectFarther(const PixelRegion& region, const StepDistances& distances, d
   }
 }
 
-// The circle with most room whose middle is a pixel's, to `enough`. Steps give an upper bound of each one's
-// room; the most promising are looked at first.
+// The largest circle about a pixel's middle, to within `enough`. Steps give an upper bound for each pixel;
+// the most promising pixels are looked at first.
 Circle largestAtPixel(const PixelRegion& region, const BoardMapping& mapping, double enough,
                       double largest_radius, CircleScratch& scratch) {
   const StepDistances distances(region, mapping, scratch);
@@ -238,10 +239,9 @@ void collectNear(const std::vector<Footprint>& border, const Circle& circle, dou
     if (pixel.distanceAlong(pixel.centre_mm - circle.middle_mm) <= most) near.push_back(pixel);
 }
 
-// Moves a circle to where it has more room, with steps halved down to `finest`. In at most `most_moves`: a
-// few do, but where a picture sees the board at a grazing angle the region's farthest pixels are thousands of
-// times as large as its nearest, which `finest` is of; to one of its own pixels the circle is right from the
-// start.
+// Moves a circle to where it can be larger, with steps halved down to `finest`, in at most `most_moves`: a few
+// do, but where a picture sees the board at a grazing angle the region's farthest pixels are thousands of times
+// as large as its nearest, from which `finest` comes; the circle is right to within a pixel from the start.
 Circle climbed(Circle circle, double largest_radius, double step, double finest, CircleScratch& scratch) {
   static constexpr double diagonal = 0.70710678118654752;
   static constexpr double directions[8][2] = {

@@ -1,11 +1,14 @@
 #pragma once
+// Measures a gap's width: the largest circle inside its pixels on the board plane. findGaps calls it for each
+// component.
+
 #include "engine/gaps/internal/pixel_region.h"
 
 #include <vector>
 
 namespace petalproof::gaps {
 
-// A pixel and how large a circle about its middle may be.
+// A pixel, and an upper bound of the radius of a circle about its middle.
 struct PixelRoom {
   int x = 0;
   int y = 0;
@@ -17,7 +20,7 @@ struct PixelRoom {
   }
 };
 
-// How long the steps to a pixel's neighbours are on the board.
+// The distances between a pixel and its neighbours on the board, mm.
 struct Steps {
   float across, down, falling, rising;
 };
@@ -31,10 +34,10 @@ struct CircleScratch {
   std::vector<PixelRoom> promising;
 };
 
-// The diameter of the largest circle that fits into the region on the board plane: whose middle is as far as
-// possible from the pixels beside the region, each taken as the ellipse in its footprint (with their corners,
-// which the border of a region seen in pixels doesn't know, the circle would come out too small). `sizes` as
-// of footprintSizesOf.
+// The diameter of the largest circle that fits into the region on the board plane: its middle is as far as
+// possible from the pixels beside the region, each taken as the ellipse in its footprint. (With whole
+// footprints the circle would come out too small: the true border lies anywhere between pixels.) `sizes`:
+// from footprintSizesOf.
 double widthOf(const PixelRegion& region, const BoardMapping& mapping, const FootprintSizes& sizes,
                CircleScratch& scratch);
 

@@ -12,8 +12,8 @@ namespace petalproof::gaps {
 namespace {
 
 // How far a side of the hull is moved out towards the next parallel row of pixels, as a share of the way.
-// Half is right for a long side; one from a pixel straight to the next cuts off the tip of a corner as often
-// as not. Found on rectangles, discs and ellipses at random places.
+// Half is right for a long side; a side from a pixel straight to the next cuts off the tip of a corner as
+// often as not. Found on rectangles, discs and ellipses at random places.
 double shareOfWay(int pixels_along) { return 0.5 + 0.4 / pixels_along; }
 
 // Twice the area of a, b, c: positive where they turn with growing x towards growing y.
@@ -78,8 +78,8 @@ bool isOutside(const HalfPlane& side, glm::dvec2 place) {
   return side.across * place.x + side.down * place.y > side.most;
 }
 
-// Of sides in their order around the hull, those that still are sides after having been moved. Returns where
-// in `sides` they begin; they go on to its end.
+// Keeps the sides, given in their order around the hull, that are still sides after having been moved. They
+// are those from the returned index to the end of `sides`.
 std::size_t keepSides(std::vector<HalfPlane>& sides) {
   std::size_t first = 0;
   std::size_t end = 0;

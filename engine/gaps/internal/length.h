@@ -1,4 +1,6 @@
 #pragma once
+// Measures a gap's length: the longest distance between two of its points. findGaps calls it for each gap.
+
 #include "engine/gaps/internal/pixel_region.h"
 
 #include <glm/vec2.hpp>

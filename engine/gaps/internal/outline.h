@@ -1,4 +1,7 @@
 #pragma once
+// Draws a gap's outline: the border of its pixels, simplified on the board plane. findGaps calls it for each
+// gap.
+
 #include "engine/gaps/internal/pixel_region.h"
 
 #include <vector>
@@ -9,8 +12,8 @@ namespace petalproof::gaps {
 // repeated. It touches itself where pixels meet at a corner only, and never crosses itself.
 void collectOuterBorder(const PixelRegion& region, std::vector<glm::ivec2>& corners);
 
-// A closed polygon (first point = last) on the board plane, anticlockwise, with fewer corners: each point
-// of one within `tolerance_mm` of the other. It crosses itself nowhere.
+// A simplified border as a closed polygon (first point = last) on the board plane, anticlockwise: each point
+// of either line is within `tolerance_mm` of the other line. It crosses itself nowhere.
 std::vector<glm::dvec2> simplifiedOutline(const std::vector<glm::dvec2>& border, double tolerance_mm);
 
 }  // namespace petalproof::gaps

@@ -68,7 +68,7 @@ double distanceToPanel(const scene::PanelGrid& panels, glm::dvec2 p, int column,
                     outside(p.y, top - panels.panel_height_mm, top));
 }
 
-// The nearest of what is offered, the first of those that tie.
+// Keeps the nearest owner that is offered, of ties the first.
 class Nearest {
  public:
   explicit Nearest(double reach_mm) : best_mm_(reach_mm + 2 * tie_mm) {}

@@ -1,5 +1,6 @@
 #pragma once
-// Owners for whole stretches of the board plane at once.
+// Finds owners for whole rectangles of the board plane at once, and numbers owners as labels of runs.
+// bareRuns calls it.
 
 #include "engine/gaps/gaps.h"
 

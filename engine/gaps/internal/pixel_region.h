@@ -1,5 +1,6 @@
 #pragma once
-// One gap as a set of pixels, and what is measured on it. Knows the board plane only by a homography.
+// A gap's pixels as a region, and their places and sizes on the board plane, which is known only by a
+// homography. The measures of a gap (width, length, outline) are taken on it.
 
 #include "engine/gaps/components.h"
 
@@ -24,7 +25,7 @@ struct Footprint {
 
   // How far the ellipse in the footprint reaches from its centre along a direction of any length.
   double radiusTowards(glm::dvec2 direction) const;
-  // From that ellipse to a place `between` away from its centre, not 0.
+  // The distance from that ellipse to a place at `between` (not 0) from its centre.
   double distanceAlong(glm::dvec2 between) const {
     const double across = half_across_mm.x * between.x + half_across_mm.y * between.y;
     const double down = half_down_mm.x * between.x + half_down_mm.y * between.y;
@@ -72,11 +73,11 @@ class PixelRegion {
   int top() const { return top_; }
   int width() const { return width_; }
   int height() const { return height_; }
-  // For pixels of its box and those beside them.
+  // May be asked for pixels of its box and pixels beside that.
   bool has(int x, int y) const { return inside_[offset(x, y)] != 0; }
-  // From a pixel to the one below, in memory.
+  // The distance in memory from a pixel to the pixel below.
   std::ptrdiff_t pitch() const { return width_ + 2; }
-  // Of a row's pixels, from the left of the box on: not 0 for those of the region.
+  // A row's pixels from the left of the box on: not 0 for pixels of the region.
   const std::uint8_t* row(int y) const { return &inside_[offset(left_, y)]; }
 
  private:
@@ -97,7 +98,7 @@ struct AreaAndCentre {
   double area_mm2 = 0;
   glm::dvec2 centre_mm{0};
 };
-// Of the pixels' quads on the board plane.
+// Area and centre of the pixels' quads on the board plane.
 AreaAndCentre areaOf(std::span<const Run> runs, const BoardMapping& mapping);
 
 // The smallest and the largest side of the footprints of the region's pixels and those beside them (looked at

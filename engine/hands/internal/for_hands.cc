@@ -16,14 +16,16 @@
 namespace petalproof::hands {
 namespace {
 
-// Between places of a gap that are asked for; a wide one needs no more of them.
+// How far apart places of a gap are that must be hidden: half of its width, within these limits.
 constexpr double least_apart_mm = 5;
 constexpr double most_apart_mm = 24;
 constexpr int builds_to_report = 200;
-constexpr std::uint64_t first_to_report = 1'000'000;  // none of those that fillers are found for
-// Of 2000 gaps of builds that were read, 1 in 100 or fewer that read were told not to.
+constexpr std::uint64_t first_to_report =
+    1'000'000;  // number of the first; training builds have lower numbers
+// How much stricter than its guess LostStrips is: of 2000 gaps of builds that were read in full, it then took
+// 1 in 100 or fewer gaps that read for lost.
 constexpr double doubt = 1.5;
-constexpr double stays_mm = 60;  // hands shift a gap no farther than that
+constexpr double stays_mm = 60;  // hands shift a gap no farther
 
 check::BuildOptions optionsOf(const HandsTask& task, Closeness closeness) {
   check::BuildOptions options;
@@ -35,7 +37,7 @@ check::BuildOptions optionsOf(const HandsTask& task, Closeness closeness) {
   return options;
 }
 
-// Whether what is so many pixels away, and half as many, is of the gap too, looked at in sixteen directions.
+// Whether the pixels `reach` away, and half as far, belong to the gap too, in sixteen directions.
 bool isWithin(const candidates::PixelsOfGap& gap, int x, int y, int reach) {
   constexpr int directions = 16;
   for (const double far : {0.5 * reach, 1.0 * reach})
@@ -51,16 +53,17 @@ bool isWithin(const candidates::PixelsOfGap& gap, int x, int y, int reach) {
 // Pixels of a gap that are farther than `reach` from its rim, thinned to a grid of `step` pixels.
 std::vector<glm::ivec2> innerPixels(const gaps::Gap& gap, int reach, int step) {
   std::vector<glm::ivec2> pixels;
-  const candidates::PixelsOfGap all(gap);
+  const candidates::PixelsOfGap of_gap(gap);
   for (const gaps::Run& run : gap.runs) {
     if (run.row % step != 0) continue;
     for (int x = (run.begin + step - 1) / step * step; x < run.end; x += step)
-      if (isWithin(all, x, run.row, reach)) pixels.emplace_back(x, run.row);
+      if (isWithin(of_gap, x, run.row, reach)) pixels.emplace_back(x, run.row);
   }
   return pixels;
 }
 
-// Places of a gap but for a strip along its rim, so far apart or, where none would be left, nearer.
+// Places of a gap without a strip along its rim. Where no place would be left, the strip is narrowed and
+// places are taken closer together.
 std::vector<glm::dvec2> middleOf(const gaps::Gap& gap, const camera::Camera& camera, double rim_mm) {
   const double pixel_mm =
       std::sqrt(gap.area_mm2 / static_cast<double>(std::max<std::int64_t>(1, gap.pixels)));
@@ -126,13 +129,13 @@ fill::HandsReport reportOnHands(const HandsTask& task, const scene::Scene& fille
   check::forEachBuild(look, filled, task.errors, options, [&](const check::GapsOfBuild& found) {
     ++report.builds;
     report.clean += check::isClean(found) ? 1 : 0;
-    bool but_those = true;
+    bool but_left = true;
     for (const auto& of_shot : found)
       for (const gaps::Gap& gap : of_shot) {
         ++gaps;
-        but_those = but_those && staysNear(stays, gap.centre_mm);
+        but_left = but_left && staysNear(stays, gap.centre_mm);
       }
-    report.clean_but_left += but_those ? 1 : 0;
+    report.clean_but_left += but_left ? 1 : 0;
   });
   report.asked = asked;
   report.gaps_each = report.builds == 0 ? 0 : static_cast<double>(gaps) / report.builds;

@@ -1,5 +1,6 @@
 #pragma once
-// Simulated builds that fillers are found for, and those that they are tried on.
+// Simulates builds by imperfect hands: builds that fillers are found for (HandsTraining, for HandsSearch) and
+// others that the filled wall is judged by (reportOnHands, for fillPlan).
 
 #include "engine/candidates/search_task.h"
 #include "engine/check/builds.h"
@@ -17,10 +18,11 @@
 
 namespace petalproof::hands {
 
+// The wall and its hands; refers to values that must outlive it.
 struct HandsTask {
   const plan::LoadedPlan& base;                // with the fillers that stay
-  const scene::Scene& scene;                   // of it
-  const std::vector<check::ShotCheck>& shots;  // of it, with readings
+  const scene::Scene& scene;                   // of `base`
+  const std::vector<check::ShotCheck>& shots;  // of `base`, with readings
   scene::HandErrors errors;
   fill::Hide hide = fill::Hide::faint;
   std::uint64_t seed = 1;
@@ -28,30 +30,30 @@ struct HandsTask {
   std::function<bool()> cancelled;  // may be empty
 };
 
-// A gap of a build, by the middle of what has to be hidden of it.
+// A gap of a build, and the places of its middle, which must be hidden.
 struct GapOfHands {
-  std::size_t build = 0;  // index into what was looked at
+  std::size_t build = 0;  // index into the builds of the look
   std::size_t shot = 0;
   glm::dvec2 centre_mm{0};
   std::vector<glm::dvec2> places_mm;
 };
 
-// At preview size slivers are missed that the delivered picture has, in a part of the time.
+// The size of the pictures that builds are looked at in: previews take a part of the time but miss slivers.
 enum class Closeness { preview, asDelivered };
 
-// Builds that fillers are found for, each looked at once. They are kept, for eyes that refer to them.
+// Makes builds and looks at each once. Keeps them, because eyes refer to them.
 class HandsTraining {
  public:
   explicit HandsTraining(const HandsTask& task);
 
   struct Looked {
-    // The same walls, their fillers hung so many times: first as they were looked at.
+    // The same builds with their fillers hung several times (times_hung): first as they were looked at.
     std::vector<std::span<const scene::HandBuild>> hung;
     std::size_t builds() const { return hung.front().size(); }
-    std::vector<GapOfHands> gaps;  // what would be noticed, by build, then shot
+    std::vector<GapOfHands> gaps;  // those that would be noticed, by build, then shot
   };
-  // So many builds more of the wall with the fillers that `filled` has, by hands so many times as loose: then
-  // what seldom shows does so more often.
+  // Looks at `builds` new builds of the wall with the fillers of `filled`. `looser`: a factor on the hands'
+  // errors; with larger errors rare gaps show more often.
   Looked look(const scene::Scene& filled, int builds, Closeness closeness, double looser = 1);
 
  private:
@@ -61,11 +63,11 @@ class HandsTraining {
   std::uint64_t tried_ = 0;
 };
 
-// Builds that no filler was found for: how many come out clean. `stays`: places of gaps that even perfect
-// hands leave.
+// Counts how many builds come out clean, among builds that no filler was found for. `stays`: places of gaps
+// that even perfect hands leave.
 fill::HandsReport reportOnHands(const HandsTask& task, const scene::Scene& filled,
                                 const fill::CleanWalls& asked, const std::vector<glm::dvec2>& stays);
-// Whether a gap of a build is one of those that stay.
+// Whether a gap of a build is near a gap that stays.
 bool staysNear(const std::vector<glm::dvec2>& stays, glm::dvec2 centre_mm);
 
 }  // namespace petalproof::hands

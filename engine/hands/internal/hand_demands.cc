@@ -10,7 +10,7 @@
 namespace petalproof::hands {
 namespace {
 
-constexpr double bin_mm = 48;
+constexpr double bin_mm = 48;  // about a small filler's reach
 
 std::size_t binsFor(double mm) { return static_cast<std::size_t>(std::max(0.0, mm) / bin_mm) + 1; }
 
@@ -63,7 +63,7 @@ double HandDemands::reachOfAny(const candidates::Candidate& candidate) const {
   for (const std::uint32_t view : apart_)
     reach = std::max(
         reach, candidates::reachOf(maker_.kinds()[candidate.kind], eyes_[view], candidate.site.board_mm));
-  return std::min(reach, 1e6);
+  return std::min(reach, candidates::farthest_reach_mm);
 }
 
 std::vector<std::uint32_t> HandDemands::hiddenBy(const candidates::Candidate& candidate,

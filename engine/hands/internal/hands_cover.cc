@@ -15,9 +15,9 @@
 namespace petalproof::hands {
 namespace {
 
-constexpr double cell_mm = 10;
-constexpr float planned_weight = 8;  // against 1 of a gap of a build
-constexpr int planned_apart = 4;     // places of the grid each way
+constexpr double cell_mm = 10;       // of maps of wanted places
+constexpr float planned_weight = 8;  // of a place of the plan itself, against 1 of a gap of a build
+constexpr int planned_apart = 4;     // a place for so many of the grid each way
 
 candidates::ScanOptions scanOf(const candidates::SearchTask& task, Look look) {
   const bool close = look == Look::close;
@@ -32,11 +32,16 @@ candidates::ScanOptions scanOf(const candidates::SearchTask& task, Look look) {
 
 std::vector<candidates::Proposal> proposalsOf(const std::vector<candidates::Candidate>& fillers) {
   std::vector<candidates::Proposal> proposals;
-  for (const candidates::Candidate& one : fillers) proposals.push_back(candidates::proposalOf(one));
+  for (const candidates::Candidate& filler : fillers) proposals.push_back(candidates::proposalOf(filler));
   return proposals;
 }
 
-std::uint64_t movesFor(std::size_t fillers) { return 2'000 + 40 * fillers; }
+// Moves of the cover's local search: few, as it starts from a good choice.
+std::uint64_t movesFor(std::size_t fillers) {
+  constexpr std::uint64_t fewest = 2'000;
+  constexpr std::uint64_t moves_each = 40;
+  return fewest + moves_each * fillers;
+}
 
 }  // namespace
 
@@ -65,8 +70,8 @@ void HandsCover::lookedAt(int builds, const std::vector<candidates::Candidate>& 
 void HandsCover::addGaps(const glm::dvec3& eye, std::uint32_t build,
                          std::span<const scene::HandBuild* const> hung,
                          std::span<const std::vector<glm::dvec2>> gaps_mm) {
-  for (const scene::HandBuild* one : hung) {
-    const std::uint32_t view = demands_.addView(eye, one, build);
+  for (const scene::HandBuild* hanging : hung) {
+    const std::uint32_t view = demands_.addView(eye, hanging, build);
     for (const std::vector<glm::dvec2>& places : gaps_mm)
       demands_.add(view, places, 1.0F / static_cast<float>(places.size() * hung.size()));
   }
@@ -80,15 +85,15 @@ void HandsCover::give(const std::vector<candidates::Candidate>& fillers) {
 }
 
 std::vector<candidates::Candidate> HandsCover::chosenFillers() const {
-  std::vector<candidates::Candidate> all;
-  for (const std::uint32_t k : chosen_) all.push_back(pool_[k]);
-  return all;
+  std::vector<candidates::Candidate> fillers;
+  for (const std::uint32_t k : chosen_) fillers.push_back(pool_[k]);
+  return fillers;
 }
 
 void HandsCover::proposeFrom(std::uint32_t demand, Look look) {
-  Numbers some(demands_.size() - demand);
-  std::iota(some.begin(), some.end(), demand);
-  propose(some, look);
+  Numbers demands(demands_.size() - demand);
+  std::iota(demands.begin(), demands.end(), demand);
+  propose(demands, look);
 }
 
 void HandsCover::propose(const Numbers& demands, Look look) {
@@ -101,8 +106,8 @@ void HandsCover::propose(const Numbers& demands, Look look) {
   covers_known_.resize(pool_.size(), 0);
   forEach(pool_.size(), [&](std::size_t k) {
     if (covers_known_[k] == demands_.size()) return;
-    const Numbers more = demands_.hiddenBy(pool_[k], covers_known_[k]);
-    covers_[k].insert(covers_[k].end(), more.begin(), more.end());
+    const Numbers hidden = demands_.hiddenBy(pool_[k], covers_known_[k]);
+    covers_[k].insert(covers_[k].end(), hidden.begin(), hidden.end());
     covers_known_[k] = demands_.size();
   });
 }
@@ -116,7 +121,12 @@ void HandsCover::proposeCentred() {
       if (times[demand] == 1) places.push_back(demands_[demand].at_mm);
     if (!places.empty()) found[n] = candidates::fittings(task_.maker, places);
   });
-  for (const std::vector<candidates::Proposal>& some : found) pool_.add(some);
+  for (const std::vector<candidates::Proposal>& proposals : found) pool_.add(proposals);
+  propose({}, Look::wide);
+}
+
+void HandsCover::lookCloselyAt(const Numbers& demands) {
+  pool_.add(close_looks_.around(task_, demands_, demands));
   propose({}, Look::wide);
 }
 
@@ -133,7 +143,7 @@ void HandsCover::cover(double least) {
   if (least > 0) dropRarelyUsed(least);
 }
 
-// Those that nothing known needs stay: they may be good for what other builds show.
+// Fillers that no known demand needs stay where they can: they may hide what other builds show.
 void HandsCover::exchangeForBare() {
   const std::vector<std::uint32_t> before = chosen_;
   cover(0);
@@ -145,8 +155,8 @@ void HandsCover::exchangeForBare() {
   }
 }
 
-// No more than one gap of each build: one place that shows is as bad as several. `worth`: of a demand, 0
-// where it doesn't count.
+// The worth of the demands that a candidate hides, summed over the builds. Each build counts as a gap at
+// most: a place that shows is as bad as several. worth(demand) is 0 for demands that don't count.
 template <class Worth>
 double HandsCover::sumOverBuilds(std::uint32_t k, const Worth& worth) const {
   double sum = 0;
@@ -155,19 +165,19 @@ double HandsCover::sumOverBuilds(std::uint32_t k, const Worth& worth) const {
   std::uint32_t build = ~std::uint32_t{0};
   const auto finish = [&] { sum += std::min(1.0, std::exchange(weight, 0)) * std::exchange(most, 0); };
   for (const std::uint32_t demand : covers_[k]) {
-    const double one = worth(demand);
-    if (one == 0) continue;
+    const double of_demand = worth(demand);
+    if (of_demand == 0) continue;
     if (demands_.buildOf(demand) != build) finish();
     build = demands_.buildOf(demand);
     weight += static_cast<double>(demands_[demand].weight);
-    most = std::max(most, one);
+    most = std::max(most, of_demand);
   }
   finish();
   return sum;
 }
 
-// Looks see only what is bare in them. A place that the first few builds have shown, and that fillers have
-// hidden ever since, may show in as many of all builds as it did in those.
+// A demand shows in 1 of the builds that were looked at while no hung filler hid it. (Where the first few
+// builds show a place and fillers hide it ever since, later looks don't tell how often it shows.)
 HandsCover::Shares HandsCover::sharesOfWalls() const {
   std::vector<int> bare(demands_.size(), 0);
   for (std::size_t look = 0; look < looks_.size(); ++look) {
@@ -202,30 +212,30 @@ void HandsCover::swapForBare() {
     if (!task_.isCancelled() && swapIn(k, gainNow(k), shares)) hidden = hiddenByChosen();
 }
 
-// True if it is in.
-bool HandsCover::swapIn(std::uint32_t k, double more, const Shares& shares) {
+// Swaps the candidate in, if it gains more than the fillers lose that it takes the place of. True if it did.
+bool HandsCover::swapIn(std::uint32_t k, double gain, const Shares& shares) {
   constexpr std::size_t most_out = 3;
   const std::vector<std::uint32_t>& in_conflict = pool_.conflicts()[k];
   Numbers out;
-  Numbers rest;
-  for (const std::uint32_t one : chosen_)
-    (std::binary_search(in_conflict.begin(), in_conflict.end(), one) ? out : rest).push_back(one);
-  if (more <= 0 || out.size() > most_out ||
-      !candidates::Leeway(task_, pool_, rest, candidates::StockRule::kept).has(k))
+  Numbers kept;
+  for (const std::uint32_t filler : chosen_)
+    (std::binary_search(in_conflict.begin(), in_conflict.end(), filler) ? out : kept).push_back(filler);
+  if (gain <= 0 || out.size() > most_out ||
+      !candidates::Leeway(task_, pool_, kept, candidates::StockRule::kept).has(k))
     return false;
-  rest.push_back(k);
-  std::vector<std::uint32_t> times = timesHiddenBy(rest);
-  double less = 0;
-  for (const std::uint32_t one : out) {
-    for (const std::uint32_t demand : covers_[one]) ++times[demand];
-    less += neededAlone(one, times, [&](std::uint32_t demand) { return shares[demand]; });
-    if (less >= more) return false;
+  kept.push_back(k);
+  std::vector<std::uint32_t> times = timesHiddenBy(kept);
+  double loss = 0;
+  for (const std::uint32_t filler : out) {
+    for (const std::uint32_t demand : covers_[filler]) ++times[demand];
+    loss += neededAlone(filler, times, [&](std::uint32_t demand) { return shares[demand]; });
+    if (loss >= gain) return false;
   }
-  chosen_ = std::move(rest);
+  chosen_ = std::move(kept);
   return true;
 }
 
-// What few builds only are better for may be otherwise in others: more of them will tell.
+// Fillers that only a few builds need may be of no use in others: later looks will tell.
 void HandsCover::dropRarelyUsed(double least) {
   std::vector<std::uint32_t> times = timesHiddenBy(chosen_);
   for (std::size_t n = chosen_.size(); n-- > 0;)
@@ -259,7 +269,7 @@ void HandsCover::drop(std::size_t n, std::vector<std::uint32_t>& times) {
   chosen_.erase(chosen_.begin() + static_cast<std::ptrdiff_t>(n));
 }
 
-// What only this filler hides; without end where that is the plan's own.
+// The worth of what only this filler hides; infinite if a place of the plan itself is among it.
 template <class Worth>
 double HandsCover::neededAlone(std::uint32_t k, const std::vector<std::uint32_t>& times,
                                const Worth& worth) const {
@@ -282,6 +292,18 @@ HandsCover::Numbers HandsCover::bare() const {
   return left;
 }
 
+HandsCover::Numbers HandsCover::hopeless() const {
+  std::vector<char> hideable(demands_.size(), 0);
+  for (const auto& covers : covers_)
+    for (const std::uint32_t demand : covers) hideable[demand] = 1;
+  Numbers left;
+  for (std::uint32_t k = 0; k < demands_.size(); ++k)
+    if (hideable[k] == 0) left.push_back(k);
+  return left;
+}
+
+// Candidates to be added to the choice, the best first, for what it leaves bare of demands from number `from`
+// on.
 HandsCover::Numbers HandsCover::missing(candidates::StockRule stock, double least, std::uint32_t from) const {
   std::vector<char> hidden = hiddenByChosen();
   std::fill(hidden.begin(), hidden.begin() + from, 1);
@@ -293,8 +315,8 @@ HandsCover::Numbers HandsCover::missing(candidates::StockRule stock, double leas
 }
 
 void HandsCover::addBest(double least, std::uint32_t from) {
-  const Numbers more = missing(candidates::StockRule::kept, least, from);
-  chosen_.insert(chosen_.end(), more.begin(), more.end());
+  const Numbers found = missing(candidates::StockRule::kept, least, from);
+  chosen_.insert(chosen_.end(), found.begin(), found.end());
 }
 
 std::vector<int> HandsCover::wantedBeyondStock() const {

@@ -1,6 +1,7 @@
 #pragma once
-// Which fillers hide what simulated builds show: candidates for it, and a choice among them that is made
-// anew, added to, changed and thinned. Knows nothing of how builds are looked at.
+// Chooses fillers that hide what simulated builds show: keeps the candidates for them and a choice, which it
+// can make anew, extend, change and thin out. HandsSearch drives it; it knows nothing of how builds are
+// looked at.
 
 #include "engine/candidates/candidate_pool.h"
 #include "engine/candidates/candidates.h"
@@ -8,99 +9,87 @@
 #include "engine/candidates/must_hide.h"
 #include "engine/candidates/search_task.h"
 #include "engine/hands/internal/hand_demands.h"
+#include "engine/hands/internal/hands_hopeless.h"
 
 #include <cstdint>
-#include <map>
-#include <optional>
 #include <span>
 #include <utility>
 #include <vector>
 
 namespace petalproof::hands {
 
-enum class Look { wide, close };
+enum class Look { wide, close };  // how finely a scan looks for candidates
 
-// All but what only reads must be called within Workers::run.
+// Call all but the constant functions within Workers::run, unless they say otherwise.
 class HandsCover {
  public:
   using Numbers = std::vector<std::uint32_t>;  // of candidates, or of demands
-  // What a close look finds: how many of the places asked for it hides, and how far from their middle it is.
-  struct Tried {
-    int hidden = 0;
-    double aside_mm = 0;
-    candidates::Candidate filler;
-  };
 
   // Refers to `task`, which must outlive it.
   explicit HandsCover(const candidates::SearchTask& task);
 
   const HandDemands& demands() const { return demands_; }
-  // What the plan itself shows: one place of each few of the grid. May stand outside Workers::run.
+  // Adds demands for what the plan itself shows, a place for every few of the grid. May be called outside
+  // Workers::run.
   void addPlanned(const candidates::MustHide& shown);
-  // So many builds were looked at with these hung; what they show follows by addGaps. Tells how often a place
-  // of theirs shows at all: what no look could see, because something hung there, is not known to be seldom.
+  // Notes that so many builds were looked at with these fillers hung; the gaps that they show follow by
+  // addGaps. So the choice knows how often a place shows: only looks without a filler in front of it count.
   void lookedAt(int builds, const std::vector<candidates::Candidate>& hung);
-  // Gaps of one build of the last look that one shot sees, by the places that must be hidden of each. `hung`:
-  // the build with its fillers hung several times. A filler that is tried comes out otherwise at each place.
-  // Of many places one would be found that is lucky in all builds looked at, so each has to hide what shows
-  // however often the wall's fillers are hung.
+  // Adds demands for the gaps that a shot sees of a build of the last look; `gaps_mm`: the places of each gap
+  // that must be hidden. `hung`: the same build with its fillers hung several times, each time a little
+  // differently. A candidate must work in every hanging, otherwise the search overfits to the sampled builds.
   void addGaps(const glm::dvec3& eye, std::uint32_t build, std::span<const scene::HandBuild* const> hung,
                std::span<const std::vector<glm::dvec2>> gaps_mm);
 
-  // The choice begins with these, and goes back to them by `chooseGiven`.
+  // Chooses these fillers to begin with; chooseGiven() goes back to them.
   void give(const std::vector<candidates::Candidate>& fillers);
   void chooseGiven() { chosen_ = given_; }
   const Numbers& chosen() const { return chosen_; }
   void choose(Numbers candidates) { chosen_ = std::move(candidates); }
   std::vector<candidates::Candidate> chosenFillers() const;
 
-  // New candidates: for demands from this number on, for those that the choice leaves bare, for those that no
-  // candidate hides.
+  // Scan for new candidates: for demands from this number on, for demands that the choice leaves bare, for
+  // demands that no candidate hides.
   void proposeFrom(std::uint32_t demand, Look look);
   void proposeForBare(Look look) { propose(bare(), look); }
   void proposeForHopeless(Look look) { propose(hopeless(), look); }
-  // Sites all around them that break no rule. A scan takes what would hide most, and may pass by the few
-  // sites that hide a place beside larger blooms.
+  // Add candidates from close looks around such demands (hands_hopeless.h).
   void lookCloselyAtBare() { lookCloselyAt(bare()); }
   void lookCloselyAtHopeless() { lookCloselyAt(hopeless()); }
-  // In the middle of all that only one filler hides, in whatever build: there it has most room to be off.
+  // Adds candidates in the middle of what each chosen filler alone hides in all builds: there they may be off
+  // most.
   void proposeCentred();
 
-  // All by as few as a short search from the last choice finds; without those that fewer than `least` gaps of
-  // different builds need.
+  // Covers all demands with as few fillers as a short search from the last choice finds, then removes fillers
+  // that fewer than `least` gaps of different builds need.
   void cover(double least);
-  // More of them, the best first, for demands from number `from` on, each for at least so many gaps.
+  // Adds fillers, the best first, for demands from number `from` on, each for at least `least` gaps.
   void addBest(double least, std::uint32_t from);
-  // Others in place of those that stand in the way of what is bare.
+  // Covers anew, so that other fillers may take the place of those in the way of bare demands.
   void exchangeForBare();
-  // One filler in place of the few that stand in its way, where that leaves less bare. All others stay.
+  // Swaps a candidate in for the few fillers that conflict with it, where that leaves less bare, again and
+  // again. All other fillers stay.
   void swapForBare();
-  // Without those that fewest walls need, as long as all of them together are needed in no more than this
-  // share of walls, by what the looks have shown.
+  // Removes the fillers that fewest walls need, as long as no more than `most_share` of all walls need any
+  // removed filler, by what the looks have shown.
   void dropForFewWalls(double most_share);
 
-  // Demands that the choice leaves bare; that no candidate hides.
+  // Demands that the choice leaves bare; demands that no candidate hides.
   Numbers bare() const;
   Numbers hopeless() const;
-  // Builds with a place, of demands from number `from` on, that no candidate hides however often it is hung.
-  int buildsWithHopeless(std::uint32_t from) const;
-  // A demand where most of what no candidate hides comes together.
-  std::optional<std::uint32_t> worstHopeless() const;
-  // By kind of the maker's: how many more would hide something if the stock had no end.
+  // How many builds have a hopeless demand from number `from` on (hands_hopeless.h).
+  int buildsWithHopeless(std::uint32_t from) const {
+    return hands::buildsWithHopeless(demands_, hopeless(), from);
+  }
+  // For each kind how many fillers more would hide something if the stock had no end.
   std::vector<int> wantedBeyondStock() const;
 
  private:
-  using Block = std::pair<int, int>;  // of the board plane
-  using Blocks = std::map<Block, Numbers>;
   void propose(const Numbers& demands, Look look);
   void lookCloselyAt(const Numbers& demands);
-  std::vector<candidates::Proposal> closeLook(const Numbers& demands) const;
-  void tryAround(glm::dvec2 middle, const Numbers& asked, std::size_t kind, double pitch_mm,
-                 std::vector<Tried>& tried) const;
-  Blocks blocksOf(const Numbers& demands) const;
-  using Shares = std::vector<double>;  // by demand: 1 of so many builds that were looked at with it bare
+  using Shares = std::vector<double>;  // for each demand, the share of builds that show it
   Shares sharesOfWalls() const;
-  bool swapIn(std::uint32_t k, double more, const Shares& shares);
+  bool swapIn(std::uint32_t k, double gain, const Shares& shares);
   void dropRarelyUsed(double least);
   void drop(std::size_t n, std::vector<std::uint32_t>& times);
   std::vector<std::uint32_t> timesHiddenBy(const Numbers& fillers) const;
@@ -115,13 +104,13 @@ class HandsCover {
   candidates::CandidatePool pool_;
   HandDemands demands_;
   std::vector<Numbers> covers_;              // demands, by candidate
-  std::vector<std::uint32_t> covers_known_;  // up to which demand
+  std::vector<std::uint32_t> covers_known_;  // by candidate: of how many demands
   Numbers given_;
   Numbers chosen_;
-  std::map<Block, int> looked_closely_;
+  CloseLooks close_looks_;
   struct Looked {
     int builds = 0;
-    std::uint32_t from = 0;  // the first demand that it has shown
+    std::uint32_t from = 0;  // the first demand that the look has shown
     Numbers hung;
   };
   std::vector<Looked> looks_;

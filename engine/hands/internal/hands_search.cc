@@ -1,6 +1,8 @@
 #include "engine/hands/internal/hands_search.h"
 
 #include "engine/base/threads.h"
+#include "engine/hands/internal/hands_hopeless.h"
+#include "engine/hands/internal/hands_why.h"
 
 #include <algorithm>
 #include <array>
@@ -12,19 +14,21 @@
 namespace petalproof::hands {
 namespace {
 
-constexpr double deviations_more = 1.9;  // of clean builds than asked for: not all are like those looked at
-constexpr double too_many_gaps = 50;     // in a build, all shots together: no few fillers more mend that
-constexpr double looser = 1.25;          // every other time
+constexpr double deviations_more =
+    1.9;                              // clean builds beyond those asked for, as new builds may turn out worse
+constexpr double too_many_gaps = 50;  // in a build, all shots together: additional fillers won't mend that
+constexpr double looser = 1.25;       // factor on the hands' errors, every other look
 
-// As the plan would have them; their colours make no difference here.
+// The plan with the chosen fillers; their colours make no difference here.
 plan::LoadedPlan withFillers(const plan::LoadedPlan& base, const scene::FillerMaker& maker,
                              const std::vector<candidates::Candidate>& chosen) {
   plan::LoadedPlan filled = base;
-  for (const candidates::Candidate& one : chosen) {
+  for (const candidates::Candidate& candidate : chosen) {
+    const int kind = maker.kinds()[candidate.kind].kind;
     plan::Filler filler;
-    filler.placement.bloom = base.plan.blooms[static_cast<std::size_t>(maker.kinds()[one.kind].kind)].name;
-    filler.placement.at = one.site.at;
-    filler.placement.turn_deg = one.turn_deg;
+    filler.placement.bloom = base.plan.blooms[static_cast<std::size_t>(kind)].name;
+    filler.placement.at = candidate.site.at;
+    filler.placement.turn_deg = candidate.turn_deg;
     filled.plan.fillers.push_back(std::move(filler));
   }
   return filled;
@@ -53,11 +57,13 @@ std::vector<Problem> HandsSearch::search() {
       {{24, 3, roughly}, {48, 2.5, roughly}, {64, 2, roughly}, {100, 1.5, roughly}}};
   constexpr int most_fine = 20;
   constexpr double rounds = coarse.size() + most_fine;
-  constexpr int gaps_to_begin_with = 6'000;
-  constexpr std::size_t few_gaps = 20;  // are looked at closely from the start
+  constexpr int gaps_to_begin_with = 6'000;  // of the first look: as many builds as show about so many
+  constexpr int fewest_builds = 6;
+  constexpr int most_builds = 24;
+  constexpr std::size_t few_gaps = 20;  // so few are looked at closely from the start
   std::size_t gaps = 1;
   for (const check::ShotCheck& shot : hands_.shots) gaps += shot.found.gaps.size();
-  const int first = std::clamp(gaps_to_begin_with / static_cast<int>(gaps), 6, 24);
+  const int first = std::clamp(gaps_to_begin_with / static_cast<int>(gaps), fewest_builds, most_builds);
   if (cover_.chosen().empty() && isEnoughAsItIs()) return {};
   if (std::vector<Problem> problems = look({}, first, Closeness::preview); !problems.empty()) return problems;
   Workers workers(hands_.threads);
@@ -80,18 +86,18 @@ std::vector<Problem> HandsSearch::search() {
   if (std::vector<Problem> problems = searchFinely(coarse.size() + 1.0, rounds + 1); !problems.empty())
     return problems;
   const bool is_any = best_clean_ >= hardly_any_share * builds_to_be_sure;
-  const bool by_stock = is_any && !moreThanStock().empty();
+  const bool by_stock = is_any && !moreThanStock(task_, wanted_).empty();
   return isHalfEnough() || by_stock ? std::vector<Problem>() : onlyWorthIt();
 }
 
-// With many builds in each round; what does best by builds not seen before is the answer. As long as most
-// walls aren't clean, a choice that hides all that was seen is thinned before it is looked at: what it is
-// thinned by shows what it was good for, and is added again where that is more than few walls. Later ones are
-// only added.
+// Rounds with many builds each; the choice that does best in builds not seen before is the answer. As long as
+// most walls aren't clean, a choice that hides everything seen is thinned out before the next look: that
+// shows what the removed fillers were good for, and those that more than a few walls need are added again. In
+// later rounds fillers are only added.
 std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
   constexpr int most_in_vain = 4;
-  constexpr int rounds_to_tell = 6;  // whether it comes to anything
-  constexpr double many_gaps = 10;   // in a build: a few builds show enough to go on with
+  constexpr int rounds_to_tell = 6;  // then give up if hardly any wall is clean
+  constexpr double many_gaps = 10;   // in a build: then few builds show enough to go on with
   constexpr Round few_builds{40, 0, Closeness::asDelivered};
   constexpr Round many_builds{builds_to_be_sure, 0, Closeness::asDelivered};
   HandsCover::Numbers best = cover_.chosen();
@@ -120,9 +126,9 @@ std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
 }
 
 void HandsSearch::changeFor(const HandsCover::Numbers& best, int looked, bool in_vain) {
-  // After each look, the first one first: by those that this share of the walls that may be unclean needs.
+  // By look: which share of the walls that may be unclean may need the removed fillers.
   constexpr std::array<double, 9> thinned{0.25, 0.25, 0.25, 0.12, 0.12, 0.12, 0.12, 0.06, 0.06};
-  constexpr double most_share = 0.8;
+  constexpr double most_share = 0.8;  // of clean walls: above it nothing is removed
   if (looked <= std::ssize(thinned) && best_clean_ < most_share * builds_to_be_sure)
     return cover_.dropForFewWalls(thinned[static_cast<std::size_t>(looked - 1)] * mayFail());
   if (!in_vain) return;
@@ -130,13 +136,13 @@ void HandsSearch::changeFor(const HandsCover::Numbers& best, int looked, bool in
   cover_.addBest(0, 0);
 }
 
-// Without those that few walls need, as many as may be left out. Each try in vain tells more of what they are
-// needed for.
+// Removes fillers that few walls need, as many as may be left out. Each try in vain shows better what they
+// are needed for.
 std::vector<Problem> HandsSearch::reduce() {
   constexpr int most_tries = 5;
   constexpr double least_share = 0.01;
   HandsCover::Numbers enough = cover_.chosen();
-  double share = 0.1;
+  double share = 0.1;  // of the walls that may be unclean, as in changeFor()
   for (int k = 0; k < most_tries && share > least_share && !stop(); ++k) {
     cover_.choose(enough);
     Workers(hands_.threads).run([&] { cover_.dropForFewWalls(share * mayFail()); });
@@ -151,11 +157,11 @@ std::vector<Problem> HandsSearch::reduce() {
   return {};
 }
 
-// Whether what is left of a choice is enough, with some added where nearly so. Of many tries one looks better
-// than it is: so it must be in two looks, taken together.
+// Whether a thinned choice is enough; if it nearly is, fillers are added first. It must be enough in two
+// looks taken together, because the best of many tries looks better than it is.
 Result<bool> HandsSearch::mendThinned(std::size_t fillers_before) {
   constexpr int most_mended = 5;
-  constexpr double nearly = 0.9;  // of the walls that are to be clean
+  constexpr double nearly = 0.9;  // of the clean walls asked for
   for (int mended = 0; cover_.chosen().size() < fillers_before; ++mended) {
     const std::uint32_t from = cover_.demands().size();
     if (std::vector<Problem> problems = lookAgain(); !problems.empty())
@@ -172,7 +178,7 @@ Result<bool> HandsSearch::mendThinned(std::size_t fillers_before) {
   return Result<bool>::success(false);
 }
 
-// Without those that hardly any wall needs, where no fewer walls are clean then.
+// Removes fillers that hardly any wall needs, if no fewer walls are clean then.
 std::vector<Problem> HandsSearch::prune() {
   constexpr double hardly_any = 0.01;
   const HandsCover::Numbers best = cover_.chosen();
@@ -183,7 +189,7 @@ std::vector<Problem> HandsSearch::prune() {
   return {};
 }
 
-// At many builds, for how many come out clean.
+// Looks at many new builds to see how many come out clean.
 std::vector<Problem> HandsSearch::lookAgain() {
   const std::uint32_t from = cover_.demands().size();
   if (std::vector<Problem> problems = look(cover_.chosenFillers(), builds_to_be_sure, Closeness::asDelivered);
@@ -197,8 +203,8 @@ std::vector<Problem> HandsSearch::lookAgain() {
   return {};
 }
 
-// What hides nothing in most walls is card for nothing, where the wall isn't clean all the same: better cut
-// as spares, for where something does show on the day.
+// Chooses only fillers that help in most walls. Where walls won't be clean anyway, other fillers would be
+// card for nothing: better cut as spares for what shows on the day.
 std::vector<Problem> HandsSearch::onlyWorthIt() {
   constexpr Closeness roughly = Closeness::preview;
   constexpr std::array<Round, 3> rounds{{{16, 8, roughly}, {32, 16, roughly}, {32, 16, roughly}}};
@@ -242,13 +248,13 @@ std::vector<Problem> HandsSearch::go(const Round& round) {
   return {};
 }
 
-// A new choice among all takes fewer, but does worse in builds not seen yet: so most of a good one, or of one
-// that doesn't get good, stays as it is.
+// Changes the choice for bare demands. A choice made anew takes fewer fillers but does worse in builds not
+// seen yet: so it is made anew only in the first rounds, and not once it is good.
 void HandsSearch::hideWhatIsBare() {
   constexpr double good_share = 0.7;
   constexpr int rounds_anew = 4;
   const int clean = std::max(best_clean_, looser_ == 1 ? clean_ : 0);
-  const bool anew = finely_++ < rounds_anew && clean < good_share * builds_to_be_sure;
+  const bool anew = rounds_of_bare_++ < rounds_anew && clean < good_share * builds_to_be_sure;
   const auto isBare = [&] { return !cover_.bare().empty(); };
   cover_.addBest(0, 0);
   if (anew && isBare()) cover_.exchangeForBare();
@@ -260,7 +266,7 @@ void HandsSearch::hideWhatIsBare() {
   cover_.addBest(0, 0);
 }
 
-void HandsSearch::addOf(std::span<const GapOfHands> of_shot, const HandsTraining::Looked& looked) {
+void HandsSearch::addGapsOfShot(std::span<const GapOfHands> of_shot, const HandsTraining::Looked& looked) {
   const auto [build, shot] = std::pair(of_shot.front().build, of_shot.front().shot);
   std::vector<const scene::HandBuild*> hung;
   for (const std::span<const scene::HandBuild> builds : looked.hung) hung.push_back(&builds[build]);
@@ -288,7 +294,7 @@ void HandsSearch::add(const HandsTraining::Looked& looked) {
     to = static_cast<std::size_t>(
         std::find_if(gaps.begin() + static_cast<std::ptrdiff_t>(from), gaps.end(), isOther) - gaps.begin());
     unclean.insert(gaps[from].build);
-    addOf(std::span(gaps).subspan(from, to - from), looked);
+    addGapsOfShot(std::span(gaps).subspan(from, to - from), looked);
   }
   builds_ += static_cast<std::uint32_t>(looked.builds());
   gaps_each_ = static_cast<double>(gaps.size()) / static_cast<double>(looked.builds());
@@ -297,8 +303,9 @@ void HandsSearch::add(const HandsTraining::Looked& looked) {
   clean_ = tried_ - static_cast<int>(unclean.size());
 }
 
-// With a few builds more to be sure, once there are many. Where too many can't be clean: of the others.
-// `clean_before`: in a look before at as many builds, if there was one.
+// Whether as many builds are clean as were asked for; after a look at many builds, a few more, to be sure.
+// Where too many builds can't be clean, only the others count. `clean_before`: clean builds in an earlier
+// look at as many builds.
 bool HandsSearch::isEnough(std::optional<int> clean_before) const {
   const double sure = tried_ >= builds_to_be_sure ? buildsMore() : 0;
   const int may_be_clean = canBeEnough(lost_) ? tried_ : tried_ - lost_;
@@ -307,26 +314,38 @@ bool HandsSearch::isEnough(std::optional<int> clean_before) const {
   return clean >= std::min<double>(may_be_clean, needed + sure);
 }
 
-// What is said of a filled plan holds for it when it is filled again.
+// Whether the plan is clean enough without new fillers, judged as a filled plan is: so filling it again adds
+// none.
 bool HandsSearch::isEnoughAsItIs() const {
   const fill::HandsReport report = reportOnHands(hands_, task_.scene, asked_, stays_);
   return report.clean * asked_.of >= report.builds * asked_.clean;
 }
 
-// Less, and what most walls don't need was better left out: who wants it all the same asks for fewer walls.
+// Whether at least half as many walls are clean as were asked for. If not, fillers that most walls don't need
+// are better left out; whoever wants them asks for fewer clean walls.
 bool HandsSearch::isHalfEnough() const {
   return 2 * best_clean_ * asked_.of >= builds_to_be_sure * asked_.clean;
 }
 
-// Of as many as are looked at to be sure: a binomial number's deviation, 6 of 200 for 19 in 20.
+// How many clean builds more are needed to be sure, by the deviation of a binomial number: 6 of 200 for 19
+// in 20.
 double HandsSearch::buildsMore() const {
   return deviations_more * std::sqrt(builds_to_be_sure * mayFail() * (1 - mayFail()));
 }
 
-// Share of walls.
+// The share of walls that may be unclean.
 double HandsSearch::mayFail() const { return 1 - static_cast<double>(asked_.clean) / asked_.of; }
 
 bool HandsSearch::canBeEnough(int lost) const { return (tried_ - lost) * asked_.of >= tried_ * asked_.clean; }
+
+std::optional<std::string> HandsSearch::whyNotClean(const fill::HandsReport& report) const {
+  std::optional<std::uint32_t> worst;
+  if (!canBeEnough(lost_of_many_)) worst = worstHopeless(cover_.demands(), cover_.hopeless());
+  const bool hardly_any = best_clean_ < hardly_any_share * builds_to_be_sure;
+  return hands::whyNotClean({task_, cover_.demands(), asked_, wanted_, worst, builds_to_be_sure,
+                             lost_of_many_, best_clean_, fillers_of_best_, worth_only_, hardly_any},
+                            report);
+}
 
 void HandsSearch::hideToo(const candidates::MustHide& shown) {
   Workers workers(hands_.threads);

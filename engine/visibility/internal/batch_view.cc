@@ -14,7 +14,7 @@ glm::dmat4x3 cameraFromBatch(const TriangleBatch& batch, const RasterView& view)
 }
 
 bool isBeside(const TriangleBatch& batch, const glm::dmat4x3& transform, const RasterView& view) {
-  constexpr double margin_px = 2;
+  constexpr double margin_px = 2;  // more than snapping moves a corner
   glm::vec3 low(std::numeric_limits<float>::max());
   glm::vec3 high(std::numeric_limits<float>::lowest());
   for (const glm::vec3& vertex : batch.vertices) {

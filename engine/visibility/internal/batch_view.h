@@ -1,5 +1,6 @@
 #pragma once
-// A batch of triangles as a picture's camera sees it.
+// A batch of triangles in the camera's frame, for both rasterisers: its transform, and whether all of it is
+// out of the picture.
 
 #include "engine/visibility/rasteriser.h"
 
@@ -9,7 +10,7 @@ namespace petalproof::visibility {
 
 glm::dmat4x3 cameraFromBatch(const TriangleBatch& batch, const RasterView& view);
 
-// Whether all of a batch lies beyond one side of the picture: then none of its triangles need be looked at.
+// Whether all of a batch lies beyond one side of the picture: then the rasteriser skips it.
 bool isBeside(const TriangleBatch& batch, const glm::dmat4x3& cameraFromBatch, const RasterView& view);
 
 inline bool isFinite(const glm::dvec3& p) { return (p.x + p.y + p.z) * 0 == 0; }

@@ -31,8 +31,9 @@ void Bins::fill(std::span<const TriangleBatch> batches, std::span<const std::uin
   order_.clear();
   std::size_t triangles = 0;
   for (const std::uint32_t k : order) triangles += batches[k].triangles.size();
-  makeRoom(triangles_, triangles + triangles / 8);
-  makeRoom(boxes_, triangles + triangles / 8);
+  const std::size_t room = triangles + triangles / 8;  // clipping cuts a few into several
+  makeRoom(triangles_, room);
+  makeRoom(boxes_, room);
   nearest_ = 0;
   farthest_ = std::numeric_limits<double>::infinity();
   for (const std::uint32_t k : order) addBatch(batches[k], view);
@@ -67,7 +68,7 @@ void Bins::addBatch(const TriangleBatch& batch, const RasterView& view) {
   orderFrom(first);
 }
 
-// Petals on top first, roughly: by counting into a few layers of depth.
+// Orders a batch's triangles roughly front to back: a counting sort into a few layers of depth.
 void Bins::orderFrom(std::size_t first) {
   constexpr std::size_t layers = 32;
   if (first == boxes_.size()) return;
@@ -100,7 +101,7 @@ void Bins::addClipped(const std::array<glm::dvec3, 3>& p, std::uint32_t id, cons
          projected(polygon.corners[k], view)},
         &plane, id, view);
   }
-  // Of a triangle that comes close to the camera only what is in the picture counts.
+  // A triangle that comes close to the camera counts only as far as it is in the picture.
   nearest_ = std::max(nearest, 1.0 / nearestInPicture(p, view));
 }
 
@@ -119,7 +120,7 @@ void Bins::add(const std::array<ScreenCorner, 3>& corners, const DepthPlane* pla
   farthest_ = std::min(farthest_, double{triangle.farthest});
 }
 
-// Counts, then places: a counting sort.
+// A counting sort.
 void Bins::sortIntoTiles(const RasterView& view) {
   const TileGrid tiles = tileGridOf(view);
   starts_.assign(tiles.count() + 2, 0);

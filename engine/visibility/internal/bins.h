@@ -1,5 +1,6 @@
 #pragma once
-// One share of the picture's geometry: blooms turned into triangles and sorted into tiles.
+// One share of the picture's geometry: batches turned into triangles and sorted into tiles. Rasteriser fills
+// several shares side by side.
 
 #include "engine/visibility/internal/setup.h"
 
@@ -9,7 +10,8 @@
 
 namespace petalproof::visibility {
 
-// A triangle in a tile's list; its greatest inverse depth is at hand, so that a hidden one costs no more.
+// A triangle in a tile's list; its greatest inverse depth is stored beside it, so that a hidden triangle
+// isn't read.
 struct BinEntry {
   std::uint32_t triangle = 0;
   float nearest = 0;
@@ -26,7 +28,7 @@ TileGrid tileGridOf(const RasterView& view);
 // Keeps its memory from picture to picture.
 class Bins {
  public:
-  // Forgets what it held and takes batches[k] for each k of `order`, in that order.
+  // Replaces its contents by batches[k] for each k of `order`, in that order.
   void fill(std::span<const TriangleBatch> batches, std::span<const std::uint32_t> order,
             const RasterView& view);
 
@@ -35,7 +37,7 @@ class Bins {
   }
   const ScreenTriangle& triangle(std::uint32_t k) const { return triangles_[k]; }
 
-  // Inverse depths of what may be in the picture; 0 where nothing is.
+  // Greatest and least inverse depth of the triangles that may be in the picture; 0 if there are none.
   double nearest() const { return nearest_; }
   double farthest() const { return farthest_; }
 

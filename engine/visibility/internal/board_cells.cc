@@ -13,8 +13,8 @@ namespace {
 
 constexpr double infinity = std::numeric_limits<double>::infinity();
 
-// A column or row, whether a place in it lies in the slit after it (right of a column, below a row), and
-// from where to where it is the same.
+// A column or row; whether a place in it lies in the slit after it (right of a column, below a row); and the
+// limits of that panel or slit.
 struct Along {
   int cell = 0;
   bool in_slit = false;
@@ -65,7 +65,7 @@ PixelId idOf(const scene::PanelGrid& panels, const Along& column, const Along& r
   return {Sees::board, static_cast<std::uint32_t>(row.cell * panels.columns + column.cell)};
 }
 
-// One side of the outline, all the way out; nothing on the wall.
+// The unbounded rectangle beyond the side of the outline where the place is; nothing for places on the wall.
 std::optional<BoardRect> sideOff(const scene::PanelGrid& panels, glm::dvec2 place) {
   const glm::dvec2 low(-infinity);
   const glm::dvec2 high(infinity);
@@ -99,7 +99,7 @@ BoardSight::BoardSight(const scene::PanelGrid& panels, const camera::Camera& cam
       wallFromCamera[2].z / z - depth_per_x_ * camera.width_px / 2 - depth_per_y_ * camera.height_px / 2;
 }
 
-// As boardPointOf does it.
+// Computed as boardPointOf does.
 std::optional<BoardPoint> BoardSight::placeOf(int x, int y) const {
   const glm::dvec3 h = board_from_pixel_ * glm::dvec3(x + 0.5, y + 0.5, 1);
   if (!(h.z > 0)) return std::nullopt;
@@ -116,7 +116,7 @@ std::optional<PixelId> BoardSight::cellBetween(const std::optional<BoardPoint>& 
   // The plane's horizon is a line: between two pixels beyond it there is none before it.
   if (!a && !b) return PixelId{};
   if (!a || !b) return std::nullopt;
-  // Far more than rounding can move a place, so what lies between the two can't be decided otherwise.
+  // Far more than rounding can move a place: no pixel between the two can be decided otherwise.
   constexpr double margin_mm = 1e-3;
   const BoardCell cell = boardCellAt(panels_, *a);
   const auto inside = [&cell](glm::dvec2 place) {
@@ -129,21 +129,22 @@ std::optional<PixelId> BoardSight::cellBetween(const std::optional<BoardPoint>& 
 
 std::optional<PixelId> BoardSight::cellOver(int x0, int y0, int x1, int y1) const {
   const auto corner = placeOf(x0, y0);
-  const auto one = cellBetween(corner, placeOf(x1 - 1, y0));
-  if (!one || !cellBetween(corner, placeOf(x0, y1 - 1)) || !cellBetween(corner, placeOf(x1 - 1, y1 - 1))) {
+  const auto cell = cellBetween(corner, placeOf(x1 - 1, y0));
+  if (!cell || !cellBetween(corner, placeOf(x0, y1 - 1)) || !cellBetween(corner, placeOf(x1 - 1, y1 - 1))) {
     return std::nullopt;
   }
-  return one;
+  return cell;
 }
 
 void BoardSight::idsOfRow(int x0, int y, std::span<PixelId> ids) const {
   const int count = static_cast<int>(ids.size());
-  if (count <= 4) {
+  constexpr int few = 4;  // decided pixel by pixel: ends and halves would cost as much
+  if (count <= few) {
     for (int k = 0; k < count; ++k) ids[static_cast<std::size_t>(k)] = idOf(x0 + k, y);
     return;
   }
-  if (const auto one = cellBetween(placeOf(x0, y), placeOf(x0 + count - 1, y))) {
-    std::fill(ids.begin(), ids.end(), *one);
+  if (const auto cell = cellBetween(placeOf(x0, y), placeOf(x0 + count - 1, y))) {
+    std::fill(ids.begin(), ids.end(), *cell);
     return;
   }
   const std::size_t half = ids.size() / 2;

@@ -1,5 +1,6 @@
 #pragma once
-// The board plane's pieces, and which of them the pixels of a picture see.
+// The cells of the board plane (panels, slits, outside), and which cell each pixel of a picture sees.
+// VisibilityRenderer asks for the pixels that no bloom covers.
 
 #include "engine/camera/camera.h"
 #include "engine/scene/scene.h"
@@ -11,24 +12,24 @@
 
 namespace petalproof::visibility {
 
-// A rectangle of the board plane that looks the same all over: a panel, a piece of a slit, one side of all
-// that is off the wall (its limits are infinite then).
+// A rectangle of the board plane that looks the same all over: a panel, a piece of a slit, or one of
+// the four sides off the wall (with infinite limits).
 struct BoardCell {
   PixelId id;
   BoardRect rect;
 };
 BoardCell boardCellAt(const scene::PanelGrid& panels, BoardPoint place);
 
-// Pixels' places on the board plane and what is there: for each pixel the decision that boardPlaneAt takes
-// for boardPointOf, found for most by deciding for the two ends of a run.
+// Tells which cell pixels see: for each pixel what boardPlaneAt says of its boardPointOf, for most pixels by
+// asking for the two ends of a run only.
 class BoardSight {
  public:
   BoardSight(const scene::PanelGrid& panels, const camera::Camera& camera);
 
-  // What all pixels of [x0, x1) x [y0, y1) see, where that is one cell.
+  // The cell that all pixels of [x0, x1) x [y0, y1) see, where it is the same for all.
   std::optional<PixelId> cellOver(int x0, int y0, int x1, int y1) const;
 
-  // What the pixels x0, x0 + 1, ... of row y see.
+  // Writes the cells that the pixels x0, x0 + 1, ... of row y see.
   void idsOfRow(int x0, int y, std::span<PixelId> ids) const;
 
   // 1 / distance along the lens axis of the board plane, 0 where a ray never meets it.
@@ -37,7 +38,7 @@ class BoardSight {
  private:
   std::optional<BoardPoint> placeOf(int x, int y) const;
   PixelId idOf(int x, int y) const;
-  // What two pixels and all between them see, where they lie well inside one cell.
+  // The cell that two pixels and all between them see, where both lie well inside the same cell.
   std::optional<PixelId> cellBetween(const std::optional<BoardPoint>& a,
                                      const std::optional<BoardPoint>& b) const;
 

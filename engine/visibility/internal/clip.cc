@@ -68,7 +68,7 @@ ClippedPolygon clipToGuard(const std::array<glm::dvec3, 3>& triangle, const Rast
 }
 
 double nearestInPicture(const std::array<glm::dvec3, 3>& triangle, const RasterView& view) {
-  const double margin_px = 1;
+  constexpr double margin_px = 1;  // more than snapping moves a corner
   const ClippedPolygon seen =
       clippedToAll(triangle, frustum((-margin_px - view.principal_px.x) / view.focal_px,
                                      (view.width_px + margin_px - view.principal_px.x) / view.focal_px,

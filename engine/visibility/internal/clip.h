@@ -1,5 +1,6 @@
 #pragma once
-// Clipping in the camera frame, in double precision, before anything is divided.
+// Clips triangles in the camera frame, in double precision, before they are projected. Both rasterisers call
+// it for triangles that reach behind the camera or far out of the picture.
 
 #include "engine/visibility/rasteriser.h"
 
@@ -10,7 +11,7 @@
 
 namespace petalproof::visibility {
 
-// Nothing nearer to the camera plane than this is drawn, mm.
+// Nothing nearer to the camera plane than this is drawn: depths there would be divided by nearly 0.
 constexpr double near_mm = 1e-3;
 
 // Projected corners stay within this many pixels of the picture's middle, and no picture is larger than
@@ -19,7 +20,7 @@ constexpr double near_mm = 1e-3;
 constexpr double guard_px = 1 << 15;
 constexpr int largest_side_px = 1 << 15;
 
-// A corner cut off by a plane adds at most one corner: three and five planes.
+// Each of five planes adds at most one corner to a triangle's three.
 struct ClippedPolygon {
   std::array<glm::dvec3, 8> corners;
   int count = 0;

@@ -1,7 +1,7 @@
 #pragma once
-// Whether code for newer processors is there, and whether this is one.
+// Tells whether kernels for AVX2 were compiled, and whether this processor can run them.
 
-// Only gcc's: clang 14 won't compile a part of a file for another processor.
+// Only gcc compiles them: clang 14 won't compile a part of a file for another processor.
 #if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__)
 #define PETALPROOF_HAS_AVX2_KERNELS 1
 #else

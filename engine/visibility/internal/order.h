@@ -1,5 +1,6 @@
 #pragma once
-// Front to back: what hides is drawn before what is hidden. Only the speed depends on it.
+// Orders batches front to back, so that the rasteriser draws hiding blooms before hidden ones. Only the speed
+// depends on it.
 
 #include "engine/visibility/rasteriser.h"
 
@@ -9,7 +10,7 @@
 
 namespace petalproof::visibility {
 
-// The batches, the one with the nearest vertex first.
+// Indices of the batches, the batch with the nearest vertex first.
 std::vector<std::uint32_t> frontToBack(std::span<const TriangleBatch> batches, const RasterView& view);
 
 // Cuts `order` into `parts` or fewer runs of about equal numbers of triangles; run k is

@@ -1,5 +1,5 @@
 #pragma once
-// Triangles in the picture.
+// Triangles in the picture's coordinates: setup.h makes them, the kernels draw them.
 
 #include "engine/visibility/rasteriser.h"
 
@@ -13,7 +13,7 @@ namespace petalproof::visibility {
 constexpr int subpixel_bits = 10;
 constexpr int subpixels = 1 << subpixel_bits;
 
-// A corner in the picture. `x`, `y` are snapped, in 1/1024 px; the rest is not.
+// A corner in the picture. `x`, `y` are snapped, in 1/1024 px; `u`, `v` and the depth are not.
 struct ScreenCorner {
   double u = 0;              // px
   double v = 0;              // px
@@ -21,6 +21,9 @@ struct ScreenCorner {
   std::int32_t x = 0;
   std::int32_t y = 0;
 };
+
+// More than a conversion to float rounds (2^-24): widens bounds that are kept as floats.
+constexpr float float_margin = 0x1p-22F;
 
 // The inverse depth of a triangle's plane is affine in the picture: at_origin + per_x * u + per_y * v.
 struct DepthPlane {
@@ -39,7 +42,7 @@ struct alignas(64) ScreenTriangle {
   float nearest = 0;   // no pixel has a greater inverse depth
   float farthest = 0;  // least inverse depth of the corners, rounded down
   std::uint32_t id = 0;
-  bool clamped = false;       // so steep that its plane must be held between the two
+  bool clamped = false;       // steep: depths must be held between `farthest` and `nearest`
   bool middle_right = false;  // the middle corner lies right of the edge from the top to the bottom one
 };
 

@@ -1,6 +1,6 @@
 #pragma once
-// From corners in the camera frame to triangles in the picture. All inline: it is done for each of a million
-// triangles.
+// Turns corners in the camera frame into triangles in the picture, for Bins and the cover kernels. All
+// inline: it runs for each of a million triangles.
 
 #include "engine/visibility/internal/screen_triangle.h"
 
@@ -27,7 +27,7 @@ inline bool isFinite(const DepthPlane& plane) {
 }
 
 // Top to bottom, then left to right: the order in which edges are walked, whatever triangle they bound.
-// Without branches: which way round the corners are, nobody can guess.
+// Without branches: the corners come in any order, so the processor would often mispredict them.
 inline void sortDownwards(const std::array<ScreenCorner, 3>& c, ScreenTriangle& t) {
   const std::array<CornerKey, 3> sorted =
       sortedDownwards(cornerKey(c[0].x, c[0].y), cornerKey(c[1].x, c[1].y), cornerKey(c[2].x, c[2].y));
@@ -38,7 +38,7 @@ inline void sortDownwards(const std::array<ScreenCorner, 3>& c, ScreenTriangle& 
 }
 
 // How far the plane may leave the triangle's own depths: a covered pixel centre lies up to 1/2048 px (across
-// and down) outside the true triangle. Taken twice.
+// and down) outside the true triangle. Twice that, to be safe.
 inline double overshootOf(const DepthPlane& plane) {
   return (std::abs(plane.per_x) + std::abs(plane.per_y)) / subpixels;
 }
@@ -94,7 +94,11 @@ inline PixelBox boxOf(const std::array<ScreenCorner, 3>& c, int width_px, int he
           std::min(firstCentreFrom(x_max), width_px), std::min(firstCentreFrom(y_max), height_px)};
 }
 
-// False where the snapped corners lie on one line: it covers nothing.
+// Planes that overshoot the corners' depths by more than these shares are steep: their depths are clamped.
+constexpr double most_overshoot_of_range = 0.125;
+constexpr double most_overshoot_of_least = 0.5;
+
+// False where the snapped corners lie on one line: the triangle covers nothing.
 inline bool setUp(const std::array<ScreenCorner, 3>& c, const DepthPlane& plane, std::uint32_t id,
                   ScreenTriangle& out) {
   sortDownwards(c, out);
@@ -106,9 +110,10 @@ inline bool setUp(const std::array<ScreenCorner, 3>& c, const DepthPlane& plane,
   out.middle_right = area > 0;
   out.plane = isFinite(plane) ? plane : DepthPlane{0.5 * (least + greatest), 0, 0};
   const double overshoot = overshootOf(out.plane);
-  out.clamped = overshoot > 0.125 * (greatest - least) || overshoot > 0.5 * least;
-  out.nearest = static_cast<float>(greatest + (out.clamped ? 0 : overshoot)) * (1 + 0x1p-22F);
-  out.farthest = static_cast<float>(least) * (1 - 0x1p-22F);
+  out.clamped =
+      overshoot > most_overshoot_of_range * (greatest - least) || overshoot > most_overshoot_of_least * least;
+  out.nearest = static_cast<float>(greatest + (out.clamped ? 0 : overshoot)) * (1 + float_margin);
+  out.farthest = static_cast<float>(least) * (1 - float_margin);
   out.id = id;
   return true;
 }

@@ -1,6 +1,6 @@
 #pragma once
-// A mask while it is drawn into: the picture in upright strips of 64 pixels, the words of a strip's rows one
-// after the other, so that several rows of a triangle are done at once.
+// A mask that the cover kernels draw into: upright strips of 64 pixels, each with the words of its rows in
+// sequence, so that a kernel writes several rows of a triangle at once.
 
 #include "engine/visibility/pixel_mask.h"
 
@@ -14,7 +14,7 @@ class StripMask {
  public:
   static constexpr int strip_px = PixelMask::word_px;
 
-  // Forgets what it held.
+  // Clears the mask.
   void start(int width_px, int height_px) {
     width_px_ = width_px;
     height_px_ = height_px;
@@ -30,7 +30,7 @@ class StripMask {
   const std::uint64_t* rows(int strip, int y) const {
     return words_.data() + static_cast<std::size_t>(strip) * pitch() + static_cast<std::size_t>(y);
   }
-  static constexpr std::size_t spare_rows = 8;
+  static constexpr std::size_t spare_rows = 8;  // a kernel's vectors of up to 4 words reach past the last row
 
  private:
   std::size_t pitch() const { return static_cast<std::size_t>(height_px_) + spare_rows; }

@@ -27,7 +27,7 @@ void Tile::setFarthest(int column, int row, std::int32_t depth) {
   if (depth <= farthest_[k]) return;
   farthest_[k] = depth;
   const std::int32_t of_tile = *std::min_element(farthest_.begin(), farthest_.end());
-  hidden_before_ = static_cast<float>(of_tile / scale_) * (1 - 0x1p-22F);
+  hidden_before_ = static_cast<float>(of_tile / scale_) * (1 - float_margin);
 }
 
 void Tile::readRow(int row, std::uint32_t* ids, float* inverse_depths) const {
@@ -36,11 +36,11 @@ void Tile::readRow(int row, std::uint32_t* ids, float* inverse_depths) const {
     std::fill_n(inverse_depths, tile_px, 0.0F);
     return;
   }
-  const auto millimetres = static_cast<float>(1.0 / scale_);  // exact: a power of two
+  const auto per_step = static_cast<float>(1.0 / scale_);  // exact: a power of two
   const std::size_t first = at(0, row);
   for (std::size_t x = 0; x < tile_px; ++x) {
     ids[x] = static_cast<std::uint32_t>(ids_[first + x]) ^ 0x80000000U;
-    inverse_depths[x] = static_cast<float>(depths_[first + x]) * millimetres;
+    inverse_depths[x] = static_cast<float>(depths_[first + x]) * per_step;
   }
 }
 

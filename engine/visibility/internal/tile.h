@@ -1,9 +1,10 @@
 #pragma once
-// A tile of 64 x 64 pixels while it is filled: small enough for the first cache.
+// A tile of 64 x 64 pixels that a kernel fills with triangles, small enough for the first-level cache.
+// Rasteriser starts a tile for each part of the picture.
 //
 // Depths are integers (inverse depth times a power of two, at most 2^30 before rounding), so that steps
 // add up exactly and planes that agree give depths that agree. Each block of 16 x 16 pixels knows (a bound
-// of) its farthest depth, so that what is hidden is turned away.
+// of) its farthest depth, so that hidden triangles are skipped.
 
 #include "engine/visibility/internal/screen_triangle.h"
 
@@ -17,9 +18,10 @@ constexpr int tile_px = FinishedTile::size_px;
 constexpr int block_px = 16;
 constexpr int blocks_across = tile_px / block_px;
 
-constexpr std::int32_t greatest_depth = 1 << 30;
+constexpr int depth_bits = 30;  // sums of two rounded terms still fit into 32 bits
+constexpr std::int32_t greatest_depth = 1 << depth_bits;
 
-// A triangle that may show in a tile, if nothing nearer than `nearest` hides it.
+// A triangle in a tile's list, with its greatest inverse depth.
 struct Candidate {
   const ScreenTriangle* triangle;
   float nearest;
@@ -30,7 +32,7 @@ constexpr std::int32_t storedId(std::uint32_t id) { return static_cast<std::int3
 
 class Tile final : public FinishedTile {
  public:
-  // Forgets what it held. (x0, y0): its upper left pixel, counted from the part of the picture that is drawn,
+  // Empties the tile. (x0, y0): its upper left pixel, counted from the part of the picture that is drawn,
   // which lies at `part_px` in the whole. `scale`, a power of two, turns 1/mm into depths.
   void start(int x0, int y0, double scale, glm::ivec2 part_px);
 
@@ -39,7 +41,7 @@ class Tile final : public FinishedTile {
   bool empty() const override { return empty_; }
   void readRow(int row, std::uint32_t* ids, float* inverse_depths) const override;
 
-  // The rest is for the kernel that fills it.
+  // For the kernel that fills the tile:
 
   int partX0() const { return x0_; }
   int partY0() const { return y0_; }

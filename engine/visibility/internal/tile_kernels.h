@@ -1,6 +1,6 @@
 #pragma once
-// What fills a tile: the same code compiled for several kinds of processor
-// (engine/visibility/internal/kernel). All give the same tiles.
+// The functions that fill a tile: the same code (engine/visibility/internal/kernel) compiled for several
+// kinds of processor. All give the same tiles. Rasteriser picks the fastest.
 
 #include "engine/visibility/internal/tile.h"
 
@@ -18,7 +18,7 @@ struct TileKernel {
   const char* name;
   FillTile fill;
 };
-// Those that this processor can run, the fastest last; never empty.
+// The kernels that this processor can run, the fastest last; never empty.
 std::span<const TileKernel> tileKernels();
 
 }  // namespace petalproof::visibility

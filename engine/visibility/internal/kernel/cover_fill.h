@@ -1,5 +1,5 @@
 #pragma once
-// Triangles into a mask: several rows at once, decided exactly as kernel/spans.h says.
+// Fills triangles into a mask, several rows at a time; pixels are decided exactly as in kernel/spans.h.
 
 #include "engine/visibility/internal/clip.h"
 #include "engine/visibility/internal/cover_kernels.h"
@@ -27,7 +27,7 @@ typedef std::uint64_t ULongs __attribute__((vector_size(sizeof(Doubles))));
 struct CoverTriangle {
   std::array<std::int32_t, 3> x;
   std::array<std::int32_t, 3> y;
-  int left_px;  // its box as if the picture went on
+  int left_px;  // sides of its box, not cut to the picture
   int right_px;
   PixelBox box;
 
@@ -44,7 +44,7 @@ struct CoverTriangle {
   }
   // Whether its edges are too long for coverEdge().
   bool isLong() const { return right_px - left_px > longest_px || y[2] - y[0] > longest_px * subpixels; }
-  static constexpr int longest_px = (1 << 11) - 2;
+  static constexpr int longest_px = (1 << 11) - 2;  // a little under CoverEdge's 2,048 px
 };
 
 // Where an edge crosses rows: in row r, counted from the triangle's first in the picture, the first pixel at
@@ -67,7 +67,7 @@ inline CoverEdge coverEdge(const CoverTriangle& t, std::size_t upper, std::size_
   return {(n - 0.5) * one_over_dy * (1.0 / subpixels), dx * one_over_dy};
 }
 
-// Bits [0, k) left out, none where k is 64: of counts k from 0 to 64.
+// The bits from k on, for each k from 0 to 64; none where k is 64.
 inline ULongs bitsFrom(Longs k) {
 #if PETALPROOF_LANES == 8
   return reinterpret_cast<ULongs>(_mm256_sllv_epi64(_mm256_set1_epi64x(-1), reinterpret_cast<__m256i>(k)));
@@ -96,8 +96,8 @@ inline Longs pixelFrom(Doubles place_and_half) {
   return reinterpret_cast<Longs>(place_and_half + to_integer) & 127;
 }
 
-// A triangle's rows in a strip that begins at `left` pixels; `beyond`: it reaches beyond the strip. The
-// pixels between two edges are those right of one but not of the other.
+// Fills a triangle's rows in the strip that begins at pixel `left`; `beyond`: the triangle reaches beyond the
+// strip. The pixels between two edges are those right of exactly one edge.
 template <bool beyond>
 [[gnu::always_inline]] inline void fillStrip(const CoverTriangle& t, const std::array<CoverEdge, 3>& edges,
                                              int left, std::uint64_t* rows) {
@@ -124,7 +124,7 @@ template <bool beyond>
   }
 }
 
-// The same for triangles with longer edges, in integers, row by row.
+// The same for triangles with edges too long for CoverEdge, in integers, row by row.
 inline void fillStripExactly(const CoverTriangle& t, int left, std::uint64_t* rows) {
   const auto pixelAt = [&](std::size_t upper, std::size_t lower, int y) {
     const std::int64_t dx = std::int64_t{t.x[lower]} - t.x[upper];
@@ -155,7 +155,7 @@ inline void fillStripExactly(const CoverTriangle& t, int left, std::uint64_t* ro
   return true;
 }
 
-[[gnu::always_inline]] inline void coverOne(const CoverTriangle& t, StripMask& mask) {
+[[gnu::always_inline]] inline void coverTriangle(const CoverTriangle& t, StripMask& mask) {
   constexpr int strip_px = StripMask::strip_px;
   std::array<CoverEdge, 3> edges;
   bool has_edges = false;
@@ -184,7 +184,7 @@ inline void cover(const CornerKey* corners, std::span<const std::array<std::uint
   const int height_px = mask.heightPx();
   for (const auto& [a, b, c] : triangles) {
     const CoverTriangle triangle(corners[a], corners[b], corners[c], width_px, height_px);
-    if (!triangle.box.empty()) coverOne(triangle, mask);
+    if (!triangle.box.empty()) coverTriangle(triangle, mask);
   }
 }
 

@@ -1,9 +1,9 @@
 #pragma once
 // A few pixels side by side, as gcc's and clang's vector extension: comparisons give all bits or none.
 //
-// What is in this folder is compiled once for each kind of processor, each time into a namespace of its own
-// (PETALPROOF_KERNEL) and with its own number of lanes: four, which every x86-64 processor has, where nothing
-// is said. All give the same tiles.
+// The headers of this folder are compiled once for each kind of processor, each time into a namespace of its
+// own (PETALPROOF_KERNEL) and with its own number of lanes: by default four, which every x86-64 processor
+// has. All give the same tiles.
 
 #include <cstdint>
 #include <cstring>
@@ -21,14 +21,15 @@ typedef std::int32_t Lanes __attribute__((vector_size(lane_count * sizeof(std::i
 
 typedef std::uint32_t ULanes __attribute__((vector_size(sizeof(Lanes))));
 
-// Half as many numbers of twice the size.
+// Vectors of the same size that hold half as many doubles.
 typedef double Doubles __attribute__((vector_size(lane_count * sizeof(std::int32_t))));
 constexpr int half_count = lane_count / 2;
 
 inline Lanes allLanes(std::int32_t value) { return Lanes{} + value; }
 
-// By the top bit of each lane of the mask, which need not be whole; by whole masks alone.
+// A mask for chosen() from masks of which only the top bit of each lane is known.
 inline Lanes wholeMask(Lanes mask) { return lane_count == 8 ? mask : mask >> 31; }
+// `yes` in the lanes where the mask is set, else `no`. With eight lanes only the top bits are looked at.
 inline Lanes chosen(Lanes mask, Lanes yes, Lanes no) {
 #if PETALPROOF_LANES == 8
   return mask < 0 ? yes : no;

@@ -1,5 +1,5 @@
 #pragma once
-// The innermost loops: rows of a triangle.
+// The innermost loops: fill a triangle's rows into a tile.
 
 #include "engine/visibility/internal/kernel/lanes.h"
 #include "engine/visibility/internal/kernel/slope.h"
@@ -44,10 +44,10 @@ struct RowMasks {
 };
 inline constexpr RowMasks row_masks;
 
-// What is covered, by spans found before.
+// A row's coverage from spans (BlockRowSpans), for large triangles.
 class SpanCoverage {
  public:
-  // `block_y`: the first row that the spans are of.
+  // `block_y`: the first row of the spans.
   SpanCoverage(const BlockRowSpans& spans, int block_y, const Window& window)
       : spans_(spans), block_y_(block_y), x_(window.x) {}
 
@@ -67,8 +67,8 @@ class SpanCoverage {
   int to_ = 0;
 };
 
-// What is covered, by the edge functions at each pixel centre: not negative inside, and on edges that count.
-// They are computed modulo 2^32.
+// A row's coverage from the edge functions at each pixel centre, for small triangles: not negative inside and
+// on edges that count. They are computed modulo 2^32.
 class EdgeCoverage {
  public:
   // For triangles whose corners lie within 32 px: the edge functions of pixels in their bounding box and up
@@ -146,8 +146,8 @@ template <int groups, class Coverage>
   }
 }
 
-// Puts an id and its depths where they are nearer than what the tile has, or as near with a smaller id. One
-// loop for each width, so that none is left to be counted in it.
+// Writes an id and its depths where they are nearer than the tile's, or as near with a smaller id. Each width
+// has a loop of its own, so that the compiler unrolls it.
 template <class Coverage>
 [[gnu::always_inline]] inline void fillWindow(Tile& tile, const Window& window, const Slope& slope,
                                               std::uint32_t id, const Coverage& coverage) {

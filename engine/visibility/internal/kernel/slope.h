@@ -22,8 +22,8 @@ struct Slope {
   double corner = 0;  // at the centre of the tile's first pixel
   double per_x = 0;
   double per_y = 0;
-  double nearest = 0;    // no pixel is nearer
-  bool clamped = false;  // the plane must be held between the triangle's nearest and farthest
+  double nearest = 0;    // greatest depth of a pixel, before rounding
+  bool clamped = false;  // depths must be held between the triangle's nearest and farthest
 
   Slope(const ScreenTriangle& t, const Tile& tile)
       : corner(t.plane.at(tile.partX0() + 0.5, tile.partY0() + 0.5) * tile.scale()),
@@ -32,16 +32,17 @@ struct Slope {
         nearest(double{t.nearest} * tile.scale()),
         clamped(t.clamped || nearest > greatest_depth) {}
 
-  // No pixel of the box is nearer.
+  // A bound: no pixel of the box is nearer.
   double nearestIn(const PixelBox& box) const {
-    if (clamped) return nearest + 2;
+    constexpr double rounding = 2;  // of two terms, by less than 1 each
+    if (clamped) return nearest + rounding;
     const double highest = corner + std::max(per_x * box.x0, per_x * (box.x1 - 1)) +
                            std::max(per_y * box.y0, per_y * (box.y1 - 1));
-    return std::min(nearest, highest) + 2;
+    return std::min(nearest, highest) + rounding;
   }
 
   std::int32_t ofRow(int y) const { return roundedDepth(corner + per_y * y); }
-  // What lies to the right adds this: pixels x, x + 1, ...
+  // Added to ofRow() it gives the depths of pixels x, x + 1, ...
   Lanes along(int x) const {
     const Doubles left = (halfNumbers() + x) * per_x + to_integer;
     const Doubles right = (halfNumbers() + (x + half_count)) * per_x + to_integer;

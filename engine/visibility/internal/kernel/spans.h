@@ -1,5 +1,5 @@
 #pragma once
-// Which pixels of a row a triangle covers, exactly.
+// Finds which pixels of each row a triangle covers, exactly.
 //
 // A pixel is covered if its centre lies inside the triangle, on a left edge, or on a horizontal upper
 // edge (the top-left rule). Row y is crossed by an edge if y_upper <= centre < y_lower; there the edge
@@ -23,7 +23,7 @@ namespace petalproof::visibility::PETALPROOF_KERNEL {
 // steps down a tile are off by less than 2^-37.9, so no pixel is ever off.
 struct TileEdge {
   static constexpr int fraction_bits = 44;
-  static constexpr double one = static_cast<double>(std::int64_t{1} << fraction_bits);
+  static constexpr double unit = static_cast<double>(std::int64_t{1} << fraction_bits);
   std::uint64_t at_row_0 = 0;
   std::uint64_t per_row = 0;
 };
@@ -38,7 +38,7 @@ inline std::int64_t exactQuotient(std::int64_t n, std::int64_t d) {
   }
   const double fraction = (static_cast<double>(remainder) + 0.5) / static_cast<double>(d);
   return quotient * (std::int64_t{1} << TileEdge::fraction_bits) +
-         static_cast<std::int64_t>(fraction * TileEdge::one);
+         static_cast<std::int64_t>(fraction * TileEdge::unit);
 }
 
 // The edge from corner `upper` down to corner `lower`; `row` is the first row of the tile that it crosses.
@@ -54,8 +54,8 @@ inline TileEdge edgeOf(const ScreenTriangle& t, std::size_t upper, std::size_t l
   const std::int64_t n = x * dy + y * dx;
   std::int64_t place = 0;
   if (dy < tall) {  // 1024 dy < 2^32: a double is near enough, below 2^-34
-    place =
-        static_cast<std::int64_t>((static_cast<double>(n) - 0.5) * one_over_dy * (TileEdge::one / subpixels));
+    place = static_cast<std::int64_t>((static_cast<double>(n) - 0.5) * one_over_dy *
+                                      (TileEdge::unit / subpixels));
   } else {
     place = exactQuotient(n, dy * subpixels);
   }
@@ -63,7 +63,7 @@ inline TileEdge edgeOf(const ScreenTriangle& t, std::size_t upper, std::size_t l
   // An edge less than a pixel high crosses one row at most.
   if (dy >= subpixels) {
     edge.per_row = static_cast<std::uint64_t>(
-        static_cast<std::int64_t>(static_cast<double>(dx) * one_over_dy * TileEdge::one));
+        static_cast<std::int64_t>(static_cast<double>(dx) * one_over_dy * TileEdge::unit));
   }
   edge.at_row_0 = static_cast<std::uint64_t>(place) + (std::uint64_t{1} << TileEdge::fraction_bits) -
                   edge.per_row * static_cast<std::uint64_t>(row);
@@ -94,7 +94,7 @@ struct TileEdges {
   }
 };
 
-// An edge's pixels in lane_count rows, then in the next ones.
+// Walks down an edge: gives its pixels in lane_count rows at a time.
 class EdgeRows {
  public:
   EdgeRows(const TileEdge& edge, int first_row) : step_(ULongs{} + edge.per_row * lane_count) {
@@ -107,7 +107,7 @@ class EdgeRows {
 #endif
     lower_ = upper_ + edge.per_row * half_count;
   }
-  // Gives the pixels and goes down.
+  // The edge's pixels in the next lane_count rows.
   Lanes next() {
     const Lanes pixels = upperBits(upper_, lower_) >> (TileEdge::fraction_bits - 32);
     upper_ += step_;
@@ -122,8 +122,8 @@ class EdgeRows {
   ULongs step_;
 };
 
-// What a triangle covers in 16 rows of a tile: in row y the pixels [from[y], to[y]), counted from the tile's
-// left edge; none where from >= to. Only rows [begin, end) are set; outside there are none.
+// The spans that a triangle covers in 16 rows of a tile: in row y the pixels [from[y], to[y]), counted from
+// the tile's left edge; none where from >= to. Only rows [begin, end) are set; the triangle covers no others.
 struct BlockRowSpans {
   alignas(64) std::array<std::int32_t, block_px> from;
   alignas(64) std::array<std::int32_t, block_px> to;
@@ -160,7 +160,7 @@ struct BlockRowSpans {
     extent_ = {leastOf(least), greatestOf(greatest)};
   }
 
-  // Columns [left, right) hold all that is covered in these rows.
+  // Columns [left, right) hold all covered pixels of these rows.
   struct Extent {
     int left;
     int right;

@@ -1,5 +1,5 @@
 #pragma once
-// A tile's triangles, one after the other.
+// Fills a tile with its triangles, one after the other: the code of a tile kernel.
 
 #include "engine/visibility/internal/kernel/row_fill.h"
 #include "engine/visibility/internal/kernel/slope.h"
@@ -69,7 +69,7 @@ class TileFiller {
     }
   }
 
-  // Pixel by pixel: for triangles seen so nearly edge-on that they have hardly any.
+  // Pixel by pixel: only triangles seen nearly edge-on are filled so, which cover few pixels.
   void fillClamped(const ScreenTriangle& triangle, const BlockRowSpans& spans, const PixelBox& part) {
     const std::int32_t id = storedId(triangle.id);
     for (int y = part.y0; y < part.y1; ++y) {
@@ -89,6 +89,7 @@ class TileFiller {
   }
 
   void countVisit(int column, int row, const Window& window) {
+    // Finding a block's farthest depth reads its 256 pixels: worth it after several times as many were drawn.
     constexpr int refresh_after_px = 640;
     int& drawn = tile_.drawnSince(column, row);
     drawn += (window.end - window.begin) * window.groups * lane_count;
@@ -99,7 +100,7 @@ class TileFiller {
 };
 
 inline void fillTile(std::span<const Candidate> candidates, Tile& tile) {
-  constexpr std::size_t ahead = 8;  // they lie scattered in memory: asked for in time
+  constexpr std::size_t ahead = 8;  // triangles lie scattered in memory: prefetched so many turns ahead
   TileFiller filler(tile);
   for (std::size_t k = 0; k < std::min(ahead, candidates.size()); ++k)
     __builtin_prefetch(candidates[k].triangle);

@@ -1,9 +1,9 @@
-// Where fewer fillers might hide what several do.
+#include "engine/candidates/fewer.h"
 
 #include "engine/base/hash.h"
 #include "engine/base/threads.h"
 #include "engine/candidates/fitting.h"
-#include "engine/candidates/proposals.h"
+#include "engine/candidates/internal/shifting.h"
 #include "engine/cover/random_steps.h"
 
 #include <glm/geometric.hpp>
@@ -19,15 +19,17 @@
 namespace petalproof::candidates {
 namespace {
 
-constexpr std::size_t neighbours_each = 4;
+constexpr std::size_t neighbours_each = 4;       // grouped with a filler, nearest first
 constexpr std::size_t together_with[] = {3, 6};  // neighbours that are shifted with a filler
-constexpr std::size_t all_together = 14;         // so many fillers are shifted as one
-constexpr std::uint64_t starts_by_chance = 40;
-// Of a filler's depth: about where its outline is that hides.
+constexpr std::size_t all_together = 14;         // up to so many fillers are also shifted all at once
+constexpr std::uint64_t starts_by_chance = 40;   // of shifting few fillers
+constexpr double neighbour_share = 1.1;          // fillers so close, by their radii, are neighbours
+// The height of the outline that hides, as a share of a filler's depth.
 constexpr double outline_height = 0.4;
 
-using Group = std::vector<std::uint32_t>;  // of chosen fillers
+using Group = std::vector<std::uint32_t>;  // of chosen fillers, by index into `chosen`
 
+// Groups of neighbouring chosen fillers, and what could take their place.
 class Several {
  public:
   Several(const SearchTask& task, const CandidatePool& pool, const PairList& pairs,
@@ -37,7 +39,7 @@ class Several {
       height_ = std::max(height_, outline_height * kind.depth_mm);
   }
 
-  // Each filler, with each of those beside it, and with two of them.
+  // Each filler alone, with each of its neighbours, and with each two of them.
   std::vector<Group> groups() const {
     std::vector<Group> groups;
     for (std::uint32_t n = 0; n < chosen_.size(); ++n) {
@@ -55,13 +57,14 @@ class Several {
     const std::vector<glm::dvec2> places = onlyHiddenBy(group);
     std::vector<Proposal> found =
         group.size() < 3 ? fittings(task_.maker, places) : fittingPairs(task_.maker, places);
-    for (Proposal& one : found)
-      if (!task_.maker.kinds()[one.kind].greenery)
-        one.turn_deg = static_cast<int>(hashOf({task_.seed, group.front(), group.back()}) % 360);
+    for (Proposal& proposal : found)
+      if (!task_.maker.kinds()[proposal.kind].greenery)
+        proposal.turn_deg = static_cast<int>(hashOf({task_.seed, group.front(), group.back()}) % 360);
     return found;
   }
 
-  // Each filler with a few beside it, and with some more; of few fillers all.
+  // Each filler with its nearest neighbours, in two sizes of group; if there are few fillers, also all of
+  // them.
   std::vector<Group> groupsToShift() const {
     std::set<Group> groups;
     for (std::uint32_t n = 0; n < chosen_.size(); ++n)
@@ -79,15 +82,15 @@ class Several {
     return {groups.begin(), groups.end()};
   }
 
-  // One fewer than the group, whichever is left out, shifted; none where that doesn't do. Of few fillers also
-  // from places spread by chance.
+  // The group without one of its fillers, shifted to hide the places of all; empty where no filler can be
+  // left out. If the group holds all fillers, it is also tried from random starts.
   std::vector<Proposal> withOneFewer(const Group& group) const {
     const std::vector<glm::dvec2> places = onlyHiddenBy(group);
     for (std::size_t out = 0; out < group.size(); ++out) {
-      std::vector<Proposal> rest;
+      std::vector<Proposal> others;
       for (std::size_t k = 0; k < group.size(); ++k)
-        if (k != out) rest.push_back(proposalOf(pool_[chosen_[group[k]]]));
-      if (auto shifted = shiftedTogether(task_.maker, std::move(rest), places, room())) return *shifted;
+        if (k != out) others.push_back(proposalOf(pool_[chosen_[group[k]]]));
+      if (auto shifted = shiftedTogether(task_.maker, std::move(others), places, room())) return *shifted;
     }
     if (group.size() < chosen_.size() || places.empty()) return {};
     for (std::uint64_t start = 0; start < starts_by_chance; ++start)
@@ -97,17 +100,17 @@ class Several {
   }
 
   std::optional<std::vector<Proposal>> shiftedFor(const Group& fillers,
-                                                  const std::vector<std::uint32_t>& more) const {
+                                                  const std::vector<std::uint32_t>& wanted) const {
     std::vector<glm::dvec2> places = onlyHiddenBy(fillers);
-    for (const std::uint32_t pair : more) places.push_back(atHeight(pair));
+    for (const std::uint32_t pair : wanted) places.push_back(atHeight(pair));
     std::vector<Proposal> from;
     for (const std::uint32_t n : fillers) from.push_back(proposalOf(pool_[chosen_[n]]));
     return shiftedTogether(task_.maker, std::move(from), places, room());
   }
 
  private:
-  // All but one of the group's kinds, each at the place that is farthest from those before; the first by
-  // chance.
+  // The group without one filler: the first at a random place, each other at the place farthest from those
+  // before.
   std::vector<Proposal> spread(const Group& group, std::span<const glm::dvec2> places,
                                std::uint64_t start) const {
     cover::RandomSteps random(hashOf({task_.seed, group.size(), start}));
@@ -123,7 +126,7 @@ class Several {
     }
     return fillers;
   }
-  // A place is rounded to what a tape shows.
+  // Rounding to a tape's marks may move a filler by this.
   double room() const { return 0.5 * task_.sites.tapeStep_mm(); }
   glm::dvec2 at(std::uint32_t n) const { return pool_[chosen_[n]].site.board_mm; }
 
@@ -133,7 +136,7 @@ class Several {
       const double reach =
           (pool_.kindOf(chosen_[n]).diameter_mm + pool_.kindOf(chosen_[other]).diameter_mm) / 2;
       const double apart = glm::distance(at(n), at(other));
-      if (other != n && apart < 1.1 * reach) near.emplace_back(apart, other);
+      if (other != n && apart < neighbour_share * reach) near.emplace_back(apart, other);
     }
     std::sort(near.begin(), near.end());
     near.resize(std::min(near.size(), most));
@@ -142,12 +145,13 @@ class Several {
     return numbers;
   }
 
-  // Moved towards the eye to the height of an outline, so that places of several eyes lie as a filler meets
-  // them.
+  // A pair's place, moved towards its eye to the height of a filler's outline: there places of several eyes
+  // lie as the filler meets them.
   glm::dvec2 atHeight(std::uint32_t pair) const {
+    constexpr double most = 0.5;  // of the way to a very near eye
     const glm::dvec3 eye = eyes_[pairs_[pair].eye].at;
     const glm::dvec2 place = pairs_.at(pair);
-    return place + (glm::dvec2(eye) - place) * std::min(0.5, height_ / eye.z);
+    return place + (glm::dvec2(eye) - place) * std::min(most, height_ / eye.z);
   }
 
   std::vector<glm::dvec2> onlyHiddenBy(const Group& group) const {
@@ -170,7 +174,7 @@ class Several {
     return places;
   }
 
-  // Those not of the group that may hide a pair that one of it hides.
+  // Chosen fillers outside the group that may hide a pair that the group hides.
   Group mayShareWith(const Group& group) const {
     Group others;
     for (std::uint32_t other = 0; other < chosen_.size(); ++other) {
@@ -205,7 +209,7 @@ std::vector<Proposal> proposeForSeveral(const SearchTask& task, const CandidateP
     found[k] = several.proposalsFor(groups[k]);
   });
   std::vector<Proposal> proposals;
-  for (const auto& some : found) proposals.insert(proposals.end(), some.begin(), some.end());
+  for (const auto& of_group : found) proposals.insert(proposals.end(), of_group.begin(), of_group.end());
   return proposals;
 }
 
@@ -221,7 +225,8 @@ std::vector<Exchange> exchangesForFewer(const SearchTask& task, const CandidateP
   });
   for (std::size_t k = 0; k < groups.size(); ++k)
     for (const std::uint32_t n : groups[k]) found[k].out.push_back(chosen[n]);
-  found.erase(std::remove_if(found.begin(), found.end(), [](const Exchange& one) { return one.in.empty(); }),
+  found.erase(std::remove_if(found.begin(), found.end(),
+                             [](const Exchange& exchange) { return exchange.in.empty(); }),
               found.end());
   return found;
 }
@@ -230,12 +235,12 @@ std::optional<std::vector<Proposal>> shiftedFor(const SearchTask& task, const Ca
                                                 const PairList& pairs, const std::vector<Eye>& eyes,
                                                 const std::vector<std::uint32_t>& chosen,
                                                 const std::vector<std::uint32_t>& fillers,
-                                                const std::vector<std::uint32_t>& more) {
+                                                const std::vector<std::uint32_t>& wanted) {
   Group group;
   for (const std::uint32_t filler : fillers)
     group.push_back(
         static_cast<std::uint32_t>(std::find(chosen.begin(), chosen.end(), filler) - chosen.begin()));
-  return Several(task, pool, pairs, eyes, chosen).shiftedFor(group, more);
+  return Several(task, pool, pairs, eyes, chosen).shiftedFor(group, wanted);
 }
 
 }  // namespace petalproof::candidates
