@@ -1,7 +1,7 @@
 #include "engine/plan/findings.h"
 
 #include "engine/base/nearest_name.h"
-#include "engine/plan/internal/utf8.h"
+#include "engine/plan/utf8.h"
 
 #include <fmt/format.h>
 

@@ -1,7 +1,7 @@
 #include "engine/plan/table_text.h"
 
 #include "engine/plan/csv_rows.h"
-#include "engine/plan/internal/utf8.h"
+#include "engine/plan/utf8.h"
 
 #include <algorithm>
 #include <array>

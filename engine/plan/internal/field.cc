@@ -2,7 +2,7 @@
 
 #include "engine/base/length_text.h"
 #include "engine/plan/internal/table_reader.h"
-#include "engine/plan/internal/utf8.h"
+#include "engine/plan/utf8.h"
 
 #include <fmt/format.h>
 

@@ -4,8 +4,8 @@
 
 #include "engine/base/colour.h"
 #include "engine/plan/findings.h"
-#include "engine/plan/internal/ranges.h"
 #include "engine/plan/plan.h"
+#include "engine/plan/ranges.h"
 
 #include <optional>
 #include <string>

@@ -1,6 +1,6 @@
 #include "engine/plan/internal/nesting.h"
 
-#include "engine/plan/internal/utf8.h"
+#include "engine/plan/utf8.h"
 
 #include <fmt/format.h>
 

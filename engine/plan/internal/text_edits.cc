@@ -1,6 +1,6 @@
 #include "engine/plan/internal/text_edits.h"
 
-#include "engine/plan/internal/utf8.h"
+#include "engine/plan/utf8.h"
 
 #include <algorithm>
 

@@ -2,9 +2,9 @@
 
 #include "engine/base/length_text.h"
 #include "engine/plan/findings.h"
-#include "engine/plan/internal/ranges.h"
-#include "engine/plan/internal/utf8.h"
+#include "engine/plan/ranges.h"
 #include "engine/plan/shape_names.h"
+#include "engine/plan/utf8.h"
 #include "engine/tables/internal/bloom_guesses.h"
 #include "engine/tables/internal/colour_names.h"
 #include "engine/tables/internal/colours_from_text.h"

@@ -2,9 +2,9 @@
 
 #include "engine/base/nearest_name.h"
 #include "engine/plan/findings.h"
-#include "engine/plan/internal/ranges.h"
-#include "engine/plan/internal/utf8.h"
+#include "engine/plan/ranges.h"
 #include "engine/plan/read_plan.h"
+#include "engine/plan/utf8.h"
 #include "engine/tables/internal/grid_cell.h"
 #include "engine/tables/internal/table_words.h"
 
@@ -18,7 +18,7 @@
 namespace petalproof::tables {
 namespace {
 
-constexpr std::size_t most_listed = 6;            // cells in a remark
+constexpr std::size_t most_listed = 6;  // cells in a remark
 // A grid of 200 x 200 cells with titles, blank lines and notes around it.
 constexpr std::size_t most_grid_rows = 1'000;
 constexpr std::size_t most_grid_columns = 300;

@@ -1,4 +1,4 @@
-#include "engine/plan/internal/utf8.h"
+#include "engine/plan/utf8.h"
 
 #include <algorithm>
 
