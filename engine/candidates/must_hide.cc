@@ -86,9 +86,12 @@ std::int64_t MustHide::pairs() const {
   return sum;
 }
 
-bool mustHide(fill::Hide hide, reading::Reads reads) {
-  return hide == fill::Hide::all || reads == reading::Reads::shows ||
-         (hide == fill::Hide::faint && reads == reading::Reads::faint);
+bool mustHide(fill::Hide hide, const check::ShotCheck& shot, const gaps::Gap& gap) {
+  if (hide == fill::Hide::all) return true;
+  const reading::Reading* const reading = readingOf(shot, gap);
+  if (reading == nullptr) return false;
+  return reading->reads == reading::Reads::shows ||
+         (hide == fill::Hide::faint && reading->reads == reading::Reads::faint);
 }
 
 reading::Reads mostLeft(fill::Hide hide) {
@@ -97,7 +100,7 @@ reading::Reads mostLeft(fill::Hide hide) {
 
 double lostRim_mm(const check::ShotCheck& shot, std::size_t number, fill::Hide hide,
                   const plan::ReadingThresholds& thresholds) {
-  if (hide == fill::Hide::all || number >= shot.readings.size()) return 0;
+  if (hide == fill::Hide::all) return 0;
   return std::min(check::widestLostStrip_mm(shot, number, mostLeft(hide), thresholds),
                   widest_rim_share * shot.found.gaps[number].width_mm);
 }
@@ -115,8 +118,7 @@ std::uint32_t MustHideCollector::eyeAt(const glm::dvec3& at) {
 void MustHideCollector::add(const check::ShotCheck& shot, const visibility::PixelMask& bare, bool rim) {
   const std::uint32_t eye = eyeAt(shot.camera.position.mm);
   for (std::size_t gap = 0; gap < shot.found.gaps.size(); ++gap)
-    if (hide_ == fill::Hide::all || (gap < shot.readings.size() && mustHide(hide_, shot.readings[gap].reads)))
-      addGap(shot, gap, eye, rim);
+    if (mustHide(hide_, shot, shot.found.gaps[gap])) addGap(shot, gap, eye, rim);
   if (hide_ == fill::Hide::all && shot.found.specks.count > 0) addSpecks(shot, bare, eye);
   ++shots_;
 }

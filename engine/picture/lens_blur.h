@@ -32,18 +32,13 @@ struct InversePlane {
   double at(int x, int y) const { return at_origin + per_column * (x + 0.5) + per_row * (y + 0.5); }
 };
 
-// Opponent planes of the blurred picture as it is, and of what `change` adds to it once blurred.
 struct BlurredPicture {
-  reading::Planes as_is;
-  reading::Planes change;    // 0 outside `changed`
-  double widest_px = 0;      // the largest disc used
-  reading::TileSet changed;  // where `change` isn't 0
+  reading::Planes as_is;  // opponent planes
+  double widest_px = 0;   // the largest disc used
 };
 
-// `change`: linear red, green and blue added to the bare part of each pixel, times its share; `changed`: the
-// tiles where it may be other than 0 (without any, `change` may be empty). Overwrites `out`, reusing its
-// memory. The result doesn't depend on the number of threads.
-void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens,
-          const reading::Planes& change, const reading::TileSet& changed, int threads, BlurredPicture& out);
+// Overwrites `out`, reusing its memory. The result doesn't depend on the number of threads.
+void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens, int threads,
+          BlurredPicture& out);
 
 }  // namespace petalproof::picture

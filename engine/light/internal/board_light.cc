@@ -8,6 +8,8 @@ namespace {
 
 constexpr double step_mm = 3.0;
 constexpr int steps = 4;  // of a tile
+constexpr double lattice_mm = 0.25;
+constexpr double lattice_origin_mm = -1e6;  // well beyond any wall: places count from there
 
 int tilesAlong(double side_mm) {
   return std::max(1, static_cast<int>(std::ceil(side_mm / (steps * step_mm))));
@@ -71,6 +73,35 @@ void BoardLight::makeRoomFor(std::span<const int> tiles) {
 void BoardLight::take(int tile, std::span<const Arriving> light) {
   const std::uint32_t first = tile_at_.at(tile % tile_at_.columns(), tile / tile_at_.columns());
   std::copy(light.begin(), light.end(), points_.begin() + first);
+}
+
+BoardLight::Place BoardLight::placeOf(BoardPoint point) {
+  const glm::dvec2 steps_from = (point.mm - lattice_origin_mm) / lattice_mm;
+  static constexpr double most = 4e9;
+  const auto count = [](double value) {
+    return static_cast<std::uint64_t>(std::clamp(std::round(value), 0.0, most));
+  };
+  return count(steps_from.x) << 32 | count(steps_from.y);
+}
+
+LitSpot BoardLight::spotOf(Place place) {
+  const glm::dvec2 counts(static_cast<double>(place >> 32), static_cast<double>(place & 0xffffffffU));
+  return {glm::vec3(glm::dvec3(counts * lattice_mm + lattice_origin_mm, 0.0)), {0, 0, 1}, {0, 0, 1}};
+}
+
+void BoardLight::clear() {
+  for (std::uint32_t& tile : tile_at_.cells()) tile = not_lit;
+  points_.clear();
+  places_.clear();
+}
+
+void BoardLight::takePlaces(std::span<const Place> places, std::span<const Arriving> light) {
+  for (std::size_t k = 0; k < places.size(); ++k) places_[places[k]] = light[k];
+}
+
+Arriving BoardLight::atPlace(Place place) const {
+  const auto found = places_.find(place);
+  return found == places_.end() ? Arriving{} : found->second;
 }
 
 Arriving BoardLight::at(BoardPoint place) const {
