@@ -70,7 +70,7 @@ struct ReadAgain {};   // the plan that another program changed
 struct LookAtDisk {};  // whether one did: when the window is come back to
 struct ClosePlan {};
 struct PlaceFillers {
-  fill::Hide hide = fill::Hide::faint;
+  fill::Hide hide = fill::Hide::shows;
   bool start_over = false;
 };
 struct StopPlacing {};

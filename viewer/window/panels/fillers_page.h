@@ -12,7 +12,7 @@ class FillersPage {
  private:
   void drawSearch(const app::State& state, const Ui& ui, app::Actions& actions);
 
-  int hide_ = 1;
+  int hide_ = 0;
   bool start_over_ = false;
 };
 
