@@ -137,4 +137,124 @@ TEST_CASE("a flat disc of the wall's own paper in its place mostly doesn't") {
   CHECK(show <= 0.2 * discs);
 }
 
+TEST_CASE("a board in the wall's own green shows half as much as white, in neon no less") {
+  int white = 0;
+  int green = 0;
+  int neon = 0;
+  for (std::size_t k = 0; k < std::min<std::size_t>(palettesTried(), 3); ++k) {
+    const PaperPalette& palette = paperPalettes()[k + 3];
+    CAPTURE(palette.name);
+    const PaperWall wall = arrangedWall(palette, k + 1);  // a fifth of its blooms are leaves
+    const plan::Shot shot = coupleAndWholeWall(wall).front();
+    check::ShotChecker checker(wall.loaded, wall.scene);
+    const auto showing = [&](Colour board) {
+      scene::SceneColours colours = wall.scene.colours;
+      colours.board = colours.board_edge = board;
+      const Result<check::ShotCheck> done = checker.check(shot, {}, colours);
+      REQUIRE(done);
+      for (std::size_t hole = 0; board == palette.leaf && hole < done.value->readings.size(); ++hole)
+        if (done.value->readings[hole].width_arcmin < reading::made_out_arcmin)
+          CHECK(done.value->readings[hole].reads != reading::Reads::shows);
+      return countsOf(done.value->readings).show;
+    };
+    const int now = showing(white_board);
+    const int in_neon = showing({57, 255, 20});
+    CHECK(in_neon >= now);
+    white += now;
+    neon += in_neon;
+    green += showing(palette.leaf);
+  }
+  MESSAGE("show: ", white, " in white, ", neon, " in neon, ", green, " in the leaves' green");
+  CHECK(2 * green <= white);
+}
+
+TEST_CASE("a pale seam between two large petals of one colour shows, the same area in slivers doesn't") {
+  const PaperPalette& palette = paperPalettes()[4];
+  const glm::dvec2 middle(36 * mm_per_inch, 32 * mm_per_inch);
+  constexpr double half_width_mm = 0.4;
+  const double half_length_mm = 5 * mm_per_inch;
+  const auto sheet = [&](PaperWall& wall, double x0, double y0, double x1, double y1) {
+    addSheet(wall.scene,
+             {middle + glm::dvec2(x0, y0), middle + glm::dvec2(x1, y0), middle + glm::dvec2(x1, y1),
+              middle + glm::dvec2(x0, y1)},
+             110, palette.blooms[0]);
+  };
+  const auto checkedWith = [&](const std::vector<double>& cuts) {
+    // Sheets of 10 in on both sides of a slit that is open between cuts 0 and 1, 2 and 3, and so on. Behind
+    // the slit nothing hangs, so that it shows board.
+    std::vector<std::size_t> missing;
+    const std::vector<glm::dvec2> places = coveredPlaces();
+    for (std::size_t k = 0; k < places.size(); ++k)
+      if (std::abs(places[k].x - middle.x) < 7 * mm_per_inch &&
+          std::abs(places[k].y - middle.y) < 9 * mm_per_inch)
+        missing.push_back(k);
+    PaperWall wall = coveredWall(palette, 5, missing);
+    const double side = 12 * mm_per_inch;
+    sheet(wall, -side, -side, -half_width_mm, side);
+    sheet(wall, half_width_mm, -side, side, side);
+    double covered_to = -side;
+    for (std::size_t k = 0; k < cuts.size(); k += 2) {
+      sheet(wall, -half_width_mm, covered_to, half_width_mm, cuts[k]);
+      covered_to = cuts[k + 1];
+    }
+    sheet(wall, -half_width_mm, covered_to, half_width_mm, side);
+    plan::Shot shot = coupleAndWholeWall(wall, 24).front();
+    shot.camera_right = shot.aim_right = {0};
+    return checkedShot(wall, shot);
+  };
+  const auto showing = [&](const check::ShotCheck& done) {
+    int show = 0;
+    for (std::size_t k = 0; k < done.readings.size(); ++k) {
+      const glm::dvec2 at = done.found.holes[k].whole.centre_mm;
+      if (std::abs(at.x - middle.x) < 20 && std::abs(at.y - middle.y) < half_length_mm + 5)
+        show += done.readings[k].reads == reading::Reads::shows ? 1 : 0;
+    }
+    return show;
+  };
+  CHECK(showing(checkedWith({-half_length_mm, half_length_mm})) == 1);
+  std::vector<double> slivers;
+  for (int k = 0; k < 20; ++k) {
+    const double from = -half_length_mm + k * half_length_mm / 10;
+    slivers.insert(slivers.end(), {from, from + 5});  // 5 mm: shorter than a line
+  }
+  CHECK(showing(checkedWith(slivers)) == 0);
+}
+
+TEST_CASE("a reading doesn't depend on where the wall lies, nor on a bloom two panels away, nor on names") {
+  const PaperPalette& palette = paperPalettes()[1];
+  const PaperWall wall = arrangedWall(palette, 2);
+  plan::Shot shot = coupleAndWholeWall(wall).back();
+  const check::ShotCheck before = checkedShot(wall, shot);
+  REQUIRE(before.readings.size() > 10);
+  const auto mostChanged = [&](const check::ShotCheck& after, glm::dvec2 moved, double apart_from_x) {
+    double most = 0;
+    for (std::size_t k = 0; k < before.readings.size(); ++k) {
+      const glm::dvec2 at = before.found.holes[k].whole.centre_mm;
+      if (at.x > apart_from_x) continue;
+      const int same = holeAt(after, at + moved, 1);
+      if (same < 0) continue;
+      most = std::max(most, std::abs(after.readings[static_cast<std::size_t>(same)].odder_than -
+                                     before.readings[k].odder_than));
+    }
+    return most;
+  };
+  // The wall's blooms and the camera moved by 1 mm over the net of the board's light.
+  PaperWall shifted = wall;
+  for (scene::BloomInstance& bloom : shifted.scene.blooms) {
+    bloom.wallFromMesh[3].x += 1;
+    bloom.at_mm.x += 1;
+  }
+  plan::Shot moved = shot;
+  moved.camera_right = {shot.camera_right.value + 1 / mm_per_inch};
+  moved.aim_right = {shot.aim_right.value + 1 / mm_per_inch};
+  CHECK(mostChanged(checkedShot(shifted, moved), {1, 0}, 1e9) <= 0.02);
+  // Another bud on the rightmost panel, of holes two panels away.
+  PaperWall more = wall;
+  more.scene.blooms.push_back(more.scene.blooms.back());
+  more.scene.blooms.back().wallFromMesh[3] = glm::vec3(1700, 700, 40);
+  CHECK(mostChanged(checkedShot(more, shot), {0, 0}, 24 * mm_per_inch) <= 0.02);
+  shot.name = "another name";
+  CHECK(mostChanged(checkedShot(wall, shot), {0, 0}, 1e9) == 0);
+}
+
 }  // namespace petalproof::testing
