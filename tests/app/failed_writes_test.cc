@@ -305,7 +305,7 @@ TEST_CASE("work that is taken up stays in its old journal until the new one is o
 namespace {
 
 // Long, and a number all the same: plans of such titles take more room than the first one's.
-std::string longNumber(int number) { return std::string(300, '0') + std::to_string(number); }
+std::string longNumber(int number) { return std::string(190, '0') + std::to_string(number); }
 
 // A disk that fills up by `fill` and is freed again by `free`.
 void fillAndFree(const FailingPlace& at, const std::function<void()>& fill,
