@@ -1,5 +1,5 @@
 #pragma once
-// What a command says: its answer on stdout, on stderr what is wrong.
+// Output of the commands: a command prints its answer on stdout and its problems on stderr.
 
 #include "engine/base/problem.h"
 #include "viewer/command.h"
@@ -13,7 +13,7 @@ namespace petalproof {
 
 constexpr std::size_t most_printed_problems = 100;
 
-// One a line, each after the prefix; after 100 of them how many others there are.
+// Prints each problem on a line of its own behind the prefix; after 100 problems, the number of the others.
 void print(const std::vector<Problem>& problems, const char* prefix = "");
 
 // Says the message and returns the status; complainByName: after the program's name, where the message is
@@ -21,7 +21,7 @@ void print(const std::vector<Problem>& problems, const char* prefix = "");
 ExitStatus complain(const std::string& message, ExitStatus status);
 ExitStatus complainByName(const std::string& message, ExitStatus status);
 
-// On stderr. That nobody can be told isn't told.
+// On stderr. A message that stderr can't take is dropped: nobody is left to tell.
 void sayToErrors(std::string_view text);
 
 // On stdout. Throws Undelivered where that can't be written to.

@@ -71,8 +71,8 @@ void addCommands(CLI::App& app, Action& chosen) {
   app.require_subcommand(1);
 }
 
-// What can't be written is answered by an error, not by the end of the program. And no file that is opened
-// takes the number of a standard stream that is closed.
+// A write to a closed pipe or a full disk returns an error instead of ending the program; and a file opened
+// later never takes the number of a closed standard stream.
 void prepareStreams() {
   std::signal(SIGPIPE, SIG_IGN);
   std::signal(SIGXFSZ, SIG_IGN);

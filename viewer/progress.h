@@ -3,7 +3,7 @@
 
 namespace petalproof {
 
-// One line on stderr that is written over; only where stderr is a terminal and it is wanted.
+// A progress line on stderr that overwrites itself; shown only if it is wanted and stderr is a terminal.
 class Progress {
  public:
   explicit Progress(bool wanted);

@@ -203,8 +203,8 @@ class Writing {
                        [&](const NamedFile& file) { return file.name == name; });
   }
 
-  // What is written now, and of earlier files those that are there: until each has been replaced or removed
-  // it is told by its old bytes.
+  // The marker lists the new files and the earlier files that still exist, these with their old bytes until
+  // each is replaced or removed.
   static FolderMarker markerOf(const Output& output, const ListedFiles& listed) {
     FolderMarker marker{output.holds, {}};
     for (const auto& [name, marks] : listed)

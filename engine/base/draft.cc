@@ -70,6 +70,8 @@ void removeIfLeft(const fs::path& draft) {
 
 }  // namespace
 
+bool syncSucceeded(int outcome) { return outcome == 0 || errno == EINVAL || errno == EROFS; }
+
 FileCalls systemCalls() {
   FileCalls calls;
   calls.open = [](const char* path, int flags, mode_t mode) { return ::open(path, flags, mode); };
@@ -113,8 +115,7 @@ std::optional<std::string> Draft::write(std::string_view bytes, std::optional<mo
   if (const int error = make(permissions ? 0600 : 0666)) return errorText(error);
   if (permissions) ::fchmod(file_, *permissions);
   if (!writeAll(calls_, file_, bytes, goOn)) return errorText(errno);
-  const bool synced = calls_.sync(file_) == 0 || errno == EINVAL || errno == EROFS;
-  return synced ? std::nullopt : std::optional(errorText(errno));
+  return syncSucceeded(calls_.sync(file_)) ? std::nullopt : std::optional(errorText(errno));
 }
 
 std::optional<std::string> Draft::placeNew() {

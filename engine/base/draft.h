@@ -23,6 +23,10 @@ struct FileCalls {
 
 FileCalls systemCalls();
 
+// Whether a sync call that returned `outcome` succeeded. File systems and pipes that can't sync answer EINVAL
+// or EROFS: then there is nothing to wait for. Reads errno.
+bool syncSucceeded(int outcome);
+
 class Draft {
  public:
   // Why the file that is there must not be replaced, in words; nothing where it may be.

@@ -38,8 +38,6 @@ class Descriptor {
   int number_;
 };
 
-std::string reason(int error) { return errorText(error); }
-
 int openRetrying(const fs::path& path, int flags, mode_t mode = 0) {
   int number = -1;
   do number = ::open(path.c_str(), flags | O_CLOEXEC, mode);
@@ -91,8 +89,8 @@ std::optional<std::string> writeBeside(const fs::path& target, std::string_view 
 // Writes to a terminal, a pipe or a device, which can't be replaced by a new file.
 std::optional<std::string> writeThrough(const fs::path& path, std::string_view bytes) {
   Descriptor descriptor(openRetrying(path, O_WRONLY));
-  if (!descriptor.open()) return reason(errno);
-  if (!writeAll(descriptor.number(), bytes) || !descriptor.close()) return reason(errno);
+  if (!descriptor.open()) return errorText(errno);
+  if (!writeAll(descriptor.number(), bytes) || !descriptor.close()) return errorText(errno);
   return std::nullopt;
 }
 
@@ -106,7 +104,7 @@ bool namesDescriptor(const fs::path& path) {
 // Why a thing of this mode isn't read; nothing for a file.
 std::optional<std::string> whyNotRead(mode_t mode) {
   if (S_ISREG(mode)) return std::nullopt;
-  if (S_ISDIR(mode)) return reason(EISDIR);
+  if (S_ISDIR(mode)) return errorText(EISDIR);
   if (S_ISFIFO(mode)) return "it is a pipe, not a file";
   if (S_ISSOCK(mode)) return "it is a socket, not a file";
   return "it is a device, not a file";
@@ -123,7 +121,7 @@ Result<std::string> readFile(const fs::path& path, std::size_t limit_bytes, cons
   const Descriptor descriptor(openRetrying(path, O_RDONLY | O_NONBLOCK | O_NOCTTY));
   const bool known = descriptor.open() ? ::fstat(descriptor.number(), &status) == 0
                                        : errno == ENXIO && ::stat(path.c_str(), &status) == 0;
-  if (!known) return failure("can't be read: " + reason(errno));
+  if (!known) return failure("can't be read: " + errorText(errno));
   const auto why = whyNotRead(status.st_mode);
   const bool descriptor_meant = namesDescriptor(path) && descriptor.open() && !S_ISDIR(status.st_mode);
   if (why && !descriptor_meant) return failure("can't be read: " + *why);
@@ -132,7 +130,7 @@ Result<std::string> readFile(const fs::path& path, std::size_t limit_bytes, cons
   const std::string too_large = fmt::format("is too large, at most {} are read", sizeText(limit_bytes));
   if (size > limit_bytes) return failure(too_large);
   auto bytes = readUpTo(descriptor.number(), size, limit_bytes + 1);
-  if (!bytes) return failure("can't be read: " + reason(errno));
+  if (!bytes) return failure("can't be read: " + errorText(errno));
   if (bytes->size() > limit_bytes) return failure(too_large);
   return Result<std::string>::success(std::move(*bytes));
 }
@@ -140,19 +138,17 @@ Result<std::string> readFile(const fs::path& path, std::size_t limit_bytes, cons
 std::optional<std::string> writeFile(const fs::path& path, std::string_view bytes, Existing existing) {
   struct stat status = {};
   if (::stat(path.c_str(), &status) != 0) return writeBeside(path, bytes, existing, std::nullopt);
-  if (S_ISDIR(status.st_mode)) return reason(EISDIR);
-  if (existing == Existing::refuse) return reason(EEXIST);
+  if (S_ISDIR(status.st_mode)) return errorText(EISDIR);
+  if (existing == Existing::refuse) return errorText(EEXIST);
   if (!S_ISREG(status.st_mode)) return writeThrough(path, bytes);
   std::error_code error;
   const fs::path target = fs::canonical(path, error);  // a link keeps pointing at the file
-  if (error) return reason(error.value());
+  if (error) return errorText(error.value());
   return writeBeside(target, bytes, existing, static_cast<mode_t>(status.st_mode & 07777U));
 }
 
 std::optional<std::string> writeNewFile(const fs::path& path, std::string_view bytes, fs::perms permissions) {
   return writeBeside(path, bytes, Existing::refuse, static_cast<mode_t>(permissions & fs::perms::mask));
 }
-
-std::string reasonFor(int error_number) { return reason(error_number); }
 
 }  // namespace petalproof

@@ -32,7 +32,4 @@ std::optional<std::string> writeFile(const std::filesystem::path& path, std::str
 std::optional<std::string> writeNewFile(const std::filesystem::path& path, std::string_view bytes,
                                         std::filesystem::perms permissions);
 
-// Says in plain words why a system call failed: "the disk is full" for ENOSPC.
-std::string reasonFor(int error_number);
-
 }  // namespace petalproof

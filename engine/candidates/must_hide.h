@@ -15,7 +15,8 @@
 
 namespace petalproof::candidates {
 
-// What has to be hidden: gaps that show; those and faint ones; all that is seen bare, specks too.
+// Which bare places the fillers have to hide: of gaps that show; of gaps that show or are faint; every bare
+// place that a shot sees, specks too.
 enum class Hide { shows, faint, all };
 
 // Shots taken from one point hide alike: a place belongs to the eye. Each simulated build has eyes of its

@@ -13,20 +13,20 @@ struct PackingProblem {
   std::vector<std::vector<std::uint32_t>> groups;  // items of each, each once
 };
 
-// As heavy together as any, to CLP's tolerance of about 1e-7; each at least 0, no group above 1 by more than
-// the rounding of doubles. `start`: weights that are about right, or empty: only the time depends on them. An
-// item in no group weighs 0. The same on any machine and any number of threads. `cancelled`: asked now and
-// then; true: the heaviest found so far.
+// The weights with the greatest sum, to CLP's tolerance of about 1e-7; each weight is at least 0, no group
+// weighs more than 1 by more than the rounding of doubles. `start`: approximate weights, or empty: only the
+// time depends on them. An item in no group weighs 0. The same for any number of threads. `cancelled` is
+// asked now and then; once it is true, the heaviest weights found so far are returned.
 std::vector<double> heaviestPacking(const PackingProblem& problem, std::vector<double> start = {},
                                     const std::function<bool()>& cancelled = {});
 
-// Weights that fit, made of others: lighter where a group is too heavy, heavier where all leave room.
+// Makes weights fit: lowers them where a group is too heavy, raises them where all groups leave room.
 std::vector<double> fitted(const PackingProblem& problem, std::vector<double> weights);
 
-// What all items weigh.
+// The sum of the weights.
 double weightOf(const std::vector<double>& weights);
 
-// What each group weighs.
+// The weight of each group: the sum over its items, as problem.groups.
 std::vector<double> loadsOf(const PackingProblem& problem, const std::vector<double>& weights);
 
 // How many groups any cover takes, by weights that fit: a group lies in one connected part of the items, so

@@ -1,5 +1,6 @@
 #pragma once
-// One filling from what is bare to the list for the day, in steps: the hands' step goes between them.
+// A filling as a row of steps: finds the bare places, chooses and proves fillers, makes the list for the day.
+// hands/fill_plan.cc calls the steps and puts the step for imperfect hands between them.
 
 #include "engine/base/threads.h"
 #include "engine/candidates/must_hide.h"

@@ -19,7 +19,7 @@ namespace petalproof::visibility {
 
 enum class Sees : std::uint32_t { off = 0, bloom, board, seam, behind };
 
-// What a pixel sees, with its index: bits 29 to 31 hold `Sees`, the rest an index.
+// A pixel's kind of thing and its number: bits 29 to 31 hold `Sees`, bits 0 to 28 an index.
 //   bloom   index into Scene::blooms
 //   board   row * columns + column of the panel
 //   seam    0 (engine/gaps decides which seam owns it)

@@ -1,6 +1,7 @@
 #include "engine/base/file.h"
 
 #include "engine/base/draft.h"
+#include "engine/base/error_text.h"
 
 #include <doctest/doctest.h>
 #include <fmt/format.h>
@@ -245,9 +246,9 @@ TEST_CASE("a new file has the permissions asked for, and replaces nothing") {
     const fs::path path = folder / std::to_string(mode);
     CHECK_FALSE(writeNewFile(path, "old", static_cast<fs::perms>(mode)));
     CHECK(static_cast<unsigned>(fs::status(path).permissions()) == mode);
-    CHECK(writeNewFile(path, "new", fs::perms::owner_all) == reasonFor(EEXIST));
+    CHECK(writeNewFile(path, "new", fs::perms::owner_all) == errorText(EEXIST));
     CHECK(contents(path) == "old");
   }
   ::umask(mask);
-  CHECK(reasonFor(ENOSPC) == "the disk is full");
+  CHECK(errorText(ENOSPC) == "the disk is full");
 }

@@ -35,7 +35,7 @@ std::vector<MarkdownBlock> parseMarkdown(std::string_view text);
 // The letters alone.
 std::string plainText(const MarkdownLine& line);
 
-// What a link to a heading says after its '#': "Fillers for real hands" is "fillers-for-real-hands".
+// The text after the '#' in a link to a heading: "Fillers for real hands" is "fillers-for-real-hands".
 std::string headingAnchor(std::string_view heading);
 
 }  // namespace petalproof::window

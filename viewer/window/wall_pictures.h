@@ -34,7 +34,8 @@ class WallPictures {
   void follow(const app::State& state);
   bool hasWall() const { return scene_ != nullptr; }
   const scene::Scene& scene() const { return *scene_; }
-  // These grow whenever pictures of the wall, of people before it, or of its marks and signs may be outdated.
+  // Each version grows whenever pictures of the wall, of people before it, or of its marks and signs may be
+  // outdated.
   std::uint64_t wallVersion() const { return wall_version_; }
   std::uint64_t peopleVersion() const { return people_version_; }
   std::uint64_t markVersion() const { return mark_version_; }

@@ -1,9 +1,9 @@
 #pragma once
-// What `at_least` counts.
+// Which bare places the lower bound `at_least` counts: those that the answer hides. FillWork asks it.
 //
 // A place counts if it had to be hidden from a shot (must_hide.h: in the middle of a gap that read in the
-// plan as given) and a filler of the answer hides it. What the search gave up doesn't count, whether it is
-// left or reads as nothing in the end.
+// plan as given) and a filler of the answer hides it. A place that the search gave up doesn't count,
+// whether its gap is left or reads as lost in the end.
 //
 // A filler deals with a place if it hides any point within some distance of it. A pixel is bare where its
 // centre is, so that is half a pixel's footprint; and where readings decide, half a spot more, since what

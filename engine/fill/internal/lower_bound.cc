@@ -58,7 +58,7 @@ double squareMetresOf(const scene::PanelGrid& panels) {
   return panels.width_mm() * panels.height_mm() * 1e-6;
 }
 
-// One in each block for each eye, the one that comes first by a hash.
+// Thins the places out: keeps, in each block of each eye, the place whose number has the least hash.
 std::vector<std::size_t> oneInEachBlock(const std::vector<EyePlace>& places, double block_mm) {
   std::map<std::tuple<std::uint32_t, int, int>, std::size_t> blocks;
   for (std::size_t k = 0; k < places.size(); ++k) {
@@ -67,9 +67,9 @@ std::vector<std::size_t> oneInEachBlock(const std::vector<EyePlace>& places, dou
         blocks.try_emplace({places[k].eye, static_cast<int>(block.x), static_cast<int>(block.y)}, k);
     if (!fresh && hashOf({k}) < hashOf({known->second})) known->second = k;
   }
-  std::vector<std::size_t> some;
-  for (const auto& [block, k] : blocks) some.push_back(k);
-  return some;
+  std::vector<std::size_t> kept;
+  for (const auto& [block, k] : blocks) kept.push_back(k);
+  return kept;
 }
 
 std::vector<candidates::SeenPlace> someOf(const candidates::MustHide& all, const candidates::SearchTask& task,
@@ -168,7 +168,7 @@ class Bins {
     add(all);
   }
 
-  // Those that a filler could sit in and hide something from.
+  // Keeps the bins that a filler could sit in and hide a place from.
   void add(const std::vector<candidates::FillerBin>& fresh) {
     std::vector<std::vector<std::uint32_t>> hidden(fresh.size());
     forEach(fresh.size(), [&](std::size_t k) {

@@ -34,15 +34,15 @@ class BoardLight {
   bool isLit(int tile) const {
     return tile_at_.at(tile % tile_at_.columns(), tile / tile_at_.columns()) != not_lit;
   }
-  // What arrives at a place on a flat board; between the net's points in proportion. Where the tile isn't
-  // lit, as if nothing stood in the light's way.
+  // The light that arrives at a place on a flat board, interpolated between the net's points. Where the tile
+  // isn't lit, the light of a board with nothing in front of it.
   Arriving at(BoardPoint place) const;
 
  private:
   static constexpr std::uint32_t not_lit = 0xffffffffU;
   static constexpr std::uint32_t even = 0x80000000U;  // added to the place of the only point of a tile
 
-  // What a board, which has no other side to be lit from, gets.
+  // The light at a point of the net. A board has a front only, so this is half of an Arriving.
   struct Point {
     float dome = 0;
     float key = 0;

@@ -1,6 +1,7 @@
 #pragma once
-// What the readers of [[bloom]], [[layout]], [[filler]] and [[shot]] share: the tables of a section and their
-// names.
+// The tables of a section that stands several times in a plan, with their names: for the readers of
+// [[bloom]],
+// [[layout]], [[filler]] and [[shot]].
 
 #include "engine/plan/findings.h"
 #include "engine/plan/internal/table_reader.h"

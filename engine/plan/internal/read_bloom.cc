@@ -8,7 +8,7 @@
 namespace petalproof::plan {
 namespace {
 
-// More than anybody cuts or buys for a bloom: the limits stop typing errors. scene/shapes.h draws up to 60
+// These ranges stop typing errors: nobody cuts or buys so much for a bloom. scene/shapes.h draws up to 60
 // petals and 8 layers.
 constexpr WholeRange petal_range{1, 60};
 constexpr WholeRange layer_range{1, 8};

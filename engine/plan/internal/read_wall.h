@@ -10,7 +10,7 @@
 
 namespace petalproof::plan {
 
-// What the grid's cells and its CSV file refer to.
+// The layouts that the grid's cells may name, and the folder of its CSV file.
 struct GridSource {
   const Names& layouts;
   std::filesystem::path directory;  // of a CSV grid

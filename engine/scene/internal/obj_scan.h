@@ -17,7 +17,7 @@
 namespace petalproof::scene {
 
 struct ObjScan {
-  // What keeps the text from being a mesh we can use; nothing if it is one. Then each `v` line has three
+  // The first mistake in the text; nothing if the text is a usable mesh. Then each `v` line has three
   // finite numbers and each `f` line three or more indices that name a vertex.
   std::optional<Problem> problem;
   // Vertices with an exponent, by their number from 0: the loader makes no number of 0e999.

@@ -1,6 +1,6 @@
 #pragma once
-// One share of the picture's geometry: batches turned into triangles and sorted into tiles. Rasteriser fills
-// several shares side by side.
+// Turns a share of the picture's batches into triangles and sorts them into tiles. Rasteriser fills several
+// shares side by side.
 
 #include "engine/visibility/internal/setup.h"
 

@@ -22,7 +22,7 @@ struct ScreenCorner {
   std::int32_t y = 0;
 };
 
-// More than a conversion to float rounds (2^-24): widens bounds that are kept as floats.
+// Widens bounds that are kept as floats by more than the conversion to float rounds (2^-24).
 constexpr float float_margin = 0x1p-22F;
 
 // The inverse depth of a triangle's plane is affine in the picture: at_origin + per_x * u + per_y * v.

@@ -1,5 +1,7 @@
 #include "viewer/app/internal/journal_file.h"
 
+#include "engine/base/draft.h"
+#include "engine/base/error_text.h"
 #include "engine/base/file.h"
 
 #include <fcntl.h>
@@ -30,13 +32,9 @@ bool writeAllAt(int file, std::string_view bytes, std::size_t at) {
   return true;
 }
 
-// The outcome of a sync. File systems that can't sync answer EINVAL or EROFS, and there is nothing to wait
-// for.
-bool synced(int outcome) { return outcome == 0 || errno == EINVAL || errno == EROFS; }
-
 bool folderSynced(const fs::path& folder) {
   const OpenFile file(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
-  return file.isOpen() && synced(::fsync(file.descriptor()));
+  return file.isOpen() && syncSucceeded(::fsync(file.descriptor()));
 }
 
 std::optional<FileStamp> stampOf(const OpenFile& file) {
@@ -80,7 +78,7 @@ class JournalDraft {
 
   bool write(std::string_view text) {
     return file_.isOpen() && ::flock(file_.descriptor(), LOCK_EX | LOCK_NB) == 0 &&
-           writeAllAt(file_.descriptor(), text, 0) && synced(::fsync(file_.descriptor()));
+           writeAllAt(file_.descriptor(), text, 0) && syncSucceeded(::fsync(file_.descriptor()));
   }
 
   // False, with errno EEXIST, where the name is taken.
@@ -134,7 +132,7 @@ JournalFile JournalFile::make(const fs::path& folder, const std::vector<std::str
                               std::string_view text, const JournalFile& before, std::string& problem) {
   JournalDraft draft(folder);
   if (!draft.write(text)) {
-    problem = reasonFor(errno);
+    problem = errorText(errno);
     return {};
   }
   for (const std::string& name : names) {
@@ -142,7 +140,7 @@ JournalFile JournalFile::make(const fs::path& folder, const std::vector<std::str
     const bool is_ours = before.path() == path && before.isInPlace();
     if (!(is_ours ? draft.replace(path) : draft.takeFreeName(path))) {
       const int error = errno;
-      problem = reasonFor(error);
+      problem = errorText(error);
       if (error == EEXIST) continue;
       return {};
     }
@@ -162,24 +160,24 @@ bool JournalFile::isUnchanged() const { return isInPlace() && stampOfFile(path_)
 
 std::optional<std::string> JournalFile::append(std::string_view record, bool to_disk) {
   const auto end = static_cast<off_t>(bytes_);
-  if (torn_ && ::ftruncate(file_.descriptor(), end) != 0) return reasonFor(errno);
+  if (torn_ && ::ftruncate(file_.descriptor(), end) != 0) return errorText(errno);
   torn_ = false;
   if (!writeAllAt(file_.descriptor(), record, bytes_)) {
     const int error = errno;
     torn_ = ::ftruncate(file_.descriptor(), end) != 0;
     stamp_ = stampOf(file_);
-    return reasonFor(error);
+    return errorText(error);
   }
   bytes_ += record.size();
   // After a failed sync a second sync may succeed though the bytes are lost: only a new file can be trusted.
-  if (to_disk && !synced(::fdatasync(file_.descriptor()))) doubt_ = reasonFor(errno);
+  if (to_disk && !syncSucceeded(::fdatasync(file_.descriptor()))) doubt_ = errorText(errno);
   stamp_ = stampOf(file_);
   return doubt_;
 }
 
 std::optional<std::string> JournalFile::syncFolder() {
   if (!folder_synced_) folder_synced_ = folderSynced(path_.parent_path());
-  return folder_synced_ ? std::nullopt : std::optional(reasonFor(errno));
+  return folder_synced_ ? std::nullopt : std::optional(errorText(errno));
 }
 
 void JournalFile::remove() {
