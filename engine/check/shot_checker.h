@@ -4,6 +4,7 @@
 #include "engine/base/image.h"
 #include "engine/base/problem.h"
 #include "engine/camera/camera.h"
+#include "engine/check/internal/yardstick.h"
 #include "engine/check/shot_sight.h"
 #include "engine/picture/working_picture.h"
 #include "engine/plan/read_plan.h"
@@ -42,10 +43,11 @@ class ShotChecker {
   // and another may follow.
   void callNowAndThen(std::function<void()> asked);
 
-  // How the gaps of the shot checked last would read with these colours; what it sees stays.
-  std::vector<reading::Reading> readAgain(ShotCheck checked_last, const scene::SceneColours& colours);
+  // How the holes of a checked shot would read with these colours. `seen`: what it sees.
+  std::vector<reading::Reading> readAgain(const ShotCheck& shot, const visibility::VisibilityBuffer& seen,
+                                          const scene::SceneColours& colours);
 
-  // What the shot checked last sees.
+  // What check() saw, until it is called again.
   const visibility::VisibilityBuffer& seen() const { return sight_.seen(); }
 
   // The picture of a shot checked before as it will be looked at: blurred, at the working size; people are
@@ -59,7 +61,13 @@ class ShotChecker {
   };
   ShotCheck see(const LensEnd& end, const scene::SceneColours& colours, const Step& step);
   picture::WallPainter& painter();
-  void read(const scene::SceneColours& colours, ShotCheck& done);
+  reading::PictureLooks looksOf(const camera::Camera& camera, const camera::Viewing& viewing,
+                                const std::vector<gaps::Hole>& holes,
+                                const visibility::VisibilityBuffer& seen, const scene::SceneColours& colours);
+  Yardstick yardstickFor(const ShotCheck& shot, const reading::PictureLooks& looks,
+                         const scene::SceneColours& colours);
+  void addPiecesOf(const plan::Shot& shot, const scene::SceneColours& colours,
+                   std::vector<reading::PatchLooks>& pieces);
 
   camera::WallFrame wall_;
   const plan::LoadedPlan* loaded_;
@@ -67,7 +75,7 @@ class ShotChecker {
   int threads_;
   ShotSight sight_;
   bool readings_;
-  reading::GapReader reader_;
+  reading::PictureLooker looker_;
   picture::Lighting lighting_ = picture::Lighting::full;
   std::optional<picture::WallPainter> painter_;  // made when first needed
   bool painter_is_of_scene_ = false;

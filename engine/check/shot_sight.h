@@ -13,6 +13,7 @@
 #include "engine/visibility/visibility_buffer.h"
 
 #include <functional>
+#include <memory>
 #include <string>
 #include <utility>
 #include <vector>
@@ -32,11 +33,19 @@ struct ShotCheck {
   camera::RoomForPeople room;
   gaps::GapsOfShot found;
   camera::Viewing viewing;
-  std::vector<reading::Reading> readings;  // as found.gaps; none where they weren't asked for
+  std::vector<reading::Reading> readings;         // as found.holes; none where they weren't asked for
+  std::shared_ptr<const reading::Oddity> pieces;  // what they were held against; null without readings
   std::vector<std::string> warnings;
 };
 
-// How many of a shot's gaps show, are faint and are lost.
+// Of the hole that a gap belongs to; null where it wasn't read.
+const reading::Reading* readingOf(const ShotCheck& shot, const gaps::Gap& gap);
+// How the gap's hole reads; where it wasn't read it counts as showing.
+reading::Reads readsOf(const ShotCheck& shot, const gaps::Gap& gap);
+// Holes that show and aren't behind people.
+int showInTheOpen(const ShotCheck& shot);
+
+// How many of a shot's holes show, are faint and are lost.
 struct ReadingCounts {
   int show = 0;
   int faint = 0;

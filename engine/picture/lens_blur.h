@@ -38,20 +38,14 @@ struct InversePlane {
   double at(int x, int y) const { return at_origin + per_column * (x + 0.5) + per_row * (y + 0.5); }
 };
 
-// Opponent planes of the blurred picture as it is, and of what `change` adds to it once blurred.
 struct BlurredPicture {
-  Planes as_is;
-  Planes change;         // 0 outside `changed`
+  Planes as_is;          // opponent planes
   double widest_px = 0;  // the largest disc used
-  TileSet changed;       // where `change` isn't 0
 };
 
-// `change`: linear red, green and blue added to the bare part of each pixel, times its share; `changed`: the
-// tiles where it may be other than 0 (without any, `change` may be empty). Overwrites `out`, reusing its
-// memory. The result doesn't depend on the number of threads. `now_and_then`: called within, from any thread,
-// several at once; what it throws ends it. May be empty.
-void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens, const Planes& change,
-          const TileSet& changed, int threads, BlurredPicture& out,
-          const std::function<void()>& now_and_then = {});
+// Overwrites `out`, reusing its memory. The result doesn't depend on the number of threads. `now_and_then`:
+// called within, from any thread, several at once; what it throws ends it. May be empty.
+void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens, int threads,
+          BlurredPicture& out, const std::function<void()>& now_and_then = {});
 
 }  // namespace petalproof::picture

@@ -55,12 +55,11 @@ TEST_CASE("a gap that was chosen is the same place in another check, or nowhere"
   const auto check = [](std::vector<std::pair<int, glm::dvec2>> places) {
     ShotCheck made;
     for (const auto& [column, centre] : places) {
-      Gap gap;
-      gap.number = static_cast<int>(made.found.gaps.size()) + 1;
+      Gap& gap = made.found.holes.emplace_back().whole;
+      gap.number = static_cast<int>(made.found.holes.size());
       gap.owner = {GapKind::board, column, 0, false};
       gap.centre_mm = centre;
       gap.length_mm = 80;
-      made.found.gaps.push_back(std::move(gap));
     }
     return made;
   };

@@ -16,6 +16,7 @@
 using namespace petalproof;
 using namespace petalproof::plan;
 using namespace petalproof::scene;
+using namespace petalproof::gaps;
 using namespace petalproof::reading;
 using namespace petalproof::check;
 
@@ -126,9 +127,9 @@ void addBuild(const Checked& plan, std::uint64_t number, Agreement& sum, double 
   REQUIRE(read);
   const ShotCheck& shot = read.value->shots.front();
   const LostStrips lost(plan.check.shots, Reads::faint, plan.loaded.plan.reading, doubt);
-  for (std::size_t gap = 0; gap < shot.readings.size(); ++gap) {
-    const bool noticed = lost.wouldBeNoticed(0, shot.found.gaps[gap]);
-    if (shot.readings[gap].reads == Reads::shows)
+  for (const Gap& gap : shot.found.gaps) {
+    const bool noticed = lost.wouldBeNoticed(0, shot.found, gap);
+    if (readsOf(shot, gap) == Reads::shows)
       ++(noticed ? sum.told : sum.missed);
     else
       ++(noticed ? sum.alarms : sum.quiet);
@@ -146,9 +147,9 @@ TEST_CASE("builds without errors show what the plan shows, and nothing else") {
   CHECK(builds.builds == 3);
   REQUIRE(builds.shots.size() == 1);
   REQUIRE(!shot.readings.empty());
-  for (std::size_t gap = 0; gap < shot.readings.size(); ++gap) {
+  for (std::size_t gap = 0; gap < shot.found.gaps.size(); ++gap) {
     CAPTURE(gap);
-    CHECK(builds.shots[0].shows[gap] == (shot.readings[gap].reads == Reads::shows ? 3 : 0));
+    CHECK(builds.shots[0].shows[gap] == (readsOf(shot, shot.found.gaps[gap]) == Reads::shows ? 3 : 0));
   }
   CHECK(builds.shots[0].elsewhere == 0);
 }
@@ -252,14 +253,14 @@ TEST_CASE("coverage bits find in each build what ids find") {
 TEST_CASE("a strip that is lost is no wider than a gap that shows, and as wide as one that is lost") {
   const Checked plan = checked(two_discs);
   const ShotCheck& shot = plan.check.shots.front();
-  for (std::size_t gap = 0; gap < shot.readings.size(); ++gap) {
+  for (std::size_t gap = 0; gap < shot.found.gaps.size(); ++gap) {
     const double lost = widestLostStrip_mm(shot, gap, Reads::lost, plan.loaded.plan.reading);
     const double faint = widestLostStrip_mm(shot, gap, Reads::faint, plan.loaded.plan.reading);
     CHECK(lost <= faint);
-    if (shot.readings[gap].reads == Reads::shows) {
+    if (readsOf(shot, shot.found.gaps[gap]) == Reads::shows) {
       CHECK(faint < shot.found.gaps[gap].width_mm);
     }
-    if (shot.readings[gap].reads == Reads::lost) {
+    if (readsOf(shot, shot.found.gaps[gap]) == Reads::lost) {
       CHECK(lost == shot.found.gaps[gap].width_mm);
     }
   }

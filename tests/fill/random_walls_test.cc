@@ -22,6 +22,7 @@ using namespace petalproof;
 using namespace petalproof::hands;
 using namespace petalproof::plan;
 using namespace petalproof::scene;
+using namespace petalproof::gaps;
 using namespace petalproof::reading;
 using namespace petalproof::check;
 using namespace petalproof::fill;
@@ -35,9 +36,8 @@ std::set<std::string> stillNoticed(const LoadedPlan& filled) {
   const Result<Check> check = runCheck(filled, *scene.value);
   std::set<std::string> ids;
   for (const ShotCheck& shot : check.value->shots)
-    for (std::size_t k = 0; k < shot.found.gaps.size(); ++k)
-      if (shot.readings[k].reads != Reads::lost)
-        ids.insert(fmt::format("{}.{}", shot.shot.name, shot.found.gaps[k].number));
+    for (const Gap& gap : shot.found.gaps)
+      if (readsOf(shot, gap) != Reads::lost) ids.insert(fmt::format("{}.{}", shot.shot.name, gap.number));
   return ids;
 }
 

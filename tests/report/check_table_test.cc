@@ -97,7 +97,7 @@ TEST_CASE("a plan in centimetres is spoken of in centimetres throughout") {
   const std::string table = tableOf({shot}, Units::centimetre);
   CHECK(holds(table, "seam A2|B2, 18.4 cm below the top of row 2, 12.7 cm long, 1.6 cm wide"));
   CHECK(holds(table, "and 1 more within 7.6 cm"));
-  CHECK(holds(table, "1 sliver (under 0.3 cm wide)"));
+  CHECK(holds(table, "1 sliver (under 0.3 cm wide and 7.6 cm long)"));
   CHECK(holds(table, "left 12.3 cm"));
   CHECK_FALSE(holds(table, " in wide"));
 }
@@ -109,7 +109,8 @@ TEST_CASE("the worst twenty spots of a shot are listed, the others counted unles
     for (int k = 0; k < count; ++k)  // 100 mm apart
       shot.found.gaps.push_back(
           made_up::gap(k + 1, panel, {520.0 + 100 * (k % 5), 20.0 + 100 * (k / 5)}, 9, 9 - 0.1 * k));
-    shot.readings.assign(shot.found.gaps.size(), reading::Reading{10, 0, reading::Reads::shows});
+    shot.readings.assign(shot.found.gaps.size(), made_up::reading(reading::Reads::shows, 0.97));
+    made_up::addHoles(shot.found);
   };
   const auto lines = [&](report::ListedSpots listed) {
     const std::string table =
@@ -136,7 +137,7 @@ TEST_CASE("the worst twenty spots of a shot are listed, the others counted unles
 
 TEST_CASE("nothing found is said as plainly") {
   const std::string table = tableOf({made_up::shot()});
-  CHECK(holds(table, "  Gaps       none: nothing bare is seen\n"));
+  CHECK(holds(table, "  Holes      none: nothing bare is seen\n"));
   const std::string two = tableOf({made_up::shot("a"), made_up::shot("b")});
   CHECK(holds(two, "nothing bare is seen in any shot\n"));
 }
@@ -269,11 +270,12 @@ check::Check goldenCheck() {
                        made_up::gap(4, panel, {800, 100}, 20, 9), made_up::gap(5, panel, {840, 100}, 20, 7),
                        made_up::gap(6, panel, {700, 20}, 20, 1.5)};
   couple.found.gaps[2].behind_people = true;
-  couple.readings = {{31.26, 12, reading::Reads::shows},
-                     {3.1, 0.4, reading::Reads::faint},
-                     {9.96, 3, reading::Reads::shows},
-                     {2.5, 1, reading::Reads::faint},
-                     {1.2, 1, reading::Reads::lost}};
+  couple.readings = {made_up::reading(reading::Reads::shows, 0.987, 31.26, 900),
+                     made_up::reading(reading::Reads::faint, 0.8, 3.1, 500),
+                     made_up::reading(reading::Reads::shows, 0.91, 9.96, 100),
+                     made_up::reading(reading::Reads::faint, 0.85, 2.5, 80),
+                     made_up::reading(reading::Reads::lost, 0.2, 1.2, 10)};
+  couple.pieces = made_up::somePieces();
   check::ShotCheck group = made_up::shot("group");
   group.shot.label.clear();
   group.shot.upright = false;

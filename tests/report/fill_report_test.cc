@@ -87,10 +87,10 @@ FillResult madeUpResult(const LoadedPlan& loaded) {
   ShotCheck before = made_up::shot();
   before.found.gaps = {made_up::gap(1, {GapKind::seam, 0, 0, true}, {508.8, 500}, 100, 4),
                        made_up::gap(2, {GapKind::crossing, 0, 0, false}, {508.8, 407}, 30, 6)};
-  before.readings = {{12, 1, Reads::shows}, {3, 1, Reads::faint}};
+  before.readings = {made_up::reading(Reads::shows, 0.97), made_up::reading(Reads::faint, 0.8)};
   ShotCheck after = made_up::shot();
   after.found.gaps = {made_up::gap(1, {GapKind::seam, 0, 0, true}, {508.8, 500}, 10, 2)};
-  after.readings = {{1, 1, Reads::lost}};
+  after.readings = {made_up::reading(Reads::lost, 0.3)};
   result.before = made_up::check({before});
   result.after = made_up::check({after});
   result.totals = {{0, {232, 162, 61}, 5, 3, 2.5, 100}, {1, {90, 120, 70}, 1, 3, 1, 35}};
@@ -138,6 +138,7 @@ TEST_CASE("what is left is told by its share of what was noticed, too") {
       shot.readings.emplace_back().reads = Reads::shows;
     }
     shot.readings.back().reads = Reads::lost;  // the last one counts for nothing
+    made_up::addHoles(shot.found);
     check.shots = {shot};
   };
   const auto words = [&] {

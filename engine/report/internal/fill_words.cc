@@ -43,9 +43,8 @@ bool nothingBare(const check::Check& check) {
 double noticedArea(const check::Check& check) {
   double area = 0;
   for (const check::ShotCheck& shot : check.shots)
-    for (std::size_t k = 0; k < shot.found.gaps.size(); ++k)
-      if (k >= shot.readings.size() || shot.readings[k].reads != reading::Reads::lost)
-        area += shot.found.gaps[k].area_mm2;
+    for (const gaps::Gap& gap : shot.found.gaps)
+      if (check::readsOf(shot, gap) != reading::Reads::lost) area += gap.area_mm2;
   return area;
 }
 
@@ -90,10 +89,10 @@ std::string proofWords(const fill::FillResult& result) {
   if (nothingBare(result.after)) return fmt::format("{} nothing bare is seen {}.", with, where);
   const check::ReadingCounts counts = sumOf(result.after);
   if (counts.show == 0 && counts.faint == 0)
-    return fmt::format("{} no gap shows or is faint {}.", with, where);
+    return fmt::format("{} no hole shows or is faint {}.", with, where);
   if (counts.show == 0)
-    return fmt::format("{} no gap shows {}; {} faint.", with, where, counted(counts.faint, "is", "are"));
-  return fmt::format("{} {}.", with, counted(counts.show, "gap shows", "gaps show"));
+    return fmt::format("{} no hole shows {}; {} faint.", with, where, counted(counts.faint, "is", "are"));
+  return fmt::format("{} {}.", with, counted(counts.show, "hole shows", "holes show"));
 }
 
 std::string handsWords(const fill::FillResult& result) {

@@ -1,0 +1,60 @@
+#pragma once
+// How odd a patch is among pieces of paper: an outlier test in the space of what patches look like.
+//
+// What stands out in a scene is an outlier among what lies around (R. Rosenholtz, Y. Li, L. Nakano,
+// "Measuring Visual Clutter", Journal of Vision 7(2):17, 2007). A wall's paper comes in several colours, so
+// one mean and covariance don't describe it: a patch is as odd as it is far from the few pieces most like it,
+// and nearer pieces in the picture count more. Scales are the pieces' own: the covariance of their colours,
+// the standard deviations of the rest. A piece that is larger, differs as much from what surrounds it, or is
+// as long and thin excuses a patch: in these only what a patch has more counts. Then ranks: a patch is odder
+// than the share of pieces that are less odd among all the other pieces (as in conformal prediction: V. Vovk,
+// A. Gammerman, G. Shafer, "Algorithmic Learning in a Random World", 2005, so at most a tenth of the pieces
+// is odder than 0.9 of them).
+
+#include "engine/reading/patch_looks.h"
+
+#include <array>
+#include <cstddef>
+#include <vector>
+
+namespace petalproof::reading {
+
+// Whether the pieces' places in the picture mean anything for what is held against them.
+enum class PieceOrigin { same_picture, elsewhere };
+
+class Oddity {
+ public:
+  static constexpr std::size_t fewest_pieces = 6;  // with fewer nothing can be said
+
+  Oddity() = default;
+  // `threads` 0: as many as the machine has; the result doesn't depend on it.
+  explicit Oddity(const std::vector<PatchLooks>& pieces, PieceOrigin origin = PieceOrigin::same_picture,
+                  int threads = 0);
+
+  std::size_t pieces() const { return scores_.size(); }
+  bool says() const { return pieces() >= fewest_pieces; }
+
+  // The share of pieces that are less odd among the others than the patch is among all: 0 to 1. Asked only
+  // where says().
+  double odderThan(const PatchLooks& patch) const;
+  // The same of a piece, left out of its own yardstick.
+  double odderThanOthers(std::size_t piece) const;
+
+ private:
+  static constexpr std::size_t features = 9;
+  using Features = std::array<float, features>;
+
+  Features featuresOf(const PatchLooks& patch) const;
+  float scoreOf(const Features& patch, std::size_t left_out) const;
+  double shareBelow(float score) const;
+  void findScales(const std::vector<PatchLooks>& pieces);
+
+  PieceOrigin origin_ = PieceOrigin::same_picture;
+  std::array<double, 4> scales_{};                 // of size, difference, variation, length
+  std::array<std::array<double, 3>, 3> whiten_{};  // colours to independent ones of unit variance
+  std::array<std::vector<float>, features> pieces_;
+  std::vector<float> scores_;  // as pieces
+  std::vector<float> sorted_;
+};
+
+}  // namespace petalproof::reading
