@@ -29,6 +29,10 @@ ReadingCounts countsOf(const std::vector<reading::Reading>& readings) {
   return counts;
 }
 
+std::string idOf(const ShotCheck& shot, const gaps::Gap& gap) {
+  return shot.shot.name + "." + std::to_string(gap.number);
+}
+
 const reading::Reading* readingOf(const ShotCheck& shot, const gaps::Gap& gap) {
   const auto hole = static_cast<std::size_t>(gap.hole) - 1;
   return gap.hole > 0 && hole < shot.readings.size() ? &shot.readings[hole] : nullptr;

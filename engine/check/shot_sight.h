@@ -22,7 +22,7 @@ namespace petalproof::check {
 
 struct ShotCheck {
   plan::Shot shot;  // as in the plan, or one of the default ones
-  // What it was checked with: of a zoom, the worse end, at which more gaps show, then more are faint, then
+  // What it was checked with: of a zoom, the worse end, at which more holes show, then more are faint, then
   // more bare wall is in gaps; the short one if both are alike.
   plan::FocalLength lens;
   camera::Camera camera;
@@ -38,7 +38,9 @@ struct ShotCheck {
   std::vector<std::string> warnings;
 };
 
-// Of the hole that a gap belongs to; null where it wasn't read.
+// A gap's name in the JSON and in lists: "couple.12".
+std::string idOf(const ShotCheck& shot, const gaps::Gap& gap);
+// The reading of the hole that a gap belongs to; null where it wasn't read.
 const reading::Reading* readingOf(const ShotCheck& shot, const gaps::Gap& gap);
 // How the gap's hole reads; where it wasn't read it counts as showing.
 reading::Reads readsOf(const ShotCheck& shot, const gaps::Gap& gap);

@@ -110,7 +110,7 @@ std::vector<LeftGap> leftWithReasons(const candidates::SearchTask& task, const c
     task.goOn();
     const auto& [shot, gap] = gaps[k];
     WhyLeft why = whyLeft(task, shot->camera.position.mm, placeIn(*gap, shot->camera), chosen, wanted);
-    left[k] = {fmt::format("{}.{}", shot->shot.name, gap->number), std::move(why.words), why.by_plates};
+    left[k] = {check::idOf(*shot, *gap), std::move(why.words), why.by_plates};
   });
   return left;
 }

@@ -2,6 +2,8 @@
 
 #include "engine/base/threads.h"
 
+#include <glm/geometric.hpp>
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -19,12 +21,9 @@ constexpr double least_colour_variance = 2.3 * 2.3;
 constexpr double least_difference = 2.3;
 constexpr double least_log = 0.3;
 
-constexpr std::size_t of_size = 0;
-constexpr std::size_t of_difference = 1;
-constexpr std::size_t of_length = 2;  // up to here only more counts
-constexpr std::size_t of_variation = 3;
-constexpr std::size_t of_colour = 4;
-constexpr std::size_t of_place = 7;
+// A patch that is flatter than pieces counts a third of that: petals lie flat now and then.
+constexpr float flatter_weight = 1.0F / 3;
+constexpr double black_lightness = -16;  // L* where the lines of constant colour in CIELAB meet (CIE 15:2004)
 
 double logSize(const PatchLooks& patch) { return std::log(std::max(patch.area_arcmin2, 0.3)); }
 
@@ -63,7 +62,7 @@ Matrix colourCovariance(const std::vector<PatchLooks>& pieces) {
 }
 
 // The inverse of the lower Cholesky factor.
-Matrix whiteningOf(const Matrix& covariance) {
+std::array<std::array<float, 3>, 3> whiteningOf(const Matrix& covariance) {
   Matrix lower{};
   for (std::size_t i = 0; i < 3; ++i)
     for (std::size_t j = 0; j <= i; ++j) {
@@ -78,7 +77,10 @@ Matrix whiteningOf(const Matrix& covariance) {
       for (std::size_t k = column; k < i; ++k) sum -= lower[i][k] * inverse[k][column];
       inverse[i][column] = sum / lower[i][i];
     }
-  return inverse;
+  std::array<std::array<float, 3>, 3> rounded{};
+  for (std::size_t i = 0; i < 3; ++i)
+    for (std::size_t j = 0; j < 3; ++j) rounded[i][j] = static_cast<float>(inverse[i][j]);
+  return rounded;
 }
 
 // The smallest of many numbers, in order.
@@ -106,14 +108,10 @@ class Nearest {
 Oddity::Oddity(const std::vector<PatchLooks>& pieces, PieceOrigin origin, int threads) : origin_(origin) {
   if (pieces.size() < fewest_pieces) return;
   findScales(pieces);
-  std::vector<Features> all;
-  for (const PatchLooks& piece : pieces) {
-    all.push_back(featuresOf(piece));
-    for (std::size_t f = 0; f < features; ++f) pieces_[f].push_back(all.back()[f]);
-  }
+  for (const PatchLooks& piece : pieces) pieces_.push_back(featuresOf(piece));
   scores_.resize(pieces.size());
   Workers workers(threads);
-  workers.run([&] { forEach(all.size(), [&](std::size_t k) { scores_[k] = scoreOf(all[k], k); }); });
+  workers.run([&] { forEach(pieces_.size(), [&](std::size_t k) { scores_[k] = scoreOf(pieces_[k], k); }); });
   sorted_ = scores_;
   std::sort(sorted_.begin(), sorted_.end());
 }
@@ -129,38 +127,57 @@ void Oddity::findScales(const std::vector<PatchLooks>& pieces) {
 }
 
 Oddity::Features Oddity::featuresOf(const PatchLooks& patch) const {
-  Features f{};
-  f[of_size] = static_cast<float>(logSize(patch) / scales_[0]);
-  f[of_difference] = static_cast<float>(patch.difference / scales_[1]);
-  f[of_length] = static_cast<float>(logLength(patch) / scales_[2]);
-  f[of_variation] = static_cast<float>(patch.variation / scales_[3]);
-  for (std::size_t i = 0; i < 3; ++i) {
-    double sum = 0;
-    for (std::size_t j = 0; j <= i; ++j)
-      sum += whiten_[i][j] * static_cast<double>(patch.colour[static_cast<int>(j)]);
-    f[of_colour + i] = static_cast<float>(sum);
+  Features f;
+  f.more = {static_cast<float>(logSize(patch) / scales_[0]),
+            static_cast<float>(patch.difference / scales_[1]),
+            static_cast<float>(logLength(patch) / scales_[2])};
+  f.variation = static_cast<float>(patch.variation / scales_[3]);
+  f.shade = static_cast<float>(patch.variation);
+  const glm::dvec3 from_black(static_cast<double>(patch.colour.x) - black_lightness, patch.colour.y,
+                              patch.colour.z);
+  const glm::dvec3 light = from_black / std::max(glm::length(from_black), 1.0);
+  for (int i = 0; i < 3; ++i) {
+    f.colour[static_cast<std::size_t>(i)] = patch.colour[i];
+    f.light[static_cast<std::size_t>(i)] = static_cast<float>(light[i]);
   }
-  if (origin_ == PieceOrigin::same_picture) {
-    f[of_place] = static_cast<float>(patch.centre_deg.x / near_deg);
-    f[of_place + 1] = static_cast<float>(patch.centre_deg.y / near_deg);
-  }
+  if (origin_ == PieceOrigin::same_picture)
+    f.place = {static_cast<float>(patch.centre_deg.x / near_deg),
+               static_cast<float>(patch.centre_deg.y / near_deg)};
   return f;
+}
+
+float Oddity::apartSquared(const Features& patch, const Features& piece) const {
+  float squared = 0;
+  for (std::size_t k = 0; k < patch.more.size(); ++k) {
+    const float more = std::max(patch.more[k] - piece.more[k], 0.0F);
+    squared += more * more;
+  }
+  const float varied = patch.variation - piece.variation;
+  squared += varied * varied * (varied < 0 ? flatter_weight * flatter_weight : 1);
+
+  std::array<float, 3> apart{};
+  float along = 0;
+  for (std::size_t k = 0; k < 3; ++k) {
+    apart[k] = patch.colour[k] - piece.colour[k];
+    along += apart[k] * piece.light[k];
+  }
+  const float excused = std::clamp(along, -piece.shade, piece.shade);
+  for (std::size_t k = 0; k < 3; ++k) apart[k] -= excused * piece.light[k];
+  for (std::size_t i = 0; i < 3; ++i) {
+    float independent = 0;
+    for (std::size_t j = 0; j <= i; ++j) independent += whiten_[i][j] * apart[j];
+    squared += independent * independent;
+  }
+
+  const float across = patch.place[0] - piece.place[0];
+  const float down = patch.place[1] - piece.place[1];
+  return squared + place_weight * std::min(across * across + down * down, most_apart);
 }
 
 float Oddity::scoreOf(const Features& patch, std::size_t left_out) const {
   Nearest nearest;
-  for (std::size_t k = 0; k < pieces_[0].size(); ++k) {
-    float squared = 0;
-    for (std::size_t f = 0; f < of_place; ++f) {
-      float apart = patch[f] - pieces_[f][k];
-      if (f <= of_length) apart = std::max(apart, 0.0F);
-      squared += apart * apart;
-    }
-    const float across = patch[of_place] - pieces_[of_place][k];
-    const float down = patch[of_place + 1] - pieces_[of_place + 1][k];
-    squared += place_weight * std::min(across * across + down * down, most_apart);
-    if (k != left_out) nearest.add(squared);
-  }
+  for (std::size_t k = 0; k < pieces_.size(); ++k)
+    if (k != left_out) nearest.add(apartSquared(patch, pieces_[k]));
   return nearest.meanDistance();
 }
 

@@ -6,7 +6,9 @@
 // one mean and covariance don't describe it: a patch is as odd as it is far from the few pieces most like it,
 // and nearer pieces in the picture count more. Scales are the pieces' own: the covariance of their colours,
 // the standard deviations of the rest. A piece that is larger, differs as much from what surrounds it, or is
-// as long and thin excuses a patch: in these only what a patch has more counts. Then ranks: a patch is odder
+// as long and thin excuses a patch: in these only what a patch has more counts. So does a piece of the same
+// paper in other light: petals shade each other, so colours that lie towards black or towards full light by
+// no more than the piece's own colours vary are not apart. Then ranks: a patch is odder
 // than the share of pieces that are less odd among all the other pieces (as in conformal prediction: V. Vovk,
 // A. Gammerman, G. Shafer, "Algorithmic Learning in a Random World", 2005, so at most a tenth of the pieces
 // is odder than 0.9 of them).
@@ -41,18 +43,25 @@ class Oddity {
   double odderThanOthers(std::size_t piece) const;
 
  private:
-  static constexpr std::size_t features = 9;
-  using Features = std::array<float, features>;
+  struct Features {
+    std::array<float, 3> more{};  // size, difference, length: only more of them counts
+    float variation = 0;
+    std::array<float, 3> colour{};  // CIELAB
+    std::array<float, 3> light{};   // unit, from black through the colour
+    float shade = 0;                // standard deviation of the colours within
+    std::array<float, 2> place{};
+  };
 
   Features featuresOf(const PatchLooks& patch) const;
+  float apartSquared(const Features& patch, const Features& piece) const;
   float scoreOf(const Features& patch, std::size_t left_out) const;
   double shareBelow(float score) const;
   void findScales(const std::vector<PatchLooks>& pieces);
 
   PieceOrigin origin_ = PieceOrigin::same_picture;
-  std::array<double, 4> scales_{};                 // of size, difference, variation, length
-  std::array<std::array<double, 3>, 3> whiten_{};  // colours to independent ones of unit variance
-  std::array<std::vector<float>, features> pieces_;
+  std::array<double, 4> scales_{};                // of size, difference, variation, length
+  std::array<std::array<float, 3>, 3> whiten_{};  // colours to independent ones of unit variance
+  std::vector<Features> pieces_;
   std::vector<float> scores_;  // as pieces
   std::vector<float> sorted_;
 };

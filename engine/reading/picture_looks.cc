@@ -61,6 +61,7 @@ class PatchMeasurer {
     const bool bare = patch.of == PatchOf::bare;
     const GapMask mask = maskOf(*patch.runs, bare ? input_.camera.width_px : size.width_px,
                                 bare ? input_.camera.height_px : size.height_px, size);
+    if (mask.spans.empty()) return;  // rounded away
     *patch.looks = measure_.measure(mask, patch.of, discOf(mask, bare));
   }
 

@@ -68,7 +68,7 @@ std::string gapJson(const check::ShotCheck& shot, const gaps::Gap& gap, const st
   return fmt::format(
       R"({{ "id": {}, "kind": "{}", "where": {}, "centre_mm": {}, "area_mm2": {}, "width_mm": {}, )"
       R"("length_mm": {}, "pixels": {}, "behind_people": {}, "hole": {}, {}{}"outline_mm": {} }})",
-      textOf(fmt::format("{}.{}", shot.shot.name, gap.number)), kindName(gap.owner.kind),
+      textOf(check::idOf(shot, gap)), kindName(gap.owner.kind),
       textOf(nameOf(gap.owner)), pair(gap.centre_mm), number(gap.area_mm2), number(gap.width_mm),
       number(gap.length_mm), gap.pixels, gap.behind_people, gap.hole, readsJson(readingOf(shot, gap)),
       shows_in, outlineJson(gap.outline_mm));

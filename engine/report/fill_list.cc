@@ -133,7 +133,7 @@ std::string cutLines(const fill::FillResult& result, const plan::Plan& plan) {
 const gaps::Gap* findGap(const check::Check& check, const std::string& id) {
   for (const check::ShotCheck& shot : check.shots)
     for (const gaps::Gap& gap : shot.found.gaps)
-      if (fmt::format("{}.{}", shot.shot.name, gap.number) == id) return &gap;
+      if (check::idOf(shot, gap) == id) return &gap;
   return nullptr;
 }
 

@@ -1,6 +1,8 @@
 // Whether people would agree with readings, as far as that can be asked without people: pieces of paper held
 // for holes, holes planted where a bloom was, boards in other colours, seams.
 
+#include "engine/base/colour.h"
+#include "engine/base/colour_difference.h"
 #include "engine/base/hash.h"
 #include "engine/check/check.h"
 #include "tests/check/paper_walls.h"
@@ -137,12 +139,32 @@ TEST_CASE("a flat disc of the wall's own paper in its place mostly doesn't") {
   CHECK(show <= 0.2 * discs);
 }
 
+glm::dvec3 labFromSrgb(const Colour& colour) {
+  return labFromXyz(xyzFromLinear(glm::dvec3(linearFromSrgb(colour))));
+}
+
+// Of neon colours the farthest from each colour of the wall: a colour that the wall hasn't.
+Colour neonUnlike(const PaperPalette& palette) {
+  const std::vector<Colour> neons{{57, 255, 20}, {255, 20, 200}, {0, 240, 255},
+                                  {230, 255, 0}, {255, 95, 0},   {30, 60, 255}};
+  std::vector<Colour> wall = palette.blooms;
+  wall.push_back(palette.leaf);
+  const auto nearest = [&](const Colour& neon) {
+    double least = 1e9;
+    for (const Colour& colour : wall)
+      least = std::min(least, glm::distance(labFromSrgb(neon), labFromSrgb(colour)));
+    return least;
+  };
+  return *std::max_element(neons.begin(), neons.end(),
+                           [&](const Colour& a, const Colour& b) { return nearest(a) < nearest(b); });
+}
+
 TEST_CASE("a board in the wall's own green shows half as much as white, in neon no less") {
   int white = 0;
   int green = 0;
   int neon = 0;
-  for (std::size_t k = 0; k < std::min<std::size_t>(palettesTried(), 3); ++k) {
-    const PaperPalette& palette = paperPalettes()[k + 3];
+  for (std::size_t k = 0; k < palettesTried(); ++k) {
+    const PaperPalette& palette = paperPalettes()[k];
     CAPTURE(palette.name);
     const PaperWall wall = arrangedWall(palette, k + 1);  // a fifth of its blooms are leaves
     const plan::Shot shot = coupleAndWholeWall(wall).front();
@@ -158,7 +180,7 @@ TEST_CASE("a board in the wall's own green shows half as much as white, in neon 
       return check::countsOf(done.value->readings).show;
     };
     const int now = showing(white_board);
-    const int in_neon = showing({57, 255, 20});
+    const int in_neon = showing(neonUnlike(palette));
     CHECK(in_neon >= now);
     white += now;
     neon += in_neon;
@@ -171,17 +193,17 @@ TEST_CASE("a board in the wall's own green shows half as much as white, in neon 
 TEST_CASE("a pale seam between two large petals of one colour shows, the same area in slivers doesn't") {
   const PaperPalette& palette = paperPalettes()[4];
   const glm::dvec2 middle(36 * mm_per_inch, 32 * mm_per_inch);
-  constexpr double half_width_mm = 0.4;
+  constexpr double half_width_mm = 0.6;  // under 1 mm wide it would be a speck
   const double half_length_mm = 5 * mm_per_inch;
   const auto sheet = [&](PaperWall& wall, double x0, double y0, double x1, double y1) {
     addSheet(wall.scene,
              {middle + glm::dvec2(x0, y0), middle + glm::dvec2(x1, y0), middle + glm::dvec2(x1, y1),
               middle + glm::dvec2(x0, y1)},
-             110, palette.blooms[0]);
+             1, palette.blooms[0]);
   };
   const auto checkedWith = [&](const std::vector<double>& cuts) {
-    // Sheets of 10 in on both sides of a slit that is open between cuts 0 and 1, 2 and 3, and so on. Behind
-    // the slit nothing hangs, so that it shows board.
+    // Sheets close to the board on both sides of a slit that is open between cuts 0 and 1, 2 and 3, and so
+    // on, where no blooms hang.
     std::vector<std::size_t> missing;
     const std::vector<glm::dvec2> places = coveredPlaces();
     for (std::size_t k = 0; k < places.size(); ++k)
@@ -222,7 +244,8 @@ TEST_CASE("a pale seam between two large petals of one colour shows, the same ar
 
 TEST_CASE("a reading doesn't depend on where the wall lies, nor on a bloom two panels away, nor on names") {
   const PaperPalette& palette = paperPalettes()[1];
-  const PaperWall wall = arrangedWall(palette, 2);
+  PaperWall wall = arrangedWall(palette, 2);
+  wall.scene.panels.seam_mm = 0;  // seams don't move with the blooms
   plan::Shot shot = coupleAndWholeWall(wall).back();
   const check::ShotCheck before = checkedShot(wall, shot);
   REQUIRE(before.readings.size() > 10);
@@ -230,7 +253,7 @@ TEST_CASE("a reading doesn't depend on where the wall lies, nor on a bloom two p
     double most = 0;
     for (std::size_t k = 0; k < before.readings.size(); ++k) {
       const glm::dvec2 at = before.found.holes[k].whole.centre_mm;
-      if (at.x > apart_from_x) continue;
+      if (at.x < 40 || at.x > apart_from_x) continue;  // the wall's own edge doesn't move
       const int same = holeAt(after, at + moved, 1);
       if (same < 0) continue;
       most = std::max(most, std::abs(after.readings[static_cast<std::size_t>(same)].odder_than -
@@ -238,6 +261,7 @@ TEST_CASE("a reading doesn't depend on where the wall lies, nor on a bloom two p
     }
     return most;
   };
+  const double wall_edge_mm = wall.scene.panels.width_mm();
   // The wall's blooms and the camera moved by 1 mm over the net of the board's light.
   PaperWall shifted = wall;
   for (scene::BloomInstance& bloom : shifted.scene.blooms) {
@@ -247,7 +271,7 @@ TEST_CASE("a reading doesn't depend on where the wall lies, nor on a bloom two p
   plan::Shot moved = shot;
   moved.camera_right = {shot.camera_right.value + 1 / mm_per_inch};
   moved.aim_right = {shot.aim_right.value + 1 / mm_per_inch};
-  CHECK(mostChanged(checkedShot(shifted, moved), {1, 0}, 1e9) <= 0.02);
+  CHECK(mostChanged(checkedShot(shifted, moved), {1, 0}, wall_edge_mm - 40) <= 0.02);
   // Another bud on the rightmost panel, of holes two panels away.
   PaperWall more = wall;
   more.scene.blooms.push_back(more.scene.blooms.back());

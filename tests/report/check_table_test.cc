@@ -50,7 +50,7 @@ TEST_CASE("a spot's line reads as one sentence") {
   shot.found.gaps = {exampleGap()};
   CHECK(holds(tableOf({shot}),
               "      3  seam A2|B2, 7 1/4 in below the top of row 2, 5 in long, 5/8 in wide\n"));
-  CHECK(holds(tableOf({shot}), "  Gaps       1 gap; in 1 spot, worst first:\n"));
+  CHECK(holds(tableOf({shot}), "  Holes      1 hole; in 1 spot, worst first:\n"));
 }
 
 TEST_CASE("builds by hands are counted, gap by gap, shot by shot and in all") {
@@ -64,13 +64,13 @@ TEST_CASE("builds by hands are counted, gap by gap, shot by shot and in all") {
   const std::string some = tableWith({200, 9, {{{189}, 4, 11}}});
   CHECK(holds(some, "shows in 189 of 200 builds\n"));
   CHECK(holds(some,
-              "  Hands      no gap shows in 11 of 200 builds; one shows where the plan has none in 4 of 200 "
+              "  Hands      no hole shows in 11 of 200 builds; one shows where the plan has none in 4 of 200 "
               "builds\n"));
-  CHECK(holds(some, "  Hands      no gap shows in 9 of 200 builds, all shots taken together\n"));
+  CHECK(holds(some, "  Hands      no hole shows in 9 of 200 builds, all shots taken together\n"));
   const std::string none = tableWith({200, 0, {{{200}, 0, 0}}});
   CHECK(holds(none, "shows in all 200 builds\n"));
-  CHECK(holds(none, "  Hands      a gap shows in all 200 builds\n"));
-  CHECK(holds(none, "  Hands      a gap shows in all 200 builds, all shots taken together\n"));
+  CHECK(holds(none, "  Hands      a hole shows in all 200 builds\n"));
+  CHECK(holds(none, "  Hands      a hole shows in all 200 builds, all shots taken together\n"));
 }
 
 TEST_CASE("gaps near the worst of a spot, slivers and specks are counted") {
@@ -85,8 +85,8 @@ TEST_CASE("gaps near the worst of a spot, slivers and specks are counted") {
   shot.found.specks = {1, 0.5};
   const std::string table = tableOf({shot});
   CHECK(holds(table, "5/8 in wide  and 3 more within 3 in\n"));
-  CHECK(holds(table, "4 gaps; in 1 spot"));
-  CHECK(holds(table, "and 212 slivers (under 1/8 in wide) and 1 speck (under 1 mm wide or 4 pixels)\n"));
+  CHECK(holds(table, "4 holes; in 1 spot"));
+  CHECK(holds(table, "and 212 slivers (under 1/8 in wide and 3 in long) and 1 speck (under 1 mm wide or 4 pixels)\n"));
 }
 
 TEST_CASE("a plan in centimetres is spoken of in centimetres throughout") {

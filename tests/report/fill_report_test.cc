@@ -174,9 +174,9 @@ TEST_CASE("a wall that needs none says so") {
   CHECK(fillList(made.wall()) ==
         "Harvest \"Moon\"\n"
         "No fillers are needed.\n"
-        "As it is no gap shows or is faint in the shot.\n"
+        "As it is no hole shows or is faint in the shot.\n"
         "\n"
-        "  Shot    Gaps before  With the fillers\n"
+        "  Shot    Holes before  With the fillers\n"
         "  couple  1 lost       1 lost\n");
 }
 

@@ -84,7 +84,7 @@ std::vector<std::string> idsOf(const Hidden& hidden, const GapsByPlace& gaps, co
   std::vector<std::string> ids;
   for (const auto& [shot, gap] : found)
     ids.push_back(
-        fmt::format("{}.{}", before.shots[shot].shot.name, before.shots[shot].found.gaps[gap].number));
+        check::idOf(before.shots[shot], before.shots[shot].found.gaps[gap]));
   return ids;
 }
 

@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
+#include <string>
 
 namespace petalproof::report {
 namespace {
@@ -48,11 +50,23 @@ double noticedArea(const check::Check& check) {
   return area;
 }
 
-// Many slivers may be left of few large gaps: so their share is told beside their number.
+std::int64_t holesLeft(const fill::FillResult& result) {
+  std::set<std::string> left;
+  for (const fill::LeftGap& gap : result.left) left.insert(gap.id);
+  std::int64_t holes = 0;
+  for (const check::ShotCheck& shot : result.after.shots) {
+    std::set<int> of_shot;
+    for (const gaps::Gap& gap : shot.found.gaps)
+      if (left.count(check::idOf(shot, gap)) > 0) of_shot.insert(gap.hole);
+    holes += static_cast<std::int64_t>(of_shot.size());
+  }
+  return holes;
+}
+
+// Many slivers may be left of few large holes: so their share is told beside their number.
 std::string leftWords(const fill::FillResult& result) {
   const std::string words =
-      fmt::format("{} left that no filler hides",
-                  counted(static_cast<std::int64_t>(result.left.size()), "gap is", "gaps are"));
+      fmt::format("{} left that no filler hides", counted(holesLeft(result), "hole is", "holes are"));
   const double before = noticedArea(result.before);
   const double after = noticedArea(result.after);
   if (before <= 0 || after <= 0) return words + ".";
