@@ -175,7 +175,7 @@ TEST_CASE("what is said of gaps in builds is mostly what reading them says, both
   Agreement sum;
   for (const std::uint64_t seed : {1U, 2U, 3U}) {
     const Checked plan = checked(crowdedPlan(seed).c_str());
-    for (std::uint64_t build = 0; build < 3; ++build) addBuild(plan, build, sum);
+    for (std::uint64_t build = 0; build < 6; ++build) addBuild(plan, build, sum);
   }
   CAPTURE(sum.told);
   CAPTURE(sum.missed);
@@ -192,7 +192,7 @@ TEST_CASE("with doubt hardly a gap that shows is missed") {
   Agreement sum;
   for (const std::uint64_t seed : {1U, 2U, 3U}) {
     const Checked plan = checked(crowdedPlan(seed).c_str());
-    for (std::uint64_t build = 0; build < 3; ++build) addBuild(plan, build, sum, 1.5);
+    for (std::uint64_t build = 0; build < 6; ++build) addBuild(plan, build, sum, 1.5);
   }
   CAPTURE(sum.told);
   CAPTURE(sum.missed);

@@ -30,14 +30,14 @@ using namespace petalproof::testing;
 
 namespace {
 
-// Ids of what still shows or is faint, by a check of its own.
+// Ids of what still shows, by a check of its own.
 std::set<std::string> stillNoticed(const LoadedPlan& filled) {
   const Result<Scene> scene = buildScene(filled);
   const Result<Check> check = runCheck(filled, *scene.value);
   std::set<std::string> ids;
   for (const ShotCheck& shot : check.value->shots)
     for (const Gap& gap : shot.found.gaps)
-      if (readsOf(shot, gap) != Reads::lost) ids.insert(fmt::format("{}.{}", shot.shot.name, gap.number));
+      if (readsOf(shot, gap) == Reads::shows) ids.insert(check::idOf(shot, gap));
   return ids;
 }
 
