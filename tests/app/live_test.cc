@@ -168,8 +168,8 @@ TEST_CASE("gaps are listed worst first; the next one after the last is the first
   Session session({});
   LoadedPlan plan = *twoShots();
   // A row of blooms parts the bare board on either side of it.
-  std::vector<PlacedBloom>& blooms = plan.plan.layouts[0].blooms;
-  const PlacedBloom ember = blooms.front();
+  std::vector<Placement>& blooms = plan.plan.layouts[0].blooms;
+  const Placement ember = blooms.front();
   for (const double down : {0.0, 5.0, 10.0, 15.0, 20.0}) {
     blooms.push_back(ember);
     blooms.back().at = {Length{12}, Length{down}};

@@ -89,7 +89,7 @@ TEST_CASE("advice where nothing shows, and where no colour does better") {
   advice = madeUpAdvice();
   advice.colours.erase(advice.colours.begin(), advice.colours.begin() + 2);
   CHECK(holds(report::adviceLines(advice, Units::inch),
-              "  Boards     no other colour does better than their own; 1 tried\n"));
+              "  Boards     no other colour does much better than their own; 1 tried\n"));
   advice.shots[2].tried = 0;
   CHECK(holds(report::adviceLines(advice, Units::inch),
               "  phone      4 holes show; there is no change to try that keeps its framing\n"));

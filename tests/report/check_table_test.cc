@@ -49,7 +49,7 @@ TEST_CASE("a spot's line reads as one sentence") {
   check::ShotCheck shot = made_up::shot();
   shot.found.gaps = {exampleGap()};
   CHECK(holds(tableOf({shot}),
-              "      3  seam A2|B2, 7 1/4 in below the top of row 2, 5 in long, 5/8 in wide\n"));
+              "      1  seam A2|B2, 7 1/4 in below the top of row 2, 5 in long, 5/8 in wide\n"));
   CHECK(holds(tableOf({shot}), "  Holes      1 hole; in 1 spot, worst first:\n"));
 }
 

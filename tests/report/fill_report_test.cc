@@ -133,28 +133,30 @@ TEST_CASE("what is left is told by its share of what was noticed, too") {
   result.left = {{"couple.1", "no room"}, {"couple.2", "no room"}};
   const auto show = [](Check& check, const std::vector<double>& areas_mm2) {
     ShotCheck shot;
+    shot.shot.name = "couple";
     for (const double area : areas_mm2) {
       shot.found.gaps.emplace_back().area_mm2 = area;
+      shot.found.gaps.back().number = static_cast<int>(shot.found.gaps.size());
       shot.readings.emplace_back().reads = Reads::shows;
     }
     shot.readings.back().reads = Reads::lost;  // the last one counts for nothing
     made_up::addHoles(shot.found);
     check.shots = {shot};
   };
-  const auto words = [&] {
+  const auto words = [&](const std::string& first = "2 holes are left") {
     const std::string list = fillList(made.wall());
-    const auto from = list.find("2 gaps are left");
+    const auto from = list.find(first);
     return list.substr(from, list.find(".\n", from) + 1 - from);
   };
   show(result.before, {300, 700, 999});
   show(result.after, {20, 105, 999});
   CHECK(words() ==
-        "2 gaps are left that no filler hides, with 12.5 % of the bare area that was noticed before.");
+        "2 holes are left that no filler hides, with 12.5 % of the bare area that was noticed before.");
   show(result.after, {0.3, 0.1, 999});
   CHECK(words() ==
-        "2 gaps are left that no filler hides, with under 0.1 % of the bare area that was noticed before.");
+        "2 holes are left that no filler hides, with under 0.1 % of the bare area that was noticed before.");
   show(result.after, {999});
-  CHECK(words() == "2 gaps are left that no filler hides.");
+  CHECK(words("1 hole is left") == "1 hole is left that no filler hides.");
 }
 
 TEST_CASE("the list in millimetres, with hands, notes and what is left") {
@@ -177,7 +179,7 @@ TEST_CASE("a wall that needs none says so") {
         "As it is no hole shows or is faint in the shot.\n"
         "\n"
         "  Shot    Holes before  With the fillers\n"
-        "  couple  1 lost       1 lost\n");
+        "  couple  1 lost        1 lost\n");
 }
 
 TEST_CASE("a shot that sees nothing of the wall says so, beside one that sees nothing bare") {
