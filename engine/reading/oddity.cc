@@ -11,10 +11,13 @@
 namespace petalproof::reading {
 namespace {
 
-constexpr std::size_t most_like = 5;   // pieces that a patch is held against
-constexpr double near_deg = 5;         // in the picture; twice as far is as far as the other end
-constexpr float most_apart = 4;        // squared, in near_deg
-constexpr float place_weight = 0.25F;  // of the squared distance in the picture beside those of looks
+using Matrix = std::array<std::array<double, 3>, 3>;
+
+constexpr std::size_t most_like = 5;      // pieces that a patch is held against
+constexpr std::size_t like_colours = 20;  // pieces whose colours say how much colours of one paper vary
+constexpr double near_deg = 5;            // in the picture; twice as far is as far as the other end
+constexpr float most_apart = 4;           // squared, in near_deg
+constexpr float place_weight = 0.25F;     // of the squared distance in the picture beside those of looks
 // Differences that nobody sees don't make a wall of one colour a fine yardstick: variances of at least a just
 // noticeable difference squared (2.3, CIE 1976), standard deviations likewise.
 constexpr double least_colour_variance = 2.3 * 2.3;
@@ -41,24 +44,6 @@ double deviationOf(const std::vector<PatchLooks>& pieces, const Value& value, do
   const double mean = sum / static_cast<double>(pieces.size());
   for (const PatchLooks& piece : pieces) squares += (value(piece) - mean) * (value(piece) - mean);
   return std::max(least, std::sqrt(squares / static_cast<double>(pieces.size())));
-}
-
-using Matrix = std::array<std::array<double, 3>, 3>;
-
-Matrix colourCovariance(const std::vector<PatchLooks>& pieces) {
-  glm::dvec3 mean(0);
-  for (const PatchLooks& piece : pieces) mean += glm::dvec3(piece.colour);
-  mean /= static_cast<double>(pieces.size());
-  Matrix covariance{};
-  for (const PatchLooks& piece : pieces) {
-    const glm::dvec3 off = glm::dvec3(piece.colour) - mean;
-    for (std::size_t i = 0; i < 3; ++i)
-      for (std::size_t j = 0; j < 3; ++j)
-        covariance[i][j] +=
-            off[static_cast<int>(i)] * off[static_cast<int>(j)] / static_cast<double>(pieces.size());
-  }
-  for (std::size_t i = 0; i < 3; ++i) covariance[i][i] += least_colour_variance;
-  return covariance;
 }
 
 // The inverse of the lower Cholesky factor.
@@ -111,7 +96,10 @@ Oddity::Oddity(const std::vector<PatchLooks>& pieces, PieceOrigin origin, int th
   for (const PatchLooks& piece : pieces) pieces_.push_back(featuresOf(piece));
   scores_.resize(pieces.size());
   Workers workers(threads);
-  workers.run([&] { forEach(pieces_.size(), [&](std::size_t k) { scores_[k] = scoreOf(pieces_[k], k); }); });
+  workers.run([&] {
+    whiten_ = whiteningOf(colourCovariance());
+    forEach(pieces_.size(), [&](std::size_t k) { scores_[k] = scoreOf(pieces_[k], k); });
+  });
   sorted_ = scores_;
   std::sort(sorted_.begin(), sorted_.end());
 }
@@ -123,7 +111,31 @@ void Oddity::findScales(const std::vector<PatchLooks>& pieces) {
              deviationOf(pieces, logLength, least_log),
              deviationOf(
                  pieces, [](const PatchLooks& p) { return p.variation; }, least_difference)};
-  whiten_ = whiteningOf(colourCovariance(pieces));
+}
+
+std::array<std::array<double, 3>, 3> Oddity::colourCovariance() const {
+  const std::size_t count = std::min(like_colours, pieces_.size() - 1);
+  std::vector<Matrix> sums(pieces_.size());
+  forEach(pieces_.size(), [&](std::size_t k) {
+    std::vector<glm::vec3> apart;
+    for (std::size_t other = 0; other < pieces_.size(); ++other)
+      if (other != k) apart.push_back(colourApart(pieces_[k], pieces_[other]));
+    std::nth_element(apart.begin(), apart.begin() + static_cast<std::ptrdiff_t>(count - 1), apart.end(),
+                     [](const glm::vec3& a, const glm::vec3& b) { return glm::dot(a, a) < glm::dot(b, b); });
+    for (std::size_t n = 0; n < count; ++n)
+      for (std::size_t i = 0; i < 3; ++i)
+        for (std::size_t j = 0; j < 3; ++j)
+          sums[k][i][j] += static_cast<double>(apart[n][static_cast<int>(i)] * apart[n][static_cast<int>(j)]);
+  });
+  Matrix covariance{};
+  for (std::size_t i = 0; i < 3; ++i) {
+    for (std::size_t j = 0; j < 3; ++j) {
+      for (const Matrix& sum : sums) covariance[i][j] += sum[i][j];
+      covariance[i][j] /= static_cast<double>(pieces_.size() * count);
+    }
+    covariance[i][i] += least_colour_variance;
+  }
+  return covariance;
 }
 
 Oddity::Features Oddity::featuresOf(const PatchLooks& patch) const {
@@ -133,17 +145,21 @@ Oddity::Features Oddity::featuresOf(const PatchLooks& patch) const {
             static_cast<float>(logLength(patch) / scales_[2])};
   f.variation = static_cast<float>(patch.variation / scales_[3]);
   f.shade = static_cast<float>(patch.variation);
+  f.colour = patch.colour;
   const glm::dvec3 from_black(static_cast<double>(patch.colour.x) - black_lightness, patch.colour.y,
                               patch.colour.z);
-  const glm::dvec3 light = from_black / std::max(glm::length(from_black), 1.0);
-  for (int i = 0; i < 3; ++i) {
-    f.colour[static_cast<std::size_t>(i)] = patch.colour[i];
-    f.light[static_cast<std::size_t>(i)] = static_cast<float>(light[i]);
-  }
+  f.light = glm::vec3(from_black / std::max(glm::length(from_black), 1.0));
   if (origin_ == PieceOrigin::same_picture)
     f.place = {static_cast<float>(patch.centre_deg.x / near_deg),
                static_cast<float>(patch.centre_deg.y / near_deg)};
   return f;
+}
+
+// Without what other light on the same paper accounts for.
+glm::vec3 Oddity::colourApart(const Features& patch, const Features& piece) {
+  const glm::vec3 apart = patch.colour - piece.colour;
+  const float along = glm::dot(apart, piece.light);
+  return apart - std::clamp(along, -piece.shade, piece.shade) * piece.light;
 }
 
 float Oddity::apartSquared(const Features& patch, const Features& piece) const {
@@ -155,17 +171,10 @@ float Oddity::apartSquared(const Features& patch, const Features& piece) const {
   const float varied = patch.variation - piece.variation;
   squared += varied * varied * (varied < 0 ? flatter_weight * flatter_weight : 1);
 
-  std::array<float, 3> apart{};
-  float along = 0;
-  for (std::size_t k = 0; k < 3; ++k) {
-    apart[k] = patch.colour[k] - piece.colour[k];
-    along += apart[k] * piece.light[k];
-  }
-  const float excused = std::clamp(along, -piece.shade, piece.shade);
-  for (std::size_t k = 0; k < 3; ++k) apart[k] -= excused * piece.light[k];
+  const glm::vec3 apart = colourApart(patch, piece);
   for (std::size_t i = 0; i < 3; ++i) {
     float independent = 0;
-    for (std::size_t j = 0; j <= i; ++j) independent += whiten_[i][j] * apart[j];
+    for (std::size_t j = 0; j <= i; ++j) independent += whiten_[i][j] * apart[static_cast<int>(j)];
     squared += independent * independent;
   }
 

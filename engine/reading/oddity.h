@@ -4,14 +4,14 @@
 // What stands out in a scene is an outlier among what lies around (R. Rosenholtz, Y. Li, L. Nakano,
 // "Measuring Visual Clutter", Journal of Vision 7(2):17, 2007). A wall's paper comes in several colours, so
 // one mean and covariance don't describe it: a patch is as odd as it is far from the few pieces most like it,
-// and nearer pieces in the picture count more. Scales are the pieces' own: the covariance of their colours,
-// the standard deviations of the rest. A piece that is larger, differs as much from what surrounds it, or is
-// as long and thin excuses a patch: in these only what a patch has more counts. So does a piece of the same
-// paper in other light: petals shade each other, so colours that lie towards black or towards full light by
-// no more than the piece's own colours vary are not apart. Then ranks: a patch is odder
-// than the share of pieces that are less odd among all the other pieces (as in conformal prediction: V. Vovk,
-// A. Gammerman, G. Shafer, "Algorithmic Learning in a Random World", 2005, so at most a tenth of the pieces
-// is odder than 0.9 of them).
+// and nearer pieces in the picture count more. Scales are the pieces' own: how much the colours of pieces
+// of like colour vary (their covariance), the standard deviations of the rest. A piece that is larger,
+// differs as much from what surrounds it, or is as long and thin excuses a patch: in these only what a patch
+// has more counts. So does a piece of the same paper in other light: petals shade each other, so colours that
+// lie towards black or towards full light by no more than the piece's own colours vary are not apart. Then
+// ranks: a patch is odder than the share of pieces that are less odd among all the other pieces (as in
+// conformal prediction: V. Vovk, A. Gammerman, G. Shafer, "Algorithmic Learning in a Random World", 2005, so
+// at most a tenth of the pieces is odder than 0.9 of them).
 
 #include "engine/reading/patch_looks.h"
 
@@ -46,13 +46,15 @@ class Oddity {
   struct Features {
     std::array<float, 3> more{};  // size, difference, length: only more of them counts
     float variation = 0;
-    std::array<float, 3> colour{};  // CIELAB
-    std::array<float, 3> light{};   // unit, from black through the colour
-    float shade = 0;                // standard deviation of the colours within
+    glm::vec3 colour{0};  // CIELAB
+    glm::vec3 light{0};   // unit, from black through the colour
+    float shade = 0;      // standard deviation of the colours within
     std::array<float, 2> place{};
   };
 
   Features featuresOf(const PatchLooks& patch) const;
+  static glm::vec3 colourApart(const Features& patch, const Features& piece);
+  std::array<std::array<double, 3>, 3> colourCovariance() const;
   float apartSquared(const Features& patch, const Features& piece) const;
   float scoreOf(const Features& patch, std::size_t left_out) const;
   double shareBelow(float score) const;

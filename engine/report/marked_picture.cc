@@ -62,9 +62,8 @@ std::vector<KeyEntry> keyFor(const check::ReadingCounts& counts) {
 std::string findingOf(const check::ReadingCounts& counts, const Spots& spots, const gaps::Specks& specks) {
   const auto spot_count = static_cast<std::int64_t>(spots.spots.size());
   if (spot_count > 0) {
-    return fmt::format("{} in {}",
-                       counted(counts.show + counts.faint, "hole to be noticed", "holes to be noticed"),
-                       counted(spot_count, "spot", "spots"));
+    return fmt::format("{}, {} faint, in {}", counted(counts.show, "hole shows", "holes show"),
+                       counted(counts.faint, "is", "are"), counted(spot_count, "spot", "spots"));
   }
   if (counts.show + counts.faint > 0)
     return fmt::format("Only {}", counted(spots.slivers, "sliver", "slivers"));
