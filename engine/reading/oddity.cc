@@ -28,6 +28,10 @@ constexpr double least_log = 0.3;
 constexpr float flatter_weight = 1.0F / 3;
 constexpr double black_lightness = -16;  // L* where the lines of constant colour in CIELAB meet (CIE 15:2004)
 
+// The eye sums up over as much as a degree: what is shorter stands out less, in proportion (Piper's law of
+// spatial summation, 1903; value from memory).
+constexpr double summed_arcmin = 60;
+
 double logSize(const PatchLooks& patch) { return std::log(std::max(patch.area_arcmin2, 0.3)); }
 
 // How much longer than wide.
@@ -196,7 +200,8 @@ double Oddity::shareBelow(float score) const {
 }
 
 double Oddity::odderThan(const PatchLooks& patch) const {
-  return shareBelow(scoreOf(featuresOf(patch), sorted_.size()));
+  const double large = std::min(patch.length_arcmin / summed_arcmin, 1.0);
+  return shareBelow(static_cast<float>(large) * scoreOf(featuresOf(patch), sorted_.size()));
 }
 
 double Oddity::odderThanOthers(std::size_t piece) const {

@@ -8,10 +8,12 @@
 // of like colour vary (their covariance), the standard deviations of the rest. A piece that is larger,
 // differs as much from what surrounds it, or is as long and thin excuses a patch: in these only what a patch
 // has more counts. So does a piece of the same paper in other light: petals shade each other, so colours that
-// lie towards black or towards full light by no more than the piece's own colours vary are not apart. Then
-// ranks: a patch is odder than the share of pieces that are less odd among all the other pieces (as in
-// conformal prediction: V. Vovk, A. Gammerman, G. Shafer, "Algorithmic Learning in a Random World", 2005, so
-// at most a tenth of the pieces is odder than 0.9 of them).
+// lie towards black or towards full light by no more than the piece's own colours vary are not apart. What is
+// small is overlooked: a patch stands out by how odd it is times how long it looks, up to a degree. Pieces
+// are not excused so: a small one is an edge of petals, which nobody takes for itself. Then ranks: a patch is
+// odder than the share of pieces that are less odd among all the other pieces (as in conformal prediction: V.
+// Vovk, A. Gammerman, G. Shafer, "Algorithmic Learning in a Random World", 2005, so at most a tenth of the
+// pieces is odder than 0.9 of them).
 
 #include "engine/reading/patch_looks.h"
 
