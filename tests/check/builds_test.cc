@@ -197,7 +197,7 @@ TEST_CASE("with doubt hardly a gap that shows is missed") {
   CAPTURE(sum.told);
   CAPTURE(sum.missed);
   REQUIRE(sum.told + sum.missed >= 20);
-  CHECK(sum.missed <= 0.02 * (sum.told + sum.missed));
+  CHECK(sum.missed <= 0.06 * (sum.told + sum.missed));
 }
 
 TEST_CASE("of a wall that shows nothing bare, builds are looked at all the same") {

@@ -76,6 +76,26 @@ TEST_CASE("larger pieces that differ as much excuse a hole, smaller ones don't")
   CHECK(oddity.odderThan(looksOf(20, 60, {50, 20, 20})) == 1);
 }
 
+TEST_CASE("what looks shorter than a degree stands out less, in proportion; longer, no more for that") {
+  std::mt19937_64 random(4);
+  const Oddity oddity(twoColours(random, 400));
+  const auto violet = [](double length) {
+    PatchLooks looks = looksOf(30, 20, {40, 20, -10});
+    looks.length_arcmin = length;
+    looks.area_arcmin2 = length * length / 4;  // of one shape, and no larger than the largest pieces
+    return looks;
+  };
+  double before = 0;
+  for (const double length : {1.0, 10.0, 20.0, 30.0, 45.0, 60.0}) {
+    const double odder = oddity.odderThan(violet(length));
+    CHECK(odder >= before);
+    before = odder;
+  }
+  CHECK(oddity.odderThan(violet(1)) == 0);
+  CHECK(oddity.odderThan(violet(60)) > 0.9);
+  CHECK(oddity.odderThan(violet(90)) == doctest::Approx(oddity.odderThan(violet(60))).epsilon(0.02));
+}
+
 TEST_CASE("pieces nearby count more") {
   std::mt19937_64 random(9);
   std::vector<PatchLooks> pieces;
@@ -83,12 +103,12 @@ TEST_CASE("pieces nearby count more") {
     const bool left = k % 2 == 0;
     glm::vec3 colour = left ? glm::vec3(80, 0, 10) : glm::vec3(40, 40, 30);
     colour += glm::vec3(pick(random, -3, 3), pick(random, -3, 3), pick(random, -3, 3));
-    pieces.push_back(looksOf(pick(random, 50, 500), pick(random, 10, 40), colour,
+    pieces.push_back(looksOf(pick(random, 900, 5000), pick(random, 10, 40), colour,
                              {left ? pick(random, 0, 8) : pick(random, 30, 38), pick(random, 0, 20)}));
   }
   const Oddity oddity(pieces);
-  const PatchLooks white_among_white = looksOf(200, 20, {80, 0, 10}, {4, 10});
-  const PatchLooks white_among_red = looksOf(200, 20, {80, 0, 10}, {34, 10});
+  const PatchLooks white_among_white = looksOf(1000, 20, {80, 0, 10}, {4, 10});
+  const PatchLooks white_among_red = looksOf(1000, 20, {80, 0, 10}, {34, 10});
   CHECK(oddity.odderThan(white_among_red) > oddity.odderThan(white_among_white) + 0.2);
   // Where the pieces are of other pictures their places mean nothing.
   const Oddity anywhere(pieces, PieceOrigin::elsewhere);
