@@ -34,7 +34,7 @@ constexpr int threads = 2;
 constexpr double slower = sanitized ? 10 : 1;
 // Of processor time: a check with its pictures, and advice or a filling until it is asked to stop.
 constexpr int most_cpu_s = static_cast<int>(240 * slower);
-constexpr double work_s = 2 * slower;
+constexpr double work_s = sanitized ? 1 : 2;
 constexpr double most_to_stop_s = 1.0 * threads * slower;  // a second on each thread
 
 struct AskedToStop {};
@@ -217,7 +217,7 @@ std::string checkOfWall(int columns, int rows, int blooms, std::uint64_t bytes) 
 }
 
 // 20 x 20 bare panels took 3.5 GB once, 60 x 60 over 16.
-TEST_CASE("memory follows the picture's pixels, not the board it sees") {
+TEST_CASE("memory follows the picture's pixels, not the board it sees" * doctest::skip(sanitized)) {
   constexpr std::uint64_t most = std::uint64_t{2'000'000'000} + 40 * 6'000'000;
   CHECK(checkOfWall(20, 20, 0, most) == "");
   CHECK(checkOfWall(200, 200, 0, most) == "");
@@ -227,7 +227,17 @@ TEST_CASE("10,000 panels of one bloom" * doctest::skip(std::getenv("PETALPROOF_L
   CHECK(checkOfWall(100, 100, 1, 4'000'000'000) == "");
 }
 
-TEST_CASE("extreme plans are worked through within time and memory") { lookAtSeeds(1, 10); }
+// Seed 4 takes most of a minute: it has a case of its own, and its turn in the long form.
+TEST_CASE("extreme plans are worked through within time and memory") {
+  lookAtSeeds(1, 3);
+  if (!sanitized) lookAtSeeds(5, 7);
+}
+
+// 22,000 m2 of paper on a wall of 103 m2: filling went on for 5 s after it was asked to stop.
+TEST_CASE("advice and filling under blooms larger than twenty panels end within a second" *
+          doctest::skip(sanitized)) {
+  CHECK(howItEnds(extremePlan(4, folder), Steps::thoseAskedToStop) == "");
+}
 
 TEST_CASE("the same for 200" * doctest::skip(std::getenv("PETALPROOF_LONG_TESTS") == nullptr)) {
   lookAtSeeds(1, 200);
