@@ -45,19 +45,6 @@ fs::path placeBeside(const fs::path& path) {
   return beside;
 }
 
-// The permissions of a copy. Its group may differ from the original's, so the group gets only the permissions
-// that everybody has.
-fs::perms permissionsOfCopy(const fs::path& original) {
-  std::error_code error;
-  const auto mode = static_cast<unsigned>(fs::status(original, error).permissions());
-  if (error) return fs::perms::owner_read | fs::perms::owner_write;
-  constexpr unsigned bits_per_class = 3;  // owner, group, others: read, write, execute each
-  constexpr unsigned read_write = 06;
-  constexpr unsigned owner_read_write = 0600;
-  const unsigned everybody = (mode >> bits_per_class) & mode & read_write;
-  return static_cast<fs::perms>((mode & owner_read_write) | (everybody << bits_per_class) | everybody);
-}
-
 // Keeps the old file under another name where it has comments; the new name, or nothing.
 Result<std::optional<fs::path>> keptIfCommented(const fs::path& path) {
   using Kept = Result<std::optional<fs::path>>;
