@@ -257,6 +257,11 @@ TEST_CASE("the window says that work isn't safe until it is") {
       const FailingCalls full(1, Failure::onwards);
       session.perform(titleEdit("2"));
       CHECK(session.state().at_risk == "the disk is full");
+      session.perform(Save{});
+      REQUIRE(session.state().problems.size() == 1);
+      CHECK(session.state().problems[0].place.file == at.plan.string());
+      CHECK(session.state().problems[0].message == "the plan can't be saved here: the disk is full");
+      CHECK(session.state().changed());
       session.perform(Dismiss{});
       session.perform(Select{});
       CHECK(!session.poll());

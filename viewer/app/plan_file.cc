@@ -57,7 +57,8 @@ Result<std::optional<fs::path>> keptIfCommented(const fs::path& path) {
   if (!hasComments(*old.value)) return Kept::success(std::nullopt);
   const fs::path beside = placeBeside(path);
   if (const auto failure = writeNewFile(beside, *old.value, permissionsOfCopy(path)))
-    return Kept::failure(Place{beside.string()}, *failure);
+    return Kept::failure(Place{beside.string()},
+                         "the old plan can't be kept here, so nothing was saved: " + *failure);
   return Kept::success(beside);
 }
 
@@ -95,7 +96,7 @@ Result<SavedPlan> savePlan(const plan::LoadedPlan& plan, const fs::path& path) {
     // The old file is still in place; without this its copies would add up, a further copy at each try.
     std::error_code error;
     if (*kept.value) fs::remove(**kept.value, error);
-    return Result<SavedPlan>::failure(Place{path.string()}, *failure);
+    return Result<SavedPlan>::failure(Place{path.string()}, "the plan can't be saved here: " + *failure);
   }
   return Result<SavedPlan>::success({stampOf(path), *kept.value});
 }
