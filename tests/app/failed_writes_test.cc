@@ -257,11 +257,6 @@ TEST_CASE("the window says that work isn't safe until it is") {
       const FailingCalls full(1, Failure::onwards);
       session.perform(titleEdit("2"));
       CHECK(session.state().at_risk == "the disk is full");
-      session.perform(Save{});
-      REQUIRE(session.state().problems.size() == 1);
-      CHECK(session.state().problems[0].place.file == at.plan.string());
-      CHECK(session.state().problems[0].message == "the plan can't be saved here: the disk is full");
-      CHECK(session.state().changed());
       session.perform(Dismiss{});
       session.perform(Select{});
       CHECK(!session.poll());
@@ -343,6 +338,21 @@ TEST_CASE("where no file may grow, work is at risk; once it may again, later wor
   // A part of the second record fits in.
   const auto fill = [&] { small.emplace(rlim_t{fs::file_size(at.journal) + 100}); };
   fillAndFree(at, fill, [&] { small.reset(); });
+}
+
+TEST_CASE("a plan that can't be saved is named, with the reason") {
+  const FailingPlace at;
+  Session session(at.options());
+  session.perform(OpenPlan{at.plan});
+  session.perform(titleEdit("1"));
+  {
+    const SmallFiles small(rlim_t{10});
+    session.perform(Save{});
+  }
+  REQUIRE(session.state().problems.size() == 1);
+  CHECK(session.state().problems[0].place.file == at.plan.string());
+  CHECK(session.state().problems[0].message.starts_with("the plan can't be saved here: "));
+  CHECK(session.state().changed());
 }
 
 TEST_CASE("a journal that may not grow is begun anew and keeps work safe") {

@@ -230,8 +230,11 @@ TEST_CASE("10,000 panels of one bloom" * doctest::skip(std::getenv("PETALPROOF_L
 
 // Seeds 4 and 7 take longest and have their turn in the long form.
 TEST_CASE("extreme plans are worked through within time and memory") {
+  if (sanitized) {
+    for (const std::uint64_t quick : {2, 6, 8}) lookAtSeeds(quick, 1);
+    return;
+  }
   lookAtSeeds(1, 3);
-  if (sanitized) return;
   lookAtSeeds(5, 2);
   lookAtSeeds(8, 5);
 }
