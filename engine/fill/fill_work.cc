@@ -39,7 +39,7 @@ FillWork::FillWork(const KeptPlan& kept, const FillOptions& options, const scene
       filling_{kept.loaded, options, scene, maker, grid_},
       workers_(options.threads),
       checker_(kept.loaded, scene, options.threads, options.hide != Hide::all || options.readings) {
-  workers_.run([&] { sites_.emplace(kept.loaded.plan, scene, maker, grid_); });
+  workers_.run([&] { sites_.emplace(kept.loaded.plan, scene, maker, grid_, options.now_and_then); });
   const FillProgress placing{options, 0.3, asked_.clean > 0 ? 0.15 : 0.4};
   task_.emplace(candidates::SearchTask{kept.loaded.plan, scene, maker, *sites_,
                                        options.seed.value_or(kept.loaded.plan.seed),

@@ -58,9 +58,10 @@ void forEachSlope(const scene::Mesh& mesh, const glm::mat4x3& wallFromMesh, cons
 }
 
 void markInner(const scene::Scene& scene, const PlaceGrid& grid, const std::vector<InnerHalf>& inner,
-               HeadOnView& view) {
+               const std::function<void()>& now_and_then, HeadOnView& view) {
   view.inner.assign(grid.places(), -1);
   for (std::size_t k = 0; k < inner.size(); ++k) {
+    if (now_and_then) now_and_then();
     const double reach = std::max(inner[k].half_length, inner[k].half_width);
     const glm::dvec2 low = inner[k].at - reach;
     const glm::dvec2 high = inner[k].at + reach;
@@ -110,15 +111,17 @@ bool InnerHalf::has(glm::dvec2 place) const {
   return u * u + v * v < 1;
 }
 
-HeadOnView headOnView(const scene::Scene& scene, const PlaceGrid& grid, const std::vector<InnerHalf>& inner) {
+HeadOnView headOnView(const scene::Scene& scene, const PlaceGrid& grid, const std::vector<InnerHalf>& inner,
+                      const std::function<void()>& now_and_then) {
   HeadOnView view;
-  markInner(scene, grid, inner, view);
+  markInner(scene, grid, inner, now_and_then, view);
   view.bloom.assign(grid.places(), -1);
   view.height_mm.assign(grid.places(), HeadOnView::nothing);
   view.face.assign(scene.blooms.size(), 0);
   for (std::size_t k = 0; k < scene.blooms.size(); ++k) {
     const scene::BloomInstance& bloom = scene.blooms[k];
     if (bloom.panel_column < 0) continue;
+    if (now_and_then) now_and_then();
     const scene::Mesh& mesh = scene.meshes[bloom.mesh];
     const Silhouette seen = silhouetteHeadOn(mesh, bloom.wallFromMesh);
     forEachSlope(mesh, bloom.wallFromMesh, grid, seen, [&](int row, int from, int to, const Slope& slope) {

@@ -9,6 +9,7 @@
 #include <glm/vec2.hpp>
 
 #include <cstdint>
+#include <functional>
 #include <utility>
 #include <vector>
 
@@ -34,7 +35,10 @@ struct InnerHalf {
 };
 
 // Fillers of the scene don't count as on top. `inner`: the inner half of each bloom of the scene.
-HeadOnView headOnView(const scene::Scene& scene, const PlaceGrid& grid, const std::vector<InnerHalf>& inner);
+// `now_and_then` is called for each bloom, which may be as large as the wall, and may end the work by what it
+// throws.
+HeadOnView headOnView(const scene::Scene& scene, const PlaceGrid& grid, const std::vector<InnerHalf>& inner,
+                      const std::function<void()>& now_and_then = {});
 
 struct FaceHidden {
   std::int32_t bloom = 0;
