@@ -17,7 +17,8 @@
 namespace petalproof::gaps {
 namespace {
 
-// Smaller components are specks: their measures would be chance.
+// Smaller components are specks: measures of three pixels and less would be chance, and nobody sees less than
+// 1 mm.
 constexpr std::int64_t least_pixels = 4;
 constexpr double least_width_mm = 1.0;
 // How closely an outline follows its pixels: to this or to a pixel's size, whichever is larger, less a margin
@@ -33,7 +34,7 @@ struct Scratch {
   std::vector<glm::dvec2> border;
 };
 
-// A component as measured; a speck has an area only.
+// A measured component; a speck has only an area.
 struct Measured {
   bool is_speck = true;
   Gap gap;
@@ -57,7 +58,7 @@ bool mostlyBehindPeople(std::span<const Run> runs, const visibility::VisibilityB
 
 // The picture in which gaps are measured.
 struct Seen {
-  const visibility::VisibilityBuffer* buffer;  // null: nobody stands anywhere
+  const visibility::VisibilityBuffer* buffer;  // null: a picture without people
   const scene::PanelGrid& panels;
   const BoardMapping& mapping;
   GapMeasures measures;
@@ -99,16 +100,16 @@ std::vector<Measured> measureAll(const FlatComponents& components, const Seen& s
 
 GapsOfShot numbered(std::vector<Measured> measured) {
   GapsOfShot found;
-  found.gaps.reserve(static_cast<std::size_t>(
-      std::count_if(measured.begin(), measured.end(), [](const Measured& one) { return !one.is_speck; })));
-  for (Measured& one : measured) {
-    if (one.is_speck) {
+  found.gaps.reserve(static_cast<std::size_t>(std::count_if(
+      measured.begin(), measured.end(), [](const Measured& component) { return !component.is_speck; })));
+  for (Measured& component : measured) {
+    if (component.is_speck) {
       ++found.specks.count;
-      found.specks.area_mm2 += one.gap.area_mm2;
+      found.specks.area_mm2 += component.gap.area_mm2;
       continue;
     }
-    one.gap.number = static_cast<int>(found.gaps.size()) + 1;
-    found.gaps.push_back(std::move(one.gap));
+    component.gap.number = static_cast<int>(found.gaps.size()) + 1;
+    found.gaps.push_back(std::move(component.gap));
   }
   return found;
 }
@@ -138,6 +139,11 @@ GapsOfShot findGaps(const visibility::PixelMask& bare, const scene::PanelGrid& p
   for (std::size_t k = 0; k < measured.size(); ++k)
     measured[k] = measure(components.runsOf(k), seen, scratch);
   return numbered(std::move(measured));
+}
+
+bool isBare(visibility::PixelId id, const scene::PanelGrid& panels) {
+  return id.sees() == visibility::Sees::seam ||
+         (id.sees() == visibility::Sees::board && !panels.ground_covered);
 }
 
 }  // namespace petalproof::gaps
