@@ -1,7 +1,7 @@
 #pragma once
-// What would help: for each shot in which gaps show, the nearest change that leaves none showing, and what
-// another colour of the boards would do. Nothing is said that wasn't computed: every count here is that of
-// the changed shot, read at its own size.
+// Finds changes that would help: for each shot in which gaps show the smallest change after which none shows,
+// and how gaps would read on boards of other colours. Every count is computed on the changed shot, read at
+// its own size. checkWithAdvice calls it.
 
 #include "engine/check/shot_checker.h"
 #include "engine/plan/plan.h"
@@ -18,19 +18,20 @@ check::ReadingCounts countsOf(const std::vector<reading::Reads>& gaps);
 
 // In the order in which they are tried.
 enum class ChangeKind {
-  people,    // all people and the camera farther from the wall; amount: mm
-  side,      // the camera around the people, to the right seen from the front (below 0: to the left); mm
-  height,    // the camera up (below 0: down); mm
-  distance,  // the camera farther from the people (below 0: nearer); mm
-  lens,  // another focal length, the camera moved so that people stay as large; mm, in the shot's own terms
-  stop   // another aperture; f-number
+  people,  // all people and the camera farther from the wall; amount: mm
+  side,  // the camera around the people, to the right seen from the front (below 0: to the left); amount: mm
+  height,    // the camera up (below 0: down); amount: mm
+  distance,  // the camera farther from the people (below 0: nearer); amount: mm
+  lens,  // another focal length, the camera moved so that people stay as large; amount: mm, in the shot's own
+         // terms
+  stop   // another aperture; amount: f-number
 };
 
 struct ShotChange {
   ChangeKind kind = ChangeKind::people;
   double amount = 0;
   plan::Shot shot;        // as changed
-  bool zoom_end = false;  // `lens`: one end of the zoom, from the same place
+  bool zoom_end = false;  // of `lens`: an end of the zoom, from the same place
 };
 
 struct TriedChange {
@@ -47,7 +48,7 @@ struct ShotAdvice {
   int tried = 0;
 };
 
-// One colour for all boards.
+// A colour that all boards might have.
 struct BoardColour {
   Colour colour;
   std::string name;  // "the green of Olive leaf", "kraft brown"
@@ -56,7 +57,7 @@ struct BoardColour {
 struct TriedColour {
   BoardColour board;
   check::ReadingCounts counts;      // over all shots
-  check::ReadingCounts of_showing;  // of the gaps that show now, how they would read
+  check::ReadingCounts of_showing;  // how the gaps that show now would read
 };
 
 struct Advice {
@@ -65,7 +66,7 @@ struct Advice {
   std::vector<TriedColour> colours;  // fewest showing first, then fewest faint; empty where no gap shows
 };
 
-// How one shot would read with these colours.
+// How a shot would read in given colours.
 struct SeenShot {
   std::vector<reading::Reads> gaps;  // in an order that the colours don't change
   double people_share = 0;           // of the picture
@@ -74,14 +75,14 @@ using ShotReader = std::function<SeenShot(const plan::Shot&, const scene::SceneC
 
 struct AskedShot {
   plan::Shot shot;
-  SeenShot now;  // with the colours as they are
+  SeenShot now;  // in the plan's colours
 };
 
 struct AdviceTask {
   const plan::Plan& plan;
-  scene::SceneColours colours;  // as they are
+  scene::SceneColours colours;  // the plan's
   std::vector<AskedShot> shots;
-  // Called between steps with the share done (0 to 1) and what is being done; may be empty.
+  // Called between steps with the share done (0 to 1) and the next step; may be empty.
   std::function<void(double, const std::string&)> progress = {};
 };
 

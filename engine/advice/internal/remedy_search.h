@@ -1,5 +1,5 @@
 #pragma once
-// The first of a shot's changes that leaves no gap showing.
+// Finds the first of a shot's changes after which no gap shows; adviseOn calls it for each shot.
 
 #include "engine/advice/advice.h"
 #include "engine/camera/camera.h"
@@ -16,10 +16,10 @@ struct RemedyTask {
   scene::SceneColours colours;
 };
 
-// Of each kind and direction the largest change is looked at first, with as few pixels as the picture is
-// looked at with: where even that leaves too many gaps showing, smaller ones of it are passed over (a change
-// between may do better, rarely: then it isn't found). Then the changes that are left, small ones first; what
-// leaves none showing there is counted again at the shot's own size. `progress`: the share done.
+// First looks at the largest change of each kind and direction, with as few pixels as the picture is viewed
+// with: where even that change leaves too many gaps showing, smaller ones of its kind are skipped (rarely a
+// change between would do better; then it isn't found). Then tries the other changes, small ones first; a
+// change after which none shows is counted again at the shot's own size. `progress`: the share done.
 ShotAdvice remedyFor(const RemedyTask& task, const ShotReader& read,
                      const std::function<void(double)>& progress);
 

@@ -39,7 +39,7 @@ bool nothingBare(const check::Check& check) {
   });
 }
 
-// Of gaps that show or are faint, of all where none was read; each shot's own.
+// Counts the gaps of all shots that show or are faint; all gaps where none was read.
 double noticedArea(const check::Check& check) {
   double area = 0;
   for (const check::ShotCheck& shot : check.shots)
@@ -49,7 +49,7 @@ double noticedArea(const check::Check& check) {
   return area;
 }
 
-// Many slivers may be left of few large gaps: so their share is told beside their number.
+// Few large gaps may leave many slivers, so the share of area that is left is told beside the number.
 std::string leftWords(const fill::FillResult& result) {
   const std::string words =
       fmt::format("{} left that no filler hides",

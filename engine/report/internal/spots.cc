@@ -34,7 +34,7 @@ BoardRect placeOf(const gaps::Gap& gap) {
   return gap.outline_mm.empty() ? BoardRect{gap.centre_mm, gap.centre_mm} : boundsOf(gap.outline_mm);
 }
 
-// Gaps by the left edge of what they cover, to look up those near to one without trying all.
+// Gaps sorted by their left edges, to look up those near a gap without trying all.
 class GapsByPlace {
  public:
   GapsByPlace(const std::vector<gaps::Gap>& gaps, const std::vector<int>& chosen) {
@@ -73,7 +73,7 @@ class GapsByPlace {
   std::vector<Entry> entries_;
 };
 
-// Indices of all gaps that stand in a spot, worst first; counts the others.
+// Returns the gaps that stand in a spot, worst first, and counts the others.
 std::vector<int> worstFirst(const ReadGaps& all, Spots& counts) {
   std::vector<int> order;
   for (int k = 0; k < static_cast<int>(all.gaps.size()); ++k) {
@@ -91,7 +91,7 @@ std::vector<int> worstFirst(const ReadGaps& all, Spots& counts) {
   return order;
 }
 
-// The spot of `lead`: itself and what is near to it and not taken yet; takes them.
+// Makes the spot of the gap `lead`: takes it and all gaps near it that no spot has yet.
 Spot takeSpot(int lead, const ReadGaps& all, const GapsByPlace& by_place, std::vector<char>& taken) {
   const gaps::Gap& worst = all.gap(lead);
   Spot spot{{lead}, worst.number};

@@ -1,5 +1,5 @@
 #pragma once
-// Which gaps a maker deals with together.
+// Groups gaps into spots that a maker deals with together; tables, labels and lists count spots.
 
 #include "engine/gaps/gaps.h"
 #include "engine/reading/reading.h"
@@ -8,27 +8,26 @@
 
 namespace petalproof::report {
 
-constexpr double spot_reach_mm = 3 * 25.4;
-constexpr double sliver_mm = 25.4 / 8;
+constexpr double spot_reach_mm = 3 * 25.4;  // about the reach of a small bloom; by judgement
+constexpr double sliver_mm = 25.4 / 8;      // narrower gaps are nudged shut rather than filled; by judgement
 
-// One place to see to: its worst gap and every gap whose outline comes nearer than 3 in to the outline of
-// that one and that no worse spot has. (Not gaps near to gaps near to it: on a full wall that would
-// chain half of the wall into one spot.)
+// The worst gap of a place and every gap whose outline comes nearer than 3 in to that gap's outline and that
+// no worse spot has. (Gaps that are near only to the others don't belong to it: on a full wall they would
+// chain half of the wall into a single spot.)
 struct Spot {
   std::vector<int> gaps;  // indices into GapsOfShot::gaps, worst first
   int number = 0;         // of its worst gap
 };
 
-// Worst means what shows before what is faint, then the greatest difference, then widest, then largest, then
-// the lowest number. Slivers, under 1/8 in wide, and other gaps that are lost in the picture are only
-// counted.
+// Gaps that show are worse than faint ones; then the greatest difference counts, then width, area and the
+// lowest number. Slivers, under 1/8 in wide, and other gaps that are lost in the picture are only counted.
 struct Spots {
   std::vector<Spot> spots;  // worst first
   int slivers = 0;
   int slivers_showing = 0;
-  int lost = 0;  // slivers not among them
+  int lost = 0;  // without slivers
 };
-// `readings`: one a gap; none: as if every gap showed equally.
+// `readings`: of each gap in order; if empty, every gap counts as showing equally.
 Spots spotsOf(const gaps::GapsOfShot& found, const std::vector<reading::Reading>& readings = {});
 
 inline bool isSliver(const gaps::Gap& gap) { return gap.width_mm < sliver_mm; }
