@@ -1,6 +1,5 @@
-// petalproof check PLAN: the main job on a command line.
+#include "viewer/check_command.h"
 
-#include "viewer/command.h"
 #include "viewer/complain.h"
 #include "viewer/output.h"
 #include "viewer/picture_names.h"
@@ -18,6 +17,7 @@
 #include "engine/scene/scene.h"
 
 #include <fmt/format.h>
+#include <CLI/App.hpp>
 
 #include <algorithm>
 #include <memory>
@@ -49,7 +49,7 @@ std::vector<Output> outputsOf(const CheckArguments& arguments) {
   return outputs;
 }
 
-// Why the pictures can't go to their folders, as far as that is known before they are drawn.
+// Says why the pictures can't go to their folders, as far as their names tell before they are drawn.
 std::optional<std::string> whyNotPictures(std::vector<Output>& outputs, const plan::LoadedPlan& loaded,
                                           const CheckArguments& arguments) {
   const std::vector<std::string> shots = chosenShots(loaded.plan, arguments.shots);
@@ -81,12 +81,12 @@ std::vector<NamedFile> picturesOf(const check::Check& check, const plan::LoadedP
 
 struct CheckFindings {
   check::Check check;
-  std::optional<advice::Advice> advice;  // where asked for
+  std::optional<advice::Advice> advice;  // if it was asked for
 
   const advice::Advice* adviceIfAny() const { return advice ? &*advice : nullptr; }
 };
 
-// Everything is drawn before anything is written.
+// Draws all pictures before the first file is written.
 std::optional<std::string> writeFindings(const CheckFindings& found, const plan::LoadedPlan& loaded,
                                          const scene::Scene& scene, const CheckArguments& arguments,
                                          std::vector<Output>& outputs, Progress& progress) {
@@ -103,9 +103,9 @@ bool anyShows(const check::Check& check) {
                      [](const check::ShotCheck& shot) { return check::countsOf(shot.readings).show > 0; });
 }
 
-// So many dots an inch that a print of that density has the size at which the picture is looked at.
+// The density at which a print has the size at which the picture is looked at.
 double dotsPerInch(const check::ShotCheck& shot, const Image& image) {
-  return image.width_px / (shot.viewing.width_mm / 25.4);
+  return image.width_px / (shot.viewing.width_mm / millimetresPer(Units::inch));
 }
 
 Result<CheckFindings> withAdvice(const plan::LoadedPlan& loaded, const scene::Scene& scene,

@@ -1,16 +1,18 @@
 #pragma once
-// The program's commands: a name, a line of help, and what sets the command up.
-
-#include <CLI/App.hpp>
+// A command of the program, and the table of all commands, which main() reads.
 
 #include <functional>
 #include <span>
 #include <string>
 #include <string_view>
 
+namespace CLI {
+class App;
+}
+
 namespace petalproof {
 
-// What the program ends with.
+// The program's exit status.
 enum class ExitStatus : int {
   done = 0,
   found = 1,        // check --strict found a gap that shows, or fill had to leave one
@@ -28,11 +30,5 @@ struct Command {
 };
 
 std::span<const Command> allCommands();
-
-Action setUpCheck(CLI::App& app);
-Action setUpFill(CLI::App& app);
-Action setUpNew(CLI::App& app);
-Action setUpTables(CLI::App& app);
-Action setUpView(CLI::App& app);
 
 }  // namespace petalproof

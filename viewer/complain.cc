@@ -1,5 +1,7 @@
 #include "viewer/complain.h"
 
+#include "engine/base/write_all.h"
+
 #include <fmt/format.h>
 #include <unistd.h>
 
@@ -26,12 +28,7 @@ ExitStatus complainByName(const std::string& message, ExitStatus status) {
 }
 
 void sayToErrors(std::string_view text) {
-  while (!text.empty()) {
-    const ssize_t written = ::write(STDERR_FILENO, text.data(), text.size());
-    if (written < 0 && errno == EINTR) continue;
-    if (written < 0) return;
-    text.remove_prefix(static_cast<std::size_t>(written));
-  }
+  writeAll(text, [](std::string_view rest) { return ::write(STDERR_FILENO, rest.data(), rest.size()); });
 }
 
 void say(std::string_view text) {

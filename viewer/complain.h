@@ -16,22 +16,23 @@ constexpr std::size_t most_printed_problems = 100;
 // Prints each problem on a line of its own behind the prefix; after 100 problems, the number of the others.
 void print(const std::vector<Problem>& problems, const char* prefix = "");
 
-// Says the message and returns the status; complainByName: after the program's name, where the message is
-// about what it was called with.
+// Prints the message on stderr and returns the status. complainByName puts the program's name before the
+// message, for messages about the command line itself.
 ExitStatus complain(const std::string& message, ExitStatus status);
 ExitStatus complainByName(const std::string& message, ExitStatus status);
 
-// On stderr. A message that stderr can't take is dropped: nobody is left to tell.
+// Prints the text on stderr. A text that stderr can't take is dropped: nobody is left to tell.
 void sayToErrors(std::string_view text);
 
-// On stdout. Throws Undelivered where that can't be written to.
+// Prints the text on stdout. Throws Undelivered where stdout can't be written to.
 void say(std::string_view text);
 
+// Thrown where a part of the command's answer couldn't be written.
 struct Undelivered {
   int error = 0;  // as errno; 0: not known
 };
 
-// Writes what is left of the answer. Throws Undelivered where not all of it could be written.
+// Writes the part of the answer that is still in stdout's buffer. Throws Undelivered where that fails.
 void deliver();
 
 }  // namespace petalproof

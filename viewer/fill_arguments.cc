@@ -9,10 +9,10 @@
 namespace petalproof {
 namespace {
 
-constexpr int most_per_cent = 1000;
-constexpr int most_walls = 1000;
+constexpr int most_per_cent = 1000;  // ten times the fillers: a larger number is a slip
+constexpr int most_walls = 1000;     // likewise
 
-// Whole numbers parted by `separator`; nothing for any other text.
+// Reads whole numbers with `separator` between them; nothing for any other text.
 std::optional<std::vector<int>> wholeNumbers(std::string_view text, char separator) {
   std::vector<int> numbers;
   for (;;) {

@@ -1,5 +1,6 @@
 #pragma once
-// What `petalproof fill` is told on the command line.
+// The arguments of `petalproof fill`: declares them to the command line, checks them and makes the filling's
+// options of them. The command calls these in that order.
 
 #include "engine/fill/fill.h"
 
@@ -25,13 +26,13 @@ struct FillArguments {
   bool quiet = false;
 };
 
-// Refers to `arguments`, which must outlive `app`.
+// Declares the options. `app` fills `arguments` in when it parses, so they must outlive it.
 void addFillOptions(CLI::App& app, FillArguments& arguments);
 
-// What is wrong with them and what would be right; nothing where they are right.
+// Says which argument is wrong and what would be right; nothing where all are right.
 std::optional<std::string> whyNotOptions(const FillArguments& arguments);
 
-// Precondition: whyNotOptions is nothing.
+// Precondition: whyNotOptions() found nothing.
 fill::FillOptions optionsFrom(const FillArguments& arguments);
 
 }  // namespace petalproof

@@ -1,6 +1,5 @@
-// petalproof fill PLAN: places fillers, proves them, and says where each goes.
+#include "viewer/fill_command.h"
 
-#include "viewer/command.h"
 #include "viewer/complain.h"
 #include "viewer/fill_arguments.h"
 #include "viewer/output.h"
@@ -24,6 +23,7 @@
 #include "engine/scene/scene.h"
 
 #include <fmt/format.h>
+#include <CLI/App.hpp>
 
 #include <algorithm>
 #include <filesystem>
@@ -45,7 +45,7 @@ std::string pictureName(std::size_t number, const std::string& shot, const char*
   return fmt::format("{}-{}-{}.png", number, report::fileNameFrom(shot), when);
 }
 
-// Why the pictures can't go to their folder, as far as that is known before they are drawn.
+// Says why the pictures can't go to their folder, as far as their names tell before they are drawn.
 std::optional<std::string> whyNotPictures(std::vector<Output>& outputs, const plan::LoadedPlan& loaded,
                                           const FillArguments& arguments) {
   const Output* pictures = outputOf(outputs, "--pictures");
@@ -57,7 +57,7 @@ std::optional<std::string> whyNotPictures(std::vector<Output>& outputs, const pl
   return whyNotNames(*pictures, names);
 }
 
-// What the wall is before: of the plan as given, without the fillers that were taken away.
+// The plan before filling: as given, without the fillers that were taken away.
 plan::LoadedPlan withKeptFillers(const plan::LoadedPlan& given, const std::vector<int>& kept) {
   plan::LoadedPlan before = given;
   before.plan.fillers.clear();
@@ -69,7 +69,7 @@ plan::LoadedPlan withKeptFillers(const plan::LoadedPlan& given, const std::vecto
   return before;
 }
 
-// All that is reported on.
+// A filling with the plans and scenes that its reports need.
 struct Filled {
   plan::LoadedPlan before;
   scene::Scene scene_before;
@@ -104,7 +104,8 @@ std::vector<NamedFile> picturesOf(const Filled& filled, const FillArguments& arg
   return files;
 }
 
-// The plan's own text with the fillers. It is read again before it is trusted.
+// Writes the fillers into the plan's own text, and reads the new text to make sure that it is the filled
+// plan.
 Result<std::string> planWithFillers(const std::string& text, const plan::LoadedPlan& given,
                                     const fill::FillResult& result, const std::string& out) {
   std::vector<plan::Filler> added;

@@ -28,7 +28,8 @@ struct FileMark {
 
 FileMark markOf(std::string_view bytes);
 
-// A name may be listed with several marks: of the files of two runs, the later of which was cut off.
+// A name has several marks where a run that replaced the file was cut off: those of the old file and of the
+// new.
 using ListedFiles = std::map<std::string, std::vector<FileMark>>;
 
 struct FolderMarker {
@@ -38,10 +39,11 @@ struct FolderMarker {
 
 std::string markerText(const FolderMarker& marker);
 
-// Nothing where the file is no marker. Lines that petalproof can't have written are passed over.
+// Returns nothing where the file is no marker. Skips lines that petalproof can't have written.
 std::optional<FolderMarker> readMarker(const std::filesystem::path& file);
 
-// The mark that the file's bytes have; nothing where they have none of them, or it is a link, or not there.
+// Returns the mark of the list that the file's bytes have; nothing where none fits, the file is a link or
+// isn't there.
 std::optional<FileMark> markOfFile(const std::filesystem::path& file, const std::vector<FileMark>& marks);
 
 }  // namespace petalproof

@@ -12,10 +12,11 @@ namespace petalproof {
 namespace {
 
 constexpr std::array watched_signals{SIGINT, SIGTERM, SIGHUP};
+constexpr int exit_by_signal = 128;  // as shells report a program that a signal ended
 
 enum class Phase { working, writing, written };
 
-// A signal's handler is given nothing: what it reads and notes has to be where it can reach it.
+// A signal's handler has no arguments but the signal, so these have to be global.
 std::atomic<Phase> phase = Phase::working;
 std::atomic<int> noted = 0;
 std::atomic<bool> line_is_shown = false;  // a line of progress, on a terminal
@@ -24,7 +25,7 @@ static_assert(std::atomic<Phase>::is_always_lock_free && std::atomic<int>::is_al
 
 void say(std::string_view text) {
   const ssize_t written = ::write(STDERR_FILENO, text.data(), text.size());
-  static_cast<void>(written);  // there is nobody else to tell
+  static_cast<void>(written);  // nobody is left to tell that it failed
 }
 
 void setHandler(int signal, void (*handler)(int)) {
@@ -86,7 +87,7 @@ void endByInterrupt() {
   const int signal = noted != 0 ? noted.load() : SIGINT;
   phase = Phase::working;
   end(signal);
-  std::_Exit(128 + signal);
+  std::_Exit(exit_by_signal + signal);
 }
 
 }  // namespace petalproof

@@ -1,18 +1,18 @@
 #pragma once
-// Ctrl+C while a command works. Until the outputs are written nothing of them is on the disk: the program
-// ends at once. While they are written Ctrl+C is only noted, so that nothing half-written is left.
+// Handles Ctrl+C while a command works. Before the outputs are written the disk has no part of them, and the
+// program ends at once. While they are written Ctrl+C is only noted, so that no half-written file is left.
 
 #include <exception>
 
 namespace petalproof {
 
-// Thrown out of the writing, which then leaves everything as it was; main ends the program.
+// Thrown from within the writing, which then leaves everything as it was; main() ends the program.
 struct Interrupted : std::exception {
   const char* what() const noexcept override { return "stopped; nothing was written"; }
 };
 
-// While one lives, Ctrl+C (SIGINT), SIGTERM and SIGHUP say that nothing was written and end the program by
-// the same signal. The second time they end it in any case. One at a time.
+// During this object's life Ctrl+C (SIGINT), SIGTERM and SIGHUP say that nothing was written and end the
+// program by the same signal; a second signal ends it in any case. Only a single object may live at a time.
 class InterruptWatch {
  public:
   InterruptWatch();
@@ -21,11 +21,11 @@ class InterruptWatch {
   InterruptWatch& operator=(const InterruptWatch&) = delete;
 };
 
-// Within the life of an InterruptWatch: outputs are being written.
+// Marks the time in which outputs are written, within the life of an InterruptWatch.
 class WritingWatch {
  public:
   WritingWatch();
-  // Ends the program by a signal that came too late to stop the writing.
+  // If a signal came too late to stop the writing, ends the program by it.
   ~WritingWatch();
   WritingWatch(const WritingWatch&) = delete;
   WritingWatch& operator=(const WritingWatch&) = delete;

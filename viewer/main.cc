@@ -1,4 +1,4 @@
-// Petalproof's command line. The only place that catches and the only one that decides the exit status.
+// Petalproof's command line. Only main() catches exceptions and decides the exit status.
 
 #include "viewer/command.h"
 #include "viewer/complain.h"
@@ -15,6 +15,7 @@
 #include <algorithm>
 #include <cerrno>
 #include <csignal>
+#include <cstddef>
 #include <exception>
 #include <filesystem>
 #include <new>
@@ -40,7 +41,7 @@ std::vector<std::string> commandNames() {
   return names;
 }
 
-// The arguments with the window's command where no command is given: nothing at all, or a plan first.
+// Puts the window's command before arguments without a command: none at all, or a plan first.
 std::vector<std::string> withCommand(std::vector<std::string> words) {
   const auto names = commandNames();
   const bool is_command =
@@ -51,7 +52,7 @@ std::vector<std::string> withCommand(std::vector<std::string> words) {
   return words;
 }
 
-// What to say about a first word that is no command; nothing where it is one, or an option.
+// Says why the first word is wrong; nothing where it is a command or an option.
 std::optional<std::string> wrongFirstWord(const std::string& word) {
   const auto names = commandNames();
   if (word.starts_with('-')) return std::nullopt;
@@ -78,7 +79,7 @@ void prepareStreams() {
   std::signal(SIGXFSZ, SIG_IGN);
   for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO}) {
     if (::fcntl(stream, F_GETFD) >= 0 || errno != EBADF) continue;
-    // Open, and good for nothing: the lowest number that is free is this one.
+    // open() takes the lowest free number, which is this stream's. The mode makes every use of it fail.
     const int made = ::open("/dev/null", stream == STDIN_FILENO ? O_WRONLY : O_RDONLY);
     static_cast<void>(made);
   }
@@ -87,7 +88,8 @@ void prepareStreams() {
 ExitStatus run(int argc, char** argv) {
   CLI::App app(description, "petalproof");
   app.set_version_flag("--version", "petalproof " PETALPROOF_VERSION);
-  app.get_formatter()->column_width(34);
+  constexpr std::size_t option_column = 34;  // the longest option with its type
+  app.get_formatter()->column_width(option_column);
   Action chosen;
   addCommands(app, chosen);
   std::vector<std::string> words = withCommand({argv + 1, argv + argc});

@@ -1,10 +1,8 @@
-// petalproof new FILE: a commented plan to start from, or a first plan from a maker's tables.
+#include "viewer/new_command.h"
 
-#include "viewer/command.h"
 #include "viewer/complain.h"
+#include "viewer/new_from_tables.h"
 #include "viewer/new_plan.h"
-#include "viewer/output.h"
-#include "viewer/write_uninterrupted.h"
 
 #include "engine/plan/plan_defaults.h"
 #include "engine/plan/read_plan.h"
@@ -12,6 +10,7 @@
 #include "engine/tables/wall_size.h"
 
 #include <fmt/format.h>
+#include <CLI/App.hpp>
 
 #include <algorithm>
 #include <filesystem>
@@ -24,7 +23,7 @@ namespace petalproof {
 namespace fs = std::filesystem;
 namespace {
 
-constexpr double longest_panel_mm = 10'000;
+constexpr double longest_panel_mm = 10'000;  // as plans allow
 
 std::optional<plan::Size> panelFrom(const std::string& text, Units units) {
   const auto panel = tables::widthAndHeight(text, units);
@@ -33,7 +32,7 @@ std::optional<plan::Size> panelFrom(const std::string& text, Units units) {
   return longest < longest_panel_mm ? panel : std::nullopt;
 }
 
-// Panels, columns and rows from the size asked for; says what it comes to.
+// Sets columns and rows from the wall's size and prints the size that they make.
 void fitToSize(plan::StarterOptions& options, plan::Size asked, const NewArguments& arguments) {
   const tables::PanelCount count = tables::panelsNearest(asked, options.panel);
   options.columns = arguments.columns.value_or(count.columns);
@@ -67,19 +66,13 @@ ExitStatus newStarter(const NewArguments& arguments) {
     fitToSize(options, *size, arguments);
   }
   const std::string text = plan::starterPlan(options);
-  // What couldn't be loaded must not be left behind: a title that is too long, say.
+  // A plan that can't be loaded, because its title is too long, say, must not be written.
   const auto loaded = plan::readPlan(text, arguments.file, fs::path(arguments.file).parent_path());
   print(loaded.problems);
   if (!loaded) return ExitStatus::input_wrong;
   if (const auto wrong = writeNewPlan(arguments, text)) return complain(*wrong, ExitStatus::failed);
   say(fmt::format("{0} is a plan to start from. Edit it, then:\n  petalproof check {0}\n", arguments.file));
   return ExitStatus::done;
-}
-
-std::vector<Output> outputsOf(const NewArguments& arguments) {
-  std::vector<Output> outputs;
-  addNewFile(outputs, "FILE", arguments.file);
-  return outputs;
 }
 
 ExitStatus runNewCommand(const NewArguments& arguments) {
@@ -91,12 +84,6 @@ ExitStatus runNewCommand(const NewArguments& arguments) {
 }
 
 }  // namespace
-
-std::optional<std::string> writeNewPlan(const NewArguments& arguments, const std::string& text) {
-  std::vector<Output> outputs = outputsOf(arguments);
-  outputs.front().files = {{"", text}};
-  return writeUninterrupted(outputs);
-}
 
 Action setUpNew(CLI::App& app) {
   const auto arguments = std::make_shared<NewArguments>();

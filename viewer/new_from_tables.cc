@@ -1,6 +1,5 @@
-// The first plan from a maker's two tables.
+#include "viewer/new_from_tables.h"
 
-#include "viewer/new_plan.h"
 #include "viewer/table_paths.h"
 
 #include "engine/arrange/arrange.h"
@@ -24,7 +23,7 @@ namespace {
 
 constexpr std::size_t most_table_bytes = std::size_t{16} << 20;
 
-// Nothing where no file is named; problems where it can't be read.
+// Reads the table that is named; adds to `problems` where it can't be read.
 std::optional<tables::TableFile> readTable(const std::string& path, std::vector<Problem>& problems) {
   if (path.empty()) return std::nullopt;
   auto bytes = readFile(path, most_table_bytes, path);
@@ -56,12 +55,12 @@ std::size_t panelsOf(const plan::Wall& wall) {
       std::count_if(cells.begin(), cells.end(), [](const plan::Cell& cell) { return cell.hasPanel(); }));
 }
 
-// How full the wall is, and what it takes to be full.
+// Says how full the wall is, and how many blooms it lacks.
 void tellBareBoard(const arrange::Arrangement& arrangement) {
-  constexpr double hardly = 0.02;
+  constexpr double negligible = 0.02;  // 2 % of the blooms: less than guessing their sizes is off by
   const double per_cent = std::round(100 * arrangement.bare_share);
   const double lacking = arrange::bloomsLacking(arrangement);
-  if (lacking <= hardly) {
+  if (lacking <= negligible) {
     say(fmt::format("About {} % of the board shows between the blooms, seen head-on.\n", per_cent));
     return;
   }
@@ -107,7 +106,7 @@ ExitStatus newFromTables(const NewArguments& arguments) {
   const arrange::Arrangement arrangement = arrange::arrange(tables.value->request);
   const std::string text = tables::planText(
       tables::planWith(*tables.value, arrangement.grid, arrangement.layouts), tables.value->guesses);
-  // What couldn't be loaded again must not be left behind: a limit of the plan file, say.
+  // A plan that can't be loaded again, because of a limit of plan files, say, must not be written.
   const auto loaded = plan::readPlan(text, arguments.file, folder);
   print(loaded.problems);
   if (!loaded) return ExitStatus::input_wrong;

@@ -1,12 +1,16 @@
 #pragma once
-// What `petalproof new` is asked for, and the way from a maker's tables.
+// The arguments of `petalproof new`, and the plan file that it writes. Both ways to a first plan, the starter
+// plan and a maker's tables, end here.
 
-#include "viewer/command.h"
+#include "viewer/output.h"
 
 #include "engine/plan/plan.h"
 
+#include <cstdint>
+
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace petalproof {
 
@@ -25,9 +29,8 @@ struct NewArguments {
   std::uint64_t seed = 1;
 };
 
-// Reads the tables, arranges the blooms and writes the plan; tells what was guessed and left out.
-// Precondition: a grid, blooms or a recipe is given, and nothing is at `file`.
-ExitStatus newFromTables(const NewArguments& arguments);
+// The plan file, still without its text.
+std::vector<Output> outputsOf(const NewArguments& arguments);
 
 // Writes the text to `file`, where nothing may be. Says what went wrong.
 std::optional<std::string> writeNewPlan(const NewArguments& arguments, const std::string& text);

@@ -1,5 +1,6 @@
 #include "viewer/output.h"
 
+#include "engine/base/draft.h"
 #include "engine/base/error_text.h"
 #include "viewer/output_checks.h"
 
@@ -8,7 +9,6 @@
 
 #include <algorithm>
 #include <cerrno>
-#include <fstream>
 #include <system_error>
 #include <utility>
 
@@ -32,7 +32,7 @@ bool isDeadLink(const fs::path& path) {
   return isThere(path) && !fs::exists(fs::status(path, error));
 }
 
-// The path without links and "..", also where it isn't there yet.
+// The path without links and ".."; the file needn't exist.
 fs::path settled(const fs::path& path) {
   std::error_code error;
   fs::path whole = fs::weakly_canonical(fs::absolute(path, error), error);
@@ -71,13 +71,6 @@ Why whyNotNewFile(const fs::path& path) {
   return fs::exists(status) ? std::nullopt : whyNotWritable(folderOf(path));
 }
 
-bool startsWith(const fs::path& path, std::string_view signature) {
-  std::ifstream file(path, std::ios::binary);
-  std::string start(signature.size(), '\0');
-  file.read(start.data(), static_cast<std::streamsize>(start.size()));
-  return file && start == signature;
-}
-
 Why whyNotReport(const fs::path& path, std::string_view signature) {
   std::error_code error;
   const auto status = fs::status(path, error);
@@ -88,7 +81,7 @@ Why whyNotReport(const fs::path& path, std::string_view signature) {
   return whyNotWritable(folderOf(file));
 }
 
-// Nothing in it but the drafts of a run that was cut off.
+// Drafts of a run that was cut off don't count.
 bool isEmptyFolder(const fs::path& folder) {
   std::error_code error;
   for (fs::directory_iterator entry(folder, error), end; !error && entry != end; entry.increment(error))
@@ -96,7 +89,7 @@ bool isEmptyFolder(const fs::path& folder) {
   return !error;
 }
 
-// A file that the marker lists and that looks otherwise now is somebody's.
+// A listed file with other bytes than the marker says is somebody's own.
 Why whyNotMarked(const fs::path& folder, const FolderMarker& marker, FolderHolds holds) {
   if (marker.holds != holds)
     return fmt::format("{}: this folder is for {}; name another for {}, new or empty", folder.string(),
@@ -155,13 +148,6 @@ void addReport(std::vector<Output>& outputs, std::string option, const std::stri
 
 void addFolder(std::vector<Output>& outputs, std::string option, const std::string& path, FolderHolds holds) {
   if (!path.empty()) outputs.push_back({std::move(option), path, OutputKind::folder, "", holds});
-}
-
-std::optional<std::string> whyNotReplaceReport(const fs::path& there, std::string_view signature) {
-  std::error_code error;
-  if (fs::is_regular_file(fs::symlink_status(there, error)) && startsWith(there, signature))
-    return std::nullopt;
-  return "exists already and is not a report of petalproof; name a new file";
 }
 
 Output* outputOf(std::vector<Output>& outputs, std::string_view option) {

@@ -1,6 +1,6 @@
 #pragma once
-// Why a file that is there must not be replaced, in words, without the file's name. For output.cc and
-// write_outputs.cc.
+// Says why an existing file must not be replaced, without the file's name. output.h asks before the work,
+// write_outputs.h while the files take their places.
 
 #include <filesystem>
 #include <optional>

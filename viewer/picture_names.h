@@ -1,5 +1,6 @@
 #pragma once
-// The names of pictures, known before they are drawn.
+// Names the pictures of a check or a filling before the work begins, so that a command can look whether they
+// can be written.
 
 #include "engine/plan/plan.h"
 
@@ -11,7 +12,7 @@ namespace petalproof {
 // The names of the shots that a check looks at, in its order: those that are named in `only`, or all.
 std::vector<std::string> chosenShots(const plan::Plan& plan, const std::vector<std::string>& only);
 
-// As drawPictureFiles() names them.
+// The files' names, as drawPictureFiles() gives them.
 std::vector<std::string> pictureNames(const std::vector<std::string>& shots);
 
 }  // namespace petalproof

@@ -15,8 +15,8 @@ Progress::~Progress() {
   if (shown_) sayToErrors("\r\033[K");
 }
 
-void Progress::show(double share, const std::string& what) {
-  if (shown_) sayToErrors(fmt::format("\r\033[K{:3.0f} %  {}", std::floor(share * 100), what));
+void Progress::show(double share, const std::string& step) {
+  if (shown_) sayToErrors(fmt::format("\r\033[K{:3.0f} %  {}", std::floor(share * 100), step));
 }
 
 }  // namespace petalproof

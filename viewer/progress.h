@@ -1,9 +1,11 @@
 #pragma once
+// Shows how far a command has come.
+
 #include <string>
 
 namespace petalproof {
 
-// A progress line on stderr that overwrites itself; shown only if it is wanted and stderr is a terminal.
+// A line on stderr that overwrites itself. It shows only if it is wanted and stderr is a terminal.
 class Progress {
  public:
   explicit Progress(bool wanted);
@@ -11,7 +13,8 @@ class Progress {
   Progress(const Progress&) = delete;
   Progress& operator=(const Progress&) = delete;
 
-  void show(double share, const std::string& what);
+  // `step`: the step that runs, as "reading shot front".
+  void show(double share, const std::string& step);
 
  private:
   bool shown_ = false;

@@ -1,5 +1,5 @@
 #pragma once
-// Paths in a plan or a table are relative to the folder it is in.
+// Changes the paths of meshes between plans and tables, each relative to the folder of its own file.
 
 #include "engine/plan/plan.h"
 

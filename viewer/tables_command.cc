@@ -1,6 +1,5 @@
-// petalproof tables PLAN: the two tables back, for a spreadsheet.
+#include "viewer/tables_command.h"
 
-#include "viewer/command.h"
 #include "viewer/complain.h"
 #include "viewer/output.h"
 #include "viewer/table_paths.h"
@@ -10,6 +9,7 @@
 #include "engine/tables/write_tables.h"
 
 #include <fmt/format.h>
+#include <CLI/App.hpp>
 
 #include <array>
 #include <filesystem>

@@ -1,8 +1,9 @@
-// petalproof, petalproof PLAN, petalproof view PLAN: the window.
+#include "viewer/view_command.h"
 
-#include "viewer/command.h"
 #include "viewer/complain.h"
 #include "viewer/window/window.h"
+
+#include <CLI/App.hpp>
 
 #include <memory>
 

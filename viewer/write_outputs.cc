@@ -1,8 +1,8 @@
-// Writing a command's outputs: all of them, or none.
-#include "viewer/output.h"
+#include "viewer/write_outputs.h"
 
 #include "engine/base/error_text.h"
 #include "engine/base/file.h"
+#include "engine/base/write_all.h"
 #include "viewer/output_checks.h"
 
 #include <fcntl.h>
@@ -28,7 +28,7 @@ std::string cantBeWritten(const fs::path& path, const std::string& reason) {
   return fmt::format("{}: can't be written: {}", path.string(), reason);
 }
 
-// Folders that were made here, gone again unless kept.
+// Makes folders, and removes them at the end of its life unless keep() was called.
 class MadeFolders {
  public:
   explicit MadeFolders(const FileCalls& calls) : calls_(&calls) {}
@@ -63,7 +63,8 @@ bool isDevice(const fs::path& path) {
   return fs::exists(status) && !fs::is_regular_file(status) && !fs::is_directory(status);
 }
 
-// Opens a device or a pipe. A named pipe without a reader can't be opened; its reader may be just about to.
+// Opens a device or a pipe. A named pipe can't be opened before its reader has opened it, which gets two
+// seconds.
 int openDevice(const fs::path& path, const FileCalls& calls) {
   constexpr int tries = 40;
   constexpr std::chrono::milliseconds between(50);
@@ -79,14 +80,10 @@ int openDevice(const fs::path& path, const FileCalls& calls) {
 Why writeDevice(const fs::path& path, std::string_view bytes, const WriteOptions& options) {
   const int file = openDevice(path, options.calls);
   if (file < 0) return cantBeWritten(path, errno == ENXIO ? "nobody reads this pipe" : errorText(errno));
-  int wrong = 0;
-  while (!bytes.empty() && wrong == 0) {
-    const ssize_t written = options.calls.write(file, bytes.data(), bytes.size());
-    if (written >= 0)
-      bytes.remove_prefix(static_cast<std::size_t>(written));
-    else if (errno != EINTR)
-      wrong = errno;
-  }
+  const auto writePart = [&](std::string_view rest) {
+    return options.calls.write(file, rest.data(), rest.size());
+  };
+  int wrong = writeAll(bytes, writePart) ? 0 : errno;
   if (::close(file) != 0 && wrong == 0) wrong = errno;
   return wrong == 0 ? std::nullopt : Why(cantBeWritten(path, errorText(wrong)));
 }
@@ -103,7 +100,7 @@ class Writing {
  public:
   explicit Writing(const WriteOptions& options) : options_(&options), folders_(options.calls) {}
 
-  // Writes the output's bytes beside their places.
+  // Writes the output's bytes under other names beside their places.
   Why stage(const Output& output) {
     if (output.kind == OutputKind::folder) return stageFolder(output);
     if (isDevice(output.path)) {
@@ -135,8 +132,8 @@ class Writing {
   struct Staged {
     std::unique_ptr<Draft> draft;
     fs::path shown;
-    Draft::WhyNot why_not;  // empty: nothing may be there
-    std::string if_there;   // is said then
+    Draft::WhyNot why_not;  // empty: no file may be there
+    std::string if_there;   // the message if a file is there
   };
 
   static fs::path folderOf(const fs::path& file) {
@@ -223,7 +220,7 @@ class Writing {
   }
 
   const WriteOptions* options_;
-  MadeFolders folders_;  // goes after the drafts in them
+  MadeFolders folders_;  // before staged_: removed after the drafts in them
   std::vector<Staged> staged_;
   std::vector<const Output*> devices_;
   std::vector<std::pair<fs::path, std::vector<FileMark>>> outdated_;

@@ -1,6 +1,7 @@
 #include "viewer/write_uninterrupted.h"
 
 #include "viewer/interrupt.h"
+#include "viewer/write_outputs.h"
 
 namespace petalproof {
 

@@ -44,14 +44,14 @@ class Adviser {
   }
 
  private:
-  // The colours take the first part of the work, each shot its share of the rest.
+  // The progress that trying colours makes, about their share of the time; shots share the other part.
   static constexpr double part_of_colours = 0.3;
 
-  void report(double share, const std::string& what) const {
-    if (task_.progress) task_.progress(share, what);
+  void report(double share, const std::string& step) const {
+    if (task_.progress) task_.progress(share, step);
   }
 
-  // Shot by shot, so that a reader may keep what a shot sees between colours.
+  // All colours of a shot before the next shot, so that a reader may keep the shot's sight.
   std::vector<TriedColour> triedColours() const {
     std::vector<TriedColour> tried;
     for (BoardColour& each : boardColours(task_.plan)) tried.push_back({std::move(each), {}, {}});

@@ -21,19 +21,20 @@ constexpr bool worthSaying(int then, int now) { return 5 * then <= 4 * now; }
 
 // In the order in which they are tried.
 enum class ChangeKind {
-  people,    // all people and the camera farther from the wall; amount: mm
-  side,      // the camera around the people, to the right seen from the front (below 0: to the left); mm
-  height,    // the camera up (below 0: down); mm
-  distance,  // the camera farther from the people (below 0: nearer); mm
-  lens,  // another focal length, the camera moved so that people stay as large; mm, in the shot's own terms
-  stop   // another aperture; f-number
+  people,  // all people and the camera farther from the wall; amount: mm
+  side,  // the camera around the people, to the right seen from the front (below 0: to the left); amount: mm
+  height,    // the camera up (below 0: down); amount: mm
+  distance,  // the camera farther from the people (below 0: nearer); amount: mm
+  lens,  // another focal length, the camera moved so that people stay as large; amount: mm, in the shot's own
+         // terms
+  stop   // another aperture; amount: f-number
 };
 
 struct ShotChange {
   ChangeKind kind = ChangeKind::people;
   double amount = 0;
   plan::Shot shot;        // as changed
-  bool zoom_end = false;  // `lens`: one end of the zoom, from the same place
+  bool zoom_end = false;  // of `lens`: an end of the zoom, from the same place
 };
 
 struct TriedChange {
@@ -51,7 +52,7 @@ struct ShotAdvice {
   double six_largest = 0;  // share of the area of what shows that its six largest holes make
 };
 
-// One colour for all boards.
+// A colour that all boards might have.
 struct BoardColour {
   Colour colour;
   std::string name;  // "the green of Olive leaf", "kraft brown"
@@ -69,7 +70,7 @@ struct Advice {
   std::vector<TriedColour> colours;  // fewest showing first, then fewest faint; empty where no hole shows
 };
 
-// How one shot would read with these colours.
+// How a shot would read in given colours.
 struct SeenShot {
   std::vector<reading::Reads> holes;  // in an order that the colours don't change
   double people_share = 0;            // of the picture
@@ -79,14 +80,14 @@ using ShotReader = std::function<SeenShot(const plan::Shot&, const scene::SceneC
 
 struct AskedShot {
   plan::Shot shot;
-  SeenShot now;  // with the colours as they are
+  SeenShot now;  // in the plan's colours
 };
 
 struct AdviceTask {
   const plan::Plan& plan;
-  scene::SceneColours colours;  // as they are
+  scene::SceneColours colours;  // the plan's
   std::vector<AskedShot> shots;
-  // Called between steps with the share done (0 to 1) and what is being done; may be empty.
+  // Called between steps with the share done (0 to 1) and the next step; may be empty.
   std::function<void(double, const std::string&)> progress = {};
 };
 

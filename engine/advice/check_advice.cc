@@ -28,13 +28,13 @@ SeenShot seenOf(const check::ShotCheck& shot) {
   return seen;
 }
 
-// Keeps what the last shot saw: the next is often the same in other colours.
+// Keeps the sight of the last shot: the next is often the same shot in other colours.
 class Reader {
  public:
   explicit Reader(check::ShotChecker& checker) : checker_(checker) {}
 
   SeenShot read(const plan::Shot& shot, const scene::SceneColours& colours) {
-    // Of a zoom the colours decide which end is the worse one.
+    // The colours may change which end of a zoom is the worse.
     if (last_ && last_->shot == shot && !shot.lens.to_mm) {
       last_->readings = checker_.readAgain(*last_, checker_.seen(), colours);
       return seenOf(*last_);

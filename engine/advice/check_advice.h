@@ -1,4 +1,6 @@
 #pragma once
+// Checks a plan and looks for changes that would help; `check --advice` and the window call it.
+
 #include "engine/advice/advice.h"
 #include "engine/check/check.h"
 #include "engine/check/shot_checker.h"

@@ -1,6 +1,7 @@
 #include "engine/base/draft.h"
 
 #include "engine/base/error_text.h"
+#include "engine/base/write_all.h"
 
 #include <fcntl.h>
 #include <fmt/format.h>
@@ -28,17 +29,6 @@ constexpr std::size_t written_at_once = std::size_t{1} << 20;
 
 fs::path folderOf(const fs::path& file) {
   return file.has_parent_path() ? file.parent_path() : fs::path(".");
-}
-
-bool writeAll(const FileCalls& calls, int file, std::string_view bytes, const std::function<void()>& goOn) {
-  while (!bytes.empty()) {
-    if (goOn) goOn();
-    const ssize_t written = calls.write(file, bytes.data(), std::min(bytes.size(), written_at_once));
-    if (written < 0 && errno == EINTR) continue;
-    if (written < 0) return false;
-    bytes.remove_prefix(static_cast<std::size_t>(written));
-  }
-  return true;
 }
 
 void syncFolder(const fs::path& folder) {
@@ -114,7 +104,11 @@ std::optional<std::string> Draft::write(std::string_view bytes, std::optional<mo
   // Bytes of a file that few may read are never in a draft that all may read.
   if (const int error = make(permissions ? 0600 : most_)) return errorText(error);
   if (permissions) ::fchmod(file_, *permissions);
-  if (!writeAll(calls_, file_, bytes, goOn)) return errorText(errno);
+  const auto writePart = [&](std::string_view rest) {
+    if (goOn) goOn();
+    return calls_.write(file_, rest.data(), std::min(rest.size(), written_at_once));
+  };
+  if (!writeAll(bytes, writePart)) return errorText(errno);
   return syncSucceeded(calls_.sync(file_)) ? std::nullopt : std::optional(errorText(errno));
 }
 

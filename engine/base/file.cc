@@ -2,6 +2,7 @@
 
 #include "engine/base/draft.h"
 #include "engine/base/error_text.h"
+#include "engine/base/write_all.h"
 
 #include <fcntl.h>
 #include <fmt/format.h>
@@ -67,16 +68,6 @@ std::optional<std::string> readUpTo(int descriptor, std::size_t expected, std::s
   return bytes;
 }
 
-bool writeAll(int descriptor, std::string_view bytes) {
-  while (!bytes.empty()) {
-    const ssize_t written = ::write(descriptor, bytes.data(), bytes.size());
-    if (written < 0 && errno == EINTR) continue;
-    if (written < 0) return false;
-    bytes.remove_prefix(static_cast<std::size_t>(written));
-  }
-  return true;
-}
-
 std::optional<std::string> writeBeside(const fs::path& target, std::string_view bytes, Existing existing,
                                        std::optional<mode_t> old_mode) {
   Draft draft(target);
@@ -90,7 +81,10 @@ std::optional<std::string> writeBeside(const fs::path& target, std::string_view 
 std::optional<std::string> writeThrough(const fs::path& path, std::string_view bytes) {
   Descriptor descriptor(openRetrying(path, O_WRONLY));
   if (!descriptor.open()) return errorText(errno);
-  if (!writeAll(descriptor.number(), bytes) || !descriptor.close()) return errorText(errno);
+  const auto writePart = [&](std::string_view rest) {
+    return ::write(descriptor.number(), rest.data(), rest.size());
+  };
+  if (!writeAll(bytes, writePart) || !descriptor.close()) return errorText(errno);
   return std::nullopt;
 }
 

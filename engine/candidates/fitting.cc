@@ -1,5 +1,6 @@
 #include "engine/candidates/fitting.h"
 
+#include "engine/base/convex_hull.h"
 #include "engine/base/units.h"
 #include "engine/candidates/silhouette.h"
 
@@ -92,23 +93,13 @@ bool tooFarApart(const scene::FillerKind& kind, std::span<const glm::dvec2> plac
 }
 
 // The convex hull: a disc's and a leaf's outlines are convex, so an outline that holds the hull holds all
-// places. By A. M. Andrew, "Another efficient algorithm for convex hulls in two dimensions", Information
-// Processing Letters 9, 1979.
+// places.
 std::vector<glm::dvec2> hullOf(std::span<const glm::dvec2> places) {
   std::vector<glm::dvec2> sorted(places.begin(), places.end());
   std::sort(sorted.begin(), sorted.end(),
             [](glm::dvec2 a, glm::dvec2 b) { return std::pair(a.x, a.y) < std::pair(b.x, b.y); });
   std::vector<glm::dvec2> hull;
-  for (const bool upper : {false, true}) {
-    const std::size_t first = hull.size();
-    for (const glm::dvec2& p : sorted) {
-      while (hull.size() >= first + 2 && doubleArea(hull[hull.size() - 2], hull.back(), p) <= 0)
-        hull.pop_back();
-      hull.push_back(p);
-    }
-    if (!upper) std::reverse(sorted.begin(), sorted.end());
-    if (hull.size() > 1) hull.pop_back();
-  }
+  convexHull(std::span<const glm::dvec2>(sorted), doubleArea, hull);
   return hull;
 }
 

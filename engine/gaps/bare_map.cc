@@ -11,11 +11,11 @@
 namespace petalproof::gaps {
 namespace {
 
-// On larger walls the cells grow, so that memory stays bounded: 268 m2 at 1 mm.
+// On larger walls cells are larger, so that memory stays bounded: 256 MiB, 268 m2 at 1 mm.
 constexpr double most_cells = 268'435'456;
 
 int cellsAlong(double length_mm, double cell_mm) {
-  // As many as have their middle on the wall.
+  // Counts the cells whose middle is on the wall.
   return std::max(0, static_cast<int>(std::floor(length_mm / cell_mm - 0.5)) + 1);
 }
 

@@ -28,16 +28,16 @@ std::vector<MeasuredGap> measureAll(const FlatComponents& components, const Seen
 
 GapsOfShot numbered(std::vector<MeasuredGap> measured) {
   GapsOfShot found;
-  found.gaps.reserve(static_cast<std::size_t>(
-      std::count_if(measured.begin(), measured.end(), [](const MeasuredGap& one) { return !one.is_speck; })));
-  for (MeasuredGap& one : measured) {
-    if (one.is_speck) {
+  found.gaps.reserve(static_cast<std::size_t>(std::count_if(
+      measured.begin(), measured.end(), [](const MeasuredGap& component) { return !component.is_speck; })));
+  for (MeasuredGap& component : measured) {
+    if (component.is_speck) {
       ++found.specks.count;
-      found.specks.area_mm2 += one.gap.area_mm2;
+      found.specks.area_mm2 += component.gap.area_mm2;
       continue;
     }
-    one.gap.number = static_cast<int>(found.gaps.size()) + 1;
-    found.gaps.push_back(std::move(one.gap));
+    component.gap.number = static_cast<int>(found.gaps.size()) + 1;
+    found.gaps.push_back(std::move(component.gap));
   }
   return found;
 }
@@ -72,6 +72,11 @@ GapsOfShot findGaps(const visibility::PixelMask& bare, const scene::PanelGrid& p
   GapsOfShot found = numbered(std::move(measured));
   addHoles(runs, seen, found);
   return found;
+}
+
+bool isBare(visibility::PixelId id, const scene::PanelGrid& panels) {
+  return id.sees() == visibility::Sees::seam ||
+         (id.sees() == visibility::Sees::board && !panels.ground_covered);
 }
 
 }  // namespace petalproof::gaps

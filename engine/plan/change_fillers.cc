@@ -3,6 +3,7 @@
 #include "engine/plan/internal/placement_text.h"
 #include "engine/plan/internal/text_edits.h"
 #include "engine/plan/internal/toml.h"
+#include "engine/plan/toml_lexer.h"
 
 #include <algorithm>
 #include <optional>
@@ -122,14 +123,15 @@ class FillerList {
     return entry + 1 < entries_.size() ? entries_[entry + 1].begin : list_.end - 1;
   }
   bool hasCommaAfter(std::size_t entry) const {
-    return hasComma(between(entries_[entry].end, gapEnd(entry)));
+    const std::string_view gap = between(entries_[entry].end, gapEnd(entry));
+    return firstComma(gap) < gap.size();
   }
 
   // Removes the entry and the comma behind it, and the whole line if nothing else stands on it.
   void takeOut(std::size_t entry) {
     Bytes out = entries_[entry];
     const std::string_view gap = between(out.end, gapEnd(entry));
-    const std::size_t comma = commaIn(gap);
+    const std::size_t comma = firstComma(gap);
     if (comma == gap.size()) {
       edits_.replace(out.begin, out.end, "");
       return;
@@ -138,12 +140,6 @@ class FillerList {
     if (!comma_is_next) edits_.replace(out.end + comma, out.end + comma + 1, "");
     const Bytes removed = wholeLine({out.begin, out.end + (comma_is_next ? comma + 1 : 0)});
     edits_.replace(removed.begin, removed.end, "");
-  }
-
-  static std::size_t commaIn(std::string_view gap) {
-    std::size_t at = 0;
-    while (at < gap.size() && gap[at] != ',') at = gap[at] == '#' ? gap.find('\n', at) : at + 1;
-    return std::min(at, gap.size());
   }
 
   Bytes wholeLine(Bytes out) const {

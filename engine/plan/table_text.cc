@@ -3,75 +3,77 @@
 #include "engine/plan/csv_rows.h"
 #include "engine/plan/utf8.h"
 
-#include <algorithm>
+#include <iconv.h>
+
 #include <array>
-#include <cstdint>
+#include <cerrno>
+#include <cstddef>
 #include <optional>
+#include <string_view>
 #include <utility>
 
 namespace petalproof::plan {
 namespace {
 
 constexpr std::size_t most_bytes = std::size_t{16} << 20;  // far beyond any table that people keep
-constexpr char32_t replacement = 0xFFFD;
-
-void append(std::string& text, char32_t c) {
-  const auto byte = [&](char32_t value) { text += static_cast<char>(static_cast<unsigned char>(value)); };
-  if (c < 0x80) {
-    byte(c);
-  } else if (c < 0x800) {
-    byte(0xC0 | (c >> 6));
-    byte(0x80 | (c & 0x3F));
-  } else if (c < 0x10000) {
-    byte(0xE0 | (c >> 12));
-    byte(0x80 | ((c >> 6) & 0x3F));
-    byte(0x80 | (c & 0x3F));
-  } else {
-    byte(0xF0 | (c >> 18));
-    byte(0x80 | ((c >> 12) & 0x3F));
-    byte(0x80 | ((c >> 6) & 0x3F));
-    byte(0x80 | (c & 0x3F));
-  }
-}
+constexpr std::string_view replacement = "\xEF\xBF\xBD";   // U+FFFD
+constexpr std::size_t utf16_unit_bytes = 2;
 
 enum class Order { low_first, high_first };
 
-// RFC 2781; half of a pair alone becomes the replacement character.
-std::string fromUtf16(std::string_view bytes, Order order) {
-  const auto unit = [&](std::size_t at) {
-    const auto a = static_cast<unsigned char>(bytes[at]);
-    const auto b = static_cast<unsigned char>(bytes[at + 1]);
-    return static_cast<char32_t>(order == Order::low_first ? a | (b << 8) : (a << 8) | b);
-  };
-  std::string text;
-  for (std::size_t at = 0; at + 1 < bytes.size(); at += 2) {
-    const char32_t first = unit(at);
-    const bool high = first >= 0xD800 && first < 0xDC00;
-    const char32_t second = high && at + 3 < bytes.size() ? unit(at + 2) : 0;
-    const bool pair = second >= 0xDC00 && second < 0xE000;
-    if (pair) at += 2;
-    if (pair)
-      append(text, 0x10000 + ((first - 0xD800) << 10) + (second - 0xDC00));
-    else
-      append(text, first >= 0xD800 && first < 0xE000 ? replacement : first);
+// A conversion of glibc's to UTF-8.
+class Iconv {
+ public:
+  explicit Iconv(const char* from) : conversion_(::iconv_open("UTF-8", from)) {}
+  Iconv(const Iconv&) = delete;
+  Iconv& operator=(const Iconv&) = delete;
+  ~Iconv() {
+    if (isOpen()) ::iconv_close(conversion_);
+  }
+  // Fails only where the system's own conversions are missing.
+  bool isOpen() const { return conversion_ != iconv_t(-1); }
+
+  // Converts up to the first bytes that are no character, and takes what it converted off `bytes`.
+  std::string convert(std::string_view& bytes) {
+    constexpr std::size_t room_bytes = std::size_t{1} << 12;
+    char room[room_bytes];
+    std::string text;
+    std::size_t converted = 0;
+    do {
+      char* in = const_cast<char*>(bytes.data());  // iconv only reads it
+      std::size_t in_left = bytes.size();
+      char* out = room;
+      std::size_t out_left = room_bytes;
+      converted = ::iconv(conversion_, &in, &in_left, &out, &out_left);
+      text.append(room, room_bytes - out_left);
+      bytes.remove_prefix(bytes.size() - in_left);
+    } while (converted == std::size_t(-1) && errno == E2BIG);
+    return text;
+  }
+
+ private:
+  iconv_t conversion_;
+};
+
+// Half of a pair alone becomes the replacement character, half of a last unit nothing.
+std::optional<std::string> fromUtf16(std::string_view bytes, Order order) {
+  Iconv utf16(order == Order::low_first ? "UTF-16LE" : "UTF-16BE");
+  if (!utf16.isOpen()) return std::nullopt;
+  std::string text = utf16.convert(bytes);
+  while (bytes.size() >= utf16_unit_bytes) {
+    text += replacement;
+    bytes.remove_prefix(utf16_unit_bytes);
+    text += utf16.convert(bytes);
   }
   return text;
 }
 
-// The characters of Windows-1252 at 0x80 to 0x9F (WHATWG Encoding Standard, index windows-1252).
-constexpr std::array<char16_t, 32> windows_1252{{
-    0x20AC, 0x0081, 0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021, 0x02C6, 0x2030, 0x0160,
-    0x2039, 0x0152, 0x008D, 0x017D, 0x008F, 0x0090, 0x2018, 0x2019, 0x201C, 0x201D, 0x2022,
-    0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0x009D, 0x017E, 0x0178,
-}};
-
-std::string fromWindows1252(std::string_view bytes) {
-  std::string text;
-  for (const char c : bytes) {
-    const auto byte = static_cast<unsigned char>(c);
-    append(text, byte >= 0x80 && byte < 0xA0 ? windows_1252[byte - 0x80U] : byte);
-  }
-  return text;
+// Nothing where a byte is no letter.
+std::optional<std::string> fromWindows1252(std::string_view bytes) {
+  Iconv windows("CP1252");
+  if (!windows.isOpen()) return std::nullopt;
+  std::string text = windows.convert(bytes);
+  return bytes.empty() ? std::optional<std::string>(std::move(text)) : std::nullopt;
 }
 
 // Recognises UTF-16 without a mark by zero bytes at every other place: over a third of all bytes there,
@@ -105,8 +107,7 @@ std::optional<std::string> otherFile(std::string_view bytes) {
   return std::nullopt;
 }
 
-// Characters that no text has: control characters but for the ends of lines and pages and tabs, and what
-// Windows-1252 has no letter for.
+// Characters that no text has: control characters but for the ends of lines and pages and tabs.
 bool hasNoTextsCharacters(std::string_view text) {
   bool after_c2 = false;  // then U+0080 to U+00BF follow
   for (const char c : text) {
@@ -119,8 +120,8 @@ bool hasNoTextsCharacters(std::string_view text) {
 }
 
 struct Decoded {
-  std::string text;
-  bool other_encoding = false;  // guessed to be Windows-1252
+  std::optional<std::string> text;  // nothing where the bytes are no text
+  bool other_encoding = false;      // guessed to be Windows-1252
 };
 
 Decoded decoded(std::string_view bytes) {
@@ -140,8 +141,8 @@ Result<std::string> tableText(const TableFile& file) {
   if (file.bytes.size() > most_bytes) return refused("is larger than the limit of 16 MiB");
   if (const auto why = otherFile(file.bytes)) return refused(*why);
   const Decoded found = decoded(file.bytes);
-  if (hasNoTextsCharacters(found.text)) return refused("is no text; save it as CSV in UTF-8");
-  auto result = Result<std::string>::success(withNewlines(found.text));
+  if (!found.text || hasNoTextsCharacters(*found.text)) return refused("is no text; save it as CSV in UTF-8");
+  auto result = Result<std::string>::success(withNewlines(*found.text));
   if (found.other_encoding)
     result.warnings.push_back({place,
                                "isn't UTF-8: read as Windows-1252 (Western European); save it as CSV "

@@ -12,7 +12,7 @@
 namespace petalproof::report {
 namespace {
 
-constexpr std::size_t most_colours = 3;
+constexpr std::size_t most_colours = 3;  // a choice that a maker can compare by eye
 
 std::string walked(Length length, Units units) { return walkText(toMillimetres(length, units), units); }
 
@@ -80,7 +80,7 @@ std::string colourName(const advice::BoardColour& board) {
   return fmt::format("{} ({})", onOneLine(board.name), toHex(board.colour));
 }
 
-// Of those that show now: "31 of the 36 that show are lost, 3 faint; 2 still show".
+// Tells how the gaps that show now would read: "31 of the 36 that show are lost, 3 faint; 2 still show".
 std::string becomesOf(const check::ReadingCounts& of_showing) {
   const int all = of_showing.show + of_showing.faint + of_showing.lost;
   std::string words = fmt::format("{} of the {} holes that show {} lost", of_showing.lost, all,

@@ -1,5 +1,5 @@
 #pragma once
-// What would help, in the words of the table.
+// Tells advice in words: the lines below a check's table, and a change for the window.
 
 #include "engine/advice/advice.h"
 

@@ -23,7 +23,7 @@ struct TableContext {
   ListedSpots listed;
 };
 
-constexpr std::size_t spot_indent = 9;
+constexpr std::size_t spot_indent = 9;  // the width of the number's column
 
 const gaps::Gap& worstOf(const Spot& spot, const check::ShotCheck& shot) {
   return shot.found.holes[static_cast<std::size_t>(spot.holes.front())].whole;
@@ -110,7 +110,7 @@ std::string cleanWords(int clean, int builds) {
   return fmt::format("no hole shows in {}", countOfBuilds(clean, builds));
 }
 
-// What simulated builds make of a shot; nulls where there were none.
+// A shot in simulated builds; nulls where no builds were simulated.
 struct InBuilds {
   const check::BuildsCheck* all = nullptr;
   const check::ShotInBuilds* shot = nullptr;
@@ -165,16 +165,17 @@ std::string spotLine(const std::string& head, const std::string& words, std::siz
 // "45 more spots, 12 of which show; --all lists them".
 std::string unlistedWords(const check::ShotCheck& shot, std::span<const Spot> spots) {
   const auto count = static_cast<std::int64_t>(spots.size());
-  const std::string more = count == 1 ? "1 more spot" : fmt::format("{} more spots", count);
+  const std::string unlisted = count == 1 ? "1 more spot" : fmt::format("{} more spots", count);
   const char* const them = count == 1 ? "it" : "them";
-  if (shot.readings.empty()) return fmt::format("{}; --all lists {}", more, them);
+  if (shot.readings.empty()) return fmt::format("{}; --all lists {}", unlisted, them);
   const auto showing = std::count_if(spots.begin(), spots.end(), [&](const Spot& spot) {
     return shot.readings[static_cast<std::size_t>(spot.holes.front())].reads == reading::Reads::shows;
   });
   const std::string of_which = showing == 0 ? "none" : showing == count ? "all" : std::to_string(showing);
   const char* const show = showing == 1 ? "shows" : "show";
-  if (count == 1) return fmt::format("{}, {}; --all lists it", more, showing == 0 ? "faint" : "which shows");
-  return fmt::format("{}, {} of which {}; --all lists them", more, of_which, show);
+  if (count == 1)
+    return fmt::format("{}, {}; --all lists it", unlisted, showing == 0 ? "faint" : "which shows");
+  return fmt::format("{}, {} of which {}; --all lists them", unlisted, of_which, show);
 }
 
 std::string spotLines(const check::ShotCheck& shot, const InBuilds& in, const Spots& spots,
@@ -281,8 +282,8 @@ std::string fixFirstLines(const check::Check& check, Units units) {
     lines += labelled(k == 0 ? "Fix first" : "", placeWords(places[k], check.shots.size(), column, units));
   }
   if (places.size() > shown) {
-    const auto rest = static_cast<std::int64_t>(places.size() - shown);
-    lines += labelled("", fmt::format("and {}", counted(rest, "more place", "more places")));
+    const auto unlisted = static_cast<std::int64_t>(places.size() - shown);
+    lines += labelled("", fmt::format("and {}", counted(unlisted, "more place", "more places")));
   }
   return lines;
 }

@@ -1,5 +1,5 @@
 #pragma once
-// The check in words and columns, for a terminal.
+// Tells a check in words and columns for a terminal; the command `check` prints it.
 
 #include "engine/advice/advice.h"
 #include "engine/check/check.h"
@@ -10,7 +10,7 @@
 
 namespace petalproof::report {
 
-// A shot's worst spots are listed, the others counted, or all of them are listed.
+// `worst`: of each shot the first 20 spots are listed and the others counted.
 enum class ListedSpots { worst, all };
 constexpr std::size_t most_listed_spots = 20;
 

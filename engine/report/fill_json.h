@@ -1,4 +1,6 @@
 #pragma once
+// Writes a filling as JSON for other programs; `fill --json` calls it.
+
 #include "engine/fill/fill.h"
 #include "engine/scene/scene.h"
 
@@ -6,7 +8,7 @@
 
 namespace petalproof::report {
 
-// The plan as given and as filled, with the scenes of both (of what FillResult::before and ::after checked).
+// A filling with the plan as given and the scenes that FillResult::before and ::after checked.
 struct FilledWall {
   const fill::FillResult& result;
   const plan::LoadedPlan& given;

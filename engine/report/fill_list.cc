@@ -17,8 +17,8 @@
 namespace petalproof::report {
 namespace {
 
-constexpr std::size_t ten_minutes = 6;  // fillers that go up in them
-constexpr std::size_t named_left = 3;
+constexpr std::size_t hung_in_ten_minutes = 6;  // by judgement
+constexpr std::size_t named_left = 3;           // gaps that are named, the others are counted
 
 std::string readWords(const check::ShotCheck& shot) {
   if (visibility::seesNoWall(shot.shares)) return "no wall in it";
@@ -43,15 +43,15 @@ std::string shotLines(const fill::FillResult& result) {
 }
 
 std::string firstLines(const fill::FillResult& result, const std::vector<int>& numbers) {
-  if (result.fillers.size() <= ten_minutes) return "";
+  if (result.fillers.size() <= hung_in_ten_minutes) return "";
   std::map<int, int> by_rank;
-  // Those that were there hide nothing that the plan as given shows: they have no rank.
+  // Fillers that the plan had before hide nothing that the plan as given shows: they have no rank.
   for (std::size_t i = 0; i < result.fillers.size(); ++i)
     if (result.fillers[i].rank > 0) by_rank[result.fillers[i].rank] = numbers[i];
-  if (by_rank.size() <= ten_minutes) return "";
+  if (by_rank.size() <= hung_in_ten_minutes) return "";
   std::vector<int> first;
   for (const auto& entry : by_rank)
-    if (first.size() < ten_minutes) first.push_back(entry.second);
+    if (first.size() < hung_in_ten_minutes) first.push_back(entry.second);
   return fmt::format("\nIf you have ten minutes: these six, worst first: {}.\n", fmt::join(first, ", "));
 }
 
@@ -145,7 +145,7 @@ std::string leftWords(const FilledWall& wall, const std::string& id) {
                                       whereInWords(*gap, wall.after.panels, units), sizeInWords(*gap, units));
 }
 
-// By reason, in the order in which the reasons first come up.
+// Groups the gaps that are left by reason, in the order in which the reasons first come up.
 std::string leftLines(const FilledWall& wall) {
   std::vector<std::pair<std::string, std::vector<std::string>>> reasons;
   for (const fill::LeftGap& gap : wall.result.left) {

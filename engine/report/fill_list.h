@@ -1,5 +1,6 @@
 #pragma once
-// What filling a wall takes, in words and columns: for the terminal, and to take along on the day.
+// Tells a filling in words and columns: for a terminal, and to take along on the day. The command `fill`
+// prints it.
 
 #include "engine/fill/fill.h"
 #include "engine/report/fill_json.h"

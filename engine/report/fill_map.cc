@@ -22,8 +22,8 @@
 namespace petalproof::report {
 namespace {
 
-constexpr int ring_corners = 48;
-constexpr double least_radius_px = 7;
+constexpr int ring_corners = 48;       // round to the eye at the largest filler's size
+constexpr double least_radius_px = 7;  // smaller rings are hard to find
 
 // About a filler's outline: an ellipse, turned clockwise.
 struct Ring {
@@ -48,7 +48,7 @@ double widthShareOf(const plan::Bloom& bloom) {
   return bloom.width ? bloom.width->value / bloom.diameter.value : scene::factsOf(*shape).width_share;
 }
 
-// In pixels of the picture.
+// The filler's outline in pixels of the picture.
 std::vector<Ring> ringsOf(const FilledWall& wall, int width_px) {
   const scene::PanelGrid& panels = wall.after.panels;
   const double px_per_mm = width_px / panels.width_mm();
@@ -84,7 +84,7 @@ void drawRing(Drawing& drawing, std::span<const glm::dvec2> outline, fill::When 
                          when == fill::When::onTheTable ? std::vector<double>{7, 4} : std::vector<double>{}});
 }
 
-// The fillers keep their colours where the rest of the picture is faded.
+// Fades the picture but for the fillers, which keep their colours.
 void bringBack(Image& faded, const Image& picture, const std::vector<Ring>& rings) {
   for (const Ring& ring : rings) {
     const auto from = [](double middle, double radius) {
@@ -113,8 +113,8 @@ std::vector<glm::dvec2> outlineOf(const PixelRect& rect) {
           {rect.left, rect.top}};
 }
 
-// Numbers stand in their ring where they fit and nothing that is to be read stands yet, else beside it.
-// `taken`: by panels' names.
+// Numbers stand in their ring where they fit and no other words stand yet, else beside it. `taken`: the
+// places of the panels' names.
 void drawNumbers(Drawing& drawing, const std::vector<Ring>& rings,
                  std::vector<std::vector<glm::dvec2>> outlines, std::vector<PixelRect> taken,
                  const PixelRect& inside) {

@@ -20,7 +20,8 @@
 namespace petalproof::report {
 namespace {
 
-constexpr double longest_side_share = 1.25;  // of the root of the area
+// Of the root of the area: longer pictures get fewer pixels, so that they still fit on a screen or a page.
+constexpr double longest_side_share = 1.25;
 
 // Wide and tall pictures are limited by their longer side.
 int widthFor(const camera::Camera& camera, double area_px) {
@@ -93,13 +94,13 @@ struct Label {
   LabelPlace place;
 };
 
-// In pixels of the picture.
+// The gap's outline in pixels of the picture.
 struct Labels {
   std::vector<Label> labels;
   std::int64_t without_room = 0;
 };
 
-// Labels of all spots that have room, worst first.
+// Places labels for all spots that have room, worst first.
 Labels labelsFor(const Spots& spots, const std::vector<PixelOutline>& outlines, glm::ivec2 picture_px) {
   const Drawing measure(1, 1, sheet_paper);
   std::vector<LabelRequest> requests;

@@ -2,13 +2,14 @@
 
 #include "engine/report/marked_picture.h"
 #include "engine/report/png.h"
+#include "engine/report/wall_map.h"
 
 #include <fmt/format.h>
 
 namespace petalproof::report {
 namespace {
 
-constexpr std::size_t longest_file_name = 100;
+constexpr std::size_t longest_file_name = 100;  // bytes; file systems take 255 or, encrypted, 143
 
 }  // namespace
 
@@ -29,8 +30,8 @@ std::string pictureFileName(std::size_t number, std::string_view shot) {
 bool drawPictureFiles(const check::Check& check, const plan::LoadedPlan& plan, const scene::Scene& scene,
                       const PictureFiles& files) {
   const double count = static_cast<double>(check.shots.size()) + 1;
-  const auto goesOn = [&](std::size_t done, const std::string& what) {
-    return !files.goes_on || files.goes_on(static_cast<double>(done) / count, "drawing " + what);
+  const auto goesOn = [&](std::size_t done, const std::string& subject) {
+    return !files.goes_on || files.goes_on(static_cast<double>(done) / count, "drawing " + subject);
   };
   for (std::size_t k = 0; k < check.shots.size(); ++k) {
     const std::string& name = check.shots[k].shot.name;

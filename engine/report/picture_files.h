@@ -1,5 +1,5 @@
 #pragma once
-// A check's pictures as files.
+// Draws a check's pictures and gives them names; `check --pictures` and the window call it.
 
 #include "engine/check/check.h"
 
@@ -21,14 +21,16 @@ std::string fileNameFrom(std::string_view text);
 std::string pictureFileName(std::size_t number, std::string_view shot);
 
 struct PictureFiles {
-  // How far it is, 0 to 1, and what comes next ("drawing couple"); false ends it. May be empty.
-  std::function<bool(double share, const std::string& what)> goes_on;
-  // "1-couple.png" and its bytes; false ends it.
+  // Called with the share done, 0 to 1, and the next step ("drawing couple"); false ends the drawing. May be
+  // empty.
+  std::function<bool(double share, const std::string& step)> goes_on;
+  // Takes a file, as "1-couple.png", with its bytes; false ends the drawing.
   std::function<bool(std::string name, std::string bytes)> take;
   int threads = 0;  // 0: as many as the machine has
 };
 
-// Each shot with its gaps marked, then the map of the wall, as PNG, one after the other. False: it was ended.
+// Each shot with its gaps marked, then the map of the wall, as PNG, one after the other. Returns false where
+// it was ended.
 bool drawPictureFiles(const check::Check& check, const plan::LoadedPlan& plan, const scene::Scene& scene,
                       const PictureFiles& files);
 

@@ -1,4 +1,6 @@
 #pragma once
+// Encodes pictures as PNG files; all pictures of the reports end here.
+
 #include "engine/base/image.h"
 
 #include <string>

@@ -100,12 +100,7 @@ HandBuild::Farthest HandBuild::farthest() const {
 
 const HandBuild::PanelError* HandBuild::panelUnder(glm::dvec2 at_mm) const {
   const PanelGrid& grid = scene_.panels;
-  const int column = std::clamp(static_cast<int>(std::floor(at_mm.x / (grid.panel_width_mm + grid.seam_mm))),
-                                0, grid.columns - 1);
-  const int row = std::clamp(
-      static_cast<int>(std::floor((grid.height_mm() - at_mm.y) / (grid.panel_height_mm + grid.seam_mm))), 0,
-      grid.rows - 1);
-  return &panels_[static_cast<std::size_t>(row * grid.columns + column)];
+  return &panels_[static_cast<std::size_t>(grid.rowAt(at_mm.y) * grid.columns + grid.columnAt(at_mm.x))];
 }
 
 glm::mat4x3 HandBuild::comeOut(const glm::mat4x3& wallFromMesh, const PanelError* panel, std::uint64_t hash,

@@ -9,6 +9,8 @@
 #include "engine/plan/read_plan.h"
 #include "engine/scene/mesh.h"
 
+#include <algorithm>
+#include <cmath>
 #include <cstdint>
 #include <string>
 #include <vector>
@@ -50,6 +52,19 @@ struct PanelGrid {
   // Left edge of a column, top edge of a row (y up; row 0 is the top row), on the board plane.
   double left_mm(int column) const { return column * (panel_width_mm + seam_mm); }
   double top_mm(int row) const { return height_mm() - row * (panel_height_mm + seam_mm); }
+  // The column or row whose panel, or whose slit to the right or below, holds a place; beyond the wall the
+  // nearest.
+  int columnAt(double x_mm) const { return cellAlong(x_mm, panel_width_mm, columns); }
+  int rowAt(double y_mm) const { return rowFromTop(height_mm() - y_mm); }
+  int rowFromTop(double from_top_mm) const { return cellAlong(from_top_mm, panel_height_mm, rows); }
+  // The middle of the slit right of a column or below a row.
+  double slitRightOf_mm(int column) const { return left_mm(column + 1) - seam_mm / 2; }
+  double slitBelow_mm(int row) const { return top_mm(row + 1) + seam_mm / 2; }
+
+ private:
+  int cellAlong(double mm, double panel_mm, int count) const {
+    return static_cast<int>(std::clamp(std::floor(mm / (panel_mm + seam_mm)), 0.0, count - 1.0));
+  }
 };
 
 struct SceneColours {

@@ -2,7 +2,7 @@
 // put files in the way at the last moment.
 
 #include "tests/program/run_program.h"
-#include "viewer/output.h"
+#include "viewer/write_outputs.h"
 
 #include <doctest/doctest.h>
 #include <unistd.h>

@@ -96,7 +96,8 @@ TEST_CASE("advice where nothing shows, and where no colour does better") {
 }
 
 TEST_CASE("advice as JSON: fixed keys, lengths in the wall frame") {
-  const std::string text = report::adviceJson(madeUpAdvice(), {Units::inch, 2540, 2032, 152.4});
+  const std::string text =
+      json_text::textOf(report::adviceJson(madeUpAdvice(), {Units::inch, 2540, 2032, 152.4}));
   const auto json = nlohmann::ordered_json::parse(text);
   const auto keys = [](const nlohmann::ordered_json& object) {
     std::string all;

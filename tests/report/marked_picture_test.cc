@@ -5,6 +5,7 @@
 #include "engine/report/internal/gap_marks.h"
 #include "engine/report/internal/projected_outlines.h"
 #include "engine/report/internal/sheet.h"
+#include "engine/report/wall_map.h"
 #include "tests/report/made_up.h"
 #include "tests/report/pixel.h"
 

@@ -243,7 +243,18 @@ TEST_CASE("text of every encoding comes out as UTF-8") {
   CHECK(text(std::string("\xFE\xFF\0a\0\xe9", 6)) == "a\u00e9");
   CHECK(text(std::string("a\0,\0b\0,\0", 8)) == "a,b,");
   CHECK(text(std::string("\xFF\xFE\x3d\xd8\x38\xdf", 6)) == "\U0001F738");  // a pair: U+1F738
+  // Half of a pair alone, in the middle and at the end, and half of a unit.
+  CHECK(text(std::string("\xFF\xFE\x3d\xd8"
+                         "a\0",
+                         6)) ==
+        "\ufffd"
+        "a");
+  CHECK(text(std::string("\xFF\xFE"
+                         "a\0\x3d\xd8",
+                         6)) == "a\ufffd");
+  CHECK(text(std::string("\xFE\xFF\0a\xdf", 5)) == "a");
   CHECK(text("caf\xe9 \x80") == "caf\u00e9 \u20ac");
+  CHECK_FALSE(tableText({"t.csv", "caf\xe9 \x81"}));  // Windows-1252 has no letter there
   CHECK(tableText({"t.csv", "caf\xe9"}).warnings.size() == 1);
   CHECK(tableText({"t.csv", "caf\u00e9"}).warnings.empty());
   CHECK_FALSE(tableText({"t.csv", std::string("a\0\0\0b", 5)}));

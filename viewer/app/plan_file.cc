@@ -2,35 +2,18 @@
 
 #include "engine/base/file.h"
 #include "engine/plan/change_paths.h"
+#include "engine/plan/toml_lexer.h"
 #include "engine/plan/write_plan.h"
 
 #include <sys/stat.h>
 
 #include <fmt/format.h>
 
-#include <array>
 #include <utility>
 
 namespace petalproof::app {
 namespace fs = std::filesystem;
 namespace {
-
-// The place behind the quoted text that begins at `at`; the end of `toml` where it isn't closed.
-std::size_t endOfQuoted(std::string_view toml, std::size_t at) {
-  constexpr std::array<std::string_view, 4> quotes = {R"(""")", "'''", "\"", "'"};
-  for (const std::string_view quote : quotes) {
-    if (!toml.substr(at).starts_with(quote)) continue;
-    const bool escapes = quote.front() == '"';
-    for (std::size_t k = at + quote.size(); k < toml.size(); ++k) {
-      if (escapes && toml[k] == '\\') {
-        ++k;
-        continue;
-      }
-      if (toml.substr(k).starts_with(quote)) return k + quote.size();
-    }
-  }
-  return toml.size();
-}
 
 // The first free name of "wall.before.toml", "wall.before 2.toml" and so on.
 fs::path placeBeside(const fs::path& path) {
@@ -78,13 +61,7 @@ std::optional<FileStamp> stampOf(const fs::path& path) {
   return stampFrom(status);
 }
 
-bool hasComments(std::string_view toml) {
-  for (std::size_t k = 0; k < toml.size();) {
-    if (toml[k] == '#') return true;
-    k = toml[k] == '"' || toml[k] == '\'' ? endOfQuoted(toml, k) : k + 1;
-  }
-  return false;
-}
+bool hasComments(std::string_view toml) { return !plan::commentsIn(toml).empty(); }
 
 Result<SavedPlan> savePlan(const plan::LoadedPlan& plan, const fs::path& path) {
   const fs::path folder = path.has_parent_path() ? path.parent_path() : fs::path(".");

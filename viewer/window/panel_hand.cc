@@ -37,11 +37,10 @@ bool inGrid(const plan::Plan& plan, const app::CellRef& cell) {
 }  // namespace
 
 std::optional<app::CellRef> cellAt(const scene::PanelGrid& panels, glm::dvec2 board_mm) {
-  const double right = board_mm.x / (panels.panel_width_mm + panels.seam_mm);
-  const double down = (panels.height_mm() - board_mm.y) / (panels.panel_height_mm + panels.seam_mm);
-  if (right < 0 || down < 0 || board_mm.x > panels.width_mm() || board_mm.y < 0) return std::nullopt;
-  return app::CellRef{std::min(static_cast<int>(right), panels.columns - 1),
-                      std::min(static_cast<int>(down), panels.rows - 1)};
+  const glm::dvec2 outline(panels.width_mm(), panels.height_mm());
+  if (board_mm.x < 0 || board_mm.y < 0 || board_mm.x > outline.x || board_mm.y > outline.y)
+    return std::nullopt;
+  return app::CellRef{panels.columnAt(board_mm.x), panels.rowAt(board_mm.y)};
 }
 
 app::Actions PanelHand::work(const DrawingScale& scale, const scene::PanelGrid& panels, bool hovered) {

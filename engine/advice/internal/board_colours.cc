@@ -14,8 +14,8 @@ namespace {
 constexpr Colour white{0xff, 0xff, 0xff};
 constexpr Colour black{0x1c, 0x1c, 0x1c};
 constexpr Colour kraft{0xb5, 0x8a, 0x5e};
-constexpr std::size_t most_of_palette = 8;
-// Nearer than this in every channel, two colours are one paper.
+constexpr std::size_t most_of_palette = 8;  // each costs a reading of every shot
+// Two colours that differ by less in every channel are taken for the same paper.
 constexpr int alike = 12;
 
 struct HueSaturationLightness {
@@ -74,7 +74,7 @@ bool isAlike(Colour a, Colour b) {
          std::abs(a.blue - b.blue) <= alike;
 }
 
-// How much of the wall each colour of each kind covers: counts times squared diameters.
+// The area of the wall that each colour of each kind covers: counts times squared diameters.
 struct Used {
   Colour colour;
   std::size_t kind = 0;

@@ -1,5 +1,5 @@
 #pragma once
-// The colours that boards might be covered in.
+// Proposes colours for the boards; adviseOn tries each.
 
 #include "engine/advice/advice.h"
 
@@ -8,8 +8,8 @@
 
 namespace petalproof::advice {
 
-// Those of the blooms that hang, what covers most of the wall first, alike ones once, at most eight; then
-// white, black and kraft. Not the board's own.
+// The colours of the blooms that hang, those that cover most of the wall first, similar ones once, at most
+// eight; then white, black and kraft. Never the board's own.
 std::vector<BoardColour> boardColours(const plan::Plan& plan);
 
 // "green", "dark red", "cream": a plain word for a colour, by its hue, saturation and lightness; by eye.

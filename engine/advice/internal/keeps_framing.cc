@@ -1,5 +1,4 @@
-// What a photographer would not give up for a gap.
-#include "engine/advice/internal/shot_changes.h"
+#include "engine/advice/internal/keeps_framing.h"
 #include "engine/camera/focus.h"
 #include "engine/camera/framing.h"
 #include "engine/camera/projection.h"
@@ -15,15 +14,16 @@ namespace petalproof::advice {
 namespace {
 
 constexpr double farthest_head_move = 0.04;  // of the frame's shorter side
+// Common practice, no source: a camera on the floor, a photographer on a step ladder, and room to focus.
 constexpr double lowest_camera_mm = 300;
 constexpr double highest_camera_mm = 2400;
 constexpr double before_people_mm = 600;
-constexpr double rounding_mm = 0.01;
+constexpr double rounding_mm = 0.01;  // of lengths in the plan's unit
 // Half the shoulders of a large man, as a share of his height (ANSUR II: Gordon et al., 2014: bideltoid
 // breadth 567 of 1870 mm).
 constexpr double half_shoulders = 0.152;
 
-// One person in a picture, in shares of its shorter side from its middle.
+// A person in a picture, in shares of its shorter side from its middle.
 struct Framed {
   glm::dvec2 eyes{0};
   double size = 0;  // crown to eyes

@@ -10,11 +10,11 @@
 namespace petalproof::advice {
 namespace {
 
-// People fill as much of the frame as before, to this share of it.
+// Of the share of the frame that people fill.
 constexpr double largest_people_change = 0.1;
-constexpr double fewest_megapixels = 1;
+constexpr double fewest_megapixels = 1;  // with fewer, gaps of a few pixels come and go
 
-// With only as many pixels as the delivered picture is looked at with, never more than it has.
+// The shot with only as many pixels as its delivered picture is viewed with, at most its own.
 plan::Shot coarse(const plan::Shot& shot, const camera::WallFrame& wall) {
   const auto camera = camera::makeCamera(shot, wall);
   if (!camera) return shot;
@@ -30,7 +30,7 @@ bool fillsAlike(double before, double after) {
   return std::abs(after - before) <= largest_people_change * before;
 }
 
-// More of these only ever blurs or shrinks the wall more.
+// Larger changes of these kinds always blur or shrink the wall further.
 bool isMonotone(ChangeKind kind) { return kind == ChangeKind::people || kind == ChangeKind::stop; }
 
 class RemedySearch {
@@ -55,7 +55,7 @@ class RemedySearch {
   }
 
  private:
-  // A change looked at; nothing where people fill the frame otherwise than before.
+  // Reads a changed shot; nothing where people fill another share of the frame than before.
   struct Rough {
     std::optional<check::ReadingCounts> counts;
   };
@@ -71,7 +71,7 @@ class RemedySearch {
       if (promising[directionOf(task_.changes[k])]) tryOne(k);
   }
 
-  // Left and right, up and down, longer and shorter lenses; each end of a zoom by itself.
+  // A number for left and right, up and down, longer and shorter lenses, and each end of a zoom.
   int directionOf(const ShotChange& change) const {
     if (change.kind != ChangeKind::lens) return change.amount < 0 ? -1 : 1;
     return change.amount < task_.asked.shot.lens.to_mm.value_or(task_.asked.shot.lens.mm) ? -1 : 1;

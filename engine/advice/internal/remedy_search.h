@@ -1,5 +1,5 @@
 #pragma once
-// The first of a shot's changes that leaves no gap showing.
+// Finds the first of a shot's changes after which no gap shows; adviseOn calls it for each shot.
 
 #include "engine/advice/advice.h"
 #include "engine/camera/camera.h"

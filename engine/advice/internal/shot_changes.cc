@@ -12,7 +12,7 @@
 namespace petalproof::advice {
 namespace {
 
-// How far people are asked to go, and how far a photographer is; common practice, no source.
+// How far people, and a photographer, may be asked to move; common practice, no source.
 constexpr int most_people_steps = 5;  // of a foot (30 cm)
 constexpr int most_side_steps = 4;
 constexpr double widest_turn = radians(25);  // around the people
@@ -21,7 +21,7 @@ constexpr int most_distance_steps = 4;       // of half a foot (15 cm)
 constexpr double nearest_to_people_mm = 900;
 constexpr double widest_lens_change = 2;  // times as long, or half
 
-// A length as it is paced out: the same number of mm in every plan, whole in its unit.
+// A length to pace out: whole in the plan's unit, the nearest to the same number of mm in every plan.
 struct Pace {
   Units units;
 
@@ -40,7 +40,7 @@ struct Pace {
   }
 };
 
-// Where a camera is and what it must keep in its place in the frame.
+// A camera's place, and the anchor that must keep its place in the frame.
 struct Stand {
   camera::Camera camera;
   glm::dvec3 anchor;  // between everybody's eyes; without people: the board at the picture's centre
@@ -74,7 +74,7 @@ std::optional<glm::dvec3> directionKeeping(const Stand& stand, const glm::dvec3&
   return glm::dvec3(std::sin(turn) * std::cos(up), std::sin(up), -std::cos(turn) * std::cos(up));
 }
 
-// Distance of what the focus follows: the nearest eyes, else the board at the picture's centre.
+// The distance of the nearest eyes, which the focus follows, else of the board at the picture's centre.
 double focusReference(const plan::Shot& shot, const camera::WallFrame& wall) {
   plan::Shot automatic = shot;
   automatic.focus.reset();
@@ -82,7 +82,7 @@ double focusReference(const plan::Shot& shot, const camera::WallFrame& wall) {
   return camera ? camera.value->focus_mm : 0;
 }
 
-// A focus that the plan gives keeps its distance from what it would be on by itself.
+// A focus that the plan gives stays as far from the automatic focus as it was.
 void followFocus(plan::Shot& changed, const plan::Shot& before, const camera::WallFrame& wall) {
   if (!before.focus) return;
   const double shift = focusReference(changed, wall) - focusReference(before, wall);
@@ -99,7 +99,7 @@ class Changer {
     addSide();
     addHeight();
     addDistance();
-    const bool phone = shot_.sensor.name == "phone";  // its lens and stop are what they are
+    const bool phone = shot_.sensor.name == "phone";  // its lens and stop can't be changed
     if (!phone) addLens();
     if (!phone && !shot_.people.empty()) addStop();
     return std::move(changes_);
@@ -112,8 +112,8 @@ class Changer {
       changes_.push_back({kind, amount, std::move(changed), zoom_end});
   }
 
-  // The shot from as near to `place` as one paces out, pointed so that the anchor keeps its place in the
-  // frame; nothing if it can't be.
+  // The shot from the place nearest to `place` that can be paced out, pointed so that the anchor keeps its
+  // place in the frame; nothing where no direction does.
   std::optional<plan::Shot> from(const glm::dvec3& place, double longer = 1) const {
     plan::Shot changed = shot_;
     changed.camera_right = pace_.exact(pace_.rounded(place.x - limits_.wall.width_mm / 2));
@@ -131,7 +131,7 @@ class Changer {
     return changed;
   }
 
-  // At another horizontal offset from the anchor, as high as it is.
+  // The shot from another horizontal offset from the anchor, at the same height.
   std::optional<plan::Shot> fromOffset(const glm::dvec2& away, double longer = 1) const {
     return from({stand_.anchor.x + away.x, stand_.camera.position.mm.y, stand_.anchor.z + away.y}, longer);
   }

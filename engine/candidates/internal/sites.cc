@@ -60,10 +60,6 @@ std::vector<InnerHalf> innerHalvesOf(const plan::Plan& plan, const scene::Scene&
   return halves;
 }
 
-int panelAt(double mm, double panel_mm, double seam_mm, int count) {
-  return std::clamp(static_cast<int>(std::floor(mm / (panel_mm + seam_mm))), 0, count - 1);
-}
-
 double rounded(double value) { return std::round(value * 1e6) / 1e6; }
 
 }  // namespace
@@ -142,8 +138,8 @@ Site Sites::nearestSite(glm::dvec2 board_mm) const {
   const scene::PanelGrid& panels = scene_.panels;
   const plan::Wall& wall = plan_.wall;
   const double from_top_mm = panels.height_mm() - board_mm.y;
-  const int column = panelAt(board_mm.x, panels.panel_width_mm, panels.seam_mm, panels.columns);
-  const int row = panelAt(from_top_mm, panels.panel_height_mm, panels.seam_mm, panels.rows);
+  const int column = panels.columnAt(board_mm.x);
+  const int row = panels.rowAt(board_mm.y);
   const double unit_mm = millimetresPer(plan_.units);
   const auto onTape = [&](double mm, int number, Length panel, double pitch_mm) {
     const double steps = std::round((mm - number * pitch_mm) / tape_step_mm_);

@@ -15,23 +15,13 @@ namespace {
 
 constexpr double small_mm = 6 * 25.4;  // blooms under it are small, by common practice, no source
 
-int cellOf(double mm, double pitch_mm, int count) {
-  return std::clamp(static_cast<int>(std::floor(mm / pitch_mm)), 0, count - 1);
-}
-
-// The cells that the plate reaches into, along one axis; `mm` from the left or the top.
-std::pair<int, int> reached(double mm, double radius, double panel_mm, double seam_mm, int count) {
-  const double pitch = panel_mm + seam_mm;
-  // A plate over a slit reaches into both panels beside it.
-  const int first = cellOf(mm - radius, pitch, count);
-  const int last = cellOf(mm + radius + seam_mm, pitch, count);
-  return {first, last};
-}
-
 gaps::Owner overWhat(const scene::PanelGrid& panels, glm::dvec2 at, double radius) {
-  const auto [left, right] = reached(at.x, radius, panels.panel_width_mm, panels.seam_mm, panels.columns);
-  const auto [top, bottom] =
-      reached(panels.height_mm() - at.y, radius, panels.panel_height_mm, panels.seam_mm, panels.rows);
+  // A plate over a slit reaches into both panels beside it.
+  const int left = panels.columnAt(at.x - radius);
+  const int right = panels.columnAt(at.x + radius + panels.seam_mm);
+  const double from_top = panels.height_mm() - at.y;
+  const int top = panels.rowFromTop(from_top - radius);
+  const int bottom = panels.rowFromTop(from_top + radius + panels.seam_mm);
   if (left < right && top < bottom) return {gaps::GapKind::crossing, left, top, false};
   if (left < right) return {gaps::GapKind::seam, left, top, true};
   if (top < bottom) return {gaps::GapKind::seam, left, top, false};
@@ -91,9 +81,8 @@ std::vector<std::string> idsOf(const Hidden& hidden, const GapsByPlace& gaps, co
 }  // namespace
 
 void sayWhere(PlacedFiller& filler, const plan::Plan& plan, const scene::PanelGrid& panels, double plate_mm) {
-  const double from_top = panels.height_mm() - filler.at.mm.y;
-  filler.panel_column = cellOf(filler.at.mm.x, panels.panel_width_mm + panels.seam_mm, panels.columns);
-  filler.panel_row = cellOf(from_top, panels.panel_height_mm + panels.seam_mm, panels.rows);
+  filler.panel_column = panels.columnAt(filler.at.mm.x);
+  filler.panel_row = panels.rowAt(filler.at.mm.y);
   filler.from_left_mm = filler.at.mm.x - panels.left_mm(filler.panel_column);
   filler.from_top_mm = panels.top_mm(filler.panel_row) - filler.at.mm.y;
   const gaps::Owner over = overWhat(panels, filler.at.mm, plate_mm / 2);

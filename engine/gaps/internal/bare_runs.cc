@@ -15,11 +15,12 @@ namespace petalproof::gaps {
 namespace {
 
 constexpr int rows_a_block = 16;
-constexpr int wide_look = 64;  // pixels tested at once where few are bare
-constexpr int short_look = 8;  // likewise, near the first bare pixel
+// Pixels tested at once: where few are bare, and near the first bare pixel.
+constexpr int wide_look = 64;
+constexpr int short_look = 8;
 
-// Tells whether a pixel is bare, in a form that compiles well in loops: the three highest bits say what the
-// pixel sees, and board and seam have the upper two in common.
+// Tells whether a pixel is bare, in a form that compiles well in loops: the three highest bits name the thing
+// that the pixel sees, and board and seam have the upper two in common.
 class BareTest {
  public:
   explicit BareTest(bool covered)
@@ -41,7 +42,7 @@ bool anyBare(const visibility::PixelId* ids, BareTest is_bare) {
   std::array<std::uint32_t, pixels> bits;
   std::memcpy(bits.data(), ids, sizeof(bits));
   std::uint32_t any = 0;
-  for (const std::uint32_t one : bits) any |= is_bare(one) ? 1U : 0U;
+  for (const std::uint32_t id : bits) any |= is_bare(id) ? 1U : 0U;
   return any != 0;
 }
 
@@ -178,10 +179,6 @@ std::vector<Run> joined(const std::vector<std::vector<Run>>& blocks) {
 }
 
 }  // namespace
-
-bool isBare(visibility::PixelId id, const scene::PanelGrid& panels) {
-  return BareTest(panels.ground_covered)(id);
-}
 
 std::vector<Run> bareRuns(const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
                           const camera::Camera& camera) {

@@ -6,17 +6,20 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
-#include <limits>
 
 namespace petalproof::gaps {
 namespace {
 
-// Steps' lengths on the board are computed for each block of so many pixels each way.
+// Lengths of steps on the board are computed for each block of so many pixels each way: within it they hardly
+// differ.
 constexpr int block = 16;
-// At most so many places are measured exactly; only large ragged regions have more that are worth it.
-constexpr std::size_t most_looks = 1000;
-// Of a circle to where it has more room.
+// Places looked at in a pixel lie as far apart as its shorter side, but are at most so many: beyond that a
+// pixel is seen at less than 4 degrees, and its own place is hardly known.
+constexpr int most_places = 16;
+// Of a circle to places with more room; most circles take fewer than 20.
 constexpr int most_moves = 1000;
+// Of a move, as a share of its length: smaller gains end the moves of that length.
+constexpr double least_gain = 1.0 / 64;
 
 Steps stepsAt(const BoardMapping& mapping, double x, double y) {
   const Footprint pixel = mapping.footprintAt({x, y});
@@ -29,7 +32,7 @@ Steps stepsAt(const BoardMapping& mapping, double x, double y) {
 // Distances of pixels to the outside by steps from neighbour to neighbour, never shorter than the straight
 // way (G. Borgefors, "Distance transformations in digital images", 1986). A shortest way takes steps of two
 // kinds at most, in any order: those along a row first, so that a row is done from the one before and from
-// the ends of its runs, without waiting for its own pixels. One pixel of outside all around.
+// the ends of its runs, without waiting for its own pixels. The grid has a pixel of outside all around.
 class StepDistances {
  public:
   StepDistances(const PixelRegion& region, const BoardMapping& mapping, CircleScratch& memory)
@@ -47,17 +50,6 @@ class StepDistances {
   // The distances of a row's pixels, from the region's left on.
   const float* row(int y) const { return &distances_[offset(region_.left(), y)]; }
 
- private:
-  std::size_t offset(int x, int y) const {
-    return static_cast<std::size_t>(y - region_.top() + 1) * static_cast<std::size_t>(pitch_) +
-           static_cast<std::size_t>(x - region_.left() + 1);
-  }
-  void takeSteps(const BoardMapping& mapping) {
-    steps_.clear();
-    for (int y = 0; y < region_.height(); y += block)
-      for (int x = 0; x < region_.width(); x += block)
-        steps_.push_back(stepsAt(mapping, region_.left() + x + 0.5 * block, region_.top() + y + 0.5 * block));
-  }
   // Calls `visit` with the stretches [x, end) of a run that lie in one block each, counted from the
   // region's left.
   template <class Visit>
@@ -71,7 +63,19 @@ class StepDistances {
       x = stop;
     }
   }
-  // From above and from both ends of the run.
+
+ private:
+  std::size_t offset(int x, int y) const {
+    return static_cast<std::size_t>(y - region_.top() + 1) * static_cast<std::size_t>(pitch_) +
+           static_cast<std::size_t>(x - region_.left() + 1);
+  }
+  void takeSteps(const BoardMapping& mapping) {
+    steps_.clear();
+    for (int y = 0; y < region_.height(); y += block)
+      for (int x = 0; x < region_.width(); x += block)
+        steps_.push_back(stepsAt(mapping, region_.left() + x + 0.5 * block, region_.top() + y + 0.5 * block));
+  }
+  // Distances from above and from both ends of the run.
   void comeDown(const Run& run) {
     float* row_here = &distances_[offset(region_.left(), run.row)];
     float to_right = 0;
@@ -111,57 +115,6 @@ class StepDistances {
   std::vector<Steps>& steps_;
 };
 
-double squaredLength(glm::dvec2 v) { return v.x * v.x + v.y * v.y; }
-
-// Whether neither the pixel nor its two neighbours in the row belong to the region.
-bool isAlone(const std::uint8_t* pixel) { return (pixel[-1] | pixel[0] | pixel[1]) == 0; }
-
-// The pixels beside the region: at the ends of its runs, and above and below where they aren't beside an end.
-void collectBorder(const PixelRegion& region, const BoardMapping& mapping, std::vector<Footprint>& border) {
-  border.clear();
-  const auto add = [&](int x, int y) { border.push_back(mapping.footprintAt({x + 0.5, y + 0.5})); };
-  for (const Run& run : region.runs()) {
-    add(run.begin - 1, run.row);
-    add(run.end, run.row);
-    const std::uint8_t* above = region.row(run.row - 1);
-    const std::uint8_t* below = region.row(run.row + 1);
-    for (int x = run.begin - region.left(); x < run.end - region.left(); ++x) {
-      if (isAlone(above + x)) add(x + region.left(), run.row - 1);
-      if (isAlone(below + x)) add(x + region.left(), run.row + 1);
-    }
-  }
-}
-
-// Moves a pixel to the front, where the pixels that were nearest last are kept.
-void moveAhead(std::vector<Footprint>& border, Footprint& pixel) {
-  constexpr std::ptrdiff_t kept = 4;
-  if (&pixel - border.data() < kept) return;
-  std::rotate(border.begin(), border.begin() + kept - 1, border.begin() + kept);
-  std::swap(pixel, border.front());
-}
-
-// The distance from a place to the nearest pixel beside the region, or any distance of at most `needed` that
-// is found first. The pixel at that distance moves ahead: it most likely is in the way of the next place,
-// too.
-double clearance(std::vector<Footprint>& border, double largest_radius, glm::dvec2 place, double needed) {
-  double nearest = std::numeric_limits<double>::infinity();
-  double worth_a_look2 = nearest;
-  for (Footprint& pixel : border) {
-    const glm::dvec2 between = pixel.centre_mm - place;
-    if (squaredLength(between) >= worth_a_look2) continue;
-    const double distance = pixel.distanceAlong(between);
-    if (distance >= nearest) continue;
-    nearest = distance;
-    if (nearest <= needed) {
-      moveAhead(border, pixel);
-      return nearest;
-    }
-    const double looked_at = std::max(0.0, nearest + largest_radius);
-    worth_a_look2 = looked_at * looked_at;
-  }
-  return nearest;
-}
-
 struct Circle {
   glm::dvec2 middle_mm{0};
   double radius_mm = -1;
@@ -182,87 +135,123 @@ int firstGreatest(const float* values, int count) {
 }
 
 // The pixel that is farthest from the outside by steps, the first of equals.
-PixelRoom farthestInside(const PixelRegion& region, const StepDistances& distances, double border_radius) {
+PixelRoom farthestInside(const PixelRegion& region, const StepDistances& distances) {
   PixelRoom first;
-  float farthest = -1;
   for (const Run& run : region.runs()) {
     const float* steps = distances.row(run.row) + (run.begin - region.left());
     const int k = firstGreatest(steps, run.end - run.begin);
-    if (steps[k] <= farthest) continue;
-    farthest = steps[k];
-    first = {run.begin + k, run.row, farthest - border_radius};
+    if (steps[k] > first.at_most_mm) first = {run.begin + k, run.row, steps[k]};
   }
   return first;
 }
 
-// The pixels that are farther than `least_mm` from the outside by steps.
-void collectFarther(const PixelRegion& region, const StepDistances& distances, double least_mm,
-                    double border_radius, std::vector<PixelRoom>& found) {
+// Half of a pixel's longer side.
+double reachOf(const Steps& steps) { return 0.5 * std::max(steps.across, steps.down); }
+
+// The pixels with places that may have more room than `least_mm`. `border_radius`: by so much at least the
+// ellipses beside the region come nearer than their centres.
+void collectPromising(const PixelRegion& region, const StepDistances& distances, double border_radius,
+                      double least_mm, std::vector<PixelRoom>& found) {
   found.clear();
   for (const Run& run : region.runs()) {
-    const float* steps = distances.row(run.row);
-    for (int x = run.begin; x < run.end; ++x)
-      if (steps[x - region.left()] > least_mm)
-        found.push_back({x, run.row, steps[x - region.left()] - border_radius});
+    const float* by_steps = distances.row(run.row);
+    distances.forEachStretch(run, [&](const Steps& steps, int begin, int end) {
+      const double beyond_middle = reachOf(steps) - border_radius;
+      for (int x = begin; x < end; ++x)
+        if (by_steps[x] + beyond_middle > least_mm)
+          found.push_back({x + region.left(), run.row, by_steps[x] + beyond_middle});
+    });
   }
 }
 
-// The largest circle about a pixel's middle, to within `enough`. Steps give an upper bound for each pixel;
-// the most promising pixels are looked at first.
-Circle largestAtPixel(const PixelRegion& region, const BoardMapping& mapping, double enough,
-                      double largest_radius, CircleScratch& scratch) {
+// Keeps the largest circle about the places that are looked at.
+class PlaceSearch {
+ public:
+  PlaceSearch(const BoardMapping& mapping, RegionBorder& border) : mapping_(mapping), border_(border) {}
+  const Circle& best() const { return best_; }
+  // Looks at places spread evenly along the pixel's longer side.
+  void look(const PixelRoom& pixel) {
+    const glm::dvec2 middle(pixel.x + 0.5, pixel.y + 0.5);
+    const Footprint footprint = mapping_.footprintAt(middle);
+    const double across = glm::length(footprint.half_across_mm);
+    const double down = glm::length(footprint.half_down_mm);
+    const double reach = std::max(across, down);
+    // A place's room is at most that of the middle and the way between.
+    const double needed = best_.radius_mm - reach;
+    if (lookAt(footprint.centre_mm, needed) <= needed) return;
+    const int places = placesAlong(reach / footprint.smallestRadius());
+    for (int k = 0; k < places; ++k) {
+      const double along = (k + 0.5) / places - 0.5;
+      lookAt(mapping_.board(middle + (across > down ? glm::dvec2(along, 0) : glm::dvec2(0, along))),
+             best_.radius_mm);
+    }
+  }
+
+ private:
+  // By the ratio of a pixel's sides; up to 1.5 the middle is enough.
+  static int placesAlong(double sides) {
+    return sides < most_places ? static_cast<int>(std::ceil(sides - 0.5)) : most_places;
+  }
+  double lookAt(glm::dvec2 place, double needed) {
+    const double room = border_.roomAt(place, needed);
+    if (room > best_.radius_mm) best_ = {place, room};
+    return room;
+  }
+
+  const BoardMapping& mapping_;
+  RegionBorder& border_;
+  Circle best_;
+};
+
+// The largest circle about a place in a pixel, to within `enough`. Steps give an upper bound for each pixel;
+// pixels are looked at from the most promising on, until no bound is larger than the best circle.
+Circle largestAtPlace(const PixelRegion& region, const BoardMapping& mapping, double enough,
+                      CircleScratch& scratch) {
   const StepDistances distances(region, mapping, scratch);
-  Circle best;
-  const auto look = [&](const PixelRoom& pixel) {
-    const glm::dvec2 place = mapping.board({pixel.x + 0.5, pixel.y + 0.5});
-    const double room = clearance(scratch.border, largest_radius, place, best.radius_mm);
-    if (room > best.radius_mm) best = {place, room};
-  };
-  const double border_radius = enough * 2;  // of the smallest pixel beside the region, at least
-  look(farthestInside(region, distances, border_radius));
+  PlaceSearch search(mapping, scratch.border);
+  search.look(farthestInside(region, distances));
   auto& promising = scratch.promising;
-  collectFarther(region, distances, best.radius_mm + enough + border_radius, border_radius, promising);
-  const std::size_t looks = std::min(promising.size(), most_looks);
-  std::partial_sort(promising.begin(), promising.begin() + static_cast<std::ptrdiff_t>(looks),
-                    promising.end());
-  for (std::size_t k = 0; k < looks && promising[k].at_most_mm > best.radius_mm + enough; ++k)
-    look(promising[k]);
+  const double border_radius = enough * 2;  // of the smallest pixel beside the region, at least
+  collectPromising(region, distances, border_radius, search.best().radius_mm + enough, promising);
+  const auto less_room = [](const PixelRoom& a, const PixelRoom& b) { return b < a; };
+  std::make_heap(promising.begin(), promising.end(), less_room);
+  while (!promising.empty() && promising.front().at_most_mm > search.best().radius_mm + enough) {
+    search.look(promising.front());
+    std::pop_heap(promising.begin(), promising.end(), less_room);
+    promising.pop_back();
+  }
+  return search.best();
+}
+
+// Of the circles that are a step away in any of 16 directions the largest, if it is larger. Eight directions
+// weren't enough: between pixels on several sides there is often more room in a narrow sector of ways only.
+Circle largestBeside(const Circle& circle, double step, RegionBorder& border) {
+  constexpr int turns = 4;
+  static constexpr double first_quarter[4][2] = {{1, 0},
+                                                 {0.92387953251128676, 0.38268343236508977},
+                                                 {0.70710678118654752, 0.70710678118654752},
+                                                 {0.38268343236508977, 0.92387953251128676}};
+  Circle best = circle;
+  for (const auto& direction : first_quarter) {
+    glm::dvec2 way(direction[0], direction[1]);
+    for (int turn = 0; turn < turns; ++turn, way = {-way.y, way.x}) {
+      const glm::dvec2 place = circle.middle_mm + step * way;
+      const double room = border.roomAt(place, best.radius_mm);
+      if (room > best.radius_mm) best = {place, room};
+    }
+  }
   return best;
 }
 
-// The pixels beside the region that may be nearest to a place within `reach` of the circle's middle.
-void collectNear(const std::vector<Footprint>& border, const Circle& circle, double reach,
-                 std::vector<Footprint>& near) {
-  near.clear();
-  const double most = circle.radius_mm + 2 * reach;
-  for (const Footprint& pixel : border)
-    if (pixel.distanceAlong(pixel.centre_mm - circle.middle_mm) <= most) near.push_back(pixel);
-}
-
-// Moves a circle to where it can be larger, with steps halved down to `finest`, in at most `most_moves`: a few
-// do, but where a picture sees the board at a grazing angle the region's farthest pixels are thousands of times
-// as large as its nearest, from which `finest` comes; the circle is right to within a pixel from the start.
-Circle climbed(Circle circle, double largest_radius, double step, double finest, CircleScratch& scratch) {
-  static constexpr double diagonal = 0.70710678118654752;
-  static constexpr double directions[8][2] = {
-      {1, 0},  {diagonal, diagonal},   {0, 1},  {-diagonal, diagonal},
-      {-1, 0}, {-diagonal, -diagonal}, {0, -1}, {diagonal, -diagonal}};
-  const double reach = 3 * step;
-  collectNear(scratch.border, circle, reach, scratch.near);
-  glm::dvec2 known_around = circle.middle_mm;
+// Moves a circle to where it can be larger, with steps halved down to `finest`, in at most `most_moves`: a
+// few do, but where a picture sees the board at a grazing angle the region's farthest pixels are thousands of
+// times as large as its nearest, from which `finest` comes; the circle is right to within a pixel from the
+// start.
+Circle climbed(Circle circle, double step, double finest, RegionBorder& border) {
   for (int moves = 0; step > finest && moves < most_moves; ++moves) {
-    if (glm::distance(circle.middle_mm, known_around) + step > reach) {
-      collectNear(scratch.border, circle, reach, scratch.near);
-      known_around = circle.middle_mm;
-    }
-    Circle best = circle;
-    for (const auto& direction : directions) {
-      const glm::dvec2 next = circle.middle_mm + step * glm::dvec2(direction[0], direction[1]);
-      const double room = clearance(scratch.near, largest_radius, next, best.radius_mm);
-      if (room > best.radius_mm) best = {next, room};
-    }
+    const Circle best = largestBeside(circle, step, border);
     // A step that hardly gains is the same as none, or a long ridge would be walked in tiny gains.
-    if (best.radius_mm < circle.radius_mm + step / 16) step /= 2;
+    if (best.radius_mm < circle.radius_mm + least_gain * step) step /= 2;
     circle = best;
   }
   return circle;
@@ -273,11 +262,9 @@ Circle climbed(Circle circle, double largest_radius, double step, double finest,
 double widthOf(const PixelRegion& region, const BoardMapping& mapping, const FootprintSizes& sizes,
                CircleScratch& scratch) {
   const double fine = sizes.smallest_mm;
-  const double largest_radius = 0.505 * sizes.largest_mm;  // a little more, for rounding
-  collectBorder(region, mapping, scratch.border);
-  const Circle at_pixel = largestAtPixel(region, mapping, fine / 4, largest_radius, scratch);
-  const Circle best = climbed(at_pixel, largest_radius, fine / 2, fine / 10, scratch);
-  return std::max(0.0, 2 * best.radius_mm);
+  scratch.border.assign(region, mapping);
+  const Circle at_place = largestAtPlace(region, mapping, fine / 4, scratch);
+  return std::max(0.0, 2 * climbed(at_place, fine / 2, fine / 10, scratch.border).radius_mm);
 }
 
 }  // namespace petalproof::gaps

@@ -3,6 +3,7 @@
 // component.
 
 #include "engine/gaps/internal/pixel_region.h"
+#include "engine/gaps/internal/region_border.h"
 
 #include <vector>
 
@@ -29,8 +30,7 @@ struct Steps {
 struct CircleScratch {
   std::vector<Steps> steps;      // block by block
   std::vector<float> distances;  // mm
-  std::vector<Footprint> border;
-  std::vector<Footprint> near;
+  RegionBorder border;
   std::vector<PixelRoom> promising;
 };
 

@@ -1,5 +1,7 @@
 #include "engine/gaps/internal/length.h"
 
+#include "engine/base/convex_hull.h"
+
 #include <glm/geometric.hpp>
 
 #include <algorithm>
@@ -11,7 +13,7 @@
 namespace petalproof::gaps {
 namespace {
 
-// How far a side of the hull is moved out towards the next parallel row of pixels, as a share of the way.
+// The share of the way to the next parallel row of pixels by which a side of the hull is moved out.
 // Half is right for a long side; a side from a pixel straight to the next cuts off the tip of a corner as
 // often as not. Found on rectangles, discs and ellipses at random places.
 double shareOfWay(int pixels_along) { return 0.5 + 0.4 / pixels_along; }
@@ -35,26 +37,10 @@ void collectOutermost(std::span<const Run> runs, std::vector<PixelAt>& pixels) {
   }
 }
 
-// One half of A. Andrew's monotone chain ("Another efficient algorithm for convex hulls in two dimensions",
-// Information Processing Letters 9(5), 1979); the last point is left to the other half.
-template <class It>
-void appendChain(std::vector<PixelAt>& hull, It first, It last) {
-  const std::size_t start = hull.size();
-  for (It it = first; it != last; ++it) {
-    while (hull.size() >= start + 2 && turn(hull[hull.size() - 2], hull.back(), *it) <= 0) hull.pop_back();
-    hull.push_back(*it);
-  }
-  hull.pop_back();
-}
-
 // The convex hull of the region's pixels, by their centres.
 void collectHull(std::span<const Run> runs, LengthScratch& scratch) {
-  const std::vector<PixelAt>& pixels = scratch.outermost;
   collectOutermost(runs, scratch.outermost);
-  scratch.hull.clear();
-  appendChain(scratch.hull, pixels.begin(), pixels.end());
-  appendChain(scratch.hull, pixels.rbegin(), pixels.rend());
-  if (scratch.hull.empty()) scratch.hull.push_back(pixels.front());
+  convexHull(std::span<const PixelAt>(scratch.outermost), turn, scratch.hull);
 }
 
 // The hull's side from a to b, moved out. Along its shortest normal in whole numbers the rows of pixels
@@ -78,8 +64,8 @@ bool isOutside(const HalfPlane& side, glm::dvec2 place) {
   return side.across * place.x + side.down * place.y > side.most;
 }
 
-// Keeps the sides, given in their order around the hull, that are still sides after having been moved. They
-// are those from the returned index to the end of `sides`.
+// Keeps the sides, given in their order around the hull, that are still sides after the move: those from the
+// returned index to the end of `sides`.
 std::size_t keepSides(std::vector<HalfPlane>& sides) {
   std::size_t first = 0;
   std::size_t end = 0;

@@ -2,8 +2,9 @@
 // Finds owners for whole rectangles of the board plane at once, and numbers owners as labels of runs.
 // bareRuns calls it.
 
-#include "engine/gaps/gaps.h"
+#include "engine/gaps/owner.h"
 
+#include <cstdint>
 #include <optional>
 
 namespace petalproof::gaps {

@@ -21,7 +21,7 @@ void addQuad(const std::array<glm::dvec2, 4>& quad, glm::dvec2 origin, double& a
   }
 }
 
-// The pixels of a run lie side by side, so together they are one quad on the board, too.
+// The pixels of a run lie side by side, so together they are a quad on the board, too.
 std::array<glm::dvec2, 4> quadOf(const Run& run, const BoardMapping& mapping) {
   return {mapping.board({run.begin, run.row}), mapping.board({run.end, run.row}),
           mapping.board({run.end, run.row + 1}), mapping.board({run.begin, run.row + 1})};
@@ -40,6 +40,37 @@ double Footprint::largestRadius() const {
   const double area = cross(half_across_mm, half_down_mm);
   const double squares = glm::dot(half_across_mm, half_across_mm) + glm::dot(half_down_mm, half_down_mm);
   return std::sqrt((squares + std::sqrt(std::max(0.0, squares * squares - 4 * area * area))) / 2);
+}
+
+// With M the matrix whose ellipse is x M^-1 x = 1 and b the place from its centre, the nearest place is
+// M (M + t)^-1 b for the t > 0 that puts it on the ellipse. Newton's method on the reciprocal of its size
+// comes up to t from below in a few steps (J. Moré, D. Sorensen, "Computing a trust region step", SIAM
+// Journal on Scientific and Statistical Computing 4(3), 1983).
+double Footprint::distanceTo(glm::dvec2 place) const {
+  constexpr double thinnest = 1e-12;  // seen edge-on, an ellipse is this thick at least (square of the share)
+  constexpr double near_enough = 1e-9;  // relative
+  constexpr int most_steps = 20;        // 3 or 4 do
+  const glm::dvec2 b = place - centre_mm;
+  const double squares = glm::dot(half_across_mm, half_across_mm) + glm::dot(half_down_mm, half_down_mm);
+  if (!(squares > 0)) return glm::length(b);
+  const double xx =
+      half_across_mm.x * half_across_mm.x + half_down_mm.x * half_down_mm.x + thinnest * squares;
+  const double yy =
+      half_across_mm.y * half_across_mm.y + half_down_mm.y * half_down_mm.y + thinnest * squares;
+  const double xy = half_across_mm.x * half_across_mm.y + half_down_mm.x * half_down_mm.y;
+  double t = 0;
+  for (int step = 0;; ++step) {
+    const double per_determinant = 1 / ((xx + t) * (yy + t) - xy * xy);
+    const auto divided = [&](glm::dvec2 v) {
+      return glm::dvec2((yy + t) * v.x - xy * v.y, (xx + t) * v.y - xy * v.x) * per_determinant;
+    };
+    const glm::dvec2 v = divided(b);
+    const glm::dvec2 nearest(xx * v.x + xy * v.y, xy * v.x + yy * v.y);
+    const double size2 = glm::dot(v, nearest);
+    const double beyond = std::sqrt(size2) - 1;
+    if (beyond <= near_enough || step == most_steps) return t * glm::length(v);
+    t += size2 * beyond / glm::dot(divided(v), nearest);
+  }
 }
 
 double Footprint::smallestRadius() const {

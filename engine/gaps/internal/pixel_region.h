@@ -25,13 +25,16 @@ struct Footprint {
 
   // How far the ellipse in the footprint reaches from its centre along a direction of any length.
   double radiusTowards(glm::dvec2 direction) const;
-  // The distance from that ellipse to a place at `between` (not 0) from its centre.
-  double distanceAlong(glm::dvec2 between) const {
+  // At most the distance to that ellipse from a place that the centre is `between` (not 0) away from, and
+  // cheap: the distance to the ellipse's tangent across `between`.
+  double leastDistance(glm::dvec2 between) const {
     const double across = half_across_mm.x * between.x + half_across_mm.y * between.y;
     const double down = half_down_mm.x * between.x + half_down_mm.y * between.y;
     const double length2 = between.x * between.x + between.y * between.y;
     return (length2 - std::sqrt(across * across + down * down)) / std::sqrt(length2);
   }
+  // The distance from a place to that ellipse; 0 within.
+  double distanceTo(glm::dvec2 place) const;
   // Half of the footprint's smaller and larger side (singular values).
   double smallestRadius() const;
   double largestRadius() const;

@@ -1,5 +1,6 @@
 #include "engine/plan/internal/nesting.h"
 
+#include "engine/plan/toml_lexer.h"
 #include "engine/plan/utf8.h"
 
 #include <fmt/format.h>
@@ -28,7 +29,7 @@ class Walker {
   void step() {
     const char c = text_[at_];
     if (c == '#') return skipComment();
-    if (c == '"' || c == '\'') return skipText(c);
+    if (c == '"' || c == '\'') return skipText();
     ++at_;
     if (c == '.') ++dots_;
     if (c == '=') return endKey();
@@ -73,24 +74,13 @@ class Walker {
 
   void skipComment() { at_ = std::min(text_.find('\n', at_), text_.size()); }
 
-  void skipText(char quote) {
-    const std::string three(3, quote);
-    const bool long_text = text_.substr(at_, 3) == three;
-    at_ += long_text ? 3 : 1;
-    while (at_ < text_.size()) {
-      if (long_text ? text_.substr(at_, 3) == three : text_[at_] == quote || text_[at_] == '\n') break;
-      if (text_[at_] == '\\' && quote == '"') ++at_;
-      passInText();
-    }
-    if (at_ < text_.size() && text_[at_] != '\n') at_ += long_text ? 3 : 1;
-  }
-
-  void passInText() {
-    if (at_ < text_.size() && text_[at_] == '\n') {
+  void skipText() {
+    const std::size_t end = endOfQuoted(text_, at_);
+    for (; at_ < end; ++at_) {
+      if (text_[at_] != '\n') continue;
       ++line_;
       line_start_ = at_ + 1;
     }
-    ++at_;
   }
 
   void report(std::string excess) {

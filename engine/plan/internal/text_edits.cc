@@ -9,27 +9,6 @@ namespace {
 
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
-// The end of the quoted text that begins at `at`.
-std::size_t endOfQuoted(std::string_view piece, std::size_t at) {
-  const char quote = piece[at];
-  const std::string three(3, quote);
-  const bool is_long = piece.substr(at, 3) == three;
-  std::size_t i = at + (is_long ? 3 : 1);
-  for (; i < piece.size(); ++i) {
-    if (quote == '"' && piece[i] == '\\')
-      ++i;
-    else if (is_long ? piece.substr(i, 3) == three : piece[i] == quote)
-      break;
-  }
-  return std::min(piece.size(), i + (is_long ? 3 : 1));
-}
-
-std::size_t endOfLine(std::string_view piece, std::size_t at) {
-  std::size_t end = std::min(piece.find('\n', at), piece.size());
-  while (end > at && piece[end - 1] == '\r') --end;
-  return end;
-}
-
 }  // namespace
 
 TextEdits::TextEdits(std::string_view text) : text_(text) {
@@ -81,29 +60,5 @@ std::string TextEdits::applied() const {
 }
 
 bool isBlank(std::string_view line) { return line.find_first_not_of(" \t\r\n") == std::string_view::npos; }
-
-std::vector<std::string_view> commentsIn(std::string_view piece) {
-  std::vector<std::string_view> comments;
-  for (std::size_t at = 0; at < piece.size();) {
-    if (piece[at] == '"' || piece[at] == '\'') {
-      at = endOfQuoted(piece, at);
-    } else if (piece[at] == '#') {
-      const std::size_t end = endOfLine(piece, at);
-      comments.push_back(piece.substr(at, end - at));
-      at = end;
-    } else {
-      ++at;
-    }
-  }
-  return comments;
-}
-
-bool hasComma(std::string_view piece) {
-  for (std::size_t at = 0; at < piece.size(); ++at) {
-    if (piece[at] == '#') at = endOfLine(piece, at);
-    if (at < piece.size() && piece[at] == ',') return true;
-  }
-  return false;
-}
 
 }  // namespace petalproof::plan

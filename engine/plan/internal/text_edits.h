@@ -40,9 +40,5 @@ class TextEdits {
 };
 
 bool isBlank(std::string_view line);
-// The comments ("# ..." up to the end of the line) within a piece of valid TOML.
-std::vector<std::string_view> commentsIn(std::string_view piece);
-// Whether the piece, which holds no texts, has a comma outside its comments.
-bool hasComma(std::string_view piece);
 
 }  // namespace petalproof::plan

@@ -1,21 +1,18 @@
 #include "engine/report/internal/advice_json.h"
 
-#include "engine/report/internal/json_text.h"
-
-#include <fmt/format.h>
-
+#include <nlohmann/json.hpp>
+#include <optional>
 #include <string_view>
-#include <vector>
 
 namespace petalproof::report {
 namespace {
 
-using json_text::number;
-using json_text::pair;
-using json_text::textOf;
+using json_text::append;
+using json_text::Json;
+using json_text::pairOf;
 
-std::string countsJson(const check::ReadingCounts& counts) {
-  return fmt::format(R"("shows": {}, "faint": {}, "lost": {})", counts.show, counts.faint, counts.lost);
+Json countsJson(const check::ReadingCounts& counts) {
+  return {{"shows", counts.show}, {"faint", counts.faint}, {"lost", counts.lost}};
 }
 
 std::string_view kindName(advice::ChangeKind kind) {
@@ -31,48 +28,53 @@ std::string_view kindName(advice::ChangeKind kind) {
 }
 
 // Where the camera stands and aims, in the wall frame.
-std::string poseJson(const plan::Shot& shot, const camera::WallFrame& wall) {
+Json poseJson(const plan::Shot& shot, const camera::WallFrame& wall) {
   const auto mm = [&](Length length) { return toMillimetres(length, wall.units); };
   const double middle = wall.width_mm / 2;
-  return fmt::format(R"("camera_mm": [{}, {}, {}], "aim_mm": {})", number(middle + mm(shot.camera_right)),
-                     number(mm(shot.camera_above_floor) - wall.above_floor_mm), number(mm(shot.camera_out)),
-                     pair({middle + mm(shot.aim_right), mm(shot.aim_above_floor) - wall.above_floor_mm}));
+  return {
+      {"camera_mm", Json::array({middle + mm(shot.camera_right),
+                                 mm(shot.camera_above_floor) - wall.above_floor_mm, mm(shot.camera_out)})},
+      {"aim_mm", pairOf({middle + mm(shot.aim_right), mm(shot.aim_above_floor) - wall.above_floor_mm})}};
 }
 
-std::string changeJson(const std::optional<advice::TriedChange>& tried, const camera::WallFrame& wall) {
-  if (!tried) return "null";
+Json changeJson(const std::optional<advice::TriedChange>& tried, const camera::WallFrame& wall) {
+  if (!tried) return {};
   const plan::Shot& shot = tried->change.shot;
-  return fmt::format(R"({{ "kind": "{}", "amount": {}, {}, "lens": {}, "aperture": {}, {} }})",
-                     kindName(tried->change.kind), number(tried->change.amount), poseJson(shot, wall),
-                     number(shot.lens.mm), number(shot.aperture), countsJson(tried->counts));
+  Json json = {{"kind", kindName(tried->change.kind)}, {"amount", tried->change.amount}};
+  append(json, poseJson(shot, wall));
+  append(json, {{"lens", shot.lens.mm}, {"aperture", shot.aperture}});
+  append(json, countsJson(tried->counts));
+  return json;
 }
 
-std::string shotJson(const advice::ShotAdvice& advice, const camera::WallFrame& wall) {
-  return fmt::format(R"({{ "name": {}, {}, "tried": {}, "change": {}, "best": {} }})", textOf(advice.shot),
-                     countsJson(advice.now), advice.tried, changeJson(advice.remedy, wall),
-                     changeJson(advice.best, wall));
+Json shotJson(const advice::ShotAdvice& advice, const camera::WallFrame& wall) {
+  Json json;
+  json["name"] = advice.shot;
+  append(json, countsJson(advice.now));
+  append(json, {{"tried", advice.tried},
+                {"change", changeJson(advice.remedy, wall)},
+                {"best", changeJson(advice.best, wall)}});
+  return json;
 }
 
-std::string colourJson(const advice::TriedColour& tried) {
-  return fmt::format(R"({{ "colour": "{}", "name": {}, {}, "of_showing": {{ {} }} }})",
-                     toHex(tried.board.colour), textOf(tried.board.name), countsJson(tried.counts),
-                     countsJson(tried.of_showing));
-}
-
-std::string listJson(const std::vector<std::string>& items) {
-  if (items.empty()) return "[]";
-  return fmt::format("[\n      {}\n    ]", fmt::join(items, ",\n      "));
+Json colourJson(const advice::TriedColour& tried) {
+  Json json = {{"colour", toHex(tried.board.colour)}, {"name", tried.board.name}};
+  append(json, countsJson(tried.counts));
+  json["of_showing"] = countsJson(tried.of_showing);
+  return json;
 }
 
 }  // namespace
 
-std::string adviceJson(const advice::Advice& advice, const camera::WallFrame& wall) {
-  std::vector<std::string> shots;
-  for (const advice::ShotAdvice& each : advice.shots) shots.push_back(shotJson(each, wall));
-  std::vector<std::string> colours;
-  for (const advice::TriedColour& each : advice.colours) colours.push_back(colourJson(each));
-  return fmt::format("{{\n    {},\n    \"shots\": {},\n    \"boards\": {}\n  }}", countsJson(advice.now),
-                     listJson(shots), listJson(colours));
+Json adviceJson(const advice::Advice& advice, const camera::WallFrame& wall) {
+  Json json = countsJson(advice.now);
+  Json shots = Json::array();
+  for (const advice::ShotAdvice& shot : advice.shots) shots.push_back(shotJson(shot, wall));
+  json["shots"] = shots;
+  Json boards = Json::array();
+  for (const advice::TriedColour& tried : advice.colours) boards.push_back(colourJson(tried));
+  json["boards"] = boards;
+  return json;
 }
 
 }  // namespace petalproof::report

@@ -11,7 +11,7 @@ namespace petalproof::report {
 namespace {
 
 constexpr Colour hatch_ground{255, 240, 176};
-constexpr int hatch_period_px = 8;
+constexpr int hatch_period_px = 8;  // wide enough that printed lines stay apart
 constexpr int rim_px = 2;
 
 void set(Image& image, int x, int y, Colour colour) {
@@ -27,7 +27,7 @@ void fade(Image& image) {
     channel = static_cast<std::uint8_t>(channel + (255 - channel) * 55 / 100);
 }
 
-// 255 where nothing is bare but a bare pixel is within `rim_px`.
+// The value of a pixel that isn't bare but has a bare pixel within `rim_px`.
 constexpr std::uint8_t rim = 255;
 
 void addRim(Grid<std::uint8_t>& shots, int x, int y) {
@@ -51,7 +51,7 @@ Grid<std::uint8_t> shotsByPixel(const gaps::BareMap& bare, int width, int height
   return shots;
 }
 
-// Cells of the map, counted upwards, whose middles lie in pixel k of n; at least one.
+// The cells of the map, counted upwards, whose middles lie in pixel k of n; at least a single cell.
 struct CellRange {
   int begin;
   int end;

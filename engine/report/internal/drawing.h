@@ -1,6 +1,6 @@
 #pragma once
-// Drawing with lines and letters on a picture. The one place that knows cairo and pango; nothing of it is
-// shared between drawings, so that several threads may each have their own.
+// Draws lines and letters on a picture. Only this header's source knows cairo and Pango. Drawings share
+// nothing, so several threads may draw at once, each on its own.
 
 #include "engine/base/colour.h"
 #include "engine/base/image.h"
@@ -34,7 +34,7 @@ struct TextStyle {
   Face face = Face::sans;
   Colour colour{40, 40, 44};
   Align align = Align::left;
-  double wrap_px = 0;  // 0: one line
+  double wrap_px = 0;  // width at which lines are broken; 0: not at all
 };
 
 struct Stroke {
@@ -55,7 +55,7 @@ class Drawing {
   void line(std::span<const glm::dvec2> points, const Stroke& stroke);
   void fill(const PixelRect& rect, Colour colour, double opacity = 1, double corner_px = 0);
   void frame(const PixelRect& rect, const Stroke& stroke, double corner_px = 0);
-  // From now on only this part is drawn on, and places count from its upper left corner.
+  // Limits all later drawing to this part; places count from the part's upper left corner.
   void startPart(const PixelRect& rect);
 
   // The place that a text takes up when its upper corner (by its alignment) is put at `at`.

@@ -41,7 +41,7 @@ bool nothingBare(const check::Check& check) {
   });
 }
 
-// Of gaps that show or are faint, of all where none was read; each shot's own.
+// Counts the gaps of all shots that show or are faint; all gaps where none was read.
 double noticedArea(const check::Check& check) {
   double area = 0;
   for (const check::ShotCheck& shot : check.shots)

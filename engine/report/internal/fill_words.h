@@ -1,5 +1,5 @@
 #pragma once
-// What came of filling a wall, in sentences.
+// Tells the outcome of a filling in sentences, for the list and the map.
 
 #include "engine/fill/fill.h"
 #include "engine/report/fill_json.h"
@@ -8,11 +8,12 @@
 
 namespace petalproof::report {
 
-// "17 fillers; no placement hides the same with fewer than 14." and its cousins.
+// "17 fillers; no placement hides the same with fewer than 14.", or the sentence for no filler or a single
+// filler.
 std::string countWords(const fill::FillResult& result);
 // "With them no hole shows or is faint in any of the 5 shots.", or how much is left.
 std::string proofWords(const fill::FillResult& result);
-// What imperfect hands make of it; empty where they are perfect.
+// Tells how often walls by imperfect hands are clean; empty for perfect hands.
 std::string handsWords(const fill::FillResult& result);
 
 // "panel B1", "seam B1|C1", "crossing B1+C2".

@@ -23,7 +23,7 @@ std::vector<double> dashesOf(reading::Reads reads) {
   return {};
 }
 
-// Where the line to a label starts: on the label's rim, towards the tip.
+// The line to a label starts on the label's rim, towards the tip.
 glm::dvec2 startOf(const LabelPlace& place) {
   const PixelRect& r = place.rect;
   return glm::clamp(place.tip, glm::dvec2(r.left, r.top), glm::dvec2(r.right(), r.bottom()));

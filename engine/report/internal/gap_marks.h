@@ -1,6 +1,6 @@
 #pragma once
-// How gaps are marked on a picture: an outline whose style tells how it reads, on a light halo, and a number
-// on a leader line. Told apart by style and number, not by colour.
+// Marks gaps on a picture: an outline whose style tells how the gap reads, on a light halo, and a number on a
+// leader line. Style and number tell marks apart, not colour.
 
 #include "engine/gaps/gaps.h"
 #include "engine/reading/reading.h"
@@ -11,7 +11,7 @@
 
 namespace petalproof::report {
 
-// Solid, dashed, dotted; thin for slivers.
+// Solid where the gap shows, dashed where it is faint, dotted where it is lost; thin for slivers.
 struct MarkStyle {
   reading::Reads reads = reading::Reads::shows;
   bool thin = false;

@@ -9,7 +9,8 @@
 namespace petalproof::report {
 namespace {
 
-// From the edge of the panel or seam, never less than nothing: a gap counts to a seam a little past its end.
+// A distance from the edge of a panel or seam, at least 0: gaps a little past a seam's end belong to the
+// seam, too.
 std::string fromEdge(double mm, Units units) { return tapeText(std::max(mm, 0.0), units); }
 
 }  // namespace

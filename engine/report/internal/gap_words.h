@@ -1,5 +1,5 @@
 #pragma once
-// Where a gap is and how large it is, in words a maker can follow on the wall with a tape.
+// Tells where a gap is and how large, in words that a maker can follow on the wall with a tape.
 
 #include "engine/base/units.h"
 #include "engine/gaps/gaps.h"

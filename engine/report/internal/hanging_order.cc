@@ -7,7 +7,7 @@
 namespace petalproof::report {
 namespace {
 
-// What it sits on ends in the row of its lowest panel: "B2|C2", "B2/B3", "B2+C3", "B2".
+// The row of the lowest panel that a filler sits on: of "B2|C2" 2, of "B2/B3" 3, of "B2+C3" 3, of "B2" 2.
 int lowestRow(const fill::PlacedFiller& filler) {
   const std::size_t letter = filler.over.find_last_not_of("0123456789");
   const std::string digits = filler.over.substr(letter == std::string::npos ? 0 : letter + 1);

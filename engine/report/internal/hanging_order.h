@@ -1,6 +1,6 @@
 #pragma once
-// The fillers as they go up: row by row from the top, in each those from the table before those that need
-// the tape.
+// Orders fillers as they are hung: row by row from the top, in each row first those that are placed on the
+// table, then those that are measured on the wall. The list and the JSON number them so.
 
 #include "engine/fill/fill.h"
 

@@ -1,26 +1,32 @@
 #pragma once
-// The pieces of a JSON text whose layout and numbers are ours to decide.
+// Writes a JSON value as the text of a report. The reports build their values as nlohmann's ordered_json;
+// layout and numbers are ours to decide.
 
 #include <glm/vec2.hpp>
+#include <nlohmann/json_fwd.hpp>
 
 #include <optional>
 #include <string>
-#include <string_view>
-#include <vector>
 
 namespace petalproof::json_text {
+
+using Json = nlohmann::ordered_json;
 
 // Rounded to 1e-6, written without exponent, trailing zeros or "-0"; "null" for nothing or a number
 // that isn't finite.
 std::string number(std::optional<double> value);
 
-// Quoted and escaped; bytes that aren't UTF-8 become U+FFFD.
-std::string textOf(std::string_view text);
+// A number or null.
+Json valueOf(std::optional<double> value);
 
-// "[x, y]".
-std::string pair(glm::dvec2 point);
+// [x, y].
+Json pairOf(glm::dvec2 point);
 
-// "[]", or one item a line; `indent` is that of the line on which the list begins.
-std::string list(const std::vector<std::string>& items, std::string_view indent);
+// Appends the members of `from`.
+void append(Json& object, Json from);
+
+// Numbers as number() writes them, bytes that aren't UTF-8 as U+FFFD, a newline at the end. A list of objects
+// has an item a line; an object that lists shots or gaps has a key a line; all else stays on one line.
+std::string textOf(const Json& value);
 
 }  // namespace petalproof::json_text

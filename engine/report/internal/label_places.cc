@@ -13,13 +13,16 @@
 namespace petalproof::report {
 namespace {
 
+// Places are compared on a grid of this size: finer grids move labels by less than the eye sees.
 constexpr int cell_px = 6;
+// Distances from the outline at which places are tried, each about 1.4 times the one before.
 constexpr std::array<double, 9> reaches_px{10, 22, 38, 58, 84, 120, 170, 240, 340};
 constexpr int directions = 24;
 constexpr double outline_cost_px =
     14;  // a cell of outline under a label is as bad as this much more distance
 
-// Squares of the picture: how many are taken by labels, and how many hold an outline.
+// The grid's cells that labels take and those that hold an outline, summed so that any rectangle is counted
+// at once.
 class Occupancy {
  public:
   explicit Occupancy(const PixelRect& inside)
@@ -117,7 +120,7 @@ glm::dvec2 nearestOn(const std::vector<glm::dvec2>& outline, glm::dvec2 from) {
   return best;
 }
 
-// Around the outline's rectangle, nearer first; the cheapest free one.
+// Tries places around the outline's rectangle, nearer first, and returns the cheapest that is free.
 std::optional<PixelRect> bestAround(const LabelRequest& request, const PixelRect& inside, double apart_px,
                                     const Occupancy& occupancy) {
   const Bounds bounds = boundsWithin(request.outline, inside);
@@ -126,7 +129,7 @@ std::optional<PixelRect> bestAround(const LabelRequest& request, const PixelRect
   double best_cost = std::numeric_limits<double>::infinity();
   for (const double reach : reaches_px) {
     for (int d = 0; d < directions; ++d) {
-      // From the upper right round; up and down as likely as left and right.
+      // Starts at the upper right; up and down are as likely as left and right.
       const double angle = -pi / 4 + 2 * pi * d / directions;
       const glm::dvec2 way(std::cos(angle), std::sin(angle));
       const double to_edge =
@@ -145,7 +148,7 @@ std::optional<PixelRect> bestAround(const LabelRequest& request, const PixelRect
   return best;
 }
 
-// Any free place, the nearest one.
+// Returns the nearest free place anywhere.
 std::optional<PixelRect> bestAnywhere(const LabelRequest& request, const PixelRect& inside, double apart_px,
                                       const Occupancy& occupancy) {
   const Bounds bounds = boundsWithin(request.outline, inside);

@@ -1,5 +1,6 @@
 #pragma once
-// Places for number labels beside what they name: inside the picture, none over another.
+// Finds places for number labels beside the outlines that they name: inside the picture, no label over
+// another.
 
 #include "engine/report/internal/drawing.h"
 
@@ -9,7 +10,7 @@
 namespace petalproof::report {
 
 struct LabelRequest {
-  std::vector<glm::dvec2> outline;  // what is named, in pixels; at least one point
+  std::vector<glm::dvec2> outline;  // the named thing's, in pixels; at least a point
   glm::dvec2 size_px{0};
 };
 
@@ -20,7 +21,7 @@ struct LabelPlace {
 
 // In the order of the requests, so that the first have the best places. Labels stay within `inside`, keep
 // `apart_px` from each other and, where that is possible, off the outlines of `keep_clear` and of the
-// requests. Nothing where there is no room left.
+// requests. A label without room gets no place.
 std::vector<std::optional<LabelPlace>> placeLabels(const std::vector<LabelRequest>& requests,
                                                    const std::vector<std::vector<glm::dvec2>>& keep_clear,
                                                    const PixelRect& inside, double apart_px = 4);

@@ -14,7 +14,7 @@ namespace {
 
 constexpr double longest_map_side_share = 1.3;  // of the root of the area
 
-// Head-on from so far that blooms don't lean; the frame is exactly the wall.
+// A head-on camera so far away that blooms don't lean; its frame is exactly the wall.
 camera::Camera headOn(const scene::PanelGrid& panels, double area_px) {
   const double ratio = panels.width_mm() / panels.height_mm();
   const double longest = longest_map_side_share * std::sqrt(area_px);

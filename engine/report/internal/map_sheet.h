@@ -15,7 +15,7 @@ namespace petalproof::report {
 // The wall and nothing else, from so far that blooms don't lean.
 Image headOnPicture(const scene::Scene& scene, const plan::LoadedPlan& loaded, int threads, double area_px);
 
-// What the hatches stand for, as far as they come up.
+// Explains the hatches that the map has.
 std::vector<KeyEntry> keyOfBare(const gaps::BareMap& bare);
 
 // Where the panels' names stand on a picture of the wall; none where they would be too small to be read.

@@ -45,7 +45,7 @@ std::vector<Segment> segmentsNear(Points outline, const BoardRect& place, double
   return near;
 }
 
-// By the crossings of a ray to the right.
+// Counts the crossings of a ray to the right.
 bool inside(glm::dvec2 p, Points outline) {
   bool in = false;
   for (std::size_t k = 0; k + 1 < outline.size(); ++k) {

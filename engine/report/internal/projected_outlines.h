@@ -1,4 +1,6 @@
 #pragma once
+// Projects the outlines of gaps into a shot's picture; marks and labels are drawn along them.
+
 #include "engine/camera/camera.h"
 #include "engine/gaps/gaps.h"
 

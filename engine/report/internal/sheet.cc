@@ -8,7 +8,7 @@ namespace petalproof::report {
 namespace {
 
 constexpr int margin_px = 60;
-constexpr int least_words_px = 900;
+constexpr int least_words_px = 900;  // narrower columns of words break into too many lines
 constexpr double sample_width_px = 64;
 constexpr double key_gap_px = 44;
 constexpr double line_gap_px = 8;
@@ -25,7 +25,7 @@ TextStyle findingStyle(double width) { return {22, Face::sansBold, sheet_ink, Al
 TextStyle keyStyle(double width) { return {19, Face::sans, sheet_ink, Align::left, width}; }
 TextStyle noteStyle(double width) { return {19, Face::sans, sheet_grey, Align::left, width}; }
 
-// Puts a text down, or only measures it; gives the place below it.
+// Draws a text, or only measures it; returns the place below it.
 double put(Drawing& drawing, const std::string& text, const TextStyle& style, glm::dvec2 at, bool draw) {
   if (text.empty()) return at.y;
   const PixelRect extent = draw ? drawing.text(text, style, at) : drawing.extentOf(text, style, at);

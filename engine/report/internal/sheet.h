@@ -1,5 +1,6 @@
 #pragma once
-// A picture on a sheet of paper with a heading above it and a key below.
+// Lays a picture on a sheet of paper with a heading above it and a key below; all marked pictures and maps
+// stand on it.
 
 #include "engine/report/internal/drawing.h"
 
@@ -23,7 +24,7 @@ struct KeyEntry {
 struct SheetText {
   std::string title;                 // large
   std::vector<std::string> details;  // below the title, grey
-  std::string finding;               // what was found, below the details, bold
+  std::string finding;               // the check's result, below the details, bold
   std::vector<KeyEntry> key;
   std::vector<std::string> notes;  // below the key
 };
@@ -40,7 +41,7 @@ struct SheetLayout {
 // stand in the middle of a sheet wide enough for the words.
 SheetLayout layOut(const SheetText& text, glm::ivec2 picture_px, int beside_px = 0);
 
-// The sheet with its words; the picture's place is left to the caller.
+// Draws the sheet with its words; the caller draws the picture.
 Drawing startSheet(const SheetText& text, const SheetLayout& layout, glm::ivec2 picture_px);
 
 }  // namespace petalproof::report

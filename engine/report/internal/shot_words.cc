@@ -24,13 +24,13 @@ void addSide(std::vector<std::string>& sides, std::string_view name, std::option
   }
 }
 
-// The remedy has it in the words of the shot: of its own or by the full-frame equivalent.
+// A focal length in the shot's own terms: as it is, or as its full-frame equivalent.
 std::string longerLensWords(const check::ShotCheck& shot, double lens_mm) {
   return fmt::format("with a lens of {:.0f} mm{} or longer", std::ceil(lens_mm - 1e-9),
                      shot.shot.lens.full_frame_equivalent ? " equivalent" : "");
 }
 
-// As tapeText, but inches in sixteenths: a blur is smaller than anything that is cut.
+// As tapeText, but inches in sixteenths: a blur is smaller than any piece of paper that is cut.
 std::string fineTapeText(double mm, Units units) {
   if (units != Units::inch) return tapeText(mm, units);
   const int sixteenths = static_cast<int>(std::lround(std::min(mm / 25.4, 1e6) * 16));
@@ -84,15 +84,15 @@ std::string viewingWords(const check::ShotCheck& shot, Units units) {
 }
 
 std::string unsharpWords(const check::ShotCheck& shot, Units units) {
-  constexpr std::size_t most = 4;
+  constexpr std::size_t most = 4;  // names: a table's line has room for them
   std::vector<std::string> who;
   for (const camera::UnsharpEyes& eyes : shot.focus.unsharp)
     who.push_back(fmt::format("person {}, {} away", eyes.person + 1, walkText(eyes.distance_mm, units)));
   if (who.empty()) return "";
-  const std::size_t more = who.size() - std::min(who.size(), most);
-  who.resize(who.size() - more);
+  const std::size_t unnamed = who.size() - std::min(who.size(), most);
+  who.resize(who.size() - unnamed);
   return fmt::format("the eyes of {}{} are not sharp", fmt::join(who, "; "),
-                     more == 0 ? "," : fmt::format(" and {} more", more));
+                     unnamed == 0 ? "," : fmt::format(" and {} more", unnamed));
 }
 
 std::string sensorWords(const plan::Shot& shot) {
@@ -153,8 +153,8 @@ std::string areaText(double mm2, Units units) {
   return fmt::format("{:.1f} {}", area, inches ? "sq in" : "sq cm");
 }
 
-std::string counted(std::int64_t count, std::string_view one, std::string_view many) {
-  return fmt::format("{} {}", count, count == 1 ? one : many);
+std::string counted(std::int64_t count, std::string_view singular, std::string_view plural) {
+  return fmt::format("{} {}", count, count == 1 ? singular : plural);
 }
 
 std::string onOneLine(std::string_view text) {

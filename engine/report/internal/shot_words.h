@@ -1,5 +1,5 @@
 #pragma once
-// A shot and its frame in short phrases, for the table and for the margins of pictures.
+// Tells a shot and its frame in short phrases, for the table and for the margins of pictures.
 
 #include "engine/check/check.h"
 
@@ -15,14 +15,14 @@ std::string headingOf(const plan::Shot& shot);
 // "85 mm at f/4", "26 mm equivalent at f/1.8", "200 mm, the worse end of 70-200 mm, at f/2.8".
 std::string lensWords(const check::ShotCheck& shot);
 
-// What is sharp, in one sentence: "eyes sharp from 12 ft 3 in to 13 ft 1 in; a point of the wall spreads to
+// Tells what is sharp: "eyes sharp from 12 ft 3 in to 13 ft 1 in; a point of the wall spreads to
 // 7/16 in"; empty for a camera without a lens. Distances are from the camera.
 std::string focusWords(const check::ShotCheck& shot, Units units);
 
 // "print 8x10, 8 in x 10 in, seen from 13 1/8 in", "a print in the hand (the plan doesn't say), ...".
 std::string viewingWords(const check::ShotCheck& shot, Units units);
 
-// Whose eyes are not: "the eyes of person 2, 14 ft 3 in away, are not sharp"; empty where all are.
+// Tells whose eyes aren't sharp: "the eyes of person 2, 14 ft 3 in away, are not sharp"; empty where all are.
 std::string unsharpWords(const check::ShotCheck& shot, Units units);
 
 // "full frame, upright", "17.3 x 13 mm, upright".
@@ -38,11 +38,12 @@ std::string pictureSizeWords(const check::ShotCheck& shot);
 // the frame stays on the wall.
 std::string offWallWords(const camera::OffWall& off, Units units);
 
-// What keeps the frame on the wall: "with the camera no farther than 12 ft from the board, or with a lens of
-// 105 mm or longer"; rounded to the safe side; empty where nothing does.
+// Tells how the frame would stay on the wall: "with the camera no farther than 12 ft from the board, or with
+// a lens of 105 mm or longer"; rounded to the safe side; empty where no distance or lens does it.
 std::string remedyWords(const check::ShotCheck& shot, Units units);
 
-// How many people fit in: "7 side by side or 9 staggered, 48 in from the board, before the outer edge shows".
+// Tells how many people fit in: "7 side by side or 9 staggered, 48 in from the board, before the outer edge
+// shows".
 std::string roomWords(const camera::RoomForPeople& room, Units units);
 
 // A share as a per cent with one decimal; never rounded to nothing or to all: "under 0.1 %", "over 99.9 %".
@@ -52,7 +53,7 @@ std::string percentText(double share);
 std::string areaText(double mm2, Units units);
 
 // "1 gap", "12 gaps".
-std::string counted(std::int64_t count, std::string_view one, std::string_view many);
+std::string counted(std::int64_t count, std::string_view singular, std::string_view plural);
 
 // Text from a plan made safe for a terminal or one line of a picture: control characters become spaces.
 std::string onOneLine(std::string_view text);

@@ -28,7 +28,7 @@ struct Spots {
   std::vector<Spot> spots;  // worst first
   int slivers = 0;
   int slivers_showing = 0;
-  int lost = 0;  // slivers not among them
+  int lost = 0;  // without slivers
 };
 // `readings`: one a hole; none: as if every hole showed equally.
 Spots spotsOf(const gaps::GapsOfShot& found, const std::vector<reading::Reading>& readings = {});

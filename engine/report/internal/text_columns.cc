@@ -9,7 +9,8 @@ namespace {
 
 constexpr std::size_t label_width = 11;
 
-// The bytes that fit into `width` characters, cut between words; a word too long for a line is kept whole.
+// Counts the bytes that fit into `width` characters, cut between words; a word too long for a line is kept
+// whole.
 std::size_t bytesOfLine(std::string_view text, std::size_t width) {
   if (widthOf(text) <= width) return text.size();
   std::size_t fits = std::string_view::npos;

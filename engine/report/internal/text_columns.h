@@ -1,4 +1,6 @@
 #pragma once
+// Wraps words into lines beside a label, for the tables and lists on a terminal.
+
 #include <cstddef>
 #include <string>
 #include <string_view>

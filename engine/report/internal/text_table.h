@@ -1,4 +1,6 @@
 #pragma once
+// Aligns rows of cells in columns, for the tables and lists on a terminal.
+
 #include <string>
 #include <vector>
 
@@ -10,7 +12,7 @@ class TextTable {
   explicit TextTable(std::vector<bool> on_the_right) : on_the_right_(std::move(on_the_right)) {}
 
   void add(std::vector<std::string> row) { rows_.push_back(std::move(row)); }
-  // A line of its own below the row added last: as it is, or farther in and wrapped.
+  // Both add a line below the last row: a heading as it is, a remark farther in and wrapped.
   void heading(std::string text) { below(std::move(text), false); }
   void remark(std::string text) { below(std::move(text), true); }
   // Each row after `indent` blanks, two between columns, none at the end of a line.
@@ -26,7 +28,8 @@ class TextTable {
 
   std::vector<bool> on_the_right_;
   std::vector<std::vector<std::string>> rows_;
-  std::vector<std::vector<Below>> below_;  // as rows_, shorter where the last have none
+  std::vector<std::vector<Below>>
+      below_;  // row by row; shorter than rows_ where the last rows have no lines below
 };
 
 }  // namespace petalproof::report

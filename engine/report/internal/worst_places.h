@@ -1,4 +1,6 @@
 #pragma once
+// Finds the seams, panels and crossings that come up most often over all shots; table and map name the first.
+
 #include "engine/check/check.h"
 
 #include <vector>

@@ -3,6 +3,7 @@
 #include "engine/base/draft.h"
 #include "engine/base/error_text.h"
 #include "engine/base/file.h"
+#include "engine/base/write_all.h"
 
 #include <fcntl.h>
 #include <sys/file.h>
@@ -22,14 +23,9 @@ namespace fs = std::filesystem;
 namespace {
 
 bool writeAllAt(int file, std::string_view bytes, std::size_t at) {
-  while (!bytes.empty()) {
-    const ssize_t written = ::pwrite(file, bytes.data(), bytes.size(), static_cast<off_t>(at));
-    if (written < 0 && errno == EINTR) continue;
-    if (written < 0) return false;
-    bytes.remove_prefix(static_cast<std::size_t>(written));
-    at += static_cast<std::size_t>(written);
-  }
-  return true;
+  return writeAll(bytes, [&](std::string_view rest) {
+    return ::pwrite(file, rest.data(), rest.size(), static_cast<off_t>(at + bytes.size() - rest.size()));
+  });
 }
 
 bool folderSynced(const fs::path& folder) {

@@ -1,4 +1,4 @@
-#include "engine/report/marked_picture.h"
+#include "engine/report/wall_map.h"
 
 #include "engine/base/length_text.h"
 #include "engine/report/internal/bare_marks.h"
@@ -14,7 +14,7 @@
 namespace petalproof::report {
 namespace {
 
-constexpr std::size_t named_places = 6;
+constexpr std::size_t named_places = 6;  // the others are on the map; by judgement
 
 std::string worstNote(const check::Check& check) {
   const std::vector<WorstPlace> places = worstPlaces(check);

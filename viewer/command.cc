@@ -1,5 +1,11 @@
 #include "viewer/command.h"
 
+#include "viewer/check_command.h"
+#include "viewer/fill_command.h"
+#include "viewer/new_command.h"
+#include "viewer/tables_command.h"
+#include "viewer/view_command.h"
+
 #include <array>
 
 namespace petalproof {
