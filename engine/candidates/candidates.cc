@@ -84,7 +84,7 @@ void PairList::add(const MustHide& all, std::span<const Pair> pairs) {
   known_.resize(bins_.size() * 2);
   for (const Pair& pair : pairs) {
     if (!known_[pair.eye * 2 + (pair.on_grid ? 0 : 1)].insert(pair.index).second) continue;
-    const glm::dvec2 at = pair.on_grid ? grid_.at(pair.index) : all.eyes[pair.eye].others[pair.index];
+    const glm::dvec2 at = pair.on_grid ? grid_.at(pair.index) : all.eyes[pair.eye].off_grid[pair.index];
     bins_[pair.eye][binOf(pair.eye, at)].pairs.push_back(static_cast<std::uint32_t>(pairs_.size()));
     pairs_.push_back(pair);
     at_.push_back(at);

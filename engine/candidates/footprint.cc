@@ -12,7 +12,7 @@ namespace {
 
 constexpr int layers_each = 6;
 constexpr double rounding_mm = 0.02;
-constexpr double round_enough = 0.85;  // its least reach, as a share of its greatest
+constexpr double round_enough = 0.85;  // the least reach of a round outline, as a share of its greatest
 
 // The part of a triangle between two heights, corner by corner.
 template <class Visit>
@@ -28,7 +28,7 @@ void forEachCornerBetween(const glm::dvec3 (&triangle)[3], double low, double hi
 
 double turnedBetween(double a, double b) { return std::abs(std::remainder(a - b, 2 * pi)); }
 
-// How far something reaches from the axis, by direction, in steps of half a degree.
+// The reach of a layer from the axis, by direction, in steps of half a degree.
 class Outline {
  public:
   void add(glm::dvec2 corner) {
@@ -37,7 +37,7 @@ class Outline {
     far = std::max(far, glm::length(corner));
   }
   double radius() const { return *std::max_element(far_.begin(), far_.end()); }
-  // Along a direction, when it is turned by up to so much.
+  // The most reach along a direction with the layer turned by up to `turned`.
   double reach(double direction, double turned) const {
     double most = 0;
     for (std::size_t k = 0; k < steps; ++k) {
@@ -105,24 +105,24 @@ bool FillerFootprint::mayHide(const FillerBin& bin, const SeenPlace& place) cons
   const glm::dvec2 to_eye = glm::dvec2(place.eye) - place.at;
   for (const Layer& layer : layers_) {
     if (place.eye.z <= layer.high_mm) return true;
-    // Where the ray passes the layer's middle height, and how far from there at the others.
+    // The ray at the layer's middle height, and how far from there it may be at the layer's other heights.
     const double middle = (layer.low_mm + layer.high_mm) / 2;
     const glm::dvec2 from = place.at + to_eye * (middle / place.eye.z) - bin.middle;
-    const double more = open + glm::length(to_eye) * (layer.high_mm - middle) / place.eye.z;
-    if (glm::length(from) > layer.radius + more) continue;
-    if (is_round_ || !isOutside(layer.reach[static_cast<std::size_t>(bin.level)], from, bin.turn, more))
+    const double grown_mm = open + glm::length(to_eye) * (layer.high_mm - middle) / place.eye.z;
+    if (glm::length(from) > layer.radius + grown_mm) continue;
+    if (is_round_ || !isOutside(layer.reach[static_cast<std::size_t>(bin.level)], from, bin.turn, grown_mm))
       return true;
   }
   return false;
 }
 
-// `from`: its axis, on the board plane.
-bool FillerFootprint::isOutside(const Reach& reach, glm::dvec2 from, double turn, double more_mm) const {
+// `from`: the place from the filler's axis, on the board plane. `grown_mm`: how far the outline is grown.
+bool FillerFootprint::isOutside(const Reach& reach, glm::dvec2 from, double turn, double grown_mm) const {
   const glm::dvec2 along(std::sin(turn), std::cos(turn));
   const glm::dvec2 across(along.y, -along.x);
   const glm::dvec2 own(glm::dot(from, across), glm::dot(from, along));
   for (std::size_t d = 0; d < directions; ++d)
-    if (glm::dot(own, towards_[d]) > reach[d] + more_mm) return true;
+    if (glm::dot(own, towards_[d]) > reach[d] + grown_mm) return true;
   return false;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
-// What a kind of filler may hide at most, wherever in a small square its axis is and however it is turned
-// within a small angle: outlines at several heights, grown by all that square and angle leave open.
+// Bounds the places that fillers of a kind can hide while their axes lie in a small square and their turns in
+// a small angle: outlines at several heights, grown by the size of square and angle. The lower bound of the
+// number of fillers rests on it.
 
 #include "engine/candidates/internal/place_grid.h"
 #include "engine/scene/filler_maker.h"
@@ -34,15 +35,14 @@ constexpr int turn_levels = 6;
 constexpr int bins_all_round = 8;  // of turns, at level 0; each level halves them
 double halfTurnOf(int level);
 
-// Of all copies of a kind. A point of a filler at height z hides of the board plane what the eye sees behind
-// it; so a place is hidden only if the ray from the eye to it meets the filler's part at some height, and
-// that is looked for between two heights at a time.
+// Holds for all copies of a kind. A filler hides a place only if the ray from the eye to the place meets the
+// filler at some height; each layer answers for the heights between its two.
 class FillerFootprint {
  public:
   // `sway`: in radians, how far copies are turned from what a plan says.
   FillerFootprint(const scene::FillerKind& kind, double sway);
 
-  // Whether it makes no difference how it is turned, as far as its outline goes.
+  // Whether the outline is nearly the same for all turns.
   bool isRound() const { return is_round_; }
   double radius_mm() const { return radius_; }
   // Never false where a filler of the bin could hide the place, or a point within `around_mm` of it.
@@ -55,9 +55,9 @@ class FillerFootprint {
     double low_mm = 0;
     double high_mm = 0;
     double radius = 0;
-    std::array<Reach, turn_levels> reach{};  // in each direction of its own frame, turned as far as the level
+    std::array<Reach, turn_levels> reach{};  // in each direction of the filler's frame, by level of turns
   };
-  bool isOutside(const Reach& reach, glm::dvec2 from, double turn, double more_mm) const;
+  bool isOutside(const Reach& reach, glm::dvec2 from, double turn, double grown_mm) const;
   void addLayer(const scene::FillerKind& kind, double low_mm, double high_mm, double sway);
 
   std::vector<Layer> layers_;

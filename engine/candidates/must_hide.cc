@@ -14,7 +14,7 @@
 namespace petalproof::candidates {
 namespace {
 
-// What is left of a gap may lie between the grid's lines; larger ones have places on it.
+// The largest gap whose bare part may lie between the grid's lines; larger gaps have places on the grid.
 constexpr double smallest_by_grid_mm2 = 400;
 
 struct Frame {
@@ -49,7 +49,7 @@ BoardRect boundsOf(const gaps::Gap& gap) {
   return {bounds.min_mm - margin, bounds.max_mm + margin};
 }
 
-// Whether all that is seen within `rim` of the place is of the gap, or bare of another.
+// Whether every pixel within `rim` of the place belongs to this gap or to another.
 bool farFromRim(const Frame& frame, const PlaceGrid& grid, int column, int row, double rim,
                 const PixelsOfGap& pixels) {
   const int reach = static_cast<int>(rim / grid.pitch_mm) + 2;
@@ -64,7 +64,7 @@ bool farFromRim(const Frame& frame, const PlaceGrid& grid, int column, int row, 
   return true;
 }
 
-// One place in each square millimetre is enough.
+// Keeps a place in each square millimetre.
 void addThinned(std::vector<glm::dvec2>& places, std::set<std::pair<int, int>>& known, glm::dvec2 place) {
   const std::pair<int, int> cell(static_cast<int>(std::floor(place.x)),
                                  static_cast<int>(std::floor(place.y)));
@@ -74,14 +74,14 @@ void addThinned(std::vector<glm::dvec2>& places, std::set<std::pair<int, int>>& 
 }  // namespace
 
 bool Eye::any() const {
-  return !others.empty() ||
+  return !off_grid.empty() ||
          std::any_of(places.bits.begin(), places.bits.end(), [](std::uint64_t word) { return word != 0; });
 }
 
 std::int64_t MustHide::pairs() const {
   std::int64_t sum = 0;
   for (const Eye& eye : eyes) {
-    sum += static_cast<std::int64_t>(eye.others.size());
+    sum += static_cast<std::int64_t>(eye.off_grid.size());
     for (const std::uint64_t word : eye.places.bits) sum += __builtin_popcountll(word);
   }
   return sum;
@@ -150,7 +150,7 @@ void MustHideCollector::addPixels(const check::ShotCheck& shot, const gaps::Gap&
   for (const gaps::Run& run : gap.runs)
     for (const double x : {run.begin + 0.5, (run.begin + run.end) / 2.0, run.end - 0.5})
       if (const auto place = camera::boardPointOf(shot.camera, {{x, run.row + 0.5}}))
-        addThinned(found_.eyes[eye].others, known, place->mm);
+        addThinned(found_.eyes[eye].off_grid, known, place->mm);
 }
 
 void MustHideCollector::addSpecks(const check::ShotCheck& shot, const visibility::PixelMask& bare,
@@ -168,18 +168,18 @@ void MustHideCollector::addSpecks(const check::ShotCheck& shot, const visibility
       while (next < runs.size() && std::pair(runs[next].row, runs[next].end) <= std::pair(y, x)) ++next;
       if (next < runs.size() && runs[next].row == y && runs[next].begin <= x) continue;
       if (const auto place = camera::boardPointOf(shot.camera, {{x + 0.5, y + 0.5}}))
-        addThinned(found_.eyes[eye].others, known, place->mm);
+        addThinned(found_.eyes[eye].off_grid, known, place->mm);
     }
 }
 
-void join(MustHide& to, const MustHide& more) {
-  for (std::size_t k = 0; k < to.eyes.size() && k < more.eyes.size(); ++k) {
+void join(MustHide& to, const MustHide& added) {
+  for (std::size_t k = 0; k < to.eyes.size() && k < added.eyes.size(); ++k) {
     std::vector<std::uint64_t>& bits = to.eyes[k].places.bits;
-    for (std::size_t w = 0; w < bits.size(); ++w) bits[w] |= more.eyes[k].places.bits[w];
-    std::vector<glm::dvec2>& others = to.eyes[k].others;
+    for (std::size_t w = 0; w < bits.size(); ++w) bits[w] |= added.eyes[k].places.bits[w];
+    std::vector<glm::dvec2>& others = to.eyes[k].off_grid;
     std::set<std::pair<double, double>> known;
     for (const glm::dvec2& place : others) known.emplace(place.x, place.y);
-    for (const glm::dvec2& place : more.eyes[k].others)
+    for (const glm::dvec2& place : added.eyes[k].off_grid)
       if (known.emplace(place.x, place.y).second) others.push_back(place);
   }
 }

@@ -1,5 +1,6 @@
 #pragma once
-// What has to be hidden: (place on the board plane, shot) pairs, taken from a check while it runs.
+// Collects the places of the board plane that fillers must hide, each with the eye that must not see it, from
+// a check while it runs. The search for fillers and their proof start from them.
 
 #include "engine/candidates/internal/place_grid.h"
 #include "engine/check/check.h"
@@ -15,21 +16,21 @@
 
 namespace petalproof::candidates {
 
-// Which bare places the fillers have to hide: of gaps that show; of gaps that show or are faint; every bare
-// place that a shot sees, specks too.
+// Which bare places the fillers must hide: those of gaps that show; of gaps that show or are faint; every
+// bare place that a shot sees, of specks too.
 enum class Hide { shows, faint, all };
 
-// Shots taken from one point hide alike: a place belongs to the eye. Each simulated build has eyes of its
-// own.
+// A camera's place with the places that it must not see. Shots from the same place share an eye, since the
+// same fillers hide the same from them. Each simulated build has eyes of its own.
 struct Eye {
   glm::dvec3 at{0};
-  const scene::HandBuild* build = nullptr;  // where fillers come out otherwise than planned
+  const scene::HandBuild* build = nullptr;  // the build that displaces its fillers; null: hung as planned
   PlaceBits places;                         // of the whole grid
-  std::vector<glm::dvec2> others;           // places off the grid, where a gap slips between its lines
+  std::vector<glm::dvec2> off_grid;         // places of gaps that lie between the grid's lines
   bool any() const;
 };
 
-// Which gaps of which eye a place of the grid is in, for the list of what each filler hides.
+// A place of the grid with the gap that it belongs to, for the list of the gaps that each filler hides.
 struct PlaceOfGap {
   std::uint32_t place = 0;
   std::uint32_t eye = 0;
@@ -45,13 +46,14 @@ struct MustHide {
 
 // Whether a gap has to be hidden: under `all` in any case, else if its hole reads so.
 bool mustHide(Hide hide, const check::ShotCheck& shot, const gaps::Gap& gap);
-// What may be left of a gap reads no more than this.
+// The most conspicuous reading that the remainder of a gap may have.
 reading::Reads mostLeft(Hide hide);
 
-constexpr double widest_rim_share = 0.35;  // of a gap's width may stay: its middle has to go
+// The part of a gap's width that may stay bare along its rim: its middle must be hidden.
+constexpr double widest_rim_share = 0.35;
 
-// How wide a strip of the same board may stay along the rim of a gap and read as nothing; no more than a
-// third or so of its width, for its middle has to go. 0 under `all`.
+// The width of the strip of board that may stay bare along a gap's rim without being noticed, at most
+// widest_rim_share of the gap's width. 0 under `all`.
 double lostRim_mm(const check::ShotCheck& shot, std::size_t gap, Hide hide,
                   const plan::ReadingThresholds& thresholds);
 
@@ -60,8 +62,8 @@ class MustHideCollector {
   MustHideCollector(const PlaceGrid& grid, Hide hide, const plan::ReadingThresholds& thresholds)
       : grid_(grid), hide_(hide), thresholds_(thresholds) {}
 
-  // Of a shot as the check finds it, and the pixels that it sees bare. `rim`: leave what reads lost along the
-  // rims of gaps.
+  // Adds the places of a shot from its check and its bare pixels. `rim`: leaves out a strip along the rims of
+  // gaps that wouldn't be noticed.
   void add(const check::ShotCheck& shot, const visibility::PixelMask& bare, bool rim);
   const MustHide& found() const { return found_; }
   MustHide take() { return std::move(found_); }
@@ -79,7 +81,7 @@ class MustHideCollector {
   std::uint32_t shots_ = 0;
 };
 
-// Adds the places of `more`, eye by eye; both from one grid and the same shots.
-void join(MustHide& to, const MustHide& more);
+// Adds the places of `added`, eye by eye; both from the same grid and shots.
+void join(MustHide& to, const MustHide& added);
 
 }  // namespace petalproof::candidates

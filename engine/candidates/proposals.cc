@@ -89,7 +89,7 @@ std::vector<Proposal> proposeAllOver(const SearchTask& task, const MustHide& all
     for (int row = 0; row < eye.places.rows; ++row)
       for (int column = 0; column < eye.places.columns; ++column)
         if (eye.places.has(column, row)) wanted.add({grid.x.at(column), grid.y.at(row)}, 1);
-    for (const glm::dvec2& place : eye.others) wanted.add(place, 1);
+    for (const glm::dvec2& place : eye.off_grid) wanted.add(place, 1);
   }
   ScanOptions options;
   options.seed = task.seed;

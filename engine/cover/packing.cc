@@ -20,7 +20,7 @@ Lists itemsOf(const PackingProblem& problem) {
   return lists;
 }
 
-// Divided by the heaviest group that an item is in: then no group weighs more than 1.
+// Divides each item's weight by the heaviest group that it is in: then no group weighs more than 1.
 void makeFit(const Lists& items_of, const Lists& groups_of, std::vector<double>& weights) {
   std::vector<double> most(weights.size(), 0);
   std::vector<double> loads(items_of.count(), 0);
@@ -53,7 +53,7 @@ void fit(const Lists& items_of, const Lists& groups_of, std::vector<double>& wei
   fillUp(items_of, groups_of, weights);
 }
 
-// Numbers of groups, each group of equal ones once.
+// The numbers of the groups, of equal groups only the first.
 std::vector<std::uint32_t> differentGroups(const PackingProblem& problem) {
   std::vector<std::uint32_t> numbers(problem.groups.size());
   std::iota(numbers.begin(), numbers.end(), 0U);
@@ -67,8 +67,8 @@ std::vector<std::uint32_t> differentGroups(const PackingProblem& problem) {
   return numbers;
 }
 
-// The program with few groups at first: those that are heavy by `weights`, and those that items need that
-// are in none of these; then with all that come out too heavy, until none does.
+// Column generation: starts the linear program with few groups (the heavy ones, and still_out for items that
+// are in none of these) and adds the groups that its solution makes too heavy, until there are none.
 class Columns {
  public:
   Columns(const PackingProblem& problem, const std::function<bool()>& cancelled)
@@ -78,7 +78,7 @@ class Columns {
         program_(must_cover_, cancelled) {}
 
   void addFirst(const std::vector<double>& weights) {
-    constexpr double heavy = 0.9;
+    constexpr double heavy = 0.9;  // by approximate weights: such groups limit the solution
     const std::vector<double> loads = loadsOf(problem_, weights);
     std::vector<char> missing = must_cover_;
     add([&](std::uint32_t group) {
@@ -91,7 +91,7 @@ class Columns {
     });
   }
 
-  // False where no group was too heavy.
+  // Adds groups that weigh more than 1. False where there are none.
   bool addTooHeavy(const std::vector<double>& weights) {
     const std::vector<double> loads = loadsOf(problem_, weights);
     return add([&](std::uint32_t group) { return loads[group] > 1 + tolerance; });
@@ -112,13 +112,13 @@ class Columns {
   template <class Wanted>
   bool add(const Wanted& wanted) {
     std::vector<const std::vector<std::uint32_t>*> fresh;
-    std::vector<std::uint32_t> others;
+    std::vector<std::uint32_t> still_out;
     for (const std::uint32_t group : left_out_)
       if (wanted(group))
         fresh.push_back(&problem_.groups[group]);
       else
-        others.push_back(group);
-    left_out_ = std::move(others);
+        still_out.push_back(group);
+    left_out_ = std::move(still_out);
     program_.add(fresh);
     return !fresh.empty();
   }
@@ -129,7 +129,7 @@ class Columns {
   CoverProgram program_;
 };
 
-// Items that groups connect.
+// The connected parts of the items: a group connects its items.
 class Parts {
  public:
   explicit Parts(const PackingProblem& problem) : above_(problem.items) {

@@ -1,6 +1,7 @@
 #pragma once
-// Weights of items such that no group weighs more than 1: the dual of covering the items by groups, so that
-// no cover does with fewer groups than all items weigh. (V. Chvatal, "Linear Programming", 1983, chapter 5.)
+// Gives weights to items such that no group weighs more than 1. This is the dual of covering the items by
+// groups: no cover has fewer groups than all items weigh together. The lower bound of fillers is computed
+// with it. (V. Chvatal, "Linear Programming", 1983, chapter 5.)
 
 #include <cstdint>
 #include <functional>
@@ -29,8 +30,8 @@ double weightOf(const std::vector<double>& weights);
 // The weight of each group: the sum over its items, as problem.groups.
 std::vector<double> loadsOf(const PackingProblem& problem, const std::vector<double>& weights);
 
-// How many groups any cover takes, by weights that fit: a group lies in one connected part of the items, so
-// each part takes as many as it weighs, rounded up.
+// The number of groups that every cover needs at least, by weights that fit. A group lies within a connected
+// part of the items, so each part needs as many groups as it weighs, rounded up.
 int fewestGroups(const PackingProblem& problem, const std::vector<double>& weights);
 
 }  // namespace petalproof::cover

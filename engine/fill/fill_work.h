@@ -19,32 +19,32 @@ namespace petalproof::fill {
 // A plan with the fillers that stay.
 struct KeptPlan {
   plan::LoadedPlan loaded;
-  std::vector<int> numbers;  // of those, into the given plan's fillers
+  std::vector<int> numbers;  // of the fillers that stay, into the given plan's fillers
 };
 KeptPlan keptPlan(const plan::LoadedPlan& given, bool start_over);
 
-// A step of a filling, and which stretch of its time that takes.
+// Reports the progress of a step, which takes a stretch of the filling's time.
 struct FillProgress {
   const FillOptions& options;
   double from = 0;
   double share = 1;
-  void say(double done, const std::string& doing) const {
-    if (options.progress) options.progress(std::min(1.0, from + share * done), doing);
+  void say(double done, const std::string& step) const {
+    if (options.progress) options.progress(std::min(1.0, from + share * done), step);
   }
 };
 
-// How many builds are to be clean: none where the plan's hands are perfect.
+// The share of builds that must be clean; none where the plan's hands are perfect.
 CleanWalls wallsAsked(const FillOptions& options, const plan::Plan& plan);
 
-// Everything it is made with must outlive it. Each step's problems: as of buildScene and runCheck. Call the
-// steps one after the other, as long as there are no problems.
+// Refers to the values that it is made with, which must outlive it. Call the steps one after the other, as
+// long as none returns problems. Problems: as of buildScene and runCheck.
 class FillWork {
  public:
   FillWork(const KeptPlan& kept, const FillOptions& options, const scene::Scene& scene,
            const scene::FillerMaker& maker);
 
   std::vector<Problem> findWhatIsBare();
-  // For perfect hands, proved.
+  // Finds and proves fillers for perfect hands.
   std::vector<Problem> fill() { return cover_->find(); }
   FillResult result();
 
@@ -57,7 +57,7 @@ class FillWork {
   const check::Check& before() const { return result_.before; }
   ProvedCover& cover() { return *cover_; }
   void addNote(std::string note) { result_.notes.push_back(std::move(note)); }
-  // From here on, checks are those of fillers for hands, the last stretch of the filling's time.
+  // Tells that the next proofs are of fillers for hands: the last stretch of the filling's time.
   void proofsAreForHands() { for_hands_ = true; }
   void setHands(const HandsReport& report) { result_.hands = report; }
 

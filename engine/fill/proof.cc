@@ -132,7 +132,7 @@ GivenUp::Block GivenUp::blockOf(glm::dvec2 place) {
 bool foundMore(const candidates::MustHide& still, const GivenUp& given_up,
                const candidates::PlaceGrid& grid) {
   return std::any_of(still.eyes.begin(), still.eyes.end(), [&](const candidates::Eye& eye) {
-    bool found = std::any_of(eye.others.begin(), eye.others.end(),
+    bool found = std::any_of(eye.off_grid.begin(), eye.off_grid.end(),
                              [&](glm::dvec2 place) { return !given_up.isNear(place); });
     eye.places.forEach([&](int column, int row) {
       found = found || !given_up.isNear({grid.x.at(column), grid.y.at(row)});

@@ -40,7 +40,7 @@ std::vector<candidates::Candidate> FillerSearch::cover(const candidates::MustHid
     const std::vector<candidates::Pair> on_grid =
         oneInEachBlock(must_hide.eyes[eye].places, eye, task_.sites.grid(), choice_.blockPlaces());
     start.insert(start.end(), on_grid.begin(), on_grid.end());
-    for (std::uint32_t k = 0; k < must_hide.eyes[eye].others.size(); ++k) start.push_back({eye, false, k});
+    for (std::uint32_t k = 0; k < must_hide.eyes[eye].off_grid.size(); ++k) start.push_back({eye, false, k});
   }
   choice_.look(must_hide, start);
   // A new cover would leave new slivers elsewhere, so fillers for a few more pairs are added to the first

@@ -78,8 +78,8 @@ std::vector<std::size_t> hiddenFrom(const Task& task, const Eye& eye, const Cand
     if (column < task.grid.x.count() && eye.places.has(column, row))
       hidden.push_back(task.grid.place(column, row));
   });
-  for (std::size_t k = 0; k < eye.others.size(); ++k)
-    if (hides(seen, eye.others[k])) hidden.push_back(task.grid.places() + k);
+  for (std::size_t k = 0; k < eye.off_grid.size(); ++k)
+    if (hides(seen, eye.off_grid[k])) hidden.push_back(task.grid.places() + k);
   return hidden;
 }
 

@@ -178,7 +178,7 @@ TEST_CASE("walls by hands: fillers for builds that come out otherwise than plann
     const std::string& note = result.value->notes[0];
     REQUIRE(note.rfind(start, 0) == 0);
     CHECK(std::stoi(note.substr(start.size())) >= 1);
-    CHECK(note.find(" more of disc would hide more of what such hands leave bare") != std::string::npos);
+    CHECK(note.find(" more of disc would hide more of the gaps that such hands leave") != std::string::npos);
   }
   SUBCASE("without [hands] nothing is said of them") {
     plan.plan.hands.reset();

@@ -74,9 +74,9 @@ class Choice {
       }
       const auto number = static_cast<std::int64_t>(eye);
       left.forEach([&](int column, int row) { bare.insert({number, 1, column / side, row / side}); });
-      for (std::size_t k = 0; k < all_.eyes[eye].others.size(); ++k)
+      for (std::size_t k = 0; k < all_.eyes[eye].off_grid.size(); ++k)
         if (std::none_of(seen.begin(), seen.end(),
-                         [&](const Silhouette& one) { return hides(one, all_.eyes[eye].others[k]); }))
+                         [&](const Silhouette& one) { return hides(one, all_.eyes[eye].off_grid[k]); }))
           bare.insert({number, 0, static_cast<std::int64_t>(k)});
     }
     return bare;
@@ -100,7 +100,7 @@ class Choice {
       const int row = static_cast<int>(share() * (grid_.y.count() - 40));
       for (int r = row; r < row + 40; ++r) eye.places.setRun(r, column, column + 1 + patch * 3);
     }
-    for (int k = 0; k < 80; ++k) eye.others.emplace_back(700 * share(), 500 * share());
+    for (int k = 0; k < 80; ++k) eye.off_grid.emplace_back(700 * share(), 500 * share());
     all_.eyes.push_back(std::move(eye));
   }
 

@@ -86,7 +86,7 @@ struct Bound {
     all.eyes.push_back(std::move(eye));
   }
   Bound(const Bound&) = delete;
-  void mustHide(double x, double y) { all.eyes[0].others.emplace_back(x, y); }
+  void mustHide(double x, double y) { all.eyes[0].off_grid.emplace_back(x, y); }
   int fewest(const HowNear& howNear = {}) const {
     int found = 0;
     Workers workers;

@@ -99,7 +99,7 @@ TEST_CASE("a quick look at fillers leaves bare what the check of the filled plan
     REQUIRE(quick.eyes.size() == full.eyes.size());
     for (std::size_t eye = 0; eye < full.eyes.size(); ++eye) {
       CHECK(quick.eyes[eye].places.bits == full.eyes[eye].places.bits);
-      CHECK(quick.eyes[eye].others == full.eyes[eye].others);
+      CHECK(quick.eyes[eye].off_grid == full.eyes[eye].off_grid);
     }
     pairs += full.pairs();
     fillers += chosen.size();

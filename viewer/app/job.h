@@ -21,10 +21,10 @@ class JobReport {
  public:
   explicit JobReport(std::function<void()> wake) : wake_(std::move(wake)) {}
 
-  void tell(double share, const std::string& what) {
+  void tell(double share, const std::string& step) {
     {
       const std::lock_guard lock(mutex_);
-      progress_ = {share, what};
+      progress_ = {share, step};
     }
     wake();
   }

@@ -35,12 +35,12 @@ Result<fill::FillResult> fill(const plan::LoadedPlan& plan, fill::FillOptions op
     return false;
   };
   options.now_and_then = endIfStopped;
-  options.progress = [&report](double share, const std::string& what) {
+  options.progress = [&report](double share, const std::string& step) {
     if (report.stopped()) throw Stopped{};
     // The checks within it end with 1 and "done" while the filling goes on.
     const Progress before = report.progress();
     const bool ends = share >= 1;
-    report.tell(std::max(before.share, ends ? 0.0 : share), ends ? before.what : what);
+    report.tell(std::max(before.share, ends ? 0.0 : share), ends ? before.step : step);
   };
   const auto found = [&] {
     try {
@@ -102,9 +102,9 @@ std::unique_ptr<AdviceJob> startAdvising(std::shared_ptr<const plan::LoadedPlan>
   options.threads = threads;
   return std::make_unique<AdviceJob>(
       [plan = std::move(plan), scene = std::move(scene), options](JobReport& report) mutable {
-        options.progress = [&report](double share, const std::string& what) {
+        options.progress = [&report](double share, const std::string& step) {
           if (report.stopped()) throw Stopped{};
-          report.tell(share, what);
+          report.tell(share, step);
         };
         options.now_and_then = [&report] {
           if (report.stopped()) throw Stopped{};

@@ -25,8 +25,9 @@ std::optional<fs::path> newFolder(const fs::path& plan_path, std::error_code& er
   }
 }
 
-Written writeAll(const check::Check& check, const plan::LoadedPlan& plan, const scene::Scene& scene,
-                 const fs::path& plan_path, int threads, JobReport& report) {
+Written writeMarkedPictures(const check::Check& check, const plan::LoadedPlan& plan,
+                            const scene::Scene& scene, const fs::path& plan_path, int threads,
+                            JobReport& report) {
   std::error_code error;
   const auto folder = newFolder(plan_path, error);
   if (!folder)
@@ -35,8 +36,8 @@ Written writeAll(const check::Check& check, const plan::LoadedPlan& plan, const 
   std::optional<Problem> problem;
   report::PictureFiles files;
   files.threads = threads;
-  files.goes_on = [&](double share, const std::string& what) {
-    report.tell(share, what);
+  files.goes_on = [&](double share, const std::string& step) {
+    report.tell(share, step);
     return !report.stopped();
   };
   files.take = [&](const std::string& name, const std::string& bytes) {
@@ -69,8 +70,9 @@ std::unique_ptr<PicturesJob> startPictures(check::Check check, std::shared_ptr<c
                                            int threads, std::function<void()> wake) {
   return std::make_unique<PicturesJob>(
       [check = std::move(check), plan = std::move(plan), scene = std::move(scene),
-       plan_path = std::move(plan_path),
-       threads](JobReport& report) { return writeAll(check, *plan, *scene, plan_path, threads, report); },
+       plan_path = std::move(plan_path), threads](JobReport& report) {
+        return writeMarkedPictures(check, *plan, *scene, plan_path, threads, report);
+      },
       std::move(wake));
 }
 

@@ -78,7 +78,7 @@ struct Live {
 // Progress of long work.
 struct Progress {
   double share = 0;
-  std::string what;
+  std::string step;  // the step that runs, as "reading shot front"
 };
 
 // Advice for a shot of the plan at a revision.
@@ -166,7 +166,7 @@ std::optional<GapRef> sameGapIn(const check::ShotCheck& after, const GapRef& ref
 bool seesNoWall(const ShotResult& result);
 // True for a gap whose class is turned on; one that isn't read counts as showing.
 bool isListed(const State& state, const GapRef& ref);
-// Those of the chosen shot that are listed: worst reading first, then largest difference, then area.
+// The gaps of the chosen shot that are listed: worst reading first, then largest difference, then area.
 std::vector<GapRef> listedGaps(const State& state, int shot);
 
 }  // namespace petalproof::app

@@ -56,7 +56,7 @@ void FillerChoice::look(const candidates::MustHide& must_hide, const std::vector
 }
 
 glm::dvec2 FillerChoice::placeOf(const candidates::Pair& pair) const {
-  return pair.on_grid ? grid_.at(pair.index) : eyes_[pair.eye].others[pair.index];
+  return pair.on_grid ? grid_.at(pair.index) : eyes_[pair.eye].off_grid[pair.index];
 }
 
 void FillerChoice::giveUpBare(candidates::MustHide& must_hide, std::size_t first_eye) {

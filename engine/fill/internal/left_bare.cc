@@ -141,7 +141,7 @@ std::vector<candidates::Pair> LeftBare::onGrid(const candidates::MustHide& must_
 // Finds which of Eye::others each filler hides, of those not tested yet. Call for each eye from one thread at
 // a time.
 void LeftBare::hideOthers(const candidates::MustHide& must_hide, std::size_t eye, const Numbers& fillers) {
-  const std::vector<glm::dvec2>& others = must_hide.eyes[eye].others;
+  const std::vector<glm::dvec2>& others = must_hide.eyes[eye].off_grid;
   for (const std::uint32_t k : fillers) {
     HiddenOthers& hidden = hidden_[eye][k];
     if (hidden.looked_at == others.size()) continue;
@@ -170,7 +170,7 @@ std::vector<candidates::Pair> LeftBare::ofEye(const candidates::MustHide& must_h
                                               const Numbers& chosen) {
   std::vector<candidates::Pair> left = onGrid(must_hide, eye, wholeGrid(), chosen);
   hideOthers(must_hide, eye, chosen);
-  std::vector<char> hidden(must_hide.eyes[eye].others.size(), 0);
+  std::vector<char> hidden(must_hide.eyes[eye].off_grid.size(), 0);
   for (const std::uint32_t k : chosen)
     for (const std::uint32_t other : hidden_[eye].at(k).numbers) hidden[other] = 1;
   for (std::uint32_t k = 0; k < hidden.size(); ++k)
@@ -214,8 +214,8 @@ void LeftBare::lookAt(const candidates::MustHide& must_hide) {
   others_.assign(must_hide.eyes.size(), {});
   hidden_.resize(std::max(hidden_.size(), must_hide.eyes.size()));
   for (std::size_t eye = 0; eye < others_.size(); ++eye)
-    for (std::uint32_t k = 0; k < must_hide.eyes[eye].others.size(); ++k)
-      others_[eye][squareOf(must_hide.eyes[eye].others[k])].push_back(k);
+    for (std::uint32_t k = 0; k < must_hide.eyes[eye].off_grid.size(); ++k)
+      others_[eye][squareOf(must_hide.eyes[eye].off_grid[k])].push_back(k);
 }
 
 std::vector<candidates::Pair> LeftBare::find(const candidates::MustHide& must_hide, const Numbers& chosen) {
@@ -242,7 +242,7 @@ std::vector<char> LeftBare::aloneFor(const candidates::MustHide& must_hide, std:
   for (std::size_t n = 0; n < chosen.size(); ++n)
     alone[n] =
         candidates::anyOnlyIn(pool_.seen(chosen[n], must_hide.eyes, eye).hidden, wanted, twice) ? 1 : 0;
-  std::vector<std::uint32_t> times(must_hide.eyes[eye].others.size(), 0);
+  std::vector<std::uint32_t> times(must_hide.eyes[eye].off_grid.size(), 0);
   for (const std::uint32_t k : chosen)
     for (const std::uint32_t other : hidden_[eye].at(k).numbers) ++times[other];
   for (std::size_t n = 0; n < chosen.size(); ++n)

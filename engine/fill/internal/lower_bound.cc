@@ -31,9 +31,9 @@ constexpr double most_bins = 150'000;
 constexpr double most_places = 1'500;
 constexpr double most_bins_each_m2 = 20'000;
 constexpr double most_places_each_m2 = 210;
-constexpr double heavy = 0.9;  // bins that weigh more are looked at more finely
+constexpr double heavy = 0.9;  // bins that weigh at least so much limit the bound, and are cut
 
-// By number of the eye.
+// A place with the number of its eye.
 struct EyePlace {
   std::uint32_t eye = 0;
   glm::dvec2 at{0};
@@ -49,7 +49,7 @@ std::vector<EyePlace> allThatCount(const candidates::MustHide& all, const candid
       if (around_mm) found.push_back({eye, at, *around_mm});
     };
     all.eyes[eye].places.forEach([&](int column, int row) { offer({grid.x.at(column), grid.y.at(row)}); });
-    for (const glm::dvec2& place : all.eyes[eye].others) offer(place);
+    for (const glm::dvec2& place : all.eyes[eye].off_grid) offer(place);
   }
   return found;
 }
@@ -59,7 +59,7 @@ double squareMetresOf(const scene::PanelGrid& panels) {
 }
 
 // Thins the places out: keeps, in each block of each eye, the place whose number has the least hash.
-std::vector<std::size_t> oneInEachBlock(const std::vector<EyePlace>& places, double block_mm) {
+std::vector<std::size_t> thinned(const std::vector<EyePlace>& places, double block_mm) {
   std::map<std::tuple<std::uint32_t, int, int>, std::size_t> blocks;
   for (std::size_t k = 0; k < places.size(); ++k) {
     const glm::dvec2 block = glm::floor(places[k].at / block_mm);
@@ -72,21 +72,21 @@ std::vector<std::size_t> oneInEachBlock(const std::vector<EyePlace>& places, dou
   return kept;
 }
 
-std::vector<candidates::SeenPlace> someOf(const candidates::MustHide& all, const candidates::SearchTask& task,
-                                          const HowNear& howNear) {
+std::vector<candidates::SeenPlace> chosenPlaces(const candidates::MustHide& all,
+                                                const candidates::SearchTask& task, const HowNear& howNear) {
   double block = 1e9;
   for (const scene::FillerKind& kind : task.maker.kinds()) block = std::min(block, kind.width_mm / 8);
   const std::vector<EyePlace> places = allThatCount(all, task.sites.grid(), howNear);
-  std::vector<std::size_t> some = oneInEachBlock(places, block);
+  std::vector<std::size_t> chosen = thinned(places, block);
   const double most = std::max(most_places, most_places_each_m2 * squareMetresOf(task.scene.panels));
-  while (static_cast<double>(some.size()) > most) some = oneInEachBlock(places, block *= 1.25);
+  while (static_cast<double>(chosen.size()) > most) chosen = thinned(places, block *= 1.25);
   std::vector<candidates::SeenPlace> seen;
-  for (const std::size_t k : some)
+  for (const std::size_t k : chosen)
     seen.push_back({places[k].at, all.eyes[places[k].eye].at, places[k].around_mm});
   return seen;
 }
 
-// Places near a place, by squares.
+// Looks up the places near a place, by squares of the board plane.
 class PlacesNearby {
  public:
   PlacesNearby(const std::vector<candidates::SeenPlace>& places, double highest_mm) {
@@ -128,9 +128,9 @@ class Bins {
     addAllOver();
   }
 
-  // Places as items, by number; what each bin's fillers may hide as groups.
+  // The places as items, by number; the places that each bin's fillers may hide as groups.
   const cover::PackingProblem& problem() const { return problem_; }
-  // Cuts those that are heavy. False where none is, or none can be.
+  // Cuts heavy bins into finer ones. False where no bin is heavy or can be cut.
   bool refine(const std::vector<double>& loads) {
     settle(loads);
     std::vector<candidates::FillerBin> fresh;
@@ -215,7 +215,7 @@ class Bins {
     return hash;
   }
 
-  // By place or by turn, whichever leaves more open.
+  // Cuts by place or by turn, whichever makes the bin's outline smaller.
   bool cut(const candidates::FillerBin& bin, std::vector<candidates::FillerBin>& to) const {
     const candidates::FillerFootprint& footprint = footprints_[bin.kind];
     const double by_turn = footprint.isRound() || bin.level + 1 == candidates::turn_levels
@@ -256,7 +256,7 @@ class Bins {
 int fewestFillers(const candidates::MustHide& all, const candidates::SearchTask& task,
                   const HowNear& howNear) {
   if (task.maker.kinds().empty()) return 0;
-  const std::vector<candidates::SeenPlace> places = someOf(all, task, howNear);
+  const std::vector<candidates::SeenPlace> places = chosenPlaces(all, task, howNear);
   if (places.empty()) return 0;
   Bins bins(task, places);
   const double enough_bins = std::max(most_bins, most_bins_each_m2 * squareMetresOf(task.scene.panels));

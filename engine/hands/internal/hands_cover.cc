@@ -53,7 +53,7 @@ HandsCover::HandsCover(const candidates::SearchTask& task)
 void HandsCover::addPlanned(const candidates::MustHide& shown) {
   const candidates::PlaceGrid& grid = task_.sites.grid();
   for (const candidates::Eye& eye : shown.eyes) {
-    std::vector<glm::dvec2> places = eye.others;
+    std::vector<glm::dvec2> places = eye.off_grid;
     std::set<std::pair<int, int>> blocks;
     eye.places.forEach([&](int column, int row) {
       if (blocks.emplace(column / planned_apart, row / planned_apart).second)

@@ -30,30 +30,30 @@ std::string whereAndWhy(const candidates::SearchTask& task, const HandDemands& d
                      tapeText(std::max(0.0, from_top), task.plan.units), why);
 }
 
-std::string whyOnlyWorthIt(const SearchOutcome& found, const std::string& more) {
+std::string whyOnlyWorthIt(const SearchOutcome& found, const std::string& beyond_stock) {
   std::string best = "hardly any is";
   if (!found.hardly_any)
     best = fmt::format("no more than {} in {} were found to be, by {} fillers", found.best_clean,
                        found.builds, found.fillers_of_best);
   else
-    best += more.empty() ? ", however many fillers hang" : " without " + more;
+    best += beyond_stock.empty() ? ", however many fillers hang" : " without " + beyond_stock;
   return fmt::format(
-      "with such hands {}: so only those were added that hide something in most walls, and spares are what "
-      "helps on the day",
+      "with such hands {}: so only fillers that hide something in most walls were added; for other gaps cut "
+      "spares and place them on the day",
       best);
 }
 
 }  // namespace
 
 std::string moreThanStock(const candidates::SearchTask& task, const std::vector<int>& wanted_beyond_stock) {
-  std::string more;
+  std::string kinds;
   for (std::size_t kind = 0; kind < wanted_beyond_stock.size(); ++kind) {
     const plan::Bloom& bloom = task.plan.blooms[static_cast<std::size_t>(task.maker.kinds()[kind].kind)];
     if (wanted_beyond_stock[kind] > 0 && bloom.stock)
-      more +=
-          fmt::format("{}{} more of {}", more.empty() ? "" : " and ", wanted_beyond_stock[kind], bloom.name);
+      kinds +=
+          fmt::format("{}{} more of {}", kinds.empty() ? "" : " and ", wanted_beyond_stock[kind], bloom.name);
   }
-  return more;
+  return kinds;
 }
 
 std::optional<std::string> whyNotClean(const SearchOutcome& found, const fill::HandsReport& report) {
@@ -61,18 +61,18 @@ std::optional<std::string> whyNotClean(const SearchOutcome& found, const fill::H
     return std::nullopt;
   const std::string asked =
       fmt::format("{} walls in {} were to be clean; ", found.asked.clean, found.asked.of);
-  const std::string more = moreThanStock(found.task, found.wanted_beyond_stock);
-  if (found.worth_only) return asked + whyOnlyWorthIt(found, more);
+  const std::string beyond_stock = moreThanStock(found.task, found.wanted_beyond_stock);
+  if (found.worth_only) return asked + whyOnlyWorthIt(found, beyond_stock);
   if (found.worst_hopeless)
     return asked + fmt::format("in {} of {} builds there is a gap that no filler hides, most often {}",
                                found.with_hopeless, found.builds,
                                whereAndWhy(found.task, found.demands, *found.worst_hopeless));
-  if (more.empty())
-    return asked + "they aren't, because no more fillers were found that fit where such hands leave gaps";
-  return asked +
-         fmt::format(
-             "they aren't, because the stock is used up: {} would hide more of what such hands leave bare",
-             more);
+  if (beyond_stock.empty())
+    return asked + "they aren't, because no further filler was found that fits where such hands leave gaps";
+  return asked + fmt::format(
+                     "they aren't, because the stock is used up: {} would hide more of the gaps that such "
+                     "hands leave",
+                     beyond_stock);
 }
 
 }  // namespace petalproof::hands

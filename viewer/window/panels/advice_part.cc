@@ -23,7 +23,7 @@ void drawEdits(const app::State& state, const Ui& ui, app::Actions& actions) {
 void drawAdvice(const app::State& state, const Ui& ui, app::Actions& actions) {
   if (state.advising) {
     ImGui::ProgressBar(static_cast<float>(state.advising->share), {-1, 0}, "");
-    remark(ui, state.advising->what);
+    remark(ui, state.advising->step);
     if (ImGui::Button("Stop looking")) actions.emplace_back(app::StopAdvising{});
     return;
   }

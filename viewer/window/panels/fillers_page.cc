@@ -174,7 +174,7 @@ void drawLeft(const app::State& state, const Ui& ui, app::Actions& actions) {
 void FillersPage::drawSearch(const app::State& state, const Ui& ui, app::Actions& actions) {
   if (state.filling) {
     ImGui::ProgressBar(static_cast<float>(state.filling->share), {-1, 0}, "");
-    remark(ui, state.filling->what);
+    remark(ui, state.filling->step);
     if (ImGui::Button("Stop")) actions.emplace_back(app::StopPlacing{});
     return;
   }

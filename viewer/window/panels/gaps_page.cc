@@ -35,7 +35,7 @@ ImU32 colourOf(reading::Reads reads, const Ui& ui) {
                                           : ui.theme.faint;
 }
 
-// A line as the mark on the wall: whole, in dashes, in dots.
+// Draws a line as the mark on the wall has it: whole, dashed or dotted.
 void drawSample(ImDrawList& list, const Ui& ui, ImVec2 at, float width, reading::Reads reads) {
   const float thick = 2 * ui.scale;
   const ImU32 colour = colourOf(reads, ui);
@@ -54,25 +54,26 @@ int countOf(const check::ReadingCounts& counts, reading::Reads reads) {
   return 0;
 }
 
-// The three classes, each with its count and its mark, to be turned on and off.
+// Draws boxes that turn the three classes of gaps on and off, each with its count and mark.
 void drawClasses(const app::State& state, const Ui& ui, const check::ShotCheck* check,
                  app::Actions& actions) {
   const check::ReadingCounts counts = check ? check::countsOf(check->readings) : check::ReadingCounts{};
   const bool read = check && check->readings.size() == check->found.holes.size();
-  for (const Class& one : classes) {
-    bool shown = state.view.*one.shown;
+  for (const Class& gap_class : classes) {
+    bool shown = state.view.*gap_class.shown;
     const std::string label =
-        read ? fmt::format("{} {}##{}", countOf(counts, one.reads), one.name, one.name) : one.name;
+        read ? fmt::format("{} {}##{}", countOf(counts, gap_class.reads), gap_class.name, gap_class.name)
+             : gap_class.name;
     if (ImGui::Checkbox(label.c_str(), &shown)) {
       app::ViewChoices view = state.view;
-      view.*one.shown = shown;
+      view.*gap_class.shown = shown;
       actions.emplace_back(app::SetView{view});
     }
-    help(one.words);
+    help(gap_class.words);
     const ImVec2 low = ImGui::GetItemRectMin();
     const ImVec2 high = ImGui::GetItemRectMax();
     drawSample(*ImGui::GetWindowDrawList(), ui, {low.x + ImGui::GetFrameHeight() + 6 * ui.scale, high.y},
-               26 * ui.scale, one.reads);
+               26 * ui.scale, gap_class.reads);
     ImGui::SameLine(0, 14 * ui.scale);
   }
   ImGui::NewLine();
@@ -82,7 +83,7 @@ std::string sizeOf(const gaps::Gap& gap, Units units) {
   return fmt::format("{} x {}", tapeText(gap.width_mm, units), tapeText(gap.length_mm, units));
 }
 
-// What it is, and how it reads, in words.
+// Tells in words which kind of place the gap is and how it reads.
 std::string wordsOf(const gaps::Gap& gap, const reading::Reading* reading) {
   std::string words;
   switch (gap.owner.kind) {
@@ -101,7 +102,7 @@ std::string wordsOf(const gaps::Gap& gap, const reading::Reading* reading) {
                              static_cast<int>(100 * reading->odder_than));
 }
 
-// What was chosen by a key is brought into sight.
+// Scrolls the list to a gap that was chosen by a key.
 void followChoice(const app::State& state, const std::vector<app::GapRef>& listed) {
   int& seen = *ImGui::GetStateStorage()->GetIntRef(ImGui::GetID("choices seen"));
   const int choices = static_cast<int>(state.gap_choices);
@@ -139,20 +140,20 @@ void drawRow(const app::State& state, const Ui& ui, const app::GapRef& ref, app:
   help("The people of this shot stand before most of it");
 }
 
-// Under the list, of the gap that is chosen: what it is. Nothing where none is.
+// Draws the words about the chosen gap below the list; nothing where none is chosen.
 std::string wordsOfChosen(const app::State& state) {
   const bool there = state.gap && state.gap->shot == state.shot && app::gapOf(state, *state.gap);
   return there ? wordsOf(*app::gapOf(state, *state.gap), app::readingOf(state, *state.gap)) : std::string();
 }
 
-// `below`: the height left free.
+// `below`: the height to leave free below the list.
 void drawList(const app::State& state, const Ui& ui, float below, app::Actions& actions) {
   const std::vector<app::GapRef> listed = app::listedGaps(state, state.shot);
   if (listed.empty()) return remark(ui, "None of these classes.");
   remark(ui, "where, how wide and long; n: the next");
   constexpr ImGuiTableFlags flags = ImGuiTableFlags_ScrollY | ImGuiTableFlags_SizingFixedFit;
   if (!ImGui::BeginTable("gaps", 4, flags, {0, -below})) return;
-  // Widths of our own: from what stands in them they are known a frame later only.
+  // Fixed widths: widths by content are known only a frame later.
   constexpr ImGuiTableColumnFlags fixed = ImGuiTableColumnFlags_WidthFixed;
   ImGui::TableSetupColumn("", fixed, 24 * ui.scale);
   ImGui::TableSetupColumn("", fixed, ImGui::CalcTextSize("D10+E11").x);
@@ -174,7 +175,7 @@ std::string stateWords(const app::State& state, const app::ShotResult& known) {
   return {};
 }
 
-// Pictures with the gaps marked, as files.
+// Draws the button that writes marked pictures, or their progress.
 void drawPictures(const app::State& state, app::Actions& actions) {
   if (!state.drawing) {
     if (ImGui::Button("Marked pictures")) actions.emplace_back(app::WritePictures{});
@@ -187,7 +188,7 @@ void drawPictures(const app::State& state, app::Actions& actions) {
   if (ImGui::Button("Stop")) actions.emplace_back(app::StopPictures{});
   ImGui::SameLine();
   const float left = ImGui::GetContentRegionAvail().x;
-  ImGui::TextUnformatted(shortened(ImGui::GetFont(), state.drawing->what, left).c_str());
+  ImGui::TextUnformatted(shortened(ImGui::GetFont(), state.drawing->step, left).c_str());
 }
 
 }  // namespace
@@ -197,7 +198,7 @@ app::Actions drawGapsPage(const app::State& state, const Ui& ui) {
   const auto shot = static_cast<std::size_t>(state.shot);
   if (shot >= state.live.shots.size()) return actions;
   const app::ShotResult& known = state.live.shots[shot];
-  // What was so before the last change isn't shown.
+  // A finding of the plan before the last change isn't shown.
   const bool current = app::isCurrent(state, state.shot);
   drawClasses(state, ui, current ? known.check.get() : nullptr, actions);
   const std::string words = stateWords(state, known);
