@@ -62,13 +62,14 @@ double secondsWith(int holes) {
 
 }  // namespace
 
-TEST_CASE("24 megapixels with ten thousand gaps take at most twice as long as with ten") {
+// Each gap takes its width between the ellipses of its pixels, on the wall and in the picture.
+TEST_CASE("24 megapixels with ten thousand gaps take at most four times as long as with ten") {
   const double ten = secondsWith(10);
   CHECK(ten > 0);
 #if !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
   const double ten_thousand = secondsWith(10000);
   CAPTURE(ten);
   CAPTURE(ten_thousand);
-  CHECK(ten_thousand < 2 * ten);
+  CHECK(ten_thousand < 4 * ten);
 #endif
 }
