@@ -8,6 +8,7 @@
 #include "viewer/write_uninterrupted.h"
 
 #include "engine/advice/check_advice.h"
+#include "engine/base/pool.h"
 #include "engine/check/check.h"
 #include "engine/plan/read_plan.h"
 #include "engine/report/check_json.h"
@@ -62,20 +63,15 @@ std::optional<std::string> whyNotPictures(std::vector<Output>& outputs, const pl
 }
 
 std::vector<NamedFile> picturesOf(const check::Check& check, const plan::LoadedPlan& loaded,
-                                  const scene::Scene& scene, const CheckArguments& arguments,
-                                  Progress& progress) {
+                                  const scene::Scene& scene, const Pool& pool, Progress& progress) {
   std::vector<NamedFile> files;
   report::PictureFiles wanted;
-  wanted.threads = arguments.threads;
-  wanted.goes_on = [&](double share, const std::string& what) {
-    progress.show(share, what);
-    return true;
-  };
+  wanted.progress = [&](double share, const std::string& what) { progress.show(share, what); };
   wanted.take = [&](std::string name, std::string bytes) {
     files.push_back({std::move(name), std::move(bytes)});
     return true;
   };
-  report::drawPictureFiles(check, loaded, scene, wanted);
+  report::drawPictureFiles(check, loaded, scene, pool, wanted);
   return files;
 }
 
@@ -88,10 +84,10 @@ struct CheckFindings {
 
 // Everything is drawn before anything is written.
 std::optional<std::string> writeFindings(const CheckFindings& found, const plan::LoadedPlan& loaded,
-                                         const scene::Scene& scene, const CheckArguments& arguments,
+                                         const scene::Scene& scene, const Pool& pool,
                                          std::vector<Output>& outputs, Progress& progress) {
   if (Output* pictures = outputOf(outputs, "--pictures"))
-    pictures->files = picturesOf(found.check, loaded, scene, arguments, progress);
+    pictures->files = picturesOf(found.check, loaded, scene, pool, progress);
   progress.show(1, "writing");
   if (Output* json = outputOf(outputs, "--json"))
     json->files = {{"", report::checkJson(found.check, loaded, scene, found.adviceIfAny())}};
@@ -123,11 +119,11 @@ Result<CheckFindings> withoutAdvice(const plan::LoadedPlan& loaded, const scene:
 }
 
 Result<CheckFindings> checkScene(const plan::LoadedPlan& loaded, const scene::Scene& scene,
-                                 const CheckArguments& arguments, std::vector<NamedFile>& as_seen,
-                                 Progress& progress) {
+                                 const CheckArguments& arguments, const Pool& pool,
+                                 std::vector<NamedFile>& as_seen, Progress& progress) {
   check::CheckOptions options;
   options.shots = arguments.shots;
-  options.threads = arguments.threads;
+  options.threads = pool.threads();
   options.progress = [&progress](double share, const std::string& what) { progress.show(share, what); };
   if (!arguments.as_seen.empty())
     options.on_as_seen = [&as_seen](const check::ShotCheck& shot, const Image& image) {
@@ -140,14 +136,15 @@ Result<CheckFindings> checkScene(const plan::LoadedPlan& loaded, const scene::Sc
 
 ExitStatus checkAndReport(const Result<plan::LoadedPlan>& loaded, const Result<scene::Scene>& scene,
                           const CheckArguments& arguments, std::vector<Output>& outputs) {
+  const Pool pool(arguments.threads);
   std::optional<std::string> wrong;
   Result<CheckFindings> found;
   {
     Progress progress(!arguments.quiet);
     std::vector<NamedFile> as_seen;
-    found = checkScene(*loaded.value, *scene.value, arguments, as_seen, progress);
+    found = checkScene(*loaded.value, *scene.value, arguments, pool, as_seen, progress);
     if (Output* output = outputOf(outputs, "--as-seen")) output->files = std::move(as_seen);
-    if (found) wrong = writeFindings(*found.value, *loaded.value, *scene.value, arguments, outputs, progress);
+    if (found) wrong = writeFindings(*found.value, *loaded.value, *scene.value, pool, outputs, progress);
   }
   print(found.problems);
   if (!found) return ExitStatus::input_wrong;

@@ -68,7 +68,6 @@ fill::FillOptions optionsFrom(const FillArguments& arguments) {
   options.hide = arguments.hide;
   options.start_over = arguments.start_over;
   options.shots = arguments.shots;
-  options.threads = arguments.threads;
   if (!arguments.walls.empty()) options.walls = wallsFrom(arguments.walls);
   if (arguments.spares.empty()) return options;
   const auto spares = sparesFrom(arguments.spares);

@@ -9,6 +9,7 @@
 #include "viewer/write_uninterrupted.h"
 
 #include "engine/base/file.h"
+#include "engine/base/pool.h"
 #include "engine/fill/fill.h"
 #include "engine/hands/fill_plan.h"
 #include "engine/plan/change_fillers.h"
@@ -79,28 +80,26 @@ struct Filled {
 };
 
 NamedFile pictureOf(std::size_t number, const check::ShotCheck& shot, const plan::LoadedPlan& loaded,
-                    const scene::Scene& scene, const FillArguments& arguments, const char* when,
-                    const char* state) {
-  const Image image =
-      report::markedPicture(shot, loaded, scene, arguments.threads, report::picture_area_px, state);
+                    const scene::Scene& scene, const Pool& pool, const char* when, const char* state) {
+  const Image image = report::markedPicture(shot, loaded, scene, pool, report::picture_area_px, state);
   return {pictureName(number, shot.shot.name, when), report::encodePng(image, report::picture_dots_per_inch)};
 }
 
-std::vector<NamedFile> picturesOf(const Filled& filled, const FillArguments& arguments, Progress& progress) {
+std::vector<NamedFile> picturesOf(const Filled& filled, const Pool& pool, Progress& progress) {
   const fill::FillResult& result = filled.result;
   const std::size_t shots = std::min(result.before.shots.size(), result.after.shots.size());
   std::vector<NamedFile> files;
   for (std::size_t i = 0; i < shots; ++i) {
     progress.show(static_cast<double>(i) / static_cast<double>(shots + 1),
                   "drawing " + result.before.shots[i].shot.name);
-    files.push_back(pictureOf(i + 1, result.before.shots[i], filled.before, filled.scene_before, arguments,
+    files.push_back(pictureOf(i + 1, result.before.shots[i], filled.before, filled.scene_before, pool,
                               "before", "before filling"));
-    files.push_back(pictureOf(i + 1, result.after.shots[i], result.filled, filled.scene_after, arguments,
-                              "filled", "with its fillers"));
+    files.push_back(pictureOf(i + 1, result.after.shots[i], result.filled, filled.scene_after, pool, "filled",
+                              "with its fillers"));
   }
   progress.show(static_cast<double>(shots) / static_cast<double>(shots + 1), "drawing the wall map");
-  files.push_back({report::wall_map_name, report::encodePng(report::fillMap(filled.wall(), arguments.threads),
-                                                            report::picture_dots_per_inch)});
+  files.push_back({report::wall_map_name,
+                   report::encodePng(report::fillMap(filled.wall(), pool), report::picture_dots_per_inch)});
   return files;
 }
 
@@ -122,9 +121,9 @@ Result<std::string> planWithFillers(const std::string& text, const plan::LoadedP
 // Everything is drawn before anything is written.
 std::optional<std::string> writeFindings(const Filled& filled, const std::string& text,
                                          const plan::LoadedPlan& given, const FillArguments& arguments,
-                                         std::vector<Output>& outputs, Progress& progress) {
+                                         const Pool& pool, std::vector<Output>& outputs, Progress& progress) {
   if (Output* pictures = outputOf(outputs, "--pictures"))
-    pictures->files = picturesOf(filled, arguments, progress);
+    pictures->files = picturesOf(filled, pool, progress);
   progress.show(1, "writing");
   if (Output* out = outputOf(outputs, "--out")) {
     auto plan = planWithFillers(text, given, filled.result, arguments.out);
@@ -135,10 +134,11 @@ std::optional<std::string> writeFindings(const Filled& filled, const std::string
   return writeUninterrupted(outputs);
 }
 
-Result<Filled> filledOf(const plan::LoadedPlan& given, const FillArguments& arguments, Progress& progress) {
+Result<Filled> filledOf(const plan::LoadedPlan& given, const FillArguments& arguments, const Pool& pool,
+                        Progress& progress) {
   fill::FillOptions options = optionsFrom(arguments);
   options.progress = [&progress](double share, const std::string& what) { progress.show(share, what); };
-  auto result = hands::fillPlan(given, options);
+  auto result = hands::fillPlan(given, pool, options);
   if (!result) return Result<Filled>::failure(std::move(result.problems));
   if (given.plan.hands && !result.value->hands)
     result.value->notes.push_back("The fillers are for perfect hands: what [hands] says is left aside.");
@@ -155,12 +155,13 @@ Result<Filled> filledOf(const plan::LoadedPlan& given, const FillArguments& argu
 
 ExitStatus fillAndReport(const std::string& text, const Result<plan::LoadedPlan>& loaded,
                          const FillArguments& arguments, std::vector<Output>& outputs) {
+  const Pool pool(arguments.threads);
   std::optional<std::string> wrong;
   Result<Filled> filled;
   {
     Progress progress(!arguments.quiet);
-    filled = filledOf(*loaded.value, arguments, progress);
-    if (filled) wrong = writeFindings(*filled.value, text, *loaded.value, arguments, outputs, progress);
+    filled = filledOf(*loaded.value, arguments, pool, progress);
+    if (filled) wrong = writeFindings(*filled.value, text, *loaded.value, arguments, pool, outputs, progress);
   }
   print(filled.problems);
   if (!filled) return ExitStatus::input_wrong;

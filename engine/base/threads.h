@@ -1,6 +1,8 @@
 #pragma once
 // Runs loops on several threads. Every parallel loop of the engine goes through Workers and forEach.
 
+#include "engine/base/pool.h"
+
 #include <tbb/blocked_range.h>
 #include <tbb/global_control.h>
 #include <tbb/parallel_for.h>
@@ -11,13 +13,6 @@
 #include <optional>
 
 namespace petalproof {
-
-// The most threads that a caller may ask for on a machine with fewer: more would only cost memory.
-constexpr int most_threads = 256;
-
-// How many threads to start when a caller asks for `asked`: that many, even if the machine has fewer, up to
-// the larger of most_threads and the machine's count. 0 or less: as many as the machine has.
-int usableThreads(int asked);
 
 // A limit on the number of threads for the work it runs. Cheap to make: all Workers share the program's
 // threads.

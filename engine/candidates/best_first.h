@@ -1,7 +1,7 @@
 #pragma once
 // Chooses candidates greedily: the search and the hands' search call it to add fillers to a choice.
 
-#include "engine/base/threads.h"
+#include "engine/base/pool.h"
 #include "engine/candidates/leeway.h"
 
 #include <cstdint>
@@ -26,12 +26,12 @@ inline std::vector<char> coveredBy(const std::vector<std::uint32_t>& candidates,
 // Adds the candidate with the greatest gain (of equals the first), again and again, as long as its gain is
 // above 0 and at least `least` and `leeway` has room for it. `hidden`: 1 for each element that is hidden to
 // begin with. gain(k, hidden) must not rise as elements are hidden: an old gain is taken as an upper bound.
-// Call within Workers::run.
 template <class Gain>
-std::vector<std::uint32_t> bestFirst(Leeway leeway, const Covers& covers, std::vector<char> hidden,
-                                     double least, const Gain& gain) {
+std::vector<std::uint32_t> bestFirst(const Pool& workers, Leeway leeway, const Covers& covers,
+                                     std::vector<char> hidden, double least, const Gain& gain) {
   std::vector<double> gains(covers.size());
-  forEach(covers.size(), [&](std::size_t k) { gains[k] = gain(static_cast<std::uint32_t>(k), hidden); });
+  workers.forEach(covers.size(),
+                  [&](std::size_t k) { gains[k] = gain(static_cast<std::uint32_t>(k), hidden); });
   std::priority_queue<std::pair<double, std::int64_t>> queue;  // gain, - number
   for (std::size_t k = 0; k < gains.size(); ++k)
     if (gains[k] > 0) queue.emplace(gains[k], -static_cast<std::int64_t>(k));

@@ -1,6 +1,5 @@
 #include "engine/candidates/candidate_pool.h"
 
-#include "engine/base/threads.h"
 #include "engine/base/units.h"
 
 #include <glm/geometric.hpp>
@@ -49,8 +48,8 @@ void CandidatePool::add(const std::vector<Proposal>& proposals) {
     numbers.push_back(&known->second);
   }
   std::vector<char> usable(fresh.size(), 0);
-  forEach(fresh.size(), [&](std::size_t k) {
-    task_.goOn();
+  task_.workers.forEach(fresh.size(), [&](std::size_t k) {
+    throwIfStopAsked(task_.stop);
     Candidate& candidate = fresh[k];
     const Barred barred =
         task_.sites.bars(candidate.kind, candidate.site, candidate.turn_deg, &candidate.takes);
@@ -91,8 +90,8 @@ void CandidatePool::findCovers(const PairList& pairs, const std::vector<Eye>& ey
   std::vector<std::uint32_t> numbers = nearPairs(pairs, pairs_known_, eyes);
   for (std::size_t k = candidates_known_; k < candidates_.size(); ++k)
     numbers.push_back(static_cast<std::uint32_t>(k));
-  forEach(numbers.size(), [&](std::size_t n) {
-    task_.goOn();
+  task_.workers.forEach(numbers.size(), [&](std::size_t n) {
+    throwIfStopAsked(task_.stop);
     const std::uint32_t k = numbers[n];
     const std::size_t from = k < candidates_known_ ? pairs_known_ : 0;
     const std::vector<std::uint32_t> found = pairs.hidden(task_.maker, candidates_[k], eyes, from);
@@ -139,8 +138,8 @@ void CandidatePool::findConflicts(std::size_t from) {
   for (std::size_t k = from; k < candidates_.size(); ++k)
     bins_[binAt(candidates_[k].site.board_mm)].push_back(static_cast<std::uint32_t>(k));
   conflicts_.resize(candidates_.size());
-  forEach(candidates_.size() - from, [&](std::size_t n) {
-    task_.goOn();
+  task_.workers.forEach(candidates_.size() - from, [&](std::size_t n) {
+    throwIfStopAsked(task_.stop);
     const std::size_t k = from + n;
     const auto [column, row] = binAt(candidates_[k].site.board_mm);
     for (int r = row - 1; r <= row + 1; ++r)

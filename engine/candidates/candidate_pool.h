@@ -31,8 +31,7 @@ class CandidatePool {
   const Candidate& operator[](std::size_t k) const { return candidates_[k]; }
   const scene::FillerKind& kindOf(std::size_t k) const { return task_.maker.kinds()[candidates_[k].kind]; }
 
-  // Adds the proposals that are new and break no rule of their own, in order. Call within Workers::run, like
-  // all non-const functions below.
+  // Adds the proposals that are new and break no rule of their own, in order.
   void add(const std::vector<Proposal>& proposals);
   // The numbers of the proposals that were ever added; ascending, each once.
   std::vector<std::uint32_t> numbersOf(const std::vector<Proposal>& proposals) const;

@@ -1,7 +1,6 @@
 #include "engine/candidates/fewer.h"
 
 #include "engine/base/hash.h"
-#include "engine/base/threads.h"
 #include "engine/candidates/fitting.h"
 #include "engine/candidates/internal/shifting.h"
 #include "engine/cover/random_steps.h"
@@ -204,8 +203,8 @@ std::vector<Proposal> proposeForSeveral(const SearchTask& task, const CandidateP
   const Several several(task, pool, pairs, eyes, chosen);
   const std::vector<Group> groups = several.groups();
   std::vector<std::vector<Proposal>> found(groups.size());
-  forEach(groups.size(), [&](std::size_t k) {
-    task.goOn();
+  task.workers.forEach(groups.size(), [&](std::size_t k) {
+    throwIfStopAsked(task.stop);
     found[k] = several.proposalsFor(groups[k]);
   });
   std::vector<Proposal> proposals;
@@ -219,8 +218,8 @@ std::vector<Exchange> exchangesForFewer(const SearchTask& task, const CandidateP
   const Several several(task, pool, pairs, eyes, chosen);
   const std::vector<Group> groups = several.groupsToShift();
   std::vector<Exchange> found(groups.size());
-  forEach(groups.size(), [&](std::size_t k) {
-    task.goOn();
+  task.workers.forEach(groups.size(), [&](std::size_t k) {
+    throwIfStopAsked(task.stop);
     found[k].in = several.withOneFewer(groups[k]);
   });
   for (std::size_t k = 0; k < groups.size(); ++k)

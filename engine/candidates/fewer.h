@@ -15,7 +15,7 @@
 namespace petalproof::candidates {
 
 // Proposes replacements: one filler that hides everything that a chosen filler (or two adjacent ones) alone
-// hides, or two fillers that hide what three alone hide. Call within Workers::run.
+// hides, or two fillers that hide what three alone hide.
 std::vector<Proposal> proposeForSeveral(const SearchTask& task, const CandidatePool& pool,
                                         const PairList& pairs, const std::vector<Eye>& eyes,
                                         const std::vector<std::uint32_t>& chosen);
@@ -27,7 +27,7 @@ struct Exchange {
   std::vector<Proposal> in;
   std::vector<std::uint32_t> too;  // pairs that `in` might hide besides
 };
-// Exchanges of neighbouring fillers for one fewer. Call within Workers::run.
+// Exchanges of neighbouring fillers for one fewer.
 std::vector<Exchange> exchangesForFewer(const SearchTask& task, const CandidatePool& pool,
                                         const PairList& pairs, const std::vector<Eye>& eyes,
                                         const std::vector<std::uint32_t>& chosen);

@@ -15,7 +15,6 @@ namespace {
 ScanOptions closeLook(const SearchTask& task, double pitch_mm, float least_worth) {
   ScanOptions options;
   options.seed = task.seed;
-  options.now_and_then = task.now_and_then;
   options.pitch_mm = pitch_mm * coarsenessOf(task.sites.grid());
   options.turns = 24;
   options.each_cell = 6;
@@ -93,9 +92,8 @@ std::vector<Proposal> proposeAllOver(const SearchTask& task, const MustHide& all
   }
   ScanOptions options;
   options.seed = task.seed;
-  options.now_and_then = task.now_and_then;
   options.pitch_mm *= coarsenessOf(task.sites.grid());
-  return scanSites(task.maker, task.sites, std::move(wanted), options);
+  return scanSites(task, std::move(wanted), options);
 }
 
 std::vector<Proposal> proposeByPrice(const SearchTask& task, const CandidatePool& pool, const PairList& pairs,
@@ -113,7 +111,7 @@ std::vector<Proposal> proposeByPrice(const SearchTask& task, const CandidatePool
   }
   constexpr double pitch_mm = 5;
   constexpr float least_worth = 0.8F;  // a little less than a filler costs: other proposals may add to it
-  return scanSites(task.maker, task.sites, std::move(wanted), closeLook(task, pitch_mm, least_worth));
+  return scanSites(task, std::move(wanted), closeLook(task, pitch_mm, least_worth));
 }
 
 std::vector<Proposal> proposeNear(const SearchTask& task, const CandidatePool& pool,
@@ -142,7 +140,7 @@ std::vector<Proposal> proposeFor(const SearchTask& task, const std::vector<glm::
   WantedMap wanted(task.sites.grid(), cell_mm);
   for (const glm::dvec2& place : places) wanted.add(place, 1);
   constexpr double pitch_mm = 3;
-  return scanSites(task.maker, task.sites, std::move(wanted), closeLook(task, pitch_mm, 0));
+  return scanSites(task, std::move(wanted), closeLook(task, pitch_mm, 0));
 }
 
 std::vector<std::vector<Proposal>> proposeLattices(const SearchTask& task, const MustHide& all,

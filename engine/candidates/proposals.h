@@ -13,8 +13,7 @@
 
 namespace petalproof::candidates {
 
-// The fillers all over the wall that hide most of what must be hidden, best first. Call within Workers::run,
-// as proposeByPrice and proposeFor.
+// The fillers all over the wall that hide most of what must be hidden, best first.
 std::vector<Proposal> proposeAllOver(const SearchTask& task, const MustHide& all, double cell_mm);
 
 // Fillers that would be worth more than they cost. Each chosen filler's cost of 1 is shared out among the

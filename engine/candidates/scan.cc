@@ -1,7 +1,6 @@
 #include "engine/candidates/scan.h"
 
 #include "engine/base/hash.h"
-#include "engine/base/threads.h"
 #include "engine/candidates/silhouette.h"
 
 #include <algorithm>
@@ -295,22 +294,23 @@ double WantedMap::sumOver(int from_column, int from_row, int to_column, int to_r
 namespace {
 
 // All sites that are worth enough, best first. Rows are scored side by side.
-std::vector<Scored> scoredSites(const std::vector<Pose>& poses, const scene::FillerMaker& maker,
-                                const Sites& sites, const WantedMap& wanted, const ScanOptions& options) {
-  const double height = sites.grid().y.at(sites.grid().y.count() - 1);
+std::vector<Scored> scoredSites(const std::vector<Pose>& poses, const SearchTask& task,
+                                const WantedMap& wanted, const ScanOptions& options) {
+  const GridLines& upwards = task.sites.grid().y;
+  const double height = upwards.at(upwards.count() - 1);
   const auto steps = static_cast<std::size_t>(height / options.pitch_mm) + 1;
   std::vector<std::vector<Scored>> rows(steps);
-  const RowScorer scorer(poses, maker, sites, wanted, options);
+  const RowScorer scorer(poses, task.maker, task.sites, wanted, options);
   const auto better = [](const Scored& a, const Scored& b) {
     return std::tuple(-a.worth, a.y, a.x, a.pose) < std::tuple(-b.worth, b.y, b.x, b.pose);
   };
-  forEach(steps, [&](std::size_t y) {
-    if (options.now_and_then) options.now_and_then();
+  task.workers.forEach(steps, [&](std::size_t y) {
+    throwIfStopAsked(task.stop);
     rows[y] = scorer.score(static_cast<int>(y));
   });
   // Each half of the wall is sorted on its own.
   std::vector<Scored> halves[2];
-  forEach(2, [&](std::size_t half) {
+  task.workers.forEach(2, [&](std::size_t half) {
     for (std::size_t y = half * steps / 2; y < (half + 1) * steps / 2; ++y)
       halves[half].insert(halves[half].end(), rows[y].begin(), rows[y].end());
     std::sort(halves[half].begin(), halves[half].end(), better);
@@ -324,24 +324,23 @@ std::vector<Scored> scoredSites(const std::vector<Pose>& poses, const scene::Fil
 // stretch of sites is tested side by side: all that would serve if no site of the stretch were taken.
 class ProposalTaker {
  public:
-  ProposalTaker(const std::vector<Pose>& poses, const scene::FillerMaker& maker, const Sites& sites,
-                const WantedMap& wanted, const ScanOptions& options)
+  ProposalTaker(const std::vector<Pose>& poses, const SearchTask& task, const WantedMap& wanted,
+                const ScanOptions& options)
       : poses_(poses),
-        maker_(maker),
-        sites_(sites),
+        task_(task),
         wanted_(wanted),
         options_(options),
-        shares_(wanted, options.each_cell, maker.kinds().size()) {}
+        shares_(wanted, options.each_cell, task.maker.kinds().size()) {}
 
   void take(std::span<const Scored> stretch) {
     std::vector<char> would(stretch.size(), 0);
-    forEach(stretch.size(), [&](std::size_t k) { would[k] = serves(stretch[k]) ? 1 : 0; });
+    task_.workers.forEach(stretch.size(), [&](std::size_t k) { would[k] = serves(stretch[k]) ? 1 : 0; });
     std::vector<const Scored*> sites;
     for (std::size_t k = 0; k < stretch.size(); ++k)
       if (would[k] != 0) sites.push_back(&stretch[k]);
     std::vector<char> barred(sites.size(), 0);
-    forEach(sites.size(), [&](std::size_t k) {
-      if (options_.now_and_then) options_.now_and_then();
+    task_.workers.forEach(sites.size(), [&](std::size_t k) {
+      throwIfStopAsked(task_.stop);
       barred[k] = isBarred(*sites[k]) ? 1 : 0;
     });
     for (std::size_t k = 0; k < sites.size(); ++k)
@@ -356,7 +355,8 @@ class ProposalTaker {
   }
   bool isBarred(const Scored& site) const {
     const Pose& pose = poses_[site.pose];
-    return likelyBarred(pose, sites_, maker_.kinds()[pose.kind].diameter_mm, at(site), wanted_.cell_mm());
+    return likelyBarred(pose, task_.sites, task_.maker.kinds()[pose.kind].diameter_mm, at(site),
+                        wanted_.cell_mm());
   }
   void take(const Scored& site) {
     const Pose& pose = poses_[site.pose];
@@ -366,8 +366,7 @@ class ProposalTaker {
   }
 
   const std::vector<Pose>& poses_;
-  const scene::FillerMaker& maker_;
-  const Sites& sites_;
+  const SearchTask& task_;
   const WantedMap& wanted_;
   const ScanOptions& options_;
   CellShares shares_;
@@ -376,13 +375,12 @@ class ProposalTaker {
 
 }  // namespace
 
-std::vector<Proposal> scanSites(const scene::FillerMaker& maker, const Sites& sites, WantedMap wanted,
-                                const ScanOptions& options) {
+std::vector<Proposal> scanSites(const SearchTask& task, WantedMap wanted, const ScanOptions& options) {
   constexpr std::size_t stretch = 8192;  // enough to keep all threads busy
   wanted.summed();
-  const std::vector<Pose> poses = posesOf(maker, options, wanted.cell_mm());
-  const std::vector<Scored> scored = scoredSites(poses, maker, sites, wanted, options);
-  ProposalTaker taker(poses, maker, sites, wanted, options);
+  const std::vector<Pose> poses = posesOf(task.maker, options, wanted.cell_mm());
+  const std::vector<Scored> scored = scoredSites(poses, task, wanted, options);
+  ProposalTaker taker(poses, task, wanted, options);
   const std::span<const Scored> all(scored);
   for (std::size_t from = 0; from < all.size(); from += stretch)
     taker.take(all.subspan(from, std::min(stretch, all.size() - from)));

@@ -3,13 +3,11 @@
 // call it with a map of wanted places. Coarse on purpose: CandidatePool finds exactly what each proposal
 // hides.
 
-#include "engine/candidates/internal/sites.h"
 #include "engine/candidates/must_hide.h"
-#include "engine/scene/filler_maker.h"
+#include "engine/candidates/search_task.h"
 
 #include <glm/vec2.hpp>
 
-#include <functional>
 #include <vector>
 
 namespace petalproof::candidates {
@@ -54,11 +52,9 @@ struct ScanOptions {
   int each_cell = 8;      // proposals of each kind for every wanted cell, if there are as many
   float least_worth = 0;  // proposals must be worth more
   std::uint64_t seed = 1;
-  std::function<void()> now_and_then;  // called within, from any thread; what it throws ends the scan
 };
 
-// The proposals, best first, without sites where the base plate doesn't fit. Call within Workers::run.
-std::vector<Proposal> scanSites(const scene::FillerMaker& maker, const Sites& sites, WantedMap wanted,
-                                const ScanOptions& options);
+// The proposals, best first, without sites where the base plate doesn't fit.
+std::vector<Proposal> scanSites(const SearchTask& task, WantedMap wanted, const ScanOptions& options);
 
 }  // namespace petalproof::candidates

@@ -1,7 +1,10 @@
 #pragma once
 // The input of a search for fillers: the plan with its scene, the fillers that can be made, where they may
-// sit, and how to report progress. FillWork makes it; the searches and proposals of fill and hands take it.
+// sit, the threads to search on, and how to report progress and be stopped. FillWork makes it; the searches
+// and proposals of fill and hands take it.
 
+#include "engine/base/pool.h"
+#include "engine/base/stopping.h"
 #include "engine/candidates/internal/sites.h"
 #include "engine/plan/plan.h"
 #include "engine/scene/filler_maker.h"
@@ -18,15 +21,10 @@ struct SearchTask {
   const scene::Scene& scene;
   const scene::FillerMaker& maker;
   const Sites& sites;
+  const Pool& workers;
   std::uint64_t seed = 1;
   std::function<void(double)> progress;  // the share done; may be empty
-  std::function<bool()> cancelled;       // may be empty
-  bool isCancelled() const { return cancelled && cancelled(); }
-  // Called within steps, from any thread, several at once; what it throws ends the search. May be empty.
-  std::function<void()> now_and_then = {};
-  void goOn() const {
-    if (now_and_then) now_and_then();
-  }
+  std::stop_token stop = {};             // asked within steps, on any thread
 };
 
 // For each kind of the maker's the stock, less the fillers that stay; -1: any number.

@@ -4,7 +4,7 @@
 // fillers as sets and bare places as elements.
 
 #include <cstdint>
-#include <functional>
+#include <stop_token>
 #include <utility>
 #include <vector>
 
@@ -31,7 +31,7 @@ struct CoverOptions {
   std::uint64_t changes = 0;      // limit on changes of sets' scores, which take the time; 0: none
   std::vector<std::uint32_t>
       start;  // sets to start from, a cover or part of it; sets that don't fit are skipped
-  std::function<bool()> cancelled;  // asked now and then; true: return the best found so far
+  std::stop_token stop;
 };
 
 struct CoverResult {

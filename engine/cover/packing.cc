@@ -71,11 +71,11 @@ std::vector<std::uint32_t> differentGroups(const PackingProblem& problem) {
 // are in none of these; then with all that come out too heavy, until none does.
 class Columns {
  public:
-  Columns(const PackingProblem& problem, const std::function<bool()>& cancelled)
+  Columns(const PackingProblem& problem, const std::stop_token& stop)
       : problem_(problem),
         left_out_(differentGroups(problem)),
         must_cover_(itemsIn(left_out_)),
-        program_(must_cover_, cancelled) {}
+        program_(must_cover_, stop) {}
 
   void addFirst(const std::vector<double>& weights) {
     constexpr double heavy = 0.9;
@@ -171,9 +171,9 @@ std::vector<double> loadsOf(const PackingProblem& problem, const std::vector<dou
 }
 
 std::vector<double> heaviestPacking(const PackingProblem& problem, std::vector<double> start,
-                                    const std::function<bool()>& cancelled) {
+                                    const std::stop_token& stop) {
   std::vector<double> best = fitted(problem, std::move(start));
-  Columns columns(problem, cancelled);
+  Columns columns(problem, stop);
   columns.addFirst(best);
   std::vector<double> weights;
   do {

@@ -3,7 +3,7 @@
 // no cover does with fewer groups than all items weigh. (V. Chvatal, "Linear Programming", 1983, chapter 5.)
 
 #include <cstdint>
-#include <functional>
+#include <stop_token>
 #include <vector>
 
 namespace petalproof::cover {
@@ -15,10 +15,9 @@ struct PackingProblem {
 
 // The weights with the greatest sum, to CLP's tolerance of about 1e-7; each weight is at least 0, no group
 // weighs more than 1 by more than the rounding of doubles. `start`: approximate weights, or empty: only the
-// time depends on them. An item in no group weighs 0. The same for any number of threads. `cancelled` is
-// asked now and then; once it is true, the heaviest weights found so far are returned.
+// time depends on them. An item in no group weighs 0. The same for any number of threads.
 std::vector<double> heaviestPacking(const PackingProblem& problem, std::vector<double> start = {},
-                                    const std::function<bool()>& cancelled = {});
+                                    const std::stop_token& stop = {});
 
 // Makes weights fit: lowers them where a group is too heavy, raises them where all groups leave room.
 std::vector<double> fitted(const PackingProblem& problem, std::vector<double> weights);

@@ -16,6 +16,7 @@
 #include <cstdint>
 #include <functional>
 #include <optional>
+#include <stop_token>
 #include <string>
 #include <vector>
 
@@ -37,17 +38,13 @@ struct FillOptions {
   std::vector<std::string> shots;     // names; empty: all
   std::optional<std::uint64_t> seed;  // of the search; default: the plan's
   bool readings = true;  // under Hide::all, which needs no readings, say how each gap reads all the same
-  int threads = 0;       // 0: as many as the machine has; the result doesn't depend on it
   double spare_small =
       0.15;  // spares to cut of kinds under 6 in, as a share of the count; at least fewest_small_spares each
   double spare_medium = 0.1;  // of larger kinds
   int fewest_small_spares = 3;
   std::function<void(double, const std::string&)>
-      progress;  // gets the share done and words for the step; may be empty; an exception ends the filling
-  std::function<bool()> cancelled;  // asked between steps; may be empty
-  // Called every now and then within a step, from any thread, several at once; what it throws ends the
-  // filling. May be empty.
-  std::function<void()> now_and_then;
+      progress;          // gets the share done and words for the step; may be empty
+  std::stop_token stop;  // once it is asked for, the filling ends by throwing Stopped (base/stopping.h)
 };
 
 enum class When { onTheTable, afterTaping };
@@ -116,7 +113,6 @@ struct FillResult {
   plan::LoadedPlan filled;            // kept fillers in their order, then added fillers in order of hanging
   std::vector<int> added;             // indices into filled.plan.fillers
   std::vector<int> kept;              // indices into the given plan's fillers, that `filled` begins with
-  bool cancelled = false;             // then this is the best found so far, unproved
 };
 
 }  // namespace petalproof::fill

@@ -31,20 +31,18 @@ CleanWalls wallsAsked(const FillOptions& options, const plan::Plan& plan) {
 }
 
 FillWork::FillWork(const KeptPlan& kept, const FillOptions& options, const scene::Scene& scene,
-                   const scene::FillerMaker& maker)
+                   const scene::FillerMaker& maker, const Pool& workers)
     : kept_(kept),
       options_(options),
       asked_(wallsAsked(options, kept.loaded.plan)),
       grid_(candidates::placeGridOf(scene.panels)),
-      filling_{kept.loaded, options, scene, maker, grid_},
-      workers_(options.threads),
-      checker_(kept.loaded, scene, options.threads, options.hide != Hide::all || options.readings) {
-  workers_.run([&] { sites_.emplace(kept.loaded.plan, scene, maker, grid_); });
+      filling_{kept.loaded, options, scene, maker, grid_, workers},
+      checker_(kept.loaded, scene, workers.threads(), options.hide != Hide::all || options.readings) {
+  sites_.emplace(kept.loaded.plan, scene, maker, grid_);
   const FillProgress placing{options, 0.3, asked_.clean > 0 ? 0.15 : 0.4};
-  task_.emplace(candidates::SearchTask{kept.loaded.plan, scene, maker, *sites_,
-                                       options.seed.value_or(kept.loaded.plan.seed),
-                                       [placing](double done) { placing.say(done, "placing fillers"); },
-                                       options.cancelled, options.now_and_then});
+  task_.emplace(candidates::SearchTask{
+      kept.loaded.plan, scene, maker, *sites_, workers, options.seed.value_or(kept.loaded.plan.seed),
+      [placing](double done) { placing.say(done, "placing fillers"); }, options.stop});
 }
 
 std::vector<Problem> FillWork::findWhatIsBare() {
@@ -76,22 +74,17 @@ FillProgress FillWork::progressOfProof(light::Lighting lighting) const {
 FillResult FillWork::result() {
   CheckedPlan proof = cover_->takeProof();
   const std::vector<candidates::Candidate>& chosen = cover_->chosen();
-  result_.cancelled = cancelled();
-  workers_.run([&] {
-    result_.left =
-        leftWithReasons(*task_, proof.check, options_.hide, chosen, cover_->search().wantedBeyondStock());
-  });
+  result_.left =
+      leftWithReasons(*task_, proof.check, options_.hide, chosen, cover_->search().wantedBeyondStock());
   if (auto note = noteOnLeafPlates(kept_.loaded.plan, result_.left))
     result_.notes.push_back(std::move(*note));
   const HiddenByAnswer hidden(filling_, first_, result_.before.shots, chosen);
-  workers_.run([&] {
-    result_.at_least = fewestFillers(
-        first_, *task_, [&](std::uint32_t eye, glm::dvec2 place) { return hidden.howNear(eye, place); });
-  });
+  result_.at_least = fewestFillers(
+      first_, *task_, [&](std::uint32_t eye, glm::dvec2 place) { return hidden.howNear(eye, place); });
   result_.after = std::move(proof.check);
   result_.filled = std::move(proof.plan);
   result_.kept = kept_.numbers;
-  workers_.run([&] { listFillers(filling_, first_, cover_->placed(), chosen, result_); });
+  listFillers(filling_, first_, cover_->placed(), chosen, result_);
   if (options_.progress) options_.progress(1, "done");
   return std::move(result_);
 }

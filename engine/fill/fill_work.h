@@ -2,7 +2,7 @@
 // A filling as a row of steps: finds the bare places, chooses and proves fillers, makes the list for the day.
 // hands/fill_plan.cc calls the steps and puts the step for imperfect hands between them.
 
-#include "engine/base/threads.h"
+#include "engine/base/pool.h"
 #include "engine/candidates/must_hide.h"
 #include "engine/candidates/search_task.h"
 #include "engine/fill/fill.h"
@@ -41,14 +41,13 @@ CleanWalls wallsAsked(const FillOptions& options, const plan::Plan& plan);
 class FillWork {
  public:
   FillWork(const KeptPlan& kept, const FillOptions& options, const scene::Scene& scene,
-           const scene::FillerMaker& maker);
+           const scene::FillerMaker& maker, const Pool& workers);
 
   std::vector<Problem> findWhatIsBare();
   // For perfect hands, proved.
   std::vector<Problem> fill() { return cover_->find(); }
   FillResult result();
 
-  bool cancelled() const { return options_.cancelled && options_.cancelled(); }
   const KeptPlan& kept() const { return kept_; }
   const FillOptions& options() const { return options_; }
   const CleanWalls& asked() const { return asked_; }
@@ -69,7 +68,6 @@ class FillWork {
   CleanWalls asked_;
   candidates::PlaceGrid grid_;
   Filling filling_;
-  Workers workers_;
   check::ShotChecker checker_;
   std::optional<candidates::Sites> sites_;
   std::optional<candidates::SearchTask> task_;

@@ -45,7 +45,7 @@ std::vector<PlacedFiller> oldFillers(const Filling& filling) {
 
 std::vector<PlacedFiller> placed(const Filling& filling, std::vector<candidates::Candidate>& chosen) {
   const std::vector<Colour> colours = fillerColours(
-      chosen, {filling.base.plan, filling.scene, filling.maker, filling.cameras, filling.options.threads});
+      chosen, {filling.base.plan, filling.scene, filling.maker, filling.cameras, filling.workers});
   std::vector<std::pair<PlacedFiller, candidates::Candidate>> both;
   for (std::size_t k = 0; k < chosen.size(); ++k)
     both.emplace_back(placedFrom(filling, chosen[k], colours[k]), chosen[k]);
@@ -68,7 +68,7 @@ plan::LoadedPlan filledPlan(const plan::LoadedPlan& base, const std::vector<Plac
 
 void listFillers(const Filling& filling, const candidates::MustHide& first, std::vector<PlacedFiller> added,
                  const std::vector<candidates::Candidate>& chosen, FillResult& result) {
-  rankFillers(added, chosen, filling.maker, filling.grid, first, result.before);
+  rankFillers(added, chosen, filling.maker, filling.grid, first, result.before, filling.workers);
   result.count = static_cast<int>(added.size());
   result.totals = totalsOf(added, filling.base.plan, filling.options);
   const std::size_t kept = filling.base.plan.fillers.size();

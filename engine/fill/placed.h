@@ -2,6 +2,7 @@
 // Turns chosen candidates into fillers of the plan, with colours and in the order of hanging. ProvedCover and
 // FillWork call it.
 
+#include "engine/base/pool.h"
 #include "engine/camera/camera.h"
 #include "engine/candidates/candidates.h"
 #include "engine/fill/fill.h"
@@ -20,6 +21,7 @@ struct Filling {
   const scene::Scene& scene;  // of `base`
   const scene::FillerMaker& maker;
   const candidates::PlaceGrid& grid;
+  const Pool& workers;
   std::vector<camera::Camera> cameras = {};  // of the shots, once they are known
 };
 
@@ -30,7 +32,7 @@ std::vector<PlacedFiller> placed(const Filling& filling, std::vector<candidates:
 plan::LoadedPlan filledPlan(const plan::LoadedPlan& base, const std::vector<PlacedFiller>& added);
 
 // Ranks the added fillers, lists them together with the fillers that stay, and sums them up, all into
-// `result`. `first`: the places that had to be hidden in the plan as given. Call within Workers::run.
+// `result`. `first`: the places that had to be hidden in the plan as given.
 void listFillers(const Filling& filling, const candidates::MustHide& first, std::vector<PlacedFiller> added,
                  const std::vector<candidates::Candidate>& chosen, FillResult& result);
 

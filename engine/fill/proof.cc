@@ -1,6 +1,5 @@
 #include "engine/fill/proof.h"
 
-#include "engine/base/threads.h"
 #include "engine/camera/projection.h"
 #include "engine/fill/why_left.h"
 #include "engine/gaps/bare_board.h"
@@ -35,17 +34,17 @@ Result<CheckedPlan> checkPlan(const Filling& filling, plan::LoadedPlan plan, con
   candidates::MustHideCollector collector(filling.grid, options.hide, filling.base.plan.reading);
   check::CheckOptions check;
   check.shots = options.shots;
-  check.threads = options.threads;
+  check.threads = filling.workers.threads();
   check.readings = options.hide != Hide::all || options.readings;
   check.lighting = how.lighting;
   check.progress = how.progress;
-  check.now_and_then = options.now_and_then;
+  check.now_and_then = [&options] { throwIfStopAsked(options.stop); };
   const bool keeps_bare = how.rim || options.hide == Hide::all;
   std::vector<visibility::PixelMask> bare;
-  Workers workers(options.threads);
+  Workers old_workers(filling.workers.threads());
   check.on_shot = [&](const check::ShotCheck& shot, const visibility::VisibilityBuffer& seen) {
     visibility::PixelMask& mask = bare.emplace_back();
-    if (keeps_bare) workers.run([&] { mask = gaps::bareMask(seen, scene.panels); });
+    if (keeps_bare) old_workers.run([&] { mask = gaps::bareMask(seen, scene.panels); });
     collector.add(shot, mask, how.rim);
   };
   Result<check::Check> done = check::runCheck(plan, scene, check, checker);
@@ -65,20 +64,17 @@ candidates::MustHide QuickLook::see(std::span<const candidates::Candidate> chose
   const std::vector<visibility::TriangleBatch> batches = batchesOf(filling_.maker, chosen);
   std::vector<check::ShotCheck> seen(before_.size());
   std::vector<visibility::PixelMask> bare(before_.size());
-  Workers workers(filling_.options.threads);
-  workers.run([&] {
-    forEach(before_.size(), [&](std::size_t k) {
-      if (filling_.options.now_and_then) filling_.options.now_and_then();
-      seen[k].shot = before_[k].shot;
-      seen[k].camera = before_[k].camera;
-      if (!visibility::CoverageRasteriser::holdsFor(seen[k].camera)) return;
-      visibility::CoverageRasteriser(1).drawUncovered(batches, visibility::rasterViewOf(seen[k].camera),
-                                                      bare_[k], bare[k]);
-      seen[k].found = gaps::findGaps(bare[k], filling_.scene.panels, seen[k].camera, gaps::GapMeasures::all);
-      for (const gaps::Gap& gap : seen[k].found.gaps)
-        seen[k].readings.emplace_back().reads =
-            lost_.wouldBeNoticed(k, gap) ? reading::Reads::shows : reading::Reads::lost;
-    });
+  filling_.workers.forEach(before_.size(), [&](std::size_t k) {
+    throwIfStopAsked(filling_.options.stop);
+    seen[k].shot = before_[k].shot;
+    seen[k].camera = before_[k].camera;
+    if (!visibility::CoverageRasteriser::holdsFor(seen[k].camera)) return;
+    visibility::CoverageRasteriser(1).drawUncovered(batches, visibility::rasterViewOf(seen[k].camera),
+                                                    bare_[k], bare[k]);
+    seen[k].found = gaps::findGaps(bare[k], filling_.scene.panels, seen[k].camera, gaps::GapMeasures::all);
+    for (const gaps::Gap& gap : seen[k].found.gaps)
+      seen[k].readings.emplace_back().reads =
+          lost_.wouldBeNoticed(k, gap) ? reading::Reads::shows : reading::Reads::lost;
   });
   candidates::MustHideCollector collector(filling_.grid, filling_.options.hide, filling_.base.plan.reading);
   for (std::size_t k = 0; k < seen.size(); ++k) collector.add(seen[k], bare[k], false);
@@ -106,8 +102,8 @@ std::vector<LeftGap> leftWithReasons(const candidates::SearchTask& task, const c
                                      const std::vector<int>& wanted) {
   const std::vector<GapLeft> gaps = gapsLeft(after, hide);
   std::vector<LeftGap> left(gaps.size());
-  forEach(gaps.size(), [&](std::size_t k) {
-    task.goOn();
+  task.workers.forEach(gaps.size(), [&](std::size_t k) {
+    throwIfStopAsked(task.stop);
     const auto& [shot, gap] = gaps[k];
     WhyLeft why = whyLeft(task, shot->camera.position.mm, placeIn(*gap, shot->camera), chosen, wanted);
     left[k] = {fmt::format("{}.{}", shot->shot.name, gap->number), std::move(why.words), why.by_plates};

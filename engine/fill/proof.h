@@ -62,7 +62,7 @@ std::vector<GapLeft> gapsLeft(const check::Check& after, Hide hide);
 // The place of a gap that its middle row's middle pixel shows.
 glm::dvec2 placeIn(const gaps::Gap& gap, const camera::Camera& camera);
 
-// The gaps that are left, each with the reason. `wanted`: as for whyLeft. Call within Workers::run.
+// The gaps that are left, each with the reason. `wanted`: as for whyLeft.
 std::vector<LeftGap> leftWithReasons(const candidates::SearchTask& task, const check::Check& after, Hide hide,
                                      const std::vector<candidates::Candidate>& chosen,
                                      const std::vector<int>& wanted);

@@ -43,20 +43,18 @@ ProvedCover::ProvedCover(const Filling& filling, const candidates::SearchTask& t
       checker_(checker),
       before_(before),
       say_(std::move(say)),
-      workers_(filling.options.threads),
       search_(task),
       must_hide_(before.must_hide) {}
 
 void ProvedCover::cover(Again again) {
-  if (!filling_.maker.kinds().empty() && must_hide_.pairs() > 0)
-    workers_.run([&] { chosen_ = search_.cover(must_hide_, again); });
+  if (!filling_.maker.kinds().empty() && must_hide_.pairs() > 0) chosen_ = search_.cover(must_hide_, again);
   placed_ = fill::placed(filling_, chosen_);
 }
 
 // Covers what quick looks find: most of what a proof, which takes long, would find.
 void ProvedCover::coverWhatIsSeen() {
   const QuickLook look(filling_, before_.shots, before_.bare);
-  for (int k = 0; k < most_quick_looks && !stop(); ++k) {
+  for (int k = 0; k < most_quick_looks; ++k) {
     const std::int64_t known = must_hide_.pairs();
     candidates::join(must_hide_, look.see(chosen_));
     if (must_hide_.pairs() == known) break;
@@ -95,13 +93,11 @@ std::vector<ProvedCover::BareGap> ProvedCover::gapsToLookAt() const {
 bool ProvedCover::suggestForWhatIsLeft() {
   std::vector<candidates::Proposal> proposals;
   const std::vector<BareGap> gaps = gapsToLookAt();
-  for (std::size_t from = 0; from < gaps.size() && proposals.empty() && !stop(); from += most_close_looks) {
+  for (std::size_t from = 0; from < gaps.size() && proposals.empty(); from += most_close_looks) {
     std::vector<std::optional<candidates::Proposal>> found(std::min(most_close_looks, gaps.size() - from));
-    workers_.run([&] {
-      forEach(found.size(), [&](std::size_t k) {
-        task_.goOn();
-        found[k] = fillerThatFits(task_, gaps[from + k].eye, gaps[from + k].place, chosen_);
-      });
+    task_.workers.forEach(found.size(), [&](std::size_t k) {
+      throwIfStopAsked(task_.stop);
+      found[k] = fillerThatFits(task_, gaps[from + k].eye, gaps[from + k].place, chosen_);
     });
     for (std::size_t k = 0; k < found.size(); ++k)
       if (found[k])
@@ -109,13 +105,13 @@ bool ProvedCover::suggestForWhatIsLeft() {
       else
         looked_in_vain_.insert(gaps[from + k].key);
   }
-  workers_.run([&] { search_.suggest(proposals); });
+  search_.suggest(proposals);
   return !proposals.empty();
 }
 
 // Covers what the last check found. True if the cover changed for it.
 bool ProvedCover::learn() {
-  if (proof_.must_hide.pairs() == 0 || stop()) return false;
+  if (proof_.must_hide.pairs() == 0) return false;
   const bool is_new = foundMore(proof_.must_hide, GivenUp(search_.givenUp()), filling_.grid);
   if (is_new || suggestForWhatIsLeft())
     return coverWhatIsLeft(improved_++ < most_improved ? Again::improve : Again::add);
@@ -162,7 +158,7 @@ std::size_t ProvedCover::coverMore() {
 // of a proof's time and finds most of what that would.
 std::vector<Problem> ProvedCover::settleInRoughLight() {
   if (placed_.empty() || filling_.options.hide == Hide::all) return {};
-  for (int look = 0; look < most_rough_looks && !stop(); ++look) {
+  for (int look = 0; look < most_rough_looks; ++look) {
     if (std::vector<Problem> problems = check(picture::Lighting::rough); !problems.empty()) return problems;
     if (coverMore() <= few_fillers) break;
   }

@@ -3,7 +3,6 @@
 // what the check still finds, until that finds nothing new. FillWork runs it; the hands' step proves its own
 // fillers with it.
 
-#include "engine/base/threads.h"
 #include "engine/candidates/must_hide.h"
 #include "engine/fill/placed.h"
 #include "engine/fill/proof.h"
@@ -57,7 +56,6 @@ class ProvedCover {
     glm::dvec2 place{0};
     LookedAt key;
   };
-  bool stop() const { return task_.isCancelled(); }
   void cover(Again again = Again::add);
   void coverWhatIsSeen();
   void fill();
@@ -74,7 +72,6 @@ class ProvedCover {
   check::ShotChecker& checker_;
   Before before_;
   SayOfCheck say_;
-  Workers workers_;
   FillerSearch search_;
   candidates::MustHide must_hide_;  // all that the checks have found
   std::vector<candidates::Candidate> chosen_;

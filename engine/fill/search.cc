@@ -1,6 +1,5 @@
 #include "engine/fill/search.h"
 
-#include "engine/base/threads.h"
 #include "engine/candidates/best_first.h"
 #include "engine/candidates/fewer.h"
 #include "engine/candidates/leeway.h"
@@ -56,7 +55,8 @@ std::vector<candidates::Candidate> FillerSearch::cover(const candidates::MustHid
 }
 
 void FillerSearch::search(const candidates::MustHide& must_hide) {
-  for (int round = 0; round < rounds && !stop(); ++round) {
+  for (int round = 0; round < rounds; ++round) {
+    throwIfStopAsked(task_.stop);
     const bool is_last = round + 1 == rounds;
     settle(must_hide, is_last ? 4 * usualMoves() : usualMoves(), is_last ? most_extensions : few_extensions);
     if (task_.progress) task_.progress((round + 1.0) / (rounds + 1));
@@ -76,7 +76,7 @@ void FillerSearch::search(const candidates::MustHide& must_hide) {
 
 // Looks for fewer fillers that leave no more bare, by a short search from the last answer.
 void FillerSearch::improve(const candidates::MustHide& must_hide) {
-  if (stop()) return;
+  throwIfStopAsked(task_.stop);
   FillerChoice::State before = choice_.state();
   choice_.add(candidates::proposeForSeveral(task_, choice_.pool(), choice_.pairs(), choice_.eyes(),
                                             choice_.chosen()));
@@ -120,7 +120,7 @@ void FillerSearch::settle(const candidates::MustHide& must_hide, std::uint64_t m
   constexpr std::uint64_t shorter_again = 4;  // the next solutions start from the last
   solve(moves);
   choice_.findUncovered(must_hide);
-  for (int again = 0; again < most && extendPairs(must_hide) && !stop(); ++again) {
+  for (int again = 0; again < most && extendPairs(must_hide); ++again) {
     solve(moves / shorter_again);
     choice_.findUncovered(must_hide);
   }
@@ -162,7 +162,7 @@ bool FillerSearch::extendPairs(const candidates::MustHide& must_hide) {
 
 cover::CoverProblem FillerSearch::problem() const {
   std::vector<double> values(choice_.pairs().size());
-  forEach(values.size(), [&](std::size_t k) {
+  task_.workers.forEach(values.size(), [&](std::size_t k) {
     const gaps::Owner owner = gaps::ownerOf(task_.scene.panels, {choice_.pairs().at(k)});
     values[k] = owner.kind == gaps::GapKind::crossing ? crossing_value : 1;
   });
@@ -177,11 +177,11 @@ void FillerSearch::solve(std::uint64_t moves) {
     tries[k].moves = k < searches ? moves : moves / moves_of_lattices;
     tries[k].changes = tries[k].moves * changes_each_move;
     tries[k].start = k < searches ? choice_.chosen() : lattices_[k - searches];
-    tries[k].cancelled = task_.cancelled;
+    tries[k].stop = task_.stop;
   }
   lattices_.clear();
   std::vector<cover::CoverResult> found(tries.size());
-  forEach(tries.size(), [&](std::size_t k) { found[k] = cover::coverSets(made, tries[k]); });
+  task_.workers.forEach(tries.size(), [&](std::size_t k) { found[k] = cover::coverSets(made, tries[k]); });
   const auto best = std::min_element(found.begin(), found.end(), [](const auto& a, const auto& b) {
     return std::pair(a.uncovered.size(), a.chosen.size()) < std::pair(b.uncovered.size(), b.chosen.size());
   });
@@ -207,7 +207,7 @@ void FillerSearch::preferWholeLattice(const candidates::MustHide& must_hide) {
   std::size_t tried = 0;
   for (const std::vector<std::uint32_t>& lattice : whole_lattices_) {
     const std::size_t count = choice_.chosen().size();
-    if (stop() || tried == most_tried || lattice.size() > count + count / spare_share) return;
+    if (tried == most_tried || lattice.size() > count + count / spare_share) return;
     if (!coversMost(lattice)) continue;
     ++tried;
     FillerChoice::State before = choice_.state();
@@ -243,7 +243,7 @@ std::vector<int> FillerSearch::wantedBeyondStock() const {
   options.seed = task_.seed;
   options.moves = moves;
   options.changes = moves * changes_each_move;
-  options.cancelled = task_.cancelled;
+  options.stop = task_.stop;
   std::vector<int> wanted(task_.maker.kinds().size(), 0);
   for (const std::uint32_t k : cover::coverSets(left, options).chosen) ++wanted[choice_.pool()[k].kind];
   return wanted;

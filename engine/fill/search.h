@@ -23,18 +23,18 @@ class FillerSearch {
 
   // Fillers that hide every pair that any candidate can hide. The first call searches. Later calls keep the
   // last answer, add fillers to it and remove idle ones; `improve` also looks for fewer near it, `search`
-  // searches anew. Call within Workers::run.
+  // searches anew.
   enum class Again { add, improve, search };
   std::vector<candidates::Candidate> cover(const candidates::MustHide& must_hide, Again again = Again::add);
-  // Adds fillers that later answers may use. Call within Workers::run.
+  // Adds fillers that later answers may use.
   void suggest(const std::vector<candidates::Proposal>& proposals) { choice_.add(proposals); }
   // Removes the places that the last answer leaves bare from the eyes of `must_hide` from `first_eye` on, so
-  // that later answers need not try again. Call within Workers::run.
+  // that later answers need not try again.
   void giveUpBare(candidates::MustHide& must_hide, std::size_t first_eye) {
     choice_.giveUpBare(must_hide, first_eye);
   }
   // For each kind about how many fillers more would hide what the last answer leaves bare, if the stock had
-  // no end. Call within Workers::run.
+  // no end.
   std::vector<int> wantedBeyondStock() const;
   // The places that the last answer leaves bare.
   std::vector<glm::dvec2> givenUp() const;
@@ -55,7 +55,6 @@ class FillerSearch {
   void preferWholeLattice(const candidates::MustHide& must_hide);
   bool coversMost(const std::vector<std::uint32_t>& candidates) const;
   void improve(const candidates::MustHide& must_hide);
-  bool stop() const { return task_.isCancelled(); }
 
   candidates::SearchTask task_;
   FillerChoice choice_;                                     // refers to task_

@@ -24,8 +24,8 @@ HandsTask handsTaskOf(const fill::FillWork& work) {
           scene::handErrorsOf(*loaded.plan.hands, loaded.plan.units),
           options.hide,
           work.task().seed,
-          options.threads,
-          options.cancelled};
+          work.filling().workers,
+          options.stop};
 }
 
 PerfectHands perfectHandsOf(fill::FillWork& work) {
@@ -38,7 +38,7 @@ PerfectHands perfectHandsOf(fill::FillWork& work) {
 // Proves the fillers for hands. Beside additional fillers a gap that was lost may read: then it must be
 // hidden too.
 std::vector<Problem> proveForHands(fill::FillWork& work, HandsSearch& search, std::size_t gaps_that_stay) {
-  for (int round = 0; round < most_proofs_for_hands && !work.cancelled(); ++round) {
+  for (int round = 0; round < most_proofs_for_hands; ++round) {
     Result<bool> checked = work.cover().proveThese(search.chosen());
     if (!checked) return std::move(checked.problems);
     if (!*checked.value ||
@@ -67,7 +67,7 @@ std::vector<Problem> fillForHands(fill::FillWork& work) {
   const fill::FillOptions& options = work.options();
   if (!loaded.plan.hands && options.walls && options.walls->clean > 0)
     work.addNote("the plan has no [hands], so hands are taken to be perfect");
-  if (work.asked().clean == 0 || work.cancelled()) return {};
+  if (work.asked().clean == 0) return {};
   work.proofsAreForHands();
   const HandsTask task = handsTaskOf(work);
   const PerfectHands perfect = perfectHandsOf(work);
@@ -79,16 +79,16 @@ std::vector<Problem> fillForHands(fill::FillWork& work) {
   if (std::vector<Problem> problems = search.search(); !problems.empty()) return problems;
   if (std::vector<Problem> problems = proveForHands(work, search, perfect.stays.size()); !problems.empty())
     return problems;
-  if (work.cancelled()) return {};
   return reportTo(work, task, search, perfect, by_perfect_hands);
 }
 
-Result<fill::FillResult> fillKept(const fill::KeptPlan& kept, const fill::FillOptions& options) {
+Result<fill::FillResult> fillKept(const fill::KeptPlan& kept, const Pool& workers,
+                                  const fill::FillOptions& options) {
   Result<scene::FillerMaker> maker = scene::FillerMaker::forPlan(kept.loaded);
   if (!maker) return Result<fill::FillResult>::failure(std::move(maker.problems));
   Result<scene::Scene> scene = scene::buildScene(kept.loaded);
   if (!scene) return Result<fill::FillResult>::failure(std::move(scene.problems));
-  fill::FillWork work(kept, options, *scene.value, *maker.value);
+  fill::FillWork work(kept, options, *scene.value, *maker.value, workers);
   std::vector<Problem> problems = work.findWhatIsBare();
   if (problems.empty()) problems = work.fill();
   if (problems.empty()) problems = fillForHands(work);
@@ -110,8 +110,9 @@ fill::FillOptions withProgressOnwards(fill::FillOptions options) {
 
 }  // namespace
 
-Result<fill::FillResult> fillPlan(const plan::LoadedPlan& loaded, const fill::FillOptions& options) {
-  return fillKept(fill::keptPlan(loaded, options.start_over), withProgressOnwards(options));
+Result<fill::FillResult> fillPlan(const plan::LoadedPlan& loaded, const Pool& workers,
+                                  const fill::FillOptions& options) {
+  return fillKept(fill::keptPlan(loaded, options.start_over), workers, withProgressOnwards(options));
 }
 
 }  // namespace petalproof::hands

@@ -176,8 +176,8 @@ SheetText wordsFor(const FilledWall& wall) {
 
 }  // namespace
 
-Image fillMap(const FilledWall& wall, int threads, double area_px) {
-  const Image picture = headOnPicture(wall.after, wall.result.filled, threads, area_px);
+Image fillMap(const FilledWall& wall, const Pool& pool, double area_px) {
+  const Image picture = headOnPicture(wall.after, wall.result.filled, pool, area_px);
   const std::vector<Ring> rings = ringsOf(wall, picture.width_px);
   std::vector<std::vector<glm::dvec2>> outlines;
   for (const Ring& ring : rings) outlines.push_back(outlineOf(ring));

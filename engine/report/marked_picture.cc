@@ -166,10 +166,10 @@ void drawOutlines(Drawing& drawing, const check::ShotCheck& shot, const std::vec
 }  // namespace
 
 Image markedPicture(const check::ShotCheck& shot, const plan::LoadedPlan& loaded, const scene::Scene& scene,
-                    int threads, double area_px, const std::string& state) {
+                    const Pool& pool, double area_px, const std::string& state) {
   picture::PictureOptions options;
   options.width_px = widthFor(shot.camera, area_px);
-  options.threads = threads;
+  options.threads = pool.threads();
   const Image picture =
       picture::renderPicture(scene, shot.camera, shot.shot.people, camera::wallFrameOf(loaded.plan), options);
   const glm::ivec2 size(picture.width_px, picture.height_px);

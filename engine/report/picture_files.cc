@@ -1,5 +1,6 @@
 #include "engine/report/picture_files.h"
 
+#include "engine/base/stopping.h"
 #include "engine/report/marked_picture.h"
 #include "engine/report/png.h"
 
@@ -27,20 +28,20 @@ std::string pictureFileName(std::size_t number, std::string_view shot) {
 }
 
 bool drawPictureFiles(const check::Check& check, const plan::LoadedPlan& plan, const scene::Scene& scene,
-                      const PictureFiles& files) {
+                      const Pool& pool, const PictureFiles& files) {
   const double count = static_cast<double>(check.shots.size()) + 1;
-  const auto goesOn = [&](std::size_t done, const std::string& what) {
-    return !files.goes_on || files.goes_on(static_cast<double>(done) / count, "drawing " + what);
+  const auto begin = [&](std::size_t done, const std::string& what) {
+    throwIfStopAsked(files.stop);
+    if (files.progress) files.progress(static_cast<double>(done) / count, "drawing " + what);
   };
   for (std::size_t k = 0; k < check.shots.size(); ++k) {
     const std::string& name = check.shots[k].shot.name;
-    if (!goesOn(k, name)) return false;
-    const Image image = markedPicture(check.shots[k], plan, scene, files.threads);
+    begin(k, name);
+    const Image image = markedPicture(check.shots[k], plan, scene, pool);
     if (!files.take(pictureFileName(k + 1, name), encodePng(image, picture_dots_per_inch))) return false;
   }
-  if (!goesOn(check.shots.size(), "the wall map")) return false;
-  return files.take(wall_map_name,
-                    encodePng(wallMap(check, plan, scene, files.threads), picture_dots_per_inch));
+  begin(check.shots.size(), "the wall map");
+  return files.take(wall_map_name, encodePng(wallMap(check, plan, scene, pool), picture_dots_per_inch));
 }
 
 }  // namespace petalproof::report

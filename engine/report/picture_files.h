@@ -1,9 +1,11 @@
 #pragma once
 // A check's pictures as files.
 
+#include "engine/base/pool.h"
 #include "engine/check/check.h"
 
 #include <functional>
+#include <stop_token>
 #include <string>
 #include <string_view>
 
@@ -21,15 +23,16 @@ std::string fileNameFrom(std::string_view text);
 std::string pictureFileName(std::size_t number, std::string_view shot);
 
 struct PictureFiles {
-  // How far it is, 0 to 1, and what comes next ("drawing couple"); false ends it. May be empty.
-  std::function<bool(double share, const std::string& what)> goes_on;
-  // "1-couple.png" and its bytes; false ends it.
+  // How far it is, 0 to 1, and what comes next ("drawing couple"). May be empty.
+  std::function<void(double share, const std::string& what)> progress;
+  // "1-couple.png" and its bytes; false: they couldn't be written, so no others are drawn.
   std::function<bool(std::string name, std::string bytes)> take;
-  int threads = 0;  // 0: as many as the machine has
+  std::stop_token stop;  // asked before each picture
 };
 
-// Each shot with its gaps marked, then the map of the wall, as PNG, one after the other. False: it was ended.
+// Each shot with its gaps marked, then the map of the wall, as PNG, one after the other. False: a picture
+// couldn't be written. Throws Stopped where files.stop asks for it.
 bool drawPictureFiles(const check::Check& check, const plan::LoadedPlan& plan, const scene::Scene& scene,
-                      const PictureFiles& files);
+                      const Pool& pool, const PictureFiles& files);
 
 }  // namespace petalproof::report

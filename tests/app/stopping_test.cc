@@ -75,14 +75,12 @@ TEST_CASE("checks beside the hand end within a second") {
 }
 
 TEST_CASE("fillers and advice end within a second") {
+  const Pool pool(threads);
   const auto plan = demoPlan();
   const auto scene = sceneOf(*plan);
+  checkEndsSoon(
+      [&]() -> std::shared_ptr<void> { return std::shared_ptr<FillJob>(startFilling(plan, {}, pool, {})); });
   checkEndsSoon([&]() -> std::shared_ptr<void> {
-    FillOptions options;
-    options.threads = threads;
-    return std::shared_ptr<FillJob>(startFilling(plan, options, {}));
-  });
-  checkEndsSoon([&]() -> std::shared_ptr<void> {
-    return std::shared_ptr<AdviceJob>(startAdvising(plan, scene, "couple", threads, {}));
+    return std::shared_ptr<AdviceJob>(startAdvising(plan, scene, "couple", pool, {}));
   });
 }

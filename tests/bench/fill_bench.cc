@@ -82,7 +82,7 @@ Timed timeOne(const plan::LoadedPlan& plan) {
   options.walls = fill::CleanWalls{0, 1};
   const double before = processorSeconds();
   const auto start = std::chrono::steady_clock::now();
-  const Result<fill::FillResult> result = hands::fillPlan(plan, options);
+  const Result<fill::FillResult> result = hands::fillPlan(plan, Pool(), options);
   if (!result) return {};
   const std::chrono::duration<double> wall = std::chrono::steady_clock::now() - start;
   const Timed timed{static_cast<double>(gapsToHide(result.value->before)), processorSeconds() - before};

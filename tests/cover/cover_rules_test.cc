@@ -1,3 +1,4 @@
+#include "engine/base/stopping.h"
 #include "engine/cover/cover.h"
 
 #include "engine/cover/internal/resource_users.h"
@@ -125,17 +126,18 @@ TEST_CASE("a start that can't stand whole is taken as far as it can") {
   CHECK(result.uncovered.empty());
 }
 
-TEST_CASE("the same seed gives the same cover, and a cancelled search a whole one") {
+TEST_CASE("the same seed gives the same cover, and a search that is stopped none") {
   const CoverProblem problem = randomCover(7, 300, 600, 0.02, 1);
   CoverOptions options;
   options.moves = 5000;
   options.seed = 9;
   const CoverResult first = coverSets(problem, options);
   CHECK(coverSets(problem, options).chosen == first.chosen);
-  options.cancelled = [] { return true; };
-  const CoverResult stopped = coverSets(problem, options);
-  CHECK(stopped.uncovered.empty());
-  CHECK(stopped.chosen.size() >= first.chosen.size());
+  std::stop_source source;
+  options.stop = source.get_token();
+  CHECK(coverSets(problem, options).chosen == first.chosen);
+  source.request_stop();
+  CHECK_THROWS_AS(coverSets(problem, options), Stopped);
 }
 
 TEST_CASE("who uses a resource is known whatever came and went") {

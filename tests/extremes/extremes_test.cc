@@ -2,6 +2,8 @@
 // time and memory. What may take long, advice and filling, is asked to stop and has to within a second.
 #include "engine/advice/check_advice.h"
 #include "engine/base/file.h"
+#include "engine/base/pool.h"
+#include "engine/base/stopping.h"
 #include "engine/check/check.h"
 #include "engine/fill/fill.h"
 #include "engine/hands/fill_plan.h"
@@ -16,10 +18,13 @@
 
 #include <algorithm>
 #include <atomic>
+#include <chrono>
 #include <cstdlib>
+#include <stop_token>
 #include <string>
+#include <thread>
 
-    using namespace petalproof;
+using namespace petalproof;
 using namespace petalproof::hands;
 using namespace petalproof::plan;
 using namespace petalproof::scene;
@@ -37,20 +42,22 @@ constexpr int most_cpu_s = static_cast<int>(120 * slower);
 constexpr double work_s = 2 * slower;
 constexpr double most_to_stop_s = 1.0 * threads * slower;  // a second on each thread
 
-struct AskedToStop {};
-
 // Asks to stop from some processor time on, and notes when it did first.
 class Alarm {
  public:
-  explicit Alarm(double after_s) : due_(cpuSeconds() + after_s) {}
-  bool rings() const { return cpuSeconds() >= due_; }
-  void endIfItRings() const {
-    if (rings()) throw AskedToStop{};
-  }
+  explicit Alarm(double after_s)
+      : due_(cpuSeconds() + after_s), clock_([this](const std::stop_token& ended) {
+          while (!ended.stop_requested() && cpuSeconds() < due_)
+            std::this_thread::sleep_for(std::chrono::milliseconds(1));
+          source_.request_stop();
+        }) {}
+  std::stop_token token() const { return source_.get_token(); }
   double late() const { return cpuSeconds() - due_; }
 
  private:
   double due_;
+  std::stop_source source_;
+  std::jthread clock_;
 };
 
 std::string whyLate(const Alarm& alarm, const char* what) {
@@ -68,12 +75,11 @@ std::string checkAndDraw(const LoadedPlan& plan, const Scene& scene) {
   // findings.
   if (!check) return check.problems.empty() ? "no check and no problem" : "";
   PictureFiles files;
-  files.threads = threads;
   files.take = [&](const std::string&, const std::string& picture) {
     bytes += picture.size();
     return true;
   };
-  drawPictureFiles(*check.value, plan, scene, files);
+  drawPictureFiles(*check.value, plan, scene, Pool(threads), files);
   const std::string json = checkJson(*check.value, plan, scene);
   return bytes > 0 && !json.empty() ? "" : "nothing was drawn";
 }
@@ -82,10 +88,10 @@ std::string adviseInTime(const LoadedPlan& plan, const Scene& scene) {
   const Alarm alarm(work_s);
   CheckOptions options;
   options.threads = threads;
-  options.now_and_then = [&] { alarm.endIfItRings(); };
+  options.now_and_then = [&] { throwIfStopAsked(alarm.token()); };
   try {
     (void)advice::checkWithAdvice(plan, scene, options);
-  } catch (const AskedToStop&) {
+  } catch (const Stopped&) {
   }
   return whyLate(alarm, "advice");
 }
@@ -93,11 +99,10 @@ std::string adviseInTime(const LoadedPlan& plan, const Scene& scene) {
 std::string fillInTime(const LoadedPlan& plan) {
   const Alarm alarm(work_s);
   FillOptions options;
-  options.threads = threads;
-  options.now_and_then = [&] { alarm.endIfItRings(); };
+  options.stop = alarm.token();
   try {
-    (void)fillPlan(plan, options);
-  } catch (const AskedToStop&) {
+    (void)fillPlan(plan, Pool(threads), options);
+  } catch (const Stopped&) {
   }
   return whyLate(alarm, "filling");
 }

@@ -5,6 +5,7 @@
 
 #include "tests/fill/bare_wall.h"
 #include "tests/fill/random_plans.h"
+#include "tests/support/pool.h"
 #include "tests/support/sanitized.h"
 
 #include <doctest/doctest.h>
@@ -28,7 +29,7 @@ namespace {
 
 FillResult filled(const LoadedPlan& plan, FillOptions options = {}) {
   options.walls = CleanWalls{0, 1};
-  Result<FillResult> result = fillPlan(plan, options);
+  Result<FillResult> result = fillPlan(plan, testing::allThreads(), options);
   REQUIRE(result);
   return std::move(*result.value);
 }

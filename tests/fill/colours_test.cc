@@ -6,6 +6,7 @@
 
 #include "tests/cover/cover_instances.h"
 #include "tests/fill/bare_wall.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 #include <glm/geometric.hpp>
@@ -51,7 +52,7 @@ struct Hung {
     return {0, {{{x_mm}, {height - y_mm}}, {x_mm, height - y_mm}, {x_mm, y_mm}}, 0, {}};
   }
   std::vector<Colour> coloursOf(const std::vector<Candidate>& fillers) const {
-    return fillerColours(fillers, {loaded.plan, scene, maker, cameras});
+    return fillerColours(fillers, {loaded.plan, scene, maker, cameras, testing::allThreads()});
   }
 };
 
@@ -106,7 +107,7 @@ TEST_CASE("what is seen beside a filler, and on how much of the picture") {
   filler.panel_column = -1;
   hung.scene.meshes.push_back(*placed.mesh);
   hung.scene.blooms.push_back(filler);
-  const auto beside = coloursBeside(hung.scene, first, hung.cameras, 1);
+  const auto beside = coloursBeside(hung.scene, first, hung.cameras, testing::oneThread());
   REQUIRE(beside.size() == 1);
   REQUIRE(beside[0].size() == 2);  // covered board first
   CHECK(beside[0][0].colour == hung.loaded.plan.wall.board.colour);

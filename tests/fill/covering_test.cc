@@ -4,6 +4,7 @@
 #include "engine/hands/fill_plan.h"
 
 #include "tests/fill/bare_wall.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 
@@ -24,7 +25,7 @@ namespace {
 bool longTests() { return std::getenv("PETALPROOF_LONG_TESTS") != nullptr; }
 
 FillResult covering(const LoadedPlan& plan) {
-  Result<FillResult> result = fillPlan(plan, everything());
+  Result<FillResult> result = fillPlan(plan, testing::allThreads(), everything());
   REQUIRE(result);
   CHECK(result.value->left.empty());
   CHECK(result.value->after.bare.bare_mm2() == 0);

@@ -1,6 +1,5 @@
 // The search's covers against GLPK's optimum on the search's own candidates.
 
-#include "engine/base/threads.h"
 #include "engine/candidates/must_hide.h"
 #include "engine/fill/internal/lower_bound.h"
 #include "engine/fill/search.h"
@@ -10,6 +9,7 @@
 #include "tests/cover/exact_cover.h"
 #include "tests/cover/reduced_cover.h"
 #include "tests/fill/random_plans.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 
@@ -140,15 +140,13 @@ bool isSmall(const Task& task) { return task.all.pairs() <= 600; }
 
 // None: GLPK takes too long.
 std::optional<Counts> countsOn(const Task& task, std::uint64_t seed) {
-  const SearchTask search_task{task.loaded.plan, task.scene, task.maker, task.sites, seed, {}, {}};
+  const SearchTask search_task{task.loaded.plan,      task.scene, task.maker, task.sites,
+                               testing::allThreads(), seed,       {},         {}};
   FillerSearch search(search_task);
   Counts counts;
-  Workers workers;
-  workers.run([&] {
-    const std::vector<Candidate> chosen = search.cover(task.all);
-    counts.found = static_cast<int>(chosen.size());
-    counts.at_least = boundOf(task, search_task, chosen);
-  });
+  const std::vector<Candidate> chosen = search.cover(task.all);
+  counts.found = static_cast<int>(chosen.size());
+  counts.at_least = boundOf(task, search_task, chosen);
   if (counts.found < 2) return counts;
   const CoverProblem whole = wholeProblem(task, search);
   const auto fewest = fewestOf(whole, task, search);

@@ -4,6 +4,7 @@
 #include "engine/fill/why_left.h"
 #include "tests/fill/bare_wall.h"
 #include "tests/fill/random_plans.h"
+#include "tests/support/pool.h"
 #include "tests/support/sanitized.h"
 
 #include <doctest/doctest.h>
@@ -36,13 +37,13 @@ std::vector<std::string> placesOf(const FillResult& result) {
 
 TEST_CASE("a filled plan needs nothing more") {
   const FillOptions options = everything();
-  const Result<FillResult> once = fillPlan(barePanel(300, 200, 170), options);
+  const Result<FillResult> once = fillPlan(barePanel(300, 200, 170), testing::allThreads(), options);
   REQUIRE(once);
   CHECK(once.value->left.empty());
   CHECK(once.value->count >= 4);     // 300 x 200 mm are more than 2.6 discs
   CHECK(once.value->at_least >= 3);  // two opposite corners and one more, farther than 170 mm apart
   CHECK(once.value->at_least <= once.value->count);
-  const Result<FillResult> again = fillPlan(once.value->filled, options);
+  const Result<FillResult> again = fillPlan(once.value->filled, testing::allThreads(), options);
   REQUIRE(again);
   CHECK(again.value->count == 0);
   CHECK(again.value->filled.plan == once.value->filled.plan);
@@ -58,7 +59,8 @@ TEST_CASE("the share done never falls and ends with all") {
     shares.push_back(done);
     last = doing;
   };
-  REQUIRE(fillPlan(smallRandomPlan(35), options));  // which takes a second proof, over the same stretch
+  REQUIRE(fillPlan(smallRandomPlan(35), testing::allThreads(),
+                   options));  // which takes a second proof, over the same stretch
   REQUIRE(shares.size() > 10);
   CHECK(std::is_sorted(shares.begin(), shares.end()));
   CHECK(shares.front() < 0.1);
@@ -67,14 +69,12 @@ TEST_CASE("the share done never falls and ends with all") {
 }
 
 TEST_CASE("any number of threads finds the same fillers") {
-  FillOptions options = everything();
-  options.threads = 1;
+  const FillOptions options = everything();
   const LoadedPlan plan = barePanel(300, 200, 170);
-  const Result<FillResult> one = fillPlan(plan, options);
+  const Result<FillResult> one = fillPlan(plan, Pool(1), options);
   REQUIRE(one);
   for (const int threads : {2, 7}) {
-    options.threads = threads;
-    const Result<FillResult> other = fillPlan(plan, options);
+    const Result<FillResult> other = fillPlan(plan, Pool(threads), options);
     REQUIRE(other);
     CHECK(placesOf(*other.value) == placesOf(*one.value));
     CHECK(other.value->at_least == one.value->at_least);
@@ -84,7 +84,7 @@ TEST_CASE("any number of threads finds the same fillers") {
 TEST_CASE("what can't be hidden is said") {
   LoadedPlan plan = barePanel(300, 200, 170);
   plan.plan.blooms[0].stock = 1;
-  const Result<FillResult> result = fillPlan(plan, everything());
+  const Result<FillResult> result = fillPlan(plan, testing::allThreads(), everything());
   REQUIRE(result);
   CHECK(result.value->count == 1);
   REQUIRE(result.value->left.size() >= 1);
@@ -96,7 +96,7 @@ TEST_CASE("what can't be hidden is said") {
   CHECK(std::stoi(why.substr(start.size())) <= 8);
   CHECK(why.substr(why.size() - 17) == " more would do it");
   plan.plan.blooms[0].filler = false;
-  const Result<FillResult> none = fillPlan(plan, everything());
+  const Result<FillResult> none = fillPlan(plan, testing::allThreads(), everything());
   REQUIRE(none);
   CHECK(none.value->count == 0);
   REQUIRE(none.value->left.size() == 1);
@@ -135,7 +135,7 @@ TEST_CASE("walls by hands: fillers for builds that come out otherwise than plann
   SUBCASE("with room to spare one disc does for all") {
     // Half of the panel's diagonal is 100 mm, so a disc of 120 mm in the middle has 20 mm to spare: more than
     // three times what place, hang and size come to.
-    const Result<FillResult> result = fillPlan(plan, options);
+    const Result<FillResult> result = fillPlan(plan, testing::allThreads(), options);
     REQUIRE(result);
     CHECK(result.value->count == 1);
     REQUIRE(result.value->hands);
@@ -148,18 +148,17 @@ TEST_CASE("walls by hands: fillers for builds that come out otherwise than plann
   SUBCASE("with hardly any the hands cost more discs, and the promise is kept by other builds") {
     plan = barePanel(160, 120, 206);
     plan.plan.hands = hands;
-    const Result<FillResult> result = fillPlan(plan, options);
+    const Result<FillResult> result = fillPlan(plan, testing::allThreads(), options);
     REQUIRE(result);
     REQUIRE(result.value->hands);
     CHECK(result.value->hands->costs >= 1);
     CHECK(result.value->count == 1 + result.value->hands->costs);
     CHECK(result.value->hands->clean >= 190);
     CHECK(result.value->left.empty());
-    const Result<FillResult> again = fillPlan(result.value->filled, options);
+    const Result<FillResult> again = fillPlan(result.value->filled, testing::allThreads(), options);
     REQUIRE(again);
     CHECK(again.value->count == 0);
-    options.threads = 3;
-    const Result<FillResult> other = fillPlan(plan, options);
+    const Result<FillResult> other = fillPlan(plan, Pool(3), options);
     REQUIRE(other);
     CHECK(placesOf(*other.value) == placesOf(*result.value));
     CHECK(other.value->hands->clean == result.value->hands->clean);
@@ -168,7 +167,7 @@ TEST_CASE("walls by hands: fillers for builds that come out otherwise than plann
     plan = barePanel(160, 120, 206);
     plan.plan.hands = hands;
     plan.plan.blooms[0].stock = 1;
-    const Result<FillResult> result = fillPlan(plan, options);
+    const Result<FillResult> result = fillPlan(plan, testing::allThreads(), options);
     REQUIRE(result);
     CHECK(result.value->count == 1);
     REQUIRE(result.value->hands);
@@ -182,7 +181,7 @@ TEST_CASE("walls by hands: fillers for builds that come out otherwise than plann
   }
   SUBCASE("without [hands] nothing is said of them") {
     plan.plan.hands.reset();
-    const Result<FillResult> result = fillPlan(plan, options);
+    const Result<FillResult> result = fillPlan(plan, testing::allThreads(), options);
     REQUIRE(result);
     CHECK_FALSE(result.value->hands);
   }
@@ -194,9 +193,9 @@ TEST_CASE("walls by hands: fillers for builds that come out otherwise than plann
     hands.place = {60};
     plan.plan.hands = hands;
     options.walls = CleanWalls{0, 1};
-    const Result<FillResult> perfect = fillPlan(plan, options);
+    const Result<FillResult> perfect = fillPlan(plan, testing::allThreads(), options);
     options.walls.reset();
-    const Result<FillResult> result = fillPlan(plan, options);
+    const Result<FillResult> result = fillPlan(plan, testing::allThreads(), options);
     REQUIRE(perfect);
     REQUIRE(perfect.value->left.empty());
     REQUIRE(result);

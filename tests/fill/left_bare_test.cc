@@ -1,8 +1,8 @@
 #include "engine/fill/internal/left_bare.h"
 
-#include "engine/base/threads.h"
 #include "engine/candidates/silhouette.h"
 #include "tests/fill/bare_wall.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 
@@ -33,9 +33,9 @@ class Choice {
         maker_(*FillerMaker::forPlan(loaded_).value),
         grid_(placeGridOf(scene_.panels)),
         sites_(loaded_.plan, scene_, maker_, grid_),
-        task_{loaded_.plan, scene_, maker_, sites_, 1, {}, {}},
+        task_{loaded_.plan, scene_, maker_, sites_, testing::allThreads(), 1, {}, {}},
         pool_(task_),
-        left_(grid_, pool_, block),
+        left_(grid_, pool_, block, testing::allThreads()),
         random_(seed) {
     for (const glm::dvec3& at : {glm::dvec3(350, 250, 1200), glm::dvec3(1300, 500, 800)}) addEye(at);
     std::vector<Proposal> proposals;
@@ -119,44 +119,38 @@ class Choice {
 }  // namespace
 
 TEST_CASE("what fillers leave bare, and what a change of some of them leaves") {
-  Workers workers(2);
-  workers.run([] {
-    for (const std::uint64_t seed : {1U, 2U, 3U}) {
-      Choice choice(seed);
-      Numbers chosen = choice.some(0.3);
-      std::vector<Pair> left = choice.find(chosen);
-      CHECK(left.size() > 20);
-      CHECK(choice.blocksOf(left) == choice.bareOf(chosen));
-      for (int change = 0; change < 8; ++change) {
-        const Numbers changed = choice.some(0.05);
-        for (const std::uint32_t k : changed) {
-          const auto at = std::find(chosen.begin(), chosen.end(), k);
-          if (at == chosen.end())
-            chosen.push_back(k);
-          else
-            chosen.erase(at);
-        }
-        left = choice.findAfter(changed, left, chosen);
-        CHECK(left == choice.find(chosen));
-        CHECK(choice.blocksOf(left) == choice.bareOf(chosen));
+  for (const std::uint64_t seed : {1U, 2U, 3U}) {
+    Choice choice(seed);
+    Numbers chosen = choice.some(0.3);
+    std::vector<Pair> left = choice.find(chosen);
+    CHECK(left.size() > 20);
+    CHECK(choice.blocksOf(left) == choice.bareOf(chosen));
+    for (int change = 0; change < 8; ++change) {
+      const Numbers changed = choice.some(0.05);
+      for (const std::uint32_t k : changed) {
+        const auto at = std::find(chosen.begin(), chosen.end(), k);
+        if (at == chosen.end())
+          chosen.push_back(k);
+        else
+          chosen.erase(at);
       }
+      left = choice.findAfter(changed, left, chosen);
+      CHECK(left == choice.find(chosen));
+      CHECK(choice.blocksOf(left) == choice.bareOf(chosen));
     }
-  });
+  }
 }
 
 TEST_CASE("fillers that hide nothing of their own are taken out, and no others") {
-  Workers workers(2);
-  workers.run([] {
-    Choice choice(4);
-    const Numbers many = choice.some(0.9);
-    const Numbers few = choice.withoutIdle(many);
-    CHECK(few.size() < many.size());
-    const std::size_t bare = choice.placesBare(few);
-    CHECK(bare == choice.placesBare(many));
-    for (const std::uint32_t k : few) {
-      Numbers fewer = few;
-      fewer.erase(std::find(fewer.begin(), fewer.end(), k));
-      CHECK(choice.placesBare(fewer) > bare);
-    }
-  });
+  Choice choice(4);
+  const Numbers many = choice.some(0.9);
+  const Numbers few = choice.withoutIdle(many);
+  CHECK(few.size() < many.size());
+  const std::size_t bare = choice.placesBare(few);
+  CHECK(bare == choice.placesBare(many));
+  for (const std::uint32_t k : few) {
+    Numbers fewer = few;
+    fewer.erase(std::find(fewer.begin(), fewer.end(), k));
+    CHECK(choice.placesBare(fewer) > bare);
+  }
 }

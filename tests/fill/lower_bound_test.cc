@@ -2,7 +2,7 @@
 
 #include "engine/fill/internal/lower_bound.h"
 
-#include "engine/base/threads.h"
+#include "engine/base/stopping.h"
 #include "engine/base/units.h"
 #include "engine/candidates/candidates.h"
 #include "engine/candidates/footprint.h"
@@ -12,6 +12,7 @@
 #include "tests/cover/exact_cover.h"
 #include "tests/fill/bare_wall.h"
 #include "tests/fill/random_plans.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 
@@ -88,10 +89,7 @@ struct Bound {
   Bound(const Bound&) = delete;
   void mustHide(double x, double y) { all.eyes[0].others.emplace_back(x, y); }
   int fewest(const HowNear& howNear = {}) const {
-    int found = 0;
-    Workers workers;
-    workers.run([&] { found = fewestFillers(all, {loaded.plan, scene, maker, sites, 1, {}, {}}, howNear); });
-    return found;
+    return fewestFillers(all, {loaded.plan, scene, maker, sites, testing::allThreads(), 1, {}, {}}, howNear);
   }
 };
 
@@ -126,12 +124,18 @@ TEST_CASE("a packing weighs as much as GLPK's lightest cover in parts") {
     const std::vector<double> weights = heaviestPacking(packing);
     for (const double load : loadsOf(packing, weights)) CHECK(load <= 1 + 1e-12);
     CHECK(sumOf(weights) == doctest::Approx(*lightest).epsilon(1e-6));
-    // Wherever it starts from; and doing without a step, it has what it was given, made to fit.
+    // Wherever it starts from.
     const std::vector<double> start(packing.items, 0.1 * static_cast<double>(seed));
     CHECK(sumOf(heaviestPacking(packing, start)) == doctest::Approx(*lightest).epsilon(1e-6));
-    CHECK(fewestGroups(packing, heaviestPacking(packing, {}, [] { return true; })) <=
-          fewestGroups(packing, weights));
   }
+}
+
+TEST_CASE("a packing that is asked to stop ends") {
+  const PackingProblem packing = packingOf(randomCover(1, 60, 90, 0.08, 1));
+  std::stop_source source;
+  CHECK_NOTHROW(heaviestPacking(packing, {}, source.get_token()));
+  source.request_stop();
+  CHECK_THROWS_AS(heaviestPacking(packing, {}, source.get_token()), Stopped);
 }
 
 TEST_CASE("no cover of a tiny problem has fewer sets than its packing says, by trying all") {

@@ -4,6 +4,7 @@
 #include "engine/fill/placed.h"
 #include "engine/fill/proof.h"
 #include "tests/fill/random_plans.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 
@@ -30,7 +31,7 @@ class RandomWall {
         maker_(*FillerMaker::forPlan(loaded_).value),
         grid_(placeGridOf(scene_.panels)),
         sites_(loaded_.plan, scene_, maker_, grid_),
-        filling_{loaded_, options(), scene_, maker_, grid_},
+        filling_{loaded_, options(), scene_, maker_, grid_, testing::allThreads()},
         random_(seed) {
     before_ = checked(loaded_, scene_);
     for (const ShotCheck& shot : before_.check.shots) filling_.cameras.push_back(shot.camera);

@@ -6,6 +6,7 @@
 
 #include "tests/fill/random_plans.h"
 #include "tests/fill/slow_rules.h"
+#include "tests/support/pool.h"
 #include "tests/support/sanitized.h"
 
 #include <doctest/doctest.h>
@@ -52,7 +53,7 @@ void fillOne(std::uint64_t seed, Totals& totals) {
   FillOptions options;
   options.walls = CleanWalls{0, 1};
   const LoadedPlan plan = randomPlan(seed);
-  const Result<FillResult> result = fillPlan(plan, options);
+  const Result<FillResult> result = fillPlan(plan, testing::allThreads(), options);
   REQUIRE(result);
   for (const std::string& broken : brokenRules(result.value->filled)) FAIL_CHECK(broken);
   std::set<std::string> explained;

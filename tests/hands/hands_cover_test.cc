@@ -1,9 +1,9 @@
 #include "engine/hands/internal/hands_cover.h"
 
-#include "engine/base/threads.h"
 #include "engine/base/units.h"
 #include "engine/scene/filler_maker.h"
 #include "tests/fill/bare_wall.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 #include <fmt/format.h>
@@ -33,10 +33,9 @@ struct ShownWall {
         scene(std::move(*buildScene(plan).value)),
         grid(placeGridOf(scene.panels)),
         sites(plan.plan, scene, maker, grid),
-        task{plan.plan, scene, maker, sites, 1, {}, {}},
+        task{plan.plan, scene, maker, sites, testing::allThreads(), 1, {}, {}},
         build(scene, {}, 1, 0),
-        cover(task),
-        workers(1) {}
+        cover(task) {}
 
   Candidate disc(double x, double y) const { return {0, sites.nearestSite({x, y}), 0, {}}; }
   // A place that shows in so many builds of the last look.
@@ -57,14 +56,8 @@ struct ShownWall {
     for (const Candidate& one : cover.chosenFillers()) places.push_back(one.site.board_mm);
     return places;
   }
-  template <class Work>
-  void run(const Work& work) {
-    workers.run([&] { work(cover); });
-  }
   // No new candidates, but what the given ones hide of all demands.
-  void know() {
-    run([](HandsCover& c) { c.proposeFrom(c.demands().size(), Look::wide); });
-  }
+  void know() { cover.proposeFrom(cover.demands().size(), Look::wide); }
 
   LoadedPlan plan;
   FillerMaker maker;
@@ -74,7 +67,6 @@ struct ShownWall {
   SearchTask task;
   HandBuild build;
   HandsCover cover;
-  Workers workers;
   std::uint32_t next_build = 1;
   std::uint32_t last_build = 0;
 };
@@ -88,7 +80,7 @@ using PlacesOfFillers = std::vector<glm::dvec2>;
 TEST_CASE("fillers are left out by the share of walls that need them, of those that could show it") {
   ShownWall wall;
   const std::vector<Candidate> three{wall.disc(150, 150), wall.disc(450, 300), wall.disc(750, 450)};
-  wall.run([&](HandsCover& c) { c.give(three); });
+  wall.cover.give(three);
   wall.look(20, {});
   wall.shows({160, 150}, 10);
   wall.shows({450, 310}, 1);
@@ -97,7 +89,7 @@ TEST_CASE("fillers are left out by the share of walls that need them, of those t
   wall.know();
   const PlacesOfFillers all = wall.chosen();
   const auto dropFor = [&](double share) {
-    wall.run([&](HandsCover& c) { c.dropForFewWalls(share); });
+    wall.cover.dropForFewWalls(share);
     return wall.chosen();
   };
   CHECK(dropFor(0.049) == PlacesOfFillers{all[0], all[1]});
@@ -108,13 +100,13 @@ TEST_CASE("fillers are left out by the share of walls that need them, of those t
 
 TEST_CASE("what hides a place of the plan itself is never left out") {
   ShownWall wall;
-  wall.run([&](HandsCover& c) { c.give({wall.disc(150, 150), wall.disc(450, 300)}); });
+  wall.cover.give({wall.disc(150, 150), wall.disc(450, 300)});
   MustHide planned;
   planned.eyes.push_back({far_off, nullptr, {}, {{440, 300}}});
   wall.cover.addPlanned(planned);
   wall.know();
   const PlacesOfFillers both = wall.chosen();
-  wall.run([](HandsCover& c) { c.dropForFewWalls(1); });
+  wall.cover.dropForFewWalls(1);
   CHECK(wall.chosen() == PlacesOfFillers{both[1]});
 }
 
@@ -124,7 +116,7 @@ namespace {
 // the right one what is at its right end.
 struct Rivals : ShownWall {
   Rivals() {
-    run([&](HandsCover& c) { c.give({disc(300, 300), disc(304, 300)}); });
+    cover.give({disc(300, 300), disc(304, 300)});
     both = chosen();
     numbers = cover.chosen();
     cover.choose({numbers[0]});
@@ -143,7 +135,7 @@ TEST_CASE("a filler makes room for one without which more walls show something")
   wall.shows(wall.left, 1);
   wall.shows(wall.right, 10);
   wall.know();
-  wall.run([](HandsCover& c) { c.swapForBare(); });
+  wall.cover.swapForBare();
   CHECK(wall.chosen() == PlacesOfFillers{wall.both[1]});
 }
 
@@ -155,13 +147,13 @@ TEST_CASE("a filler stays where what it hides would show in more walls, seen in 
   wall.look(200, {wall.disc(300, 300)});
   wall.shows(wall.right, 3);
   wall.know();
-  wall.run([](HandsCover& c) { c.swapForBare(); });
+  wall.cover.swapForBare();
   CHECK(wall.chosen() == PlacesOfFillers{wall.both[0]});
 }
 
 TEST_CASE("the best filler is added first, as long as it hides enough that is bare") {
   ShownWall wall;
-  wall.run([&](HandsCover& c) { c.give({wall.disc(150, 150), wall.disc(450, 300), wall.disc(750, 450)}); });
+  wall.cover.give({wall.disc(150, 150), wall.disc(450, 300), wall.disc(750, 450)});
   const PlacesOfFillers all = wall.chosen();
   wall.cover.choose({});
   wall.look(20, {});
@@ -169,9 +161,9 @@ TEST_CASE("the best filler is added first, as long as it hides enough that is ba
   wall.shows({450, 300}, 5);
   wall.know();
   CHECK(wall.cover.bare().size() == 21);  // each hung three times
-  wall.run([](HandsCover& c) { c.addBest(3, 0); });
+  wall.cover.addBest(3, 0);
   CHECK(wall.chosen() == PlacesOfFillers{all[1]});
-  wall.run([](HandsCover& c) { c.addBest(0, 0); });
+  wall.cover.addBest(0, 0);
   CHECK(wall.chosen() == PlacesOfFillers{all[1], all[0]});
   CHECK(wall.cover.bare().empty());
 }
@@ -227,7 +219,7 @@ std::pair<int, int> lookInto(double ring_mm) {
   wall.shows({456, 300}, 1);
   wall.know();
   const int before = wall.cover.buildsWithHopeless(0);
-  wall.run([](HandsCover& c) { c.lookCloselyAtHopeless(); });
+  wall.cover.lookCloselyAtHopeless();
   return {before, wall.cover.buildsWithHopeless(0)};
 }
 

@@ -4,6 +4,7 @@
 #include "engine/report/internal/hanging_order.h"
 
 #include "tests/report/made_up.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 
@@ -241,8 +242,8 @@ TEST_CASE("the map rings and numbers each filler at its own spot and leaves the 
   FillResult none = made.result;
   none.fillers.front().at.mm = {900, 700};  // in the other half
   constexpr double area_px = 1.2e6;
-  const Image with = fillMap(made.wall(), 0, area_px);
-  const Image without = fillMap({none, made.loaded, made.scene, made.scene}, 0, area_px);
+  const Image with = fillMap(made.wall(), testing::allThreads(), area_px);
+  const Image without = fillMap({none, made.loaded, made.scene, made.scene}, testing::allThreads(), area_px);
   REQUIRE(with.width_px == without.width_px);
   REQUIRE(with.height_px == without.height_px);
   // The picture spans the sheet but for the margins of 60 px and the room for the tape.

@@ -7,6 +7,7 @@
 #include "engine/report/internal/sheet.h"
 #include "tests/report/made_up.h"
 #include "tests/report/pixel.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 #include <glm/geometric.hpp>
@@ -124,9 +125,9 @@ TEST_CASE("the marked picture shows the gap and its number, slivers without a nu
   const plan::LoadedPlan loaded = plan();
   const scene::Scene scene = bareScene();
   check::ShotCheck shot = shotOfPanel();
-  const Image plain = report::markedPicture(shot, loaded, scene, 0, small_px);
+  const Image plain = report::markedPicture(shot, loaded, scene, testing::allThreads(), small_px);
   shot.found.gaps = {made_up::gap(1, {gaps::GapKind::board, 0, 0, false}, {254, 600}, 120, 60)};
-  const Image marked = report::markedPicture(shot, loaded, scene, 0, small_px);
+  const Image marked = report::markedPicture(shot, loaded, scene, testing::allThreads(), small_px);
   REQUIRE(marked.width_px == plain.width_px);
   // The picture's middle line lies in the middle of the sheet; the gap's right edge 30 mm beside it.
   const double px_per_mm = (marked.width_px - 120) / 480.0;
@@ -141,8 +142,8 @@ TEST_CASE("the marked picture shows the gap and its number, slivers without a nu
 TEST_CASE("the marked picture is the same for 1 and 3 threads") {
   check::ShotCheck shot = shotOfPanel();
   shot.found.gaps = {made_up::gap(1, {gaps::GapKind::board, 0, 0, false}, {254, 600}, 120, 60)};
-  CHECK(report::markedPicture(shot, plan(), bareScene(), 1, small_px).rgb ==
-        report::markedPicture(shot, plan(), bareScene(), 3, small_px).rgb);
+  CHECK(report::markedPicture(shot, plan(), bareScene(), Pool(1), small_px).rgb ==
+        report::markedPicture(shot, plan(), bareScene(), Pool(3), small_px).rgb);
 }
 
 TEST_CASE("bare places land where they are on the wall, the lowest row at the bottom") {
@@ -186,12 +187,12 @@ TEST_CASE("the wall map marks a bare place at its own spot and leaves the rest a
   check.bare.columns = 1018;
   check.bare.rows = 814;
   check.bare.shots.assign(1018 * 814, 0);
-  const Image without = report::wallMap(check, plan(), bareScene(), 0, 1.2e6);
+  const Image without = report::wallMap(check, plan(), bareScene(), testing::allThreads(), 1.2e6);
   // 20 x 20 mm, its middle 250 mm from the left and 600 mm from below.
   for (int y = 590; y < 610; ++y) {
     for (int x = 240; x < 260; ++x) check.bare.shots[static_cast<std::size_t>(y * 1018 + x)] = 1;
   }
-  const Image with = report::wallMap(check, plan(), bareScene(), 0, 1.2e6);
+  const Image with = report::wallMap(check, plan(), bareScene(), testing::allThreads(), 1.2e6);
   // The key and the finding differ below and above; within the picture's rows only the place does. The
   // picture spans the sheet but for the margins of 60 px and the room for the tape.
   const double px_per_mm = (with.width_px - 120 - 64) / panels.width_mm();

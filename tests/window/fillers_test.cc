@@ -108,7 +108,7 @@ TEST_CASE("place fillers, move one, take one away, save, open again: the plan on
   app::write(desk.plan, plan_text);
   const auto loaded = loadPlan(desk.plan);
   REQUIRE(loaded);
-  const auto wanted = hands::fillPlan(*loaded.value, {});
+  const auto wanted = hands::fillPlan(*loaded.value, Pool());
   REQUIRE(wanted);
   REQUIRE(wanted.value->count > 2);
 

@@ -4,19 +4,19 @@
 
 #include "viewer/app/state.h"
 
-#include <atomic>
 #include <functional>
 #include <memory>
 #include <mutex>
 #include <optional>
+#include <stop_token>
 #include <string>
 #include <thread>
 #include <utility>
 
 namespace petalproof::app {
 
-// The link between the work and its job, safe in any thread: the work tells its progress and asks whether to
-// stop.
+// The link between the work and its job, safe in any thread: the work tells its progress and gets the token
+// by which it is stopped.
 class JobReport {
  public:
   explicit JobReport(std::function<void()> wake) : wake_(std::move(wake)) {}
@@ -28,8 +28,8 @@ class JobReport {
     }
     wake();
   }
-  bool stopped() const { return stopped_; }
-  void stop() { stopped_ = true; }
+  std::stop_token stopToken() const { return stop_.get_token(); }
+  void stop() { stop_.request_stop(); }
   void wake() const {
     if (wake_) wake_();
   }
@@ -42,13 +42,14 @@ class JobReport {
   std::function<void()> wake_;
   mutable std::mutex mutex_;
   Progress progress_;
-  std::atomic<bool> stopped_ = false;
+  std::stop_source stop_;
 };
 
 template <class Found>
 class Job {
  public:
-  // Starts at once. `wake`: called from the worker's thread when there is news; may be empty.
+  // Starts at once. The work catches Stopped, if it passes the token on. `wake`: called from the worker's
+  // thread when there is news; may be empty.
   Job(std::function<Found(JobReport&)> work, std::function<void()> wake)
       : parts_(std::make_unique<Parts>(std::move(wake))) {
     parts_->worker = std::thread([parts = parts_.get(), work = std::move(work)] {

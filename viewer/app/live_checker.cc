@@ -1,5 +1,7 @@
 #include "viewer/app/live_checker.h"
 
+#include "engine/base/pool.h"
+#include "engine/base/stopping.h"
 #include "engine/check/preview_check.h"
 #include "engine/check/shot_checker.h"
 
@@ -7,10 +9,10 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <atomic>
 #include <condition_variable>
 #include <mutex>
 #include <optional>
+#include <stop_token>
 #include <thread>
 #include <utility>
 
@@ -19,11 +21,8 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-// Thrown within a step of the engine to end an outdated check; the worker that threw it catches it.
-struct Superseded {};
-
-// Lets the window and the previews go first: full checks can wait.
-void lowerPriority() {
+// The thread that starts full checks takes part in them. It lets the window and the previews go first too.
+void lowerPriorityOfThread() {
   constexpr int niceness = 10;  // halfway to the lowest priority
   ::setpriority(PRIO_PROCESS, static_cast<id_t>(::gettid()), niceness);
 }
@@ -37,12 +36,12 @@ std::optional<plan::Shot> shotOf(const LiveTask& task, int shot) {
 // Checks shots in full; keeps the wall's light for as long as the wall stays the same.
 class FullCheck {
  public:
-  explicit FullCheck(int threads) : threads_(threads) {}
+  explicit FullCheck(const Pool& pool) : pool_(pool) {}
 
-  // `now_and_then` ends the check by throwing.
   ShotResult check(const LiveTask& task, const plan::Shot& shot, const check::ShotChecker::Step& step,
-                   const std::function<void()>& now_and_then) {
+                   const std::stop_token& stop) {
     lookAt(task);
+    const auto now_and_then = [&stop] { throwIfStopAsked(stop); };
     checker_->callNowAndThen(now_and_then);
     auto done = checker_->check(shot, {}, scene_->colours, step);
     ShotResult result{task.revision, true, nullptr, nullptr, {}};
@@ -51,7 +50,7 @@ class FullCheck {
       return result;
     }
     gaps::BareMap bare = gaps::emptyBareMap(scene_->panels);
-    gaps::addTo(bare, checker_->seen(), scene_->panels, done.value->camera, threads_, now_and_then);
+    gaps::addTo(bare, checker_->seen(), scene_->panels, done.value->camera, pool_.threads(), now_and_then);
     result.check = std::make_shared<const check::ShotCheck>(std::move(*done.value));
     result.bare = std::make_shared<const gaps::BareMap>(std::move(bare));
     return result;
@@ -63,10 +62,10 @@ class FullCheck {
     checker_.reset();
     plan_ = task.plan;
     scene_ = task.scene;
-    checker_.emplace(*plan_, *scene_, threads_);
+    checker_.emplace(*plan_, *scene_, pool_.threads());
   }
 
-  int threads_;
+  const Pool& pool_;
   std::shared_ptr<const plan::LoadedPlan> plan_;
   std::shared_ptr<const scene::Scene> scene_;
   std::optional<check::ShotChecker> checker_;
@@ -97,50 +96,56 @@ std::vector<ShotResult> resultsAfter(const Version& before, const std::vector<Sh
   return kept;
 }
 
+// A task for the workers, and the token by which newer ones stop it.
+struct LiveChecker::Asked {
+  LiveTask task;
+  std::stop_token outdated;
+};
+
 struct LiveChecker::Parts {
-  explicit Parts(LiveOptions given) : options(std::move(given)) {}
+  explicit Parts(LiveOptions given)
+      : options(std::move(given)),
+        preview_pool(options.threads, Priority::high),
+        full_pool(options.threads, Priority::low) {}
 
   LiveOptions options;
+  Pool preview_pool;
+  Pool full_pool;
   mutable std::mutex mutex;
-  std::condition_variable asked;
-  std::optional<LiveTask> for_preview;  // waiting
-  std::optional<LiveTask> for_full;
+  std::condition_variable_any asked;
+  std::optional<Asked> for_preview;  // waiting
+  std::optional<Asked> for_full;
   Clock::time_point asked_at;
-  std::uint64_t newest = 0;            // number of the newest task
-  std::atomic<bool> stopping = false;  // also asked without the mutex
+  std::stop_source newest;  // stops the newest task's work
   bool previewing = false;
   bool checking = false;
   double share = 1;
   std::vector<LiveNews> news;
-  std::thread previewer;
-  std::thread reader;
+  std::jthread previewer;  // stopped at the end
+  std::jthread reader;
 
-  bool outdated(std::uint64_t task) const {
-    const std::lock_guard lock(mutex);
-    return stopping || task != newest;
-  }
-
-  void tell(int shot, ShotResult result, std::uint64_t task) {
-    {
-      const std::lock_guard lock(mutex);
-      // While the person goes on editing, a preview that is a moment old is better than none; an outdated
-      // full check isn't.
-      if (result.full && task != newest) return;
-      news.push_back({shot, std::move(result)});
-    }
-    if (options.wake) options.wake();
-  }
-
-  void preview();
-  void previewAll(const LiveTask& task, std::uint64_t number, check::PreviewCheck& checker);
-  bool movesOn(std::uint64_t task);
-  void read();
-  void readAll(const LiveTask& task, std::uint64_t number, FullCheck& checker);
-  bool waitForRest(std::unique_lock<std::mutex>& lock);
+  void tell(int shot, ShotResult result, const std::stop_token& outdated);
+  void preview(const std::stop_token& ending);
+  void previewAll(const Asked& asked_for, check::PreviewCheck& checker);
+  bool movesOn(const std::stop_token& outdated);
+  void read(const std::stop_token& ending);
+  void readAll(const Asked& asked_for, FullCheck& checker);
+  std::optional<Asked> takeAfterRest(std::unique_lock<std::mutex>& lock, const std::stop_token& ending);
 };
 
-void LiveChecker::Parts::previewAll(const LiveTask& task, std::uint64_t number,
-                                    check::PreviewCheck& checker) {
+void LiveChecker::Parts::tell(int shot, ShotResult result, const std::stop_token& outdated) {
+  {
+    const std::lock_guard lock(mutex);
+    // While the person goes on editing, a preview that is a moment old is better than none; an outdated
+    // full check isn't.
+    if (result.full && outdated.stop_requested()) return;
+    news.push_back({shot, std::move(result)});
+  }
+  if (options.wake) options.wake();
+}
+
+void LiveChecker::Parts::previewAll(const Asked& asked_for, check::PreviewCheck& checker) {
+  const LiveTask& task = asked_for.task;
   for (const int shot : task.previews) {
     const auto chosen = shotOf(task, shot);
     if (!chosen) continue;
@@ -150,91 +155,84 @@ void LiveChecker::Parts::previewAll(const LiveTask& task, std::uint64_t number,
       result.check = std::make_shared<const check::ShotCheck>(std::move(*done.value));
     else
       result.problem = done.problems.front().message;
-    tell(shot, std::move(result), number);
-    if (shot == task.previews.front() ? movesOn(number) : outdated(number)) return;
+    tell(shot, std::move(result), asked_for.outdated);
+    if (shot == task.previews.front() ? movesOn(asked_for.outdated) : asked_for.outdated.stop_requested())
+      return;
   }
 }
 
 // Waits for a pause in the edits before shots other than the first are previewed; true where a newer task
 // came.
-bool LiveChecker::Parts::movesOn(std::uint64_t task) {
+bool LiveChecker::Parts::movesOn(const std::stop_token& outdated) {
   std::unique_lock lock(mutex);
-  return asked.wait_for(lock, options.pause, [&] { return stopping || task != newest; });
+  return asked.wait_for(lock, outdated, options.pause, [&] { return outdated.stop_requested(); });
 }
 
-void LiveChecker::Parts::preview() {
-  check::PreviewCheck checker(options.threads, options.megapixels);
-  checker.callNowAndThen([this] {
-    if (stopping) throw Superseded{};
-  });
+void LiveChecker::Parts::preview(const std::stop_token& ending) {
+  check::PreviewCheck checker(preview_pool.threads(), options.megapixels);
+  checker.callNowAndThen([&ending] { throwIfStopAsked(ending); });
   std::unique_lock lock(mutex);
-  while (true) {
-    previewing = false;
-    asked.wait(lock, [&] { return stopping || for_preview; });
-    if (stopping) return;
-    const LiveTask task = *std::exchange(for_preview, std::nullopt);
-    const std::uint64_t number = newest;
+  while (asked.wait(lock, ending, [&] { return for_preview.has_value(); })) {
+    const Asked taken = *std::exchange(for_preview, std::nullopt);
     previewing = true;
     lock.unlock();
     try {
-      previewAll(task, number, checker);
-    } catch (const Superseded&) {
+      previewAll(taken, checker);
+    } catch (const Stopped&) {
     }
     lock.lock();
+    previewing = false;
   }
 }
 
-// Waits for a task and for a rest from edits; false when it is time to stop.
-bool LiveChecker::Parts::waitForRest(std::unique_lock<std::mutex>& lock) {
-  while (true) {
-    asked.wait(lock, [&] { return stopping || for_full; });
-    if (stopping) return false;
+// The next task, once no edit came for a while; nothing when it is time to end.
+std::optional<LiveChecker::Asked> LiveChecker::Parts::takeAfterRest(std::unique_lock<std::mutex>& lock,
+                                                                    const std::stop_token& ending) {
+  while (asked.wait(lock, ending, [&] { return for_full.has_value(); })) {
     const auto due = asked_at + options.rest;
-    if (Clock::now() >= due && !previewing && !for_preview) return true;
-    asked.wait_until(lock, std::max(due, Clock::now() + std::chrono::milliseconds(10)));
+    const bool is_newer =
+        asked.wait_until(lock, ending, due, [&] { return !for_full || asked_at + options.rest != due; });
+    if (ending.stop_requested()) return std::nullopt;
+    if (!is_newer) return std::exchange(for_full, std::nullopt);
   }
+  return std::nullopt;
 }
 
-void LiveChecker::Parts::readAll(const LiveTask& task, std::uint64_t number, FullCheck& checker) {
+void LiveChecker::Parts::readAll(const Asked& asked_for, FullCheck& checker) {
+  const LiveTask& task = asked_for.task;
   // Each shot is seen, searched and read.
   constexpr double steps_per_shot = 3;
   const double steps = steps_per_shot * static_cast<double>(task.full.size());
   double done = 0;
   const auto step = [&](const char*) {
-    if (outdated(number)) throw Superseded{};
     {
       const std::lock_guard lock(mutex);
-      share = std::min(0.99, done++ / steps);
+      if (!asked_for.outdated.stop_requested()) share = std::min(0.99, done++ / steps);
     }
     if (options.wake) options.wake();
   };
-  const auto now_and_then = [&] {
-    if (outdated(number)) throw Superseded{};
-  };
   for (std::size_t k = 0; k < task.full.size(); ++k) {
     done = steps_per_shot * static_cast<double>(k);
-    const auto chosen = shotOf(task, task.full[k]);
-    if (chosen) tell(task.full[k], checker.check(task, *chosen, step, now_and_then), number);
-    if (outdated(number)) return;
+    throwIfStopAsked(asked_for.outdated);
+    if (const auto chosen = shotOf(task, task.full[k]))
+      tell(task.full[k], checker.check(task, *chosen, step, asked_for.outdated), asked_for.outdated);
   }
 }
 
-void LiveChecker::Parts::read() {
-  lowerPriority();
-  FullCheck checker(options.threads);
+void LiveChecker::Parts::read(const std::stop_token& ending) {
+  lowerPriorityOfThread();
+  FullCheck checker(full_pool);
   std::unique_lock lock(mutex);
-  while (waitForRest(lock)) {
-    const LiveTask task = *std::exchange(for_full, std::nullopt);
-    const std::uint64_t number = newest;
+  while (const std::optional<Asked> taken = takeAfterRest(lock, ending)) {
     checking = true;
     lock.unlock();
     try {
-      readAll(task, number, checker);
-    } catch (const Superseded&) {
+      readAll(*taken, checker);
+    } catch (const Stopped&) {
     }
     lock.lock();
     checking = false;
-    if (number == newest) share = 1;
+    if (!taken->outdated.stop_requested()) share = 1;
     lock.unlock();
     if (options.wake) options.wake();
     lock.lock();
@@ -242,29 +240,30 @@ void LiveChecker::Parts::read() {
 }
 
 LiveChecker::LiveChecker(LiveOptions options) : parts_(std::make_unique<Parts>(std::move(options))) {
-  parts_->previewer = std::thread([parts = parts_.get()] { parts->preview(); });
-  parts_->reader = std::thread([parts = parts_.get()] { parts->read(); });
+  parts_->previewer =
+      std::jthread([parts = parts_.get()](const std::stop_token& ending) { parts->preview(ending); });
+  parts_->reader =
+      std::jthread([parts = parts_.get()](const std::stop_token& ending) { parts->read(ending); });
 }
 
 LiveChecker::~LiveChecker() {
-  {
-    const std::lock_guard lock(parts_->mutex);
-    parts_->stopping = true;
-  }
-  parts_->asked.notify_all();
-  parts_->previewer.join();
-  parts_->reader.join();
+  parts_->previewer.request_stop();
+  parts_->reader.request_stop();
+  const std::lock_guard lock(parts_->mutex);
+  parts_->newest.request_stop();
 }
 
 void LiveChecker::ask(LiveTask task) {
   {
     const std::lock_guard lock(parts_->mutex);
-    ++parts_->newest;
+    parts_->newest.request_stop();
+    parts_->newest = std::stop_source();
     parts_->asked_at = Clock::now();
     parts_->share = task.full.empty() ? 1 : 0;
+    const std::stop_token token = parts_->newest.get_token();
     parts_->for_full.reset();
-    if (!task.full.empty()) parts_->for_full = task;
-    parts_->for_preview = std::move(task);
+    if (!task.full.empty()) parts_->for_full = Asked{task, token};
+    parts_->for_preview = Asked{std::move(task), token};
   }
   parts_->asked.notify_all();
 }

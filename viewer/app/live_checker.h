@@ -1,6 +1,7 @@
 #pragma once
 // Checks the newest plan in threads of its own while the person edits: at preview size at once, in full after
-// a pause in the edits. The session asks for checks after each edit and takes the results in each frame.
+// a pause in the edits. Previews have a pool of high priority and come before full checks. The session asks
+// for checks after each edit and takes the results in each frame.
 
 #include "viewer/app/plan_edit.h"
 #include "viewer/app/state.h"
@@ -47,6 +48,7 @@ class LiveChecker {
   bool busy() const;
 
  private:
+  struct Asked;
   struct Parts;
   std::unique_ptr<Parts> parts_;
 };

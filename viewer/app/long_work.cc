@@ -1,6 +1,7 @@
 #include "viewer/app/long_work.h"
 
 #include "engine/advice/check_advice.h"
+#include "engine/base/stopping.h"
 #include "engine/hands/fill_plan.h"
 
 #ifdef __GLIBC__
@@ -13,9 +14,6 @@
 namespace petalproof::app {
 namespace {
 
-// Thrown within a step to end the work; the work that threw it catches it.
-struct Stopped {};
-
 // Returns freed memory to the system: after the many small allocations of a search the allocator keeps
 // gigabytes on a large wall.
 void giveBackMemory() {
@@ -24,34 +22,27 @@ void giveBackMemory() {
 #endif
 }
 
-// A stopped search keeps nothing, so it ends at once without proving its fillers.
-Result<fill::FillResult> fill(const plan::LoadedPlan& plan, fill::FillOptions options, JobReport& report) {
-  const auto endIfStopped = [&report] {
-    if (report.stopped()) throw Stopped{};
-  };
-  // Asked most often, deep in searches: what throws there ends them soonest.
-  options.cancelled = [endIfStopped] {
-    endIfStopped();
-    return false;
-  };
-  options.now_and_then = endIfStopped;
+using Filled = Result<std::optional<fill::FillResult>>;
+
+Filled fillUnlessStopped(const plan::LoadedPlan& plan, const Pool& pool, const fill::FillOptions& options) {
+  try {
+    auto filled = hands::fillPlan(plan, pool, options);
+    if (!filled) return Filled::failure(std::move(filled.problems));
+    return Filled::success(std::move(*filled.value), std::move(filled.warnings));
+  } catch (const Stopped&) {
+    return Filled::success(std::nullopt);
+  }
+}
+
+Filled fill(const plan::LoadedPlan& plan, fill::FillOptions options, const Pool& pool, JobReport& report) {
+  options.stop = report.stopToken();
   options.progress = [&report](double share, const std::string& what) {
-    if (report.stopped()) throw Stopped{};
     // The checks within it end with 1 and "done" while the filling goes on.
     const Progress before = report.progress();
     const bool ends = share >= 1;
     report.tell(std::max(before.share, ends ? 0.0 : share), ends ? before.what : what);
   };
-  const auto found = [&] {
-    try {
-      return hands::fillPlan(plan, options);
-    } catch (const Stopped&) {
-      fill::FillResult none;
-      none.cancelled = true;
-      return Result<fill::FillResult>::success(std::move(none));
-    }
-  };
-  auto result = found();
+  Filled result = fillUnlessStopped(plan, pool, options);
   giveBackMemory();
   return result;
 }
@@ -71,10 +62,10 @@ Advised advise(const plan::LoadedPlan& plan, const scene::Scene& scene, const ch
 }  // namespace
 
 std::unique_ptr<FillJob> startFilling(std::shared_ptr<const plan::LoadedPlan> plan, fill::FillOptions options,
-                                      std::function<void()> wake) {
+                                      const Pool& pool, std::function<void()> wake) {
   return std::make_unique<FillJob>(
-      [plan = std::move(plan), options = std::move(options)](JobReport& report) mutable {
-        return fill(*plan, std::move(options), report);
+      [plan = std::move(plan), options = std::move(options), &pool](JobReport& report) mutable {
+        return fill(*plan, std::move(options), pool, report);
       },
       std::move(wake));
 }
@@ -90,25 +81,19 @@ FillNews newsOf(const fill::FillResult& result) {
   news.totals = result.totals;
   news.notes = result.notes;
   news.at_least = result.at_least;
-  news.cancelled = result.cancelled;
   return news;
 }
 
 std::unique_ptr<AdviceJob> startAdvising(std::shared_ptr<const plan::LoadedPlan> plan,
                                          std::shared_ptr<const scene::Scene> scene, std::string shot,
-                                         int threads, std::function<void()> wake) {
+                                         const Pool& pool, std::function<void()> wake) {
   check::CheckOptions options;
   options.shots = {std::move(shot)};
-  options.threads = threads;
+  options.threads = pool.threads();
   return std::make_unique<AdviceJob>(
       [plan = std::move(plan), scene = std::move(scene), options](JobReport& report) mutable {
-        options.progress = [&report](double share, const std::string& what) {
-          if (report.stopped()) throw Stopped{};
-          report.tell(share, what);
-        };
-        options.now_and_then = [&report] {
-          if (report.stopped()) throw Stopped{};
-        };
+        options.progress = [&report](double share, const std::string& what) { report.tell(share, what); };
+        options.now_and_then = [stop = report.stopToken()] { throwIfStopAsked(stop); };
         return advise(*plan, *scene, options);
       },
       std::move(wake));

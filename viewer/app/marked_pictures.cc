@@ -1,6 +1,7 @@
 #include "viewer/app/marked_pictures.h"
 
 #include "engine/base/file.h"
+#include "engine/base/stopping.h"
 #include "engine/report/picture_files.h"
 
 #include <fmt/format.h>
@@ -26,7 +27,7 @@ std::optional<fs::path> newFolder(const fs::path& plan_path, std::error_code& er
 }
 
 Written writeAll(const check::Check& check, const plan::LoadedPlan& plan, const scene::Scene& scene,
-                 const fs::path& plan_path, int threads, JobReport& report) {
+                 const fs::path& plan_path, const Pool& pool, JobReport& report) {
   std::error_code error;
   const auto folder = newFolder(plan_path, error);
   if (!folder)
@@ -34,11 +35,8 @@ Written writeAll(const check::Check& check, const plan::LoadedPlan& plan, const 
   WrittenPictures written{*folder, 0, false};
   std::optional<Problem> problem;
   report::PictureFiles files;
-  files.threads = threads;
-  files.goes_on = [&](double share, const std::string& what) {
-    report.tell(share, what);
-    return !report.stopped();
-  };
+  files.stop = report.stopToken();
+  files.progress = [&](double share, const std::string& what) { report.tell(share, what); };
   files.take = [&](const std::string& name, const std::string& bytes) {
     const fs::path file = *folder / name;
     if (const auto failure = writeFile(file, bytes, Existing::refuse))
@@ -47,7 +45,11 @@ Written writeAll(const check::Check& check, const plan::LoadedPlan& plan, const 
       ++written.count;
     return !problem;
   };
-  written.stopped = !report::drawPictureFiles(check, plan, scene, files);
+  try {
+    report::drawPictureFiles(check, plan, scene, pool, files);
+  } catch (const Stopped&) {
+    written.stopped = true;
+  }
   return problem ? Written::failure({*problem}) : Written::success(written);
 }
 
@@ -66,11 +68,11 @@ std::optional<check::Check> wholeCheck(const State& state) {
 
 std::unique_ptr<PicturesJob> startPictures(check::Check check, std::shared_ptr<const plan::LoadedPlan> plan,
                                            std::shared_ptr<const scene::Scene> scene, fs::path plan_path,
-                                           int threads, std::function<void()> wake) {
+                                           const Pool& pool, std::function<void()> wake) {
   return std::make_unique<PicturesJob>(
       [check = std::move(check), plan = std::move(plan), scene = std::move(scene),
        plan_path = std::move(plan_path),
-       threads](JobReport& report) { return writeAll(check, *plan, *scene, plan_path, threads, report); },
+       &pool](JobReport& report) { return writeAll(check, *plan, *scene, plan_path, pool, report); },
       std::move(wake));
 }
 

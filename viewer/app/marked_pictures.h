@@ -2,6 +2,7 @@
 // Writes the pictures with the gaps marked, and the wall map, as files, in a thread of its own. The session
 // calls it at the person's request, once every shot is fully checked.
 
+#include "engine/base/pool.h"
 #include "engine/check/check.h"
 #include "viewer/app/job.h"
 
@@ -26,7 +27,7 @@ std::optional<check::Check> wholeCheck(const State& state);
 // folder or a file that can't be written.
 std::unique_ptr<PicturesJob> startPictures(check::Check check, std::shared_ptr<const plan::LoadedPlan> plan,
                                            std::shared_ptr<const scene::Scene> scene,
-                                           std::filesystem::path plan_path, int threads,
+                                           std::filesystem::path plan_path, const Pool& pool,
                                            std::function<void()> wake);
 
 }  // namespace petalproof::app

@@ -104,7 +104,6 @@ struct FillNews {
   std::vector<fill::FillerTotal> totals;  // what to cut, by kind and colour
   std::vector<std::string> notes;
   int at_least = 0;
-  bool cancelled = false;
   bool glow = true;  // the placed fillers are highlighted until the plan changes
 };
 

@@ -1,5 +1,7 @@
 #include "engine/cover/internal/cover_program.h"
 
+#include "engine/base/stopping.h"
+
 #include <coin/ClpEventHandler.hpp>
 #include <coin/ClpSimplex.hpp>
 
@@ -9,34 +11,37 @@
 namespace petalproof::cover {
 namespace {
 
-// Asks between two factorizations of the basis, which are some hundred steps apart.
-class StopWhenCancelled : public ClpEventHandler {
+// Ends CLP's work where a stop was asked for: by a value, because CLP lets no exception through. Asks between
+// two factorizations of the basis, which are some hundred steps apart.
+class EndOfWork : public ClpEventHandler {
  public:
-  explicit StopWhenCancelled(std::function<bool()> cancelled) : cancelled_(std::move(cancelled)) {}
+  explicit EndOfWork(std::stop_token stop) : stop_(std::move(stop)) {}
   int event(Event what) override {
-    return what == endOfFactorization && cancelled_ && cancelled_() ? stop : go_on;
+    return what == endOfFactorization && stop_.stop_requested() ? end_work : go_on;
   }
-  ClpEventHandler* clone() const override { return new StopWhenCancelled(*this); }
+  ClpEventHandler* clone() const override { return new EndOfWork(*this); }
 
  private:
   static constexpr int go_on = -1;
-  static constexpr int stop = 5;
-  std::function<bool()> cancelled_;
+  static constexpr int end_work = 5;
+  std::stop_token stop_;
 };
 
 }  // namespace
 
 struct CoverProgram::Solver {
+  std::stop_token stop;
   ClpSimplex clp;
   bool begun = false;
 };
 
-CoverProgram::CoverProgram(const std::vector<char>& must_cover, std::function<bool()> cancelled)
+CoverProgram::CoverProgram(const std::vector<char>& must_cover, const std::stop_token& stop)
     : solver_(std::make_unique<Solver>()) {
+  solver_->stop = stop;
   ClpSimplex& clp = solver_->clp;
   clp.setLogLevel(0);
-  const StopWhenCancelled stop(std::move(cancelled));
-  clp.passInEventHandler(&stop);  // which it clones
+  const EndOfWork end_of_work(stop);
+  clp.passInEventHandler(&end_of_work);  // which it clones
   const std::vector<double> least(must_cover.begin(), must_cover.end());
   const std::vector<double> most(must_cover.size(), COIN_DBL_MAX);
   const CoinBigIndex* no_columns = nullptr;
@@ -68,6 +73,7 @@ bool CoverProgram::solve() {
   else
     clp.dual();
   solver_->begun = true;
+  throwIfStopAsked(solver_->stop);
   return clp.isProvenOptimal();
 }
 

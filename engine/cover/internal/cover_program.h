@@ -3,8 +3,8 @@
 // that knows CLP; prints nothing.
 
 #include <cstdint>
-#include <functional>
 #include <memory>
+#include <stop_token>
 #include <vector>
 
 namespace petalproof::cover {
@@ -12,13 +12,13 @@ namespace petalproof::cover {
 // Groups come in as columns while it is being solved; those left out may turn out too heavy.
 class CoverProgram {
  public:
-  // `must_cover`: which items any group holds. `cancelled`: asked now and then; may be empty.
-  CoverProgram(const std::vector<char>& must_cover, std::function<bool()> cancelled);
+  // `must_cover`: which items any group holds.
+  CoverProgram(const std::vector<char>& must_cover, const std::stop_token& stop);
   ~CoverProgram();
   CoverProgram(const CoverProgram&) = delete;
 
   void add(const std::vector<const std::vector<std::uint32_t>*>& groups);
-  // Goes on from the last solution. False where it was cancelled, or CLP gave up.
+  // Goes on from the last solution. False where CLP gave up.
   bool solve();
   // The items' dual values, to CLP's tolerances: the heaviest weights with which no group added is above 1.
   std::vector<double> weights() const;

@@ -1,5 +1,7 @@
 #include "engine/cover/internal/cover_search.h"
 
+#include "engine/base/stopping.h"
+
 #include <algorithm>
 #include <queue>
 
@@ -87,8 +89,8 @@ void CoverSearch::keepIfBest() {
 }
 
 bool CoverSearch::ends(std::uint64_t move, std::uint64_t most_changes) const {
-  if (most_changes > 0 && state_.changes() > most_changes) return true;
-  return move % moves_between_looks == 0 && options_.cancelled && options_.cancelled();
+  if (move % moves_between_looks == 0) throwIfStopAsked(options_.stop);
+  return most_changes > 0 && state_.changes() > most_changes;
 }
 
 std::uint64_t CoverSearch::coverMore(std::uint64_t moves) {

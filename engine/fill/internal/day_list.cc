@@ -1,7 +1,5 @@
 #include "engine/fill/internal/day_list.h"
 
-#include "engine/base/threads.h"
-
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -117,12 +115,12 @@ bool hungBefore(const PlacedFiller& a, const PlacedFiller& b) {
 
 void rankFillers(std::vector<PlacedFiller>& fillers, const std::vector<candidates::Candidate>& as_candidates,
                  const scene::FillerMaker& maker, const candidates::PlaceGrid& grid,
-                 const candidates::MustHide& must_hide, const check::Check& before) {
+                 const candidates::MustHide& must_hide, const check::Check& before, const Pool& workers) {
   std::vector<Hidden> hidden(fillers.size());
-  forEach(fillers.size(),
-          [&](std::size_t k) { hidden[k] = hiddenOf(maker, as_candidates[k], grid, must_hide); });
+  workers.forEach(fillers.size(),
+                  [&](std::size_t k) { hidden[k] = hiddenOf(maker, as_candidates[k], grid, must_hide); });
   const GapsByPlace gaps(must_hide.gaps);
-  forEach(fillers.size(), [&](std::size_t k) { fillers[k].hides = idsOf(hidden[k], gaps, before); });
+  workers.forEach(fillers.size(), [&](std::size_t k) { fillers[k].hides = idsOf(hidden[k], gaps, before); });
 
   std::map<std::uint64_t, std::vector<std::uint32_t>> hiders;
   std::vector<std::int64_t> fresh(fillers.size());

@@ -2,6 +2,7 @@
 // Completes placed fillers for the list of the day: their panel, what they sit on, when they are taped, what
 // each hides, and the order of hanging. placed.cc calls it.
 
+#include "engine/base/pool.h"
 #include "engine/candidates/candidates.h"
 #include "engine/fill/fill.h"
 
@@ -21,7 +22,7 @@ bool hungBefore(const PlacedFiller& a, const PlacedFiller& b);
 // the filler that hides most of what fillers ranked before it don't.
 void rankFillers(std::vector<PlacedFiller>& fillers, const std::vector<candidates::Candidate>& as_candidates,
                  const scene::FillerMaker& maker, const candidates::PlaceGrid& grid,
-                 const candidates::MustHide& must_hide, const check::Check& before);
+                 const candidates::MustHide& must_hide, const check::Check& before, const Pool& workers);
 
 // Sums the new fillers up by kind and colour, with spares.
 std::vector<FillerTotal> totalsOf(const std::vector<PlacedFiller>& fillers, const plan::Plan& plan,

@@ -1,6 +1,5 @@
 #include "engine/fill/internal/filler_choice.h"
 
-#include "engine/base/threads.h"
 #include "engine/candidates/best_first.h"
 #include "engine/candidates/leeway.h"
 #include "engine/candidates/proposals.h"
@@ -42,7 +41,7 @@ FillerChoice::FillerChoice(const candidates::SearchTask& task)
       cell_mm_(block_places_ * task.sites.grid().pitch_mm),
       pairs_(task.sites.grid()),
       pool_(task),
-      left_(grid_, pool_, std::max(1, block_places_ / 3)),
+      left_(grid_, pool_, std::max(1, block_places_ / 3), task.workers),
       stock_(candidates::stockLeft(task.plan, task.maker)) {}
 
 void FillerChoice::lookFrom(const candidates::MustHide& must_hide) {
@@ -84,9 +83,9 @@ bool FillerChoice::addMissing() {
     return static_cast<double>(std::count_if(pool_.covers(k).begin(), pool_.covers(k).end(),
                                              [&](std::uint32_t pair) { return hidden[pair] == 0; }));
   };
-  const Numbers found =
-      candidates::bestFirst(candidates::Leeway(task_, pool_, chosen_, candidates::StockRule::kept),
-                            pool_.allCovers(), hiddenByChosen(), 0, gain);
+  const Numbers found = candidates::bestFirst(
+      task_.workers, candidates::Leeway(task_, pool_, chosen_, candidates::StockRule::kept),
+      pool_.allCovers(), hiddenByChosen(), 0, gain);
   chosen_.insert(chosen_.end(), found.begin(), found.end());
   return !found.empty();
 }
@@ -95,7 +94,8 @@ bool FillerChoice::addMissing() {
 // added to.
 void FillerChoice::complete(const candidates::MustHide& must_hide) {
   constexpr int most_close_looks = 3;
-  for (int looks = 0; !stop();) {
+  for (int looks = 0;;) {
+    throwIfStopAsked(task_.stop);
     findUncovered(must_hide);
     if (uncovered_.empty()) break;
     look(must_hide, uncovered_);
@@ -210,7 +210,8 @@ bool FillerChoice::shiftForBare(const candidates::MustHide& must_hide) {
   std::size_t tries_left = chosen_.size() + few;
   std::size_t in_vain = 0;
   for (const auto& [block, pairs] : bare) {
-    if (stop() || tries_left == 0 || in_vain == most_in_vain || shifted_for_[block]++ >= most_tries) continue;
+    throwIfStopAsked(task_.stop);
+    if (tries_left == 0 || in_vain == most_in_vain || shifted_for_[block]++ >= most_tries) continue;
     --tries_left;
     ++in_vain;
     for (const std::size_t most : together) {
@@ -228,14 +229,15 @@ bool FillerChoice::shiftForBare(const candidates::MustHide& must_hide) {
 
 void FillerChoice::shiftForFewer(const candidates::MustHide& must_hide) {
   constexpr int most_passes = 6;
-  for (int pass = 0; pass < most_passes && !stop(); ++pass) {
+  for (int pass = 0; pass < most_passes; ++pass) {
     const std::size_t before = chosen_.size();
     for (const candidates::Exchange& fewer :
          candidates::exchangesForFewer(task_, pool_, pairs_, eyes_, chosen_)) {
       const bool are_there = std::all_of(fewer.out.begin(), fewer.out.end(), [&](std::uint32_t k) {
         return std::find(chosen_.begin(), chosen_.end(), k) != chosen_.end();
       });
-      if (are_there && !stop()) exchange(must_hide, fewer);
+      throwIfStopAsked(task_.stop);
+      if (are_there) exchange(must_hide, fewer);
     }
     if (chosen_.size() == before) return;
     left_.removeIdle(must_hide, chosen_);

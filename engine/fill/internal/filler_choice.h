@@ -21,7 +21,7 @@ class FillerChoice {
  public:
   using Numbers = std::vector<std::uint32_t>;  // of candidates in the pool
 
-  // Refers to `task`, which must outlive it. Call all but the constant functions within Workers::run.
+  // Refers to `task`, which must outlive it.
   explicit FillerChoice(const candidates::SearchTask& task);
   FillerChoice(const FillerChoice&) = delete;
   FillerChoice& operator=(const FillerChoice&) = delete;
@@ -75,7 +75,6 @@ class FillerChoice {
   bool put(const Numbers& kept, const std::vector<candidates::Proposal>& in, Numbers& numbers);
   bool canStand(const Numbers& fresh, Numbers kept) const;
   bool addMissing();
-  bool stop() const { return task_.isCancelled(); }
 
   const candidates::SearchTask& task_;
   const candidates::PlaceGrid& grid_;

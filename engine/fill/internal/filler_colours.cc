@@ -78,7 +78,7 @@ std::vector<std::vector<ColourBeside>> besideOf(const std::vector<candidates::Ca
                    .colours.size() > 1;
       });
   if (!any_choice) return std::vector<std::vector<ColourBeside>>(fillers.size());
-  return coloursBeside(withFillers(fillers, task), task.scene.blooms.size(), task.cameras, task.threads);
+  return coloursBeside(withFillers(fillers, task), task.scene.blooms.size(), task.cameras, task.workers);
 }
 
 Dot dotOf(const candidates::Candidate& filler, const std::vector<ColourBeside>& beside,

@@ -2,6 +2,7 @@
 // Chooses a colour for each filler from the colours of its kind. placed() calls it with the fillers in the
 // order in which the search found them.
 
+#include "engine/base/pool.h"
 #include "engine/camera/camera.h"
 #include "engine/candidates/candidates.h"
 #include "engine/plan/plan.h"
@@ -18,7 +19,7 @@ struct ColourTask {
   const scene::Scene& scene;
   const scene::FillerMaker& maker;
   const std::vector<camera::Camera>& cameras;
-  int threads = 0;
+  const Pool& workers;
 };
 
 // A colour for each filler, in their order: the colour that stands out least from what the shots show beside

@@ -66,9 +66,9 @@ void addPicture(const visibility::VisibilityBuffer& seen, std::size_t first, con
 
 std::vector<std::vector<ColourBeside>> coloursBeside(const scene::Scene& scene, std::size_t first,
                                                      const std::vector<camera::Camera>& cameras,
-                                                     int threads) {
+                                                     const Pool& workers) {
   SharesBeside shares(scene.blooms.size() - first);
-  visibility::VisibilityRenderer renderer(threads);
+  visibility::VisibilityRenderer renderer(workers.threads());
   visibility::VisibilityBuffer seen;
   for (const camera::Camera& camera : cameras) {
     renderer.renderIds(scene, check::atPreviewSize(camera, megapixels), seen);

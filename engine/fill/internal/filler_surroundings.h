@@ -3,6 +3,7 @@
 // fillerColours chooses by it.
 
 #include "engine/base/colour.h"
+#include "engine/base/pool.h"
 #include "engine/camera/camera.h"
 #include "engine/scene/scene.h"
 
@@ -23,7 +24,8 @@ struct ColourBeside {
 // shows a bloom before `first` or covered board. Pictures are small: a filler is still many pixels wide in
 // them.
 std::vector<std::vector<ColourBeside>> coloursBeside(const scene::Scene& scene, std::size_t first,
-                                                     const std::vector<camera::Camera>& cameras, int threads);
+                                                     const std::vector<camera::Camera>& cameras,
+                                                     const Pool& workers);
 
 glm::dvec3 labOf(Colour colour);
 

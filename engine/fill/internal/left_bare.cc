@@ -1,7 +1,6 @@
 #include "engine/fill/internal/left_bare.h"
 
 #include "engine/base/hash.h"
-#include "engine/base/threads.h"
 
 #include <glm/common.hpp>
 
@@ -26,9 +25,9 @@ candidates::PlaceBits allIn(int from_column, int from_row, int to_column, int to
 
 // The pairs of all eyes, found side by side; ofEye(eye) gives each eye's, ascending.
 template <class OfEye>
-std::vector<candidates::Pair> ofAllEyes(std::size_t eyes, const OfEye& ofEye) {
+std::vector<candidates::Pair> ofAllEyes(std::size_t eyes, const Pool& workers, const OfEye& ofEye) {
   std::vector<std::vector<candidates::Pair>> found(eyes);
-  forEach(eyes, [&](std::size_t eye) { found[eye] = ofEye(eye); });
+  workers.forEach(eyes, [&](std::size_t eye) { found[eye] = ofEye(eye); });
   std::vector<candidates::Pair> left;
   for (const auto& of_eye : found) left.insert(left.end(), of_eye.begin(), of_eye.end());
   return left;
@@ -105,8 +104,9 @@ std::vector<candidates::Pair> oneInEachBlock(const candidates::PlaceBits& bits, 
   return pairs;
 }
 
-LeftBare::LeftBare(const candidates::PlaceGrid& grid, candidates::CandidatePool& pool, int block_places)
-    : grid_(grid), pool_(pool), block_places_(block_places) {}
+LeftBare::LeftBare(const candidates::PlaceGrid& grid, candidates::CandidatePool& pool, int block_places,
+                   const Pool& workers)
+    : grid_(grid), pool_(pool), block_places_(block_places), workers_(workers) {}
 
 LeftBare::Part LeftBare::wholeGrid() const { return {0, 0, grid_.x.count(), grid_.y.count()}; }
 
@@ -220,14 +220,15 @@ void LeftBare::lookAt(const candidates::MustHide& must_hide) {
 
 std::vector<candidates::Pair> LeftBare::find(const candidates::MustHide& must_hide, const Numbers& chosen) {
   lookAt(must_hide);
-  return ofAllEyes(must_hide.eyes.size(), [&](std::size_t eye) { return ofEye(must_hide, eye, chosen); });
+  return ofAllEyes(must_hide.eyes.size(), workers_,
+                   [&](std::size_t eye) { return ofEye(must_hide, eye, chosen); });
 }
 
 std::vector<candidates::Pair> LeftBare::findAfter(const Numbers& changed,
                                                   const std::vector<candidates::Pair>& before,
                                                   const candidates::MustHide& must_hide,
                                                   const Numbers& chosen) {
-  return ofAllEyes(must_hide.eyes.size(),
+  return ofAllEyes(must_hide.eyes.size(), workers_,
                    [&](std::size_t eye) { return ofEyeAfter(changed, before, must_hide, eye, chosen); });
 }
 
@@ -271,7 +272,7 @@ bool LeftBare::isAloneFor(const candidates::MustHide& must_hide, std::size_t eye
 void LeftBare::removeIdle(const candidates::MustHide& must_hide, Numbers& chosen) {
   lookAt(must_hide);
   std::vector<std::vector<char>> alone(must_hide.eyes.size());
-  forEach(alone.size(), [&](std::size_t eye) {
+  workers_.forEach(alone.size(), [&](std::size_t eye) {
     hideOthers(must_hide, eye, chosen);
     alone[eye] = aloneFor(must_hide, eye, chosen);
   });

@@ -3,6 +3,7 @@
 // hide nothing that the others don't. After a change of a few fillers it looks only where they hide anything.
 // FillerChoice calls it.
 
+#include "engine/base/pool.h"
 #include "engine/candidates/candidate_pool.h"
 #include "engine/candidates/candidates.h"
 #include "engine/candidates/must_hide.h"
@@ -15,11 +16,13 @@
 
 namespace petalproof::fill {
 
-// `chosen`: numbers of candidates in the pool. Call within Workers::run.
+// `chosen`: numbers of candidates in the pool.
 class LeftBare {
  public:
-  // Bare places are found one for each block of `block_places` each way.
-  LeftBare(const candidates::PlaceGrid& grid, candidates::CandidatePool& pool, int block_places);
+  // Bare places are found one for each block of `block_places` each way. Refers to the grid, the pool and the
+  // workers.
+  LeftBare(const candidates::PlaceGrid& grid, candidates::CandidatePool& pool, int block_places,
+           const Pool& workers);
 
   // The pairs left bare, ascending. Eye::others may only grow from one call to the next.
   std::vector<candidates::Pair> find(const candidates::MustHide& must_hide,
@@ -69,6 +72,7 @@ class LeftBare {
   const candidates::PlaceGrid& grid_;
   candidates::CandidatePool& pool_;
   int block_places_;
+  const Pool& workers_;
   std::vector<Squares> others_;  // by eye
   // Which of Eye::others a filler hides.
   struct HiddenOthers {

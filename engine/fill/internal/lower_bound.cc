@@ -1,7 +1,6 @@
 #include "engine/fill/internal/lower_bound.h"
 
 #include "engine/base/hash.h"
-#include "engine/base/threads.h"
 #include "engine/base/units.h"
 #include "engine/candidates/footprint.h"
 #include "engine/cover/packing.h"
@@ -171,8 +170,8 @@ class Bins {
   // Keeps the bins that a filler could sit in and hide a place from.
   void add(const std::vector<candidates::FillerBin>& fresh) {
     std::vector<std::vector<std::uint32_t>> hidden(fresh.size());
-    forEach(fresh.size(), [&](std::size_t k) {
-      task_.goOn();
+    task_.workers.forEach(fresh.size(), [&](std::size_t k) {
+      throwIfStopAsked(task_.stop);
       hidden[k] = hiddenBy(fresh[k]);
     });
     for (std::size_t k = 0; k < fresh.size(); ++k) {
@@ -197,7 +196,7 @@ class Bins {
   // Groups that a filler in the middle of their bin can hide: finer bins would say the same again.
   void settle(const std::vector<double>& loads) {
     std::vector<char> settled(bins_.size(), 0);
-    forEach(bins_.size(), [&](std::size_t k) {
+    task_.workers.forEach(bins_.size(), [&](std::size_t k) {
       if (loads[k] <= heavy || isSettled(k)) return;
       candidates::FillerBin middle = bins_[k];
       middle.half_mm = 0;
@@ -264,9 +263,9 @@ int fewestFillers(const candidates::MustHide& all, const candidates::SearchTask&
   std::vector<double> weights;
   for (int round = 0; round <= most_rounds; ++round) {
     const cover::PackingProblem& problem = bins.problem();
-    weights = cover::heaviestPacking(problem, std::move(weights), task.cancelled);
+    weights = cover::heaviestPacking(problem, std::move(weights), task.stop);
     fewest = std::max(fewest, cover::fewestGroups(problem, weights));
-    if (task.isCancelled() || static_cast<double>(problem.groups.size()) > enough_bins ||
+    if (static_cast<double>(problem.groups.size()) > enough_bins ||
         !bins.refine(cover::loadsOf(problem, weights)))
       break;
   }

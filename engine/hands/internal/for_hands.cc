@@ -32,8 +32,8 @@ check::BuildOptions optionsOf(const HandsTask& task, Closeness closeness) {
   if (closeness == Closeness::asDelivered) options.megapixels = 0;
   options.seed = task.seed;
   options.at_most = candidates::mostLeft(task.hide);
-  options.threads = task.threads;
-  options.cancelled = task.cancelled;
+  options.threads = task.workers.threads();
+  options.cancelled = [stop = task.stop] { return stop.stop_requested(); };
   return options;
 }
 

@@ -2,6 +2,7 @@
 // Simulates builds by imperfect hands: builds that fillers are found for (HandsTraining, for HandsSearch) and
 // others that the filled wall is judged by (reportOnHands, for fillPlan).
 
+#include "engine/base/pool.h"
 #include "engine/candidates/search_task.h"
 #include "engine/check/builds.h"
 #include "engine/check/lost_strip.h"
@@ -12,8 +13,8 @@
 
 #include <cstdint>
 #include <deque>
-#include <functional>
 #include <span>
+#include <stop_token>
 #include <vector>
 
 namespace petalproof::hands {
@@ -24,10 +25,10 @@ struct HandsTask {
   const scene::Scene& scene;                   // of `base`
   const std::vector<check::ShotCheck>& shots;  // of `base`, with readings
   scene::HandErrors errors;
-  fill::Hide hide = fill::Hide::faint;
-  std::uint64_t seed = 1;
-  int threads = 0;
-  std::function<bool()> cancelled;  // may be empty
+  fill::Hide hide;
+  std::uint64_t seed;
+  const Pool& workers;
+  std::stop_token stop = {};
 };
 
 // A gap of a build, and the places of its middle, which must be hidden.

@@ -1,6 +1,5 @@
 #include "engine/hands/internal/hands_cover.h"
 
-#include "engine/base/threads.h"
 #include "engine/candidates/best_first.h"
 #include "engine/candidates/fitting.h"
 #include "engine/candidates/scan.h"
@@ -23,7 +22,6 @@ candidates::ScanOptions scanOf(const candidates::SearchTask& task, Look look) {
   const bool close = look == Look::close;
   candidates::ScanOptions options;
   options.seed = task.seed;
-  options.now_and_then = task.now_and_then;
   options.pitch_mm = (close ? 4 : 8) * candidates::coarsenessOf(task.sites.grid());
   options.turns = close ? 16 : 8;
   options.each_cell = close ? 6 : 4;
@@ -100,11 +98,12 @@ void HandsCover::propose(const Numbers& demands, Look look) {
   if (!demands.empty()) {
     candidates::WantedMap wanted(task_.sites.grid(), look == Look::close ? cell_mm / 2 : cell_mm);
     for (const std::uint32_t k : demands) wanted.add(demands_[k].at_mm, demands_[k].weight);
-    pool_.add(candidates::scanSites(task_.maker, task_.sites, std::move(wanted), scanOf(task_, look)));
+    pool_.add(candidates::scanSites(task_, std::move(wanted), scanOf(task_, look)));
   }
   covers_.resize(pool_.size());
   covers_known_.resize(pool_.size(), 0);
-  forEach(pool_.size(), [&](std::size_t k) {
+  task_.workers.forEach(pool_.size(), [&](std::size_t k) {
+    throwIfStopAsked(task_.stop);
     if (covers_known_[k] == demands_.size()) return;
     const Numbers hidden = demands_.hiddenBy(pool_[k], covers_known_[k]);
     covers_[k].insert(covers_[k].end(), hidden.begin(), hidden.end());
@@ -115,7 +114,7 @@ void HandsCover::propose(const Numbers& demands, Look look) {
 void HandsCover::proposeCentred() {
   const std::vector<std::uint32_t> times = timesHiddenBy(chosen_);
   std::vector<std::vector<candidates::Proposal>> found(chosen_.size());
-  forEach(chosen_.size(), [&](std::size_t n) {
+  task_.workers.forEach(chosen_.size(), [&](std::size_t n) {
     std::vector<glm::dvec2> places;
     for (const std::uint32_t demand : covers_[chosen_[n]])
       if (times[demand] == 1) places.push_back(demands_[demand].at_mm);
@@ -138,7 +137,7 @@ void HandsCover::cover(double least) {
   options.moves = movesFor(chosen_.size());
   options.changes = options.moves * fill::changes_each_move;
   options.start = chosen_;
-  options.cancelled = task_.cancelled;
+  options.stop = task_.stop;
   chosen_ = cover::coverSets(fill::coverProblem(task_, pool_, std::move(values), covers_), options).chosen;
   if (least > 0) dropRarelyUsed(least);
 }
@@ -202,14 +201,15 @@ void HandsCover::swapForBare() {
     return sumOverBuilds(k, [&](std::uint32_t demand) { return hidden[demand] == 0 ? shares[demand] : 0; });
   };
   std::vector<double> gains(pool_.size());
-  forEach(gains.size(), [&](std::size_t k) { gains[k] = gainNow(static_cast<std::uint32_t>(k)); });
+  task_.workers.forEach(gains.size(),
+                        [&](std::size_t k) { gains[k] = gainNow(static_cast<std::uint32_t>(k)); });
   std::vector<std::pair<double, std::uint32_t>> by_gain;
   for (std::uint32_t k = 0; k < pool_.size(); ++k)
     if (gains[k] > 0) by_gain.emplace_back(-gains[k], k);
   std::sort(by_gain.begin(), by_gain.end());
   by_gain.resize(std::min(by_gain.size(), most_tried));
   for (const auto& [known, k] : by_gain)
-    if (!task_.isCancelled() && swapIn(k, gainNow(k), shares)) hidden = hiddenByChosen();
+    if (swapIn(k, gainNow(k), shares)) hidden = hiddenByChosen();
 }
 
 // Swaps the candidate in, if it gains more than the fillers lose that it takes the place of. True if it did.
@@ -247,7 +247,8 @@ void HandsCover::dropForFewWalls(double most_share) {
   std::vector<std::uint32_t> times = timesHiddenBy(chosen_);
   while (!chosen_.empty()) {
     std::vector<double> needed(chosen_.size());
-    forEach(chosen_.size(), [&](std::size_t n) {
+    throwIfStopAsked(task_.stop);
+    task_.workers.forEach(chosen_.size(), [&](std::size_t n) {
       needed[n] = neededAlone(chosen_[n], times, [&](std::uint32_t demand) { return shares[demand]; });
     });
     const auto least = std::min_element(needed.begin(), needed.end());
@@ -307,11 +308,11 @@ HandsCover::Numbers HandsCover::hopeless() const {
 HandsCover::Numbers HandsCover::missing(candidates::StockRule stock, double least, std::uint32_t from) const {
   std::vector<char> hidden = hiddenByChosen();
   std::fill(hidden.begin(), hidden.begin() + from, 1);
-  return candidates::bestFirst(candidates::Leeway(task_, pool_, chosen_, stock), covers_, std::move(hidden),
-                               least, [&](std::uint32_t k, const std::vector<char>& known) {
-                                 return sumOverBuilds(
-                                     k, [&](std::uint32_t demand) { return known[demand] == 0 ? 1.0 : 0.0; });
-                               });
+  return candidates::bestFirst(
+      task_.workers, candidates::Leeway(task_, pool_, chosen_, stock), covers_, std::move(hidden), least,
+      [&](std::uint32_t k, const std::vector<char>& known) {
+        return sumOverBuilds(k, [&](std::uint32_t demand) { return known[demand] == 0 ? 1.0 : 0.0; });
+      });
 }
 
 void HandsCover::addBest(double least, std::uint32_t from) {

@@ -20,7 +20,6 @@ namespace petalproof::hands {
 
 enum class Look { wide, close };  // how finely a scan looks for candidates
 
-// Call all but the constant functions within Workers::run, unless they say otherwise.
 class HandsCover {
  public:
   using Numbers = std::vector<std::uint32_t>;  // of candidates, or of demands
@@ -29,8 +28,7 @@ class HandsCover {
   explicit HandsCover(const candidates::SearchTask& task);
 
   const HandDemands& demands() const { return demands_; }
-  // Adds demands for what the plan itself shows, a place for every few of the grid. May be called outside
-  // Workers::run.
+  // Adds demands for what the plan itself shows, a place for every few of the grid.
   void addPlanned(const candidates::MustHide& shown);
   // Notes that so many builds were looked at with these fillers hung; the gaps that they show follow by
   // addGaps. So the choice knows how often a place shows: only looks without a filler in front of it count.

@@ -1,6 +1,5 @@
 #include "engine/hands/internal/hands_hopeless.h"
 
-#include "engine/base/threads.h"
 #include "engine/candidates/candidate_pool.h"
 
 #include <glm/common.hpp>
@@ -137,8 +136,10 @@ std::vector<candidates::Proposal> CloseLooks::around(const candidates::SearchTas
   });
   by_size.resize(std::min(by_size.size(), most_blocks));
   std::vector<std::vector<candidates::Proposal>> found(by_size.size());
-  forEach(by_size.size(),
-          [&](std::size_t n) { found[n] = closeLook(task, demands, blocks.at(by_size[n].second)); });
+  task.workers.forEach(by_size.size(), [&](std::size_t n) {
+    throwIfStopAsked(task.stop);
+    found[n] = closeLook(task, demands, blocks.at(by_size[n].second));
+  });
   std::vector<candidates::Proposal> proposals;
   for (std::size_t n = 0; n < by_size.size(); ++n) {
     ++times_[by_size[n].second];

@@ -27,7 +27,7 @@ std::optional<std::uint32_t> worstHopeless(const HandDemands& demands,
 // pass by the few sites that hide a place beside larger blooms. Looks only a few times at a place.
 class CloseLooks {
  public:
-  // Candidates for the places where most of the demands come together. Call within Workers::run.
+  // Candidates for the places where most of the demands come together.
   std::vector<candidates::Proposal> around(const candidates::SearchTask& task, const HandDemands& demands,
                                            const std::vector<std::uint32_t>& looked_at);
 

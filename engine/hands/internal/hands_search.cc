@@ -1,6 +1,5 @@
 #include "engine/hands/internal/hands_search.h"
 
-#include "engine/base/threads.h"
 #include "engine/hands/internal/hands_hopeless.h"
 #include "engine/hands/internal/hands_why.h"
 
@@ -48,7 +47,7 @@ HandsSearch::HandsSearch(const HandsTask& hands, const candidates::SearchTask& t
       cover_(task_),
       wanted_(task.maker.kinds().size(), 0) {
   cover_.addPlanned(perfect.hidden);
-  Workers(hands_.threads).run([&] { cover_.give(perfect.chosen); });
+  cover_.give(perfect.chosen);
 }
 
 std::vector<Problem> HandsSearch::search() {
@@ -66,19 +65,15 @@ std::vector<Problem> HandsSearch::search() {
   const int first = std::clamp(gaps_to_begin_with / static_cast<int>(gaps), fewest_builds, most_builds);
   if (cover_.chosen().empty() && isEnoughAsItIs()) return {};
   if (std::vector<Problem> problems = look({}, first, Closeness::preview); !problems.empty()) return problems;
-  Workers workers(hands_.threads);
-  workers.run([&] {
-    cover_.proposeFrom(0, gaps < few_gaps ? Look::close : Look::wide);
-    cover_.proposeForHopeless(Look::close);
-    cover_.lookCloselyAtHopeless();
-    can_be_clean_ = 1 - static_cast<double>(cover_.buildsWithHopeless(0)) / std::max(1, tried_);
-    if (can_be_clean_ < hardly_any_share) return;
-    cover_.cover(coarse[0].least);
-    cover_.proposeCentred();
-    cover_.cover(coarse[0].least);
-  });
+  cover_.proposeFrom(0, gaps < few_gaps ? Look::close : Look::wide);
+  cover_.proposeForHopeless(Look::close);
+  cover_.lookCloselyAtHopeless();
+  can_be_clean_ = 1 - static_cast<double>(cover_.buildsWithHopeless(0)) / std::max(1, tried_);
   if (can_be_clean_ < hardly_any_share) return onlyWorthIt();
-  for (std::size_t k = 0; k < coarse.size() && !stop(); ++k) {
+  cover_.cover(coarse[0].least);
+  cover_.proposeCentred();
+  cover_.cover(coarse[0].least);
+  for (std::size_t k = 0; k < coarse.size(); ++k) {
     if (progress_) progress_((static_cast<double>(k) + 1) / (rounds + 1));
     if (std::vector<Problem> problems = go(coarse[k]); !problems.empty()) return problems;
     if (gaps_each_ > too_many_gaps) return onlyWorthIt();
@@ -102,7 +97,7 @@ std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
   constexpr Round many_builds{builds_to_be_sure, 0, Closeness::asDelivered};
   HandsCover::Numbers best = cover_.chosen();
   bool is_enough = false;
-  for (int looked = 0, in_vain = 0; done < rounds && in_vain < most_in_vain && !stop(); ++done) {
+  for (int looked = 0, in_vain = 0; done < rounds && in_vain < most_in_vain; ++done) {
     if (progress_) progress_(done / rounds);
     const bool few = gaps_each_ > many_gaps;
     looser_ = few || looser_ != 1 ? 1 : looser;
@@ -117,7 +112,7 @@ std::vector<Problem> HandsSearch::searchFinely(double done, double rounds) {
     }
     if (is_enough) break;
     if (++looked >= rounds_to_tell && best_clean_ < hardly_any_share * builds_to_be_sure) break;
-    Workers(hands_.threads).run([&] { changeFor(best, looked, in_vain > 0); });
+    changeFor(best, looked, in_vain > 0);
   }
   fillers_of_best_ = static_cast<int>(best.size());
   cover_.choose(std::move(best));
@@ -143,9 +138,9 @@ std::vector<Problem> HandsSearch::reduce() {
   constexpr double least_share = 0.01;
   HandsCover::Numbers enough = cover_.chosen();
   double share = 0.1;  // of the walls that may be unclean, as in changeFor()
-  for (int k = 0; k < most_tries && share > least_share && !stop(); ++k) {
+  for (int k = 0; k < most_tries && share > least_share; ++k) {
     cover_.choose(enough);
-    Workers(hands_.threads).run([&] { cover_.dropForFewWalls(share * mayFail()); });
+    cover_.dropForFewWalls(share * mayFail());
     Result<bool> is_enough = mendThinned(enough.size());
     if (!is_enough) return std::move(is_enough.problems);
     if (*is_enough.value)
@@ -173,7 +168,7 @@ Result<bool> HandsSearch::mendThinned(std::size_t fillers_before) {
       if (isEnough(clean_before)) return Result<bool>::success(true);
     }
     if (mended == most_mended || clean_ < nearly * (1 - mayFail()) * builds_to_be_sure) break;
-    Workers(hands_.threads).run([&] { cover_.addBest(0, from); });
+    cover_.addBest(0, from);
   }
   return Result<bool>::success(false);
 }
@@ -182,8 +177,8 @@ Result<bool> HandsSearch::mendThinned(std::size_t fillers_before) {
 std::vector<Problem> HandsSearch::prune() {
   constexpr double hardly_any = 0.01;
   const HandsCover::Numbers best = cover_.chosen();
-  Workers(hands_.threads).run([&] { cover_.dropForFewWalls(hardly_any); });
-  if (stop() || cover_.chosen().size() == best.size()) return {};
+  cover_.dropForFewWalls(hardly_any);
+  if (cover_.chosen().size() == best.size()) return {};
   if (std::vector<Problem> problems = lookAgain(); !problems.empty()) return problems;
   if (clean_ + buildsMore() < best_clean_) cover_.choose(best);
   return {};
@@ -195,11 +190,8 @@ std::vector<Problem> HandsSearch::lookAgain() {
   if (std::vector<Problem> problems = look(cover_.chosenFillers(), builds_to_be_sure, Closeness::asDelivered);
       !problems.empty())
     return problems;
-  Workers workers(hands_.threads);
-  workers.run([&] {
-    cover_.proposeFrom(from, Look::close);
-    findLost(from);
-  });
+  cover_.proposeFrom(from, Look::close);
+  findLost(from);
   return {};
 }
 
@@ -211,7 +203,7 @@ std::vector<Problem> HandsSearch::onlyWorthIt() {
   worth_only_ = true;
   looser_ = 1;
   cover_.chooseGiven();
-  for (std::size_t k = 0; k < rounds.size() && !stop(); ++k) {
+  for (std::size_t k = 0; k < rounds.size(); ++k) {
     if (progress_) progress_(static_cast<double>(k + 1) / (rounds.size() + 1));
     if (std::vector<Problem> problems = go(rounds[k]); !problems.empty()) return problems;
   }
@@ -234,17 +226,17 @@ std::vector<Problem> HandsSearch::go(const Round& round) {
     return problems;
   if (isEnough() && looser_ == 1) return {};
   if (!worth_only_ && gaps_each_ > too_many_gaps) return {};
-  Workers workers(hands_.threads);
-  workers.run([&] {
-    cover_.proposeFrom(from, Look::wide);
-    if (!worth_only_) {
-      if (round.least > 0) return cover_.cover(round.least);
-      cover_.proposeForBare(Look::close);
-      findLost(from);
-    }
-    worth_only_ ? cover_.addBest(round.least, from) : hideWhatIsBare();
-    wanted_ = cover_.wantedBeyondStock();
-  });
+  cover_.proposeFrom(from, Look::wide);
+  if (!worth_only_ && round.least > 0) {
+    cover_.cover(round.least);
+    return {};
+  }
+  if (!worth_only_) {
+    cover_.proposeForBare(Look::close);
+    findLost(from);
+  }
+  worth_only_ ? cover_.addBest(round.least, from) : hideWhatIsBare();
+  wanted_ = cover_.wantedBeyondStock();
   return {};
 }
 
@@ -348,13 +340,10 @@ std::optional<std::string> HandsSearch::whyNotClean(const fill::HandsReport& rep
 }
 
 void HandsSearch::hideToo(const candidates::MustHide& shown) {
-  Workers workers(hands_.threads);
-  workers.run([&] {
-    const std::uint32_t from = cover_.demands().size();
-    cover_.addPlanned(shown);
-    cover_.proposeFrom(from, Look::close);
-    cover_.addBest(0, 0);
-  });
+  const std::uint32_t from = cover_.demands().size();
+  cover_.addPlanned(shown);
+  cover_.proposeFrom(from, Look::close);
+  cover_.addBest(0, 0);
 }
 
 }  // namespace petalproof::hands

@@ -30,7 +30,7 @@ class HandsSearch {
               const PerfectHands& perfect, std::function<void(double)> progress);
 
   // Finds the fillers. Where hardly any wall can come out clean, it chooses only fillers that help in most
-  // walls. Call outside Workers::run, like hideToo. Problems: as of buildScene.
+  // walls. Problems: as of buildScene.
   std::vector<Problem> search();
   // Adds fillers for what the plan itself still shows beside them.
   void hideToo(const candidates::MustHide& shown);
@@ -67,7 +67,6 @@ class HandsSearch {
   double buildsMore() const;
   bool isHalfEnough() const;
   bool isEnoughAsItIs() const;
-  bool stop() const { return hands_.cancelled && hands_.cancelled(); }
 
   HandsTask hands_;
   candidates::SearchTask task_;

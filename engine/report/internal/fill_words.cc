@@ -82,7 +82,6 @@ std::string countWords(const fill::FillResult& result) {
 }
 
 std::string proofWords(const fill::FillResult& result) {
-  if (result.cancelled) return "Stopped before the end: this is what was found so far, and it is not proved.";
   if (!result.left.empty()) return leftWords(result);
   const auto shots = static_cast<std::int64_t>(result.after.shots.size());
   const std::string where = shots == 1 ? "in the shot" : fmt::format("in any of the {} shots", shots);

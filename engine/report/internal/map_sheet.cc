@@ -82,11 +82,12 @@ std::vector<PanelName> panelNames(const Drawing& drawing, const PixelRect& pictu
   return names;
 }
 
-Image headOnPicture(const scene::Scene& scene, const plan::LoadedPlan& loaded, int threads, double area_px) {
+Image headOnPicture(const scene::Scene& scene, const plan::LoadedPlan& loaded, const Pool& pool,
+                    double area_px) {
   const camera::Camera camera = headOn(scene.panels, area_px);
   picture::PictureOptions options;
   options.width_px = camera.width_px;
-  options.threads = threads;
+  options.threads = pool.threads();
   return picture::renderPicture(scene, camera, {}, camera::wallFrameOf(loaded.plan), options);
 }
 

@@ -2,6 +2,7 @@
 // The wall head-on on a sheet, with the panels' names and tapes from the left and the top edge.
 
 #include "engine/base/image.h"
+#include "engine/base/pool.h"
 #include "engine/gaps/bare_map.h"
 #include "engine/report/internal/sheet.h"
 #include "engine/scene/scene.h"
@@ -13,7 +14,8 @@
 namespace petalproof::report {
 
 // The wall and nothing else, from so far that blooms don't lean.
-Image headOnPicture(const scene::Scene& scene, const plan::LoadedPlan& loaded, int threads, double area_px);
+Image headOnPicture(const scene::Scene& scene, const plan::LoadedPlan& loaded, const Pool& pool,
+                    double area_px);
 
 // What the hatches stand for, as far as they come up.
 std::vector<KeyEntry> keyOfBare(const gaps::BareMap& bare);

@@ -52,8 +52,8 @@ SheetText wordsFor(const check::Check& check, const plan::LoadedPlan& loaded,
 }  // namespace
 
 Image wallMap(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene,
-              int threads, double area_px) {
-  Image picture = headOnPicture(scene, loaded, threads, area_px);
+              const Pool& pool, double area_px) {
+  Image picture = headOnPicture(scene, loaded, pool, area_px);
   markBare(picture, check.bare);
   return onMapSheet(picture, wordsFor(check, loaded, scene.panels), scene.panels, loaded.plan.units, {});
 }

@@ -44,7 +44,8 @@ void carryOut(SessionParts&, const NoRequest&) {}
 
 }  // namespace
 
-SessionParts::SessionParts(SessionOptions given) : options(std::move(given)) {
+SessionParts::SessionParts(SessionOptions given)
+    : options(std::move(given)), pool(options.threads, Priority::low) {
   settings = loadSettings(options.state_folder);
   state.view.dark = settings.dark;
   state.view.scale = settings.scale;

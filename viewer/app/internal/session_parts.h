@@ -2,6 +2,7 @@
 // The parts of a Session (session.h): its state, its journal, its workers, and the steps that its sources
 // share. session_files.h and session_work.h carry out the requests on it.
 
+#include "engine/base/pool.h"
 #include "engine/scene/scene_keeper.h"
 #include "viewer/app/file_watch.h"
 #include "viewer/app/journal.h"
@@ -23,6 +24,7 @@ struct SessionParts {
   explicit SessionParts(SessionOptions given);
 
   SessionOptions options;
+  Pool pool;  // of the jobs: previews come before them
   State state;
   Settings settings;
   scene::SceneKeeper scenes;

@@ -14,11 +14,10 @@ void carryOut(SessionParts& session, const PlaceFillers& request) {
   fill::FillOptions wanted;
   wanted.hide = request.hide;
   wanted.start_over = request.start_over;
-  wanted.threads = session.options.threads;
   session.state.filled.reset();
   session.state.notice.clear();
   session.state.filling = Progress{};
-  session.filling = startFilling(session.state.now.plan, wanted, session.options.wake);
+  session.filling = startFilling(session.state.now.plan, wanted, session.pool, session.options.wake);
 }
 
 void carryOut(SessionParts& session, const StopPlacing&) {
@@ -33,8 +32,8 @@ void carryOut(SessionParts& session, const FindAdvice&) {
   session.state.advising = Progress{};
   session.asked_advice = {session.state.now.revision, session.state.shot, {}};
   session.advising = startAdvising(session.state.now.plan, session.state.live.scene,
-                                   shots[static_cast<std::size_t>(session.state.shot)].name,
-                                   session.options.threads, session.options.wake);
+                                   shots[static_cast<std::size_t>(session.state.shot)].name, session.pool,
+                                   session.options.wake);
 }
 
 void carryOut(SessionParts& session, const StopAdvising&) {
@@ -65,7 +64,7 @@ void carryOut(SessionParts& session, const WritePictures&) {
   } else {
     session.state.drawing = Progress{};
     session.drawing = startPictures(std::move(*check), session.state.now.plan, session.state.live.scene,
-                                    session.state.path, session.options.threads, session.options.wake);
+                                    session.state.path, session.pool, session.options.wake);
   }
 }
 
@@ -99,12 +98,13 @@ bool takeFillers(SessionParts& session) {
     session.state.problems = std::move(result->problems);
     return true;
   }
-  if (result->value->cancelled) {
+  const std::optional<fill::FillResult>& filled = *result->value;
+  if (!filled) {
     session.state.notice = "stopped; nothing was placed";
     return true;
   }
-  if (result->value->count > 0) session.changePlan(Edit{SetFillers{result->value->filled.plan.fillers}});
-  session.state.filled = newsOf(*result->value);
+  if (filled->count > 0) session.changePlan(Edit{SetFillers{filled->filled.plan.fillers}});
+  session.state.filled = newsOf(*filled);
   return true;
 }
 
