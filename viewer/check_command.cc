@@ -104,16 +104,16 @@ double dotsPerInch(const check::ShotCheck& shot, const Image& image) {
   return image.width_px / (shot.viewing.width_mm / 25.4);
 }
 
-Result<CheckFindings> withAdvice(const plan::LoadedPlan& loaded, const scene::Scene& scene,
+Result<CheckFindings> withAdvice(const plan::LoadedPlan& loaded, const scene::Scene& scene, const Pool& pool,
                                  const check::CheckOptions& options) {
-  Result<advice::AdvisedCheck> advised = advice::checkWithAdvice(loaded, scene, options);
+  Result<advice::AdvisedCheck> advised = advice::checkWithAdvice(loaded, scene, pool, options);
   if (!advised) return Result<CheckFindings>::failure(std::move(advised.problems));
   return Result<CheckFindings>::success({std::move(advised.value->check), std::move(advised.value->advice)});
 }
 
 Result<CheckFindings> withoutAdvice(const plan::LoadedPlan& loaded, const scene::Scene& scene,
-                                    const check::CheckOptions& options) {
-  Result<check::Check> check = check::runCheck(loaded, scene, options);
+                                    const Pool& pool, const check::CheckOptions& options) {
+  Result<check::Check> check = check::runCheck(loaded, scene, pool, options);
   if (!check) return Result<CheckFindings>::failure(std::move(check.problems));
   return Result<CheckFindings>::success({std::move(*check.value), std::nullopt});
 }
@@ -123,7 +123,6 @@ Result<CheckFindings> checkScene(const plan::LoadedPlan& loaded, const scene::Sc
                                  std::vector<NamedFile>& as_seen, Progress& progress) {
   check::CheckOptions options;
   options.shots = arguments.shots;
-  options.threads = pool.threads();
   options.progress = [&progress](double share, const std::string& what) { progress.show(share, what); };
   if (!arguments.as_seen.empty())
     options.on_as_seen = [&as_seen](const check::ShotCheck& shot, const Image& image) {
@@ -131,7 +130,8 @@ Result<CheckFindings> checkScene(const plan::LoadedPlan& loaded, const scene::Sc
                          report::encodePng(image, dotsPerInch(shot, image))});
     };
   options.builds = arguments.builds;
-  return arguments.advice ? withAdvice(loaded, scene, options) : withoutAdvice(loaded, scene, options);
+  return arguments.advice ? withAdvice(loaded, scene, pool, options)
+                          : withoutAdvice(loaded, scene, pool, options);
 }
 
 ExitStatus checkAndReport(const Result<plan::LoadedPlan>& loaded, const Result<scene::Scene>& scene,

@@ -6,6 +6,7 @@
 #include <atomic>
 #include <csignal>
 #include <cstdlib>
+#include <exception>
 #include <string_view>
 
 namespace petalproof {
@@ -78,9 +79,7 @@ WritingWatch::~WritingWatch() {
   if (noted != 0 && std::uncaught_exceptions() == 0) end(noted);
 }
 
-void WritingWatch::endIfAsked() const {
-  if (noted != 0) throw Interrupted{};
-}
+bool WritingWatch::isAskedToStop() const { return noted != 0; }
 
 void endByInterrupt() {
   const int signal = noted != 0 ? noted.load() : SIGINT;

@@ -2,14 +2,7 @@
 // Ctrl+C while a command works. Until the outputs are written nothing of them is on the disk: the program
 // ends at once. While they are written Ctrl+C is only noted, so that nothing half-written is left.
 
-#include <exception>
-
 namespace petalproof {
-
-// Thrown out of the writing, which then leaves everything as it was; main ends the program.
-struct Interrupted : std::exception {
-  const char* what() const noexcept override { return "stopped; nothing was written"; }
-};
 
 // While one lives, Ctrl+C (SIGINT), SIGTERM and SIGHUP say that nothing was written and end the program by
 // the same signal. The second time they end it in any case. One at a time.
@@ -30,8 +23,9 @@ class WritingWatch {
   WritingWatch(const WritingWatch&) = delete;
   WritingWatch& operator=(const WritingWatch&) = delete;
 
-  // Throws Interrupted where a signal has come.
-  void endIfAsked() const;
+  // Whether a signal has come. Writing that ends for it leaves everything as it was and throws Stopped; main
+  // catches that and calls endByInterrupt.
+  bool isAskedToStop() const;
 };
 
 // Says that nothing was written and ends the program by the signal that came.

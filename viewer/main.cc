@@ -6,6 +6,7 @@
 
 #include "engine/base/error_text.h"
 #include "engine/base/nearest_name.h"
+#include "engine/base/stopping.h"
 
 #include <fcntl.h>
 #include <fmt/format.h>
@@ -117,7 +118,7 @@ int main(int argc, char** argv) {
   try {
     status = petalproof::run(argc, argv);
     petalproof::deliver();
-  } catch (const petalproof::Interrupted&) {
+  } catch (const petalproof::Stopped&) {
     petalproof::endByInterrupt();
   } catch (const petalproof::Undelivered& wrong) {
     const std::string reason = wrong.error == 0 ? "" : ": " + petalproof::errorText(wrong.error);

@@ -52,8 +52,9 @@ std::optional<std::string> whyNotNames(const Output& folder, std::span<const std
 
 struct WriteOptions {
   FileCalls calls = systemCalls();
-  // Called between parts of the writing; what it throws ends it, and leaves everything as it was.
-  std::function<void()> go_on = {};
+  // Asked between parts of the writing. Where it says no, the writing leaves everything as it was and throws
+  // Stopped (base/stopping.h). A function, because a signal's handler can't ask by a token. May be empty.
+  std::function<bool()> goes_on = {};
 };
 
 // Writes them all, or none: first to the disk under other names, then into their places. Says what went

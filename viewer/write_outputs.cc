@@ -2,6 +2,7 @@
 #include "viewer/output.h"
 
 #include "engine/base/error_text.h"
+#include "engine/base/stopping.h"
 #include "viewer/output_checks.h"
 
 #include <fcntl.h>
@@ -154,7 +155,7 @@ class Writing {
           std::string if_there = "") {
     auto draft = std::make_unique<Draft>(target, options_->calls);
     const auto permissions = why_not ? permissionsOf(target) : std::nullopt;
-    if (auto why = draft->write(bytes, permissions, options_->go_on)) return cantBeWritten(shown, *why);
+    if (auto why = draft->write(bytes, permissions, options_->goes_on)) return cantBeWritten(shown, *why);
     staged_.push_back({std::move(draft), shown, std::move(why_not), std::move(if_there)});
     return std::nullopt;
   }
@@ -231,7 +232,7 @@ std::optional<std::string> writeOutputs(std::span<const Output> outputs, const W
   Writing writing(options);
   for (const Output& output : outputs)
     if (auto why = writing.stage(output)) return why;
-  if (options.go_on) options.go_on();
+  if (options.goes_on && !options.goes_on()) throw Stopped{};
   if (auto why = writing.place()) return why;
   writing.keep();
   return std::nullopt;

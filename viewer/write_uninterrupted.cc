@@ -8,7 +8,7 @@ std::optional<std::string> writeUninterrupted(std::span<const Output> outputs) {
   if (outputs.empty()) return std::nullopt;
   const WritingWatch watch;
   WriteOptions options;
-  options.go_on = [&watch] { watch.endIfAsked(); };
+  options.goes_on = [&watch] { return !watch.isAskedToStop(); };
   return writeOutputs(outputs, options);
 }
 

@@ -16,31 +16,31 @@ SeenShot seenOf(const check::ShotCheck& shot) {
 // Keeps what the last shot saw: the next is often the same in other colours.
 class Reader {
  public:
-  explicit Reader(check::ShotChecker& checker) : checker_(checker) {}
+  Reader(check::ShotChecker& checker, const std::stop_token& stop) : checker_(checker), stop_(stop) {}
 
   SeenShot read(const plan::Shot& shot, const scene::SceneColours& colours) {
     // Of a zoom the colours decide which end is the worse one.
     if (last_ && last_->shot == shot && !shot.lens.to_mm) {
-      last_->readings = checker_.readAgain(*last_, colours);
+      last_->readings = checker_.readAgain(*last_, colours, stop_);
       return seenOf(*last_);
     }
-    Result<check::ShotCheck> checked = checker_.check(shot, {}, colours);
+    Result<check::ShotCheck> checked = checker_.check(shot, {}, colours, {}, stop_);
     last_ = std::move(checked.value);
     return last_ ? seenOf(*last_) : SeenShot{};
   }
 
  private:
   check::ShotChecker& checker_;
+  const std::stop_token& stop_;
   std::optional<check::ShotCheck> last_;
 };
 
 // Each shot is read by the checker that read it.
 Advice adviceOn(const check::Check& check, const plan::LoadedPlan& loaded, const scene::Scene& scene,
-                check::ShotChecker& checker,
-                const std::function<void(double, const std::string&)>& progress) {
-  AdviceTask task{loaded.plan, scene.colours, {}, progress};
+                check::ShotChecker& checker, const check::CheckOptions& options) {
+  AdviceTask task{loaded.plan, scene.colours, {}, options.progress};
   for (const check::ShotCheck& shot : check.shots) task.shots.push_back({shot.shot, seenOf(shot)});
-  Reader reader(checker);
+  Reader reader(checker, options.stop);
   return adviseOn(task, [&](const plan::Shot& shot, const scene::SceneColours& colours) {
     return reader.read(shot, colours);
   });
@@ -49,11 +49,11 @@ Advice adviceOn(const check::Check& check, const plan::LoadedPlan& loaded, const
 }  // namespace
 
 Result<AdvisedCheck> checkWithAdvice(const plan::LoadedPlan& loaded, const scene::Scene& scene,
-                                     const check::CheckOptions& options) {
-  check::ShotChecker checker(loaded, scene, options.threads, options.readings);
+                                     const Pool& pool, const check::CheckOptions& options) {
+  check::ShotChecker checker(loaded, scene, pool, options.readings);
   Result<check::Check> check = check::runCheck(loaded, scene, options, checker);
   if (!check) return Result<AdvisedCheck>::failure(std::move(check.problems));
-  Advice advice = adviceOn(*check.value, loaded, scene, checker, options.progress);
+  Advice advice = adviceOn(*check.value, loaded, scene, checker, options);
   return Result<AdvisedCheck>::success({std::move(*check.value), std::move(advice)});
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 #include "engine/advice/advice.h"
+#include "engine/base/pool.h"
 #include "engine/check/check.h"
 #include "engine/check/shot_checker.h"
 
@@ -11,8 +12,8 @@ struct AdvisedCheck {
 };
 
 // Checks a plan and says what would help each of its shots; takes many times as long as the check alone.
-// `options.readings` must be on. Problems: as of runCheck.
+// `options.readings` must be on. Problems: as of runCheck. Throws Stopped where options.stop asks for it.
 Result<AdvisedCheck> checkWithAdvice(const plan::LoadedPlan& loaded, const scene::Scene& scene,
-                                     const check::CheckOptions& options = {});
+                                     const Pool& pool, const check::CheckOptions& options = {});
 
 }  // namespace petalproof::advice

@@ -1,6 +1,7 @@
 #include "engine/base/draft.h"
 
 #include "engine/base/error_text.h"
+#include "engine/base/stopping.h"
 
 #include <fcntl.h>
 #include <fmt/format.h>
@@ -30,9 +31,9 @@ fs::path folderOf(const fs::path& file) {
   return file.has_parent_path() ? file.parent_path() : fs::path(".");
 }
 
-bool writeAll(const FileCalls& calls, int file, std::string_view bytes, const std::function<void()>& goOn) {
+bool writeAll(const FileCalls& calls, int file, std::string_view bytes, const std::function<bool()>& goesOn) {
   while (!bytes.empty()) {
-    if (goOn) goOn();
+    if (goesOn && !goesOn()) throw Stopped{};
     const ssize_t written = calls.write(file, bytes.data(), std::min(bytes.size(), written_at_once));
     if (written < 0 && errno == EINTR) continue;
     if (written < 0) return false;
@@ -110,11 +111,11 @@ int Draft::make(mode_t mode) {
 }
 
 std::optional<std::string> Draft::write(std::string_view bytes, std::optional<mode_t> permissions,
-                                        const std::function<void()>& goOn) {
+                                        const std::function<bool()>& goesOn) {
   // Bytes of a file that few may read are never in a draft that all may read.
   if (const int error = make(permissions ? 0600 : 0666)) return errorText(error);
   if (permissions) ::fchmod(file_, *permissions);
-  if (!writeAll(calls_, file_, bytes, goOn)) return errorText(errno);
+  if (!writeAll(calls_, file_, bytes, goesOn)) return errorText(errno);
   return syncSucceeded(calls_.sync(file_)) ? std::nullopt : std::optional(errorText(errno));
 }
 

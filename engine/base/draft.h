@@ -40,10 +40,11 @@ class Draft {
   const std::filesystem::path& target() const { return target_; }
 
   // Each says what went wrong, without the target's name; nothing where it went well.
-  // Writes the bytes to the disk, beside the target. `permissions`: of a file that is to be replaced. `goOn`
-  // is called between parts of 1 MiB; what it throws ends the writing.
+  // Writes the bytes to the disk, beside the target. `permissions`: of a file that is to be replaced.
+  // `goesOn` is asked between parts of 1 MiB, if it isn't empty; where it says no, the writing ends by
+  // throwing Stopped.
   std::optional<std::string> write(std::string_view bytes, std::optional<mode_t> permissions = std::nullopt,
-                                   const std::function<void()>& goOn = {});
+                                   const std::function<bool()>& goesOn = {});
   // Takes the target's place where nothing is there, whoever made it and when.
   std::optional<std::string> placeNew();
   // Takes the target's place, also where nothing is there. `why_not` is asked about the very file that was

@@ -1,7 +1,5 @@
 #include "engine/base/picture_memory.h"
 
-#include "engine/base/threads.h"
-
 #include <algorithm>
 #include <cstdint>
 
@@ -21,12 +19,12 @@ void preferLargePages([[maybe_unused]] void* memory, [[maybe_unused]] std::size_
 #endif
 }
 
-void touchFirst(void* memory, std::size_t bytes) {
+void touchFirst(void* memory, std::size_t bytes, const Pool& pool) {
   constexpr std::size_t page = 4096;                     // bytes, the smallest page in use
   constexpr std::size_t stretch = std::size_t{1} << 22;  // bytes a task: two large pages
-  if (bytes < stretch || tbb::this_task_arena::current_thread_index() < 0) return;
+  if (bytes < stretch || pool.threads() == 1) return;
   auto* const first = static_cast<unsigned char*>(memory);
-  forEach((bytes + stretch - 1) / stretch, [&](std::size_t k) {
+  pool.forEach((bytes + stretch - 1) / stretch, [&](std::size_t k) {
     const std::size_t end = std::min(bytes, (k + 1) * stretch);
     for (std::size_t at = k * stretch; at < end; at += page) first[at] = 0;
   });

@@ -2,6 +2,8 @@
 // Memory for pictures and triangle lists: tens of megabytes, rewritten in each call. The rasterisers and
 // picture makers call these functions so that the system maps the memory quickly.
 
+#include "engine/base/pool.h"
+
 #include <cstddef>
 #include <vector>
 
@@ -12,8 +14,8 @@ namespace petalproof {
 void preferLargePages(void* memory, std::size_t bytes);
 
 // Writes a zero to each page of fresh memory, on several threads, because the first write to a page is slow.
-// Does nothing outside Workers::run.
-void touchFirst(void* memory, std::size_t bytes);
+// Does nothing where the pool has a single thread.
+void touchFirst(void* memory, std::size_t bytes, const Pool& pool);
 
 // Reserves room for `count` values; may discard the present values.
 template <class T>
@@ -26,10 +28,10 @@ void makeRoom(std::vector<T>& values, std::size_t count) {
 
 // Like vector::resize, for values that will all be overwritten.
 template <class T>
-void resizePicture(std::vector<T>& pixels, std::size_t count) {
+void resizePicture(std::vector<T>& pixels, std::size_t count, const Pool& pool) {
   const bool fresh = count > pixels.capacity();
   makeRoom(pixels, count);
-  if (fresh) touchFirst(pixels.data(), count * sizeof(T));
+  if (fresh) touchFirst(pixels.data(), count * sizeof(T), pool);
   pixels.resize(count);
 }
 

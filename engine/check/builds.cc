@@ -1,6 +1,6 @@
 #include "engine/check/builds.h"
 
-#include "engine/base/threads.h"
+#include "engine/base/stopping.h"
 #include "engine/check/lost_strip.h"
 #include "engine/check/preview_check.h"
 #include "engine/gaps/bare_board.h"
@@ -79,7 +79,7 @@ class BuildLook::Eyes {
   gaps::GapsOfShot found(const ShotView& view, std::span<const visibility::TriangleBatch> batches) {
     if (view.board.words.empty()) {
       renderer_.renderIds(built_, view.camera, buffer_);
-      return gaps::findGaps(buffer_, built_.panels, view.camera, 1, gaps::GapMeasures::widths);
+      return gaps::findGaps(buffer_, built_.panels, view.camera, alone_, gaps::GapMeasures::widths);
     }
     coverage_.drawUncovered(batches, visibility::rasterViewOf(view.camera), view.board, bare_);
     return gaps::findGaps(bare_, built_.panels, view.camera, gaps::GapMeasures::widths);
@@ -87,27 +87,26 @@ class BuildLook::Eyes {
 
   const BuildLook& look_;
   scene::Scene built_;
-  visibility::CoverageRasteriser coverage_{1};
+  const Pool alone_{1};
+  visibility::CoverageRasteriser coverage_{alone_};
   visibility::PixelMask bare_;
-  visibility::VisibilityRenderer renderer_{1};
+  visibility::VisibilityRenderer renderer_{alone_};
   visibility::VisibilityBuffer buffer_;
 };
 
 BuildLook::BuildLook(const plan::Plan& plan, const scene::Scene& scene, const std::vector<ShotCheck>& shots,
-                     const LostStrips& lost, const BuildOptions& options)
+                     const LostStrips& lost, const Pool& pool, const BuildOptions& options)
     : scene_(scene),
       lost_(lost),
+      pool_(pool),
       options_(options),
       greenery_(scene::greeneryOf(plan)),
       views_(shots.size()) {
-  Workers workers(options.threads);
-  workers.run([&] {
-    forEach(shots.size(), [&](std::size_t shot) {
-      ShotView& view = views_[shot];
-      view.camera = cameraOf(shots[shot], options);
-      if (!options.by_ids && visibility::CoverageRasteriser::holdsFor(view.camera))
-        view.board = gaps::bareBoardMask(scene.panels, view.camera);
-    });
+  pool.forEach(shots.size(), [&](std::size_t shot) {
+    ShotView& view = views_[shot];
+    view.camera = cameraOf(shots[shot], options);
+    if (!options.by_ids && visibility::CoverageRasteriser::holdsFor(view.camera))
+      view.board = gaps::bareBoardMask(scene.panels, view.camera);
   });
 }
 
@@ -117,11 +116,9 @@ camera::Camera BuildLook::cameraOf(const ShotCheck& shot, const BuildOptions& op
 
 std::vector<GapsOfBuild> BuildLook::look(std::span<const scene::HandBuild> builds) const {
   std::vector<GapsOfBuild> found(builds.size());
-  Workers workers(options_.threads);
-  workers.run([&] {
-    forEachWith<Eyes>(builds.size(), *this, [&](std::size_t k, Eyes& eyes) {
-      if (!options_.cancelled || !options_.cancelled()) found[k] = eyes.see(builds[k]);
-    });
+  pool_.forEachWith<Eyes>(builds.size(), *this, [&](std::size_t k, Eyes& eyes) {
+    throwIfStopAsked(options_.stop);
+    found[k] = eyes.see(builds[k]);
   });
   return found;
 }
@@ -130,21 +127,19 @@ void forEachBuild(const BuildLook& look, const scene::Scene& scene, const scene:
                   const BuildOptions& options, const std::function<void(const GapsOfBuild&)>& each) {
   constexpr int at_a_time = 32;  // then there is word of it
   for (int from = 0; from < options.builds; from += at_a_time) {
-    if (options.cancelled && options.cancelled()) break;
     if (options.progress) options.progress(static_cast<double>(from) / options.builds);
     std::vector<scene::HandBuild> builds;
     for (int k = from; k < std::min(from + at_a_time, options.builds); ++k)
       builds.emplace_back(scene, errors, options.seed, options.first + static_cast<std::uint64_t>(k));
-    for (const GapsOfBuild& found : look.look(builds))
-      if (look.isDone(found)) each(found);
+    for (const GapsOfBuild& found : look.look(builds)) each(found);
   }
 }
 
 BuildsCheck checkBuilds(const plan::Plan& plan, const scene::Scene& scene,
                         const std::vector<ShotCheck>& shots, const scene::HandErrors& errors,
-                        const BuildOptions& options) {
+                        const Pool& pool, const BuildOptions& options) {
   const LostStrips lost(shots, options.at_most, plan.reading);
-  const BuildLook look(plan, scene, shots, lost, options);
+  const BuildLook look(plan, scene, shots, lost, pool, options);
   BuildsCheck sum;
   for (const ShotCheck& shot : shots)
     sum.shots.push_back({std::vector<int>(shot.found.gaps.size(), 0), 0, 0});

@@ -5,6 +5,7 @@
 // is nearest in the same shot, and from how much wider or narrower it is (engine/check/lost_strip.h); where
 // there is none near, it counts. With no errors at all a build shows just what the plan shows.
 
+#include "engine/base/pool.h"
 #include "engine/check/shot_sight.h"
 #include "engine/plan/plan.h"
 #include "engine/scene/handmade.h"
@@ -14,6 +15,7 @@
 #include <cstdint>
 #include <functional>
 #include <span>
+#include <stop_token>
 #include <vector>
 
 namespace petalproof::check {
@@ -27,9 +29,8 @@ struct BuildOptions {
   reading::Reads at_most = reading::Reads::faint;  // what may be left: a gap that reads more counts
   double megapixels = 2;                           // of what is looked at; 0: as the shots have
   bool by_ids = false;                   // look at ids also where coverage bits say the same: slower
-  int threads = 0;                       // 0: as many as the machine has; the result doesn't depend on it
   std::function<void(double)> progress;  // the share done; may be empty
-  std::function<bool()> cancelled;       // may be empty: then the result holds the builds done
+  std::stop_token stop;                  // asked for each build
 };
 
 struct ShotInBuilds {
@@ -52,16 +53,16 @@ bool isClean(const GapsOfBuild& found);
 // Looks at builds of a wall as the cameras of its shots see them, many side by side.
 class BuildLook {
  public:
-  // Refers to its arguments, which must outlive it. `shots`: checked, with readings, of this scene or of the
-  // same wall with fewer fillers; `lost`: of them. Of `options`, all but which builds.
+  // Refers to its arguments, which must outlive it. The result doesn't depend on the pool. `shots`: checked,
+  // with readings, of this scene or of the same wall with fewer fillers; `lost`: of them. Of `options`, all
+  // but which builds.
   BuildLook(const plan::Plan& plan, const scene::Scene& scene, const std::vector<ShotCheck>& shots,
-            const LostStrips& lost, const BuildOptions& options);
+            const LostStrips& lost, const Pool& pool, const BuildOptions& options);
 
-  // One for each build; empty for those that were not looked at because the work was cancelled.
+  // The gaps of each build.
   std::vector<GapsOfBuild> look(std::span<const scene::HandBuild> builds) const;
   // What a shot is looked at through.
   static camera::Camera cameraOf(const ShotCheck& shot, const BuildOptions& options);
-  bool isDone(const GapsOfBuild& found) const { return found.size() == views_.size(); }
 
  private:
   struct ShotView {
@@ -72,6 +73,7 @@ class BuildLook {
 
   const scene::Scene& scene_;
   const LostStrips& lost_;
+  const Pool& pool_;
   const BuildOptions& options_;
   std::vector<char> greenery_;
   std::vector<ShotView> views_;
@@ -83,7 +85,7 @@ void forEachBuild(const BuildLook& look, const scene::Scene& scene, const scene:
 
 BuildsCheck checkBuilds(const plan::Plan& plan, const scene::Scene& scene,
                         const std::vector<ShotCheck>& shots, const scene::HandErrors& errors,
-                        const BuildOptions& options);
+                        const Pool& pool, const BuildOptions& options);
 
 // The share of which it can be said with this confidence that at least so many builds are clean, `clean` of
 // `builds` being so: the lower end of a one-sided interval (C. Clopper, E. Pearson, "The use of confidence or

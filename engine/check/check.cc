@@ -95,29 +95,27 @@ std::size_t stepsOf(const std::vector<PlannedShot>& planned) {
 void checkShots(const std::vector<PlannedShot>& planned, const plan::LoadedPlan& loaded,
                 const scene::Scene& scene, const CheckOptions& options, ShotChecker& checker, Check& check) {
   checker.goOnWith(loaded, scene, options.lighting);
-  checker.callNowAndThen(options.now_and_then);
   Progress progress{options, stepsOf(planned)};
   for (const PlannedShot& one : planned) {
     const auto step = [&](const char* doing) { progress.report(one.shot.name, doing); };
-    Result<ShotCheck> done = checker.check(one.shot, one.places, scene.colours, step);
+    Result<ShotCheck> done = checker.check(one.shot, one.places, scene.colours, step, options.stop);
     step("mapping bare board");
-    gaps::addTo(check.bare, checker.seen(), scene.panels, done.value->camera, options.threads,
-                options.now_and_then);
+    gaps::addTo(check.bare, checker.seen(), scene.panels, done.value->camera, checker.pool(), options.stop);
     if (options.on_shot) options.on_shot(*done.value, checker.seen());
-    if (options.on_as_seen) options.on_as_seen(*done.value, checker.asSeen(*done.value));
+    if (options.on_as_seen) options.on_as_seen(*done.value, checker.asSeen(*done.value, options.stop));
     check.shots.push_back(std::move(*done.value));
   }
 }
 
 BuildsCheck buildsOf(const plan::LoadedPlan& loaded, const scene::Scene& scene, const Check& check,
-                     const CheckOptions& options) {
+                     const Pool& pool, const CheckOptions& options) {
   BuildOptions build;
   build.builds = options.builds;
   build.seed = loaded.plan.seed;
-  build.threads = options.threads;
+  build.stop = options.stop;
   if (options.progress) build.progress = [&](double share) { options.progress(share, "simulating builds"); };
   return checkBuilds(loaded.plan, scene, check.shots,
-                     scene::handErrorsOf(*loaded.plan.hands, loaded.plan.units), build);
+                     scene::handErrorsOf(*loaded.plan.hands, loaded.plan.units), pool, build);
 }
 
 void addHandsProblem(const plan::LoadedPlan& loaded, const CheckOptions& options,
@@ -133,9 +131,9 @@ void addHandsProblem(const plan::LoadedPlan& loaded, const CheckOptions& options
 
 }  // namespace
 
-Result<Check> runCheck(const plan::LoadedPlan& loaded, const scene::Scene& scene,
+Result<Check> runCheck(const plan::LoadedPlan& loaded, const scene::Scene& scene, const Pool& pool,
                        const CheckOptions& options) {
-  ShotChecker checker(loaded, scene, options.threads, options.readings);
+  ShotChecker checker(loaded, scene, pool, options.readings);
   return runCheck(loaded, scene, options, checker);
 }
 
@@ -151,7 +149,8 @@ Result<Check> runCheck(const plan::LoadedPlan& loaded, const scene::Scene& scene
   Check check;
   check.bare = gaps::emptyBareMap(scene.panels);
   checkShots(planned, loaded, scene, options, checker, check);
-  if (options.builds > 0 && options.readings) check.builds = buildsOf(loaded, scene, check, options);
+  if (options.builds > 0 && options.readings)
+    check.builds = buildsOf(loaded, scene, check, checker.pool(), options);
   if (loaded.plan.shots.empty())
     check.warnings.push_back(
         fmt::format("the plan has no shot; it is checked with {} made for it", check.shots.size()));

@@ -1,6 +1,7 @@
 #pragma once
 // The main job: every shot of a plan, its gaps, and what is worth saying about its frame.
 
+#include "engine/base/pool.h"
 #include "engine/base/problem.h"
 #include "engine/check/builds.h"
 #include "engine/check/shot_checker.h"
@@ -11,6 +12,7 @@
 
 #include <functional>
 #include <optional>
+#include <stop_token>
 #include <string>
 #include <vector>
 
@@ -26,15 +28,11 @@ struct Check {
 struct CheckOptions {
   int builds = 0;                  // simulated builds by the plan's hands; needs readings
   std::vector<std::string> shots;  // names; empty: all
-  int threads = 0;                 // 0: as many as the machine has
   bool readings = true;            // how each gap reads; without them only where and how large it is
   picture::Lighting lighting = picture::Lighting::full;  // rough: for looks in between, nearly as good
-  // Called between steps with the share done (0 to 1) and what is being done; may be empty. What it throws
-  // ends the check.
+  // Called between steps with the share done (0 to 1) and what is being done; may be empty.
   std::function<void(double, const std::string&)> progress;
-  // Called every now and then within a step, from any thread, several at once; what it throws ends the check.
-  // May be empty.
-  std::function<void()> now_and_then;
+  std::stop_token stop;  // once it is asked for, the check ends by throwing Stopped (base/stopping.h)
   // Called with each shot's visibility once found; may be empty.
   std::function<void(const ShotCheck&, const visibility::VisibilityBuffer&)> on_shot;
   // Called with each shot's picture as it will be looked at; may be empty.
@@ -43,10 +41,10 @@ struct CheckOptions {
 
 // Problems: builds asked for of a plan without [hands]; a shot name that the plan lacks (with the nearest
 // one), a camera that can't be (at either end of a zoom).
-Result<Check> runCheck(const plan::LoadedPlan& loaded, const scene::Scene& scene,
+Result<Check> runCheck(const plan::LoadedPlan& loaded, const scene::Scene& scene, const Pool& pool,
                        const CheckOptions& options = {});
-// The same by a checker that has checked before, which goes on with this plan; `options.threads` and
-// `options.readings` as it was made with.
+// The same by a checker that has checked before, which goes on with this plan; `options.readings` as it
+// was made with.
 Result<Check> runCheck(const plan::LoadedPlan& loaded, const scene::Scene& scene, const CheckOptions& options,
                        ShotChecker& checker);
 

@@ -19,12 +19,12 @@ camera::Camera atPreviewSize(const camera::Camera& camera, double megapixels) {
 }
 
 Result<ShotCheck> PreviewCheck::check(const plan::Plan& plan, const scene::Scene& scene,
-                                      const plan::Shot& shot) {
+                                      const plan::Shot& shot, const std::stop_token& stop) {
   std::optional<ShotCheck> worst;
   for (const plan::Shot& end : camera::zoomEnds(shot)) {
     const auto camera = camera::makeCamera(end, camera::wallFrameOf(plan));
     if (!camera) return Result<ShotCheck>::failure(camera.problems);
-    ShotCheck done = sight_.see({plan, scene, end, atPreviewSize(*camera.value, megapixels_)});
+    ShotCheck done = sight_.see({plan, scene, end, atPreviewSize(*camera.value, megapixels_)}, {}, stop);
     if (!worst || worse(done, *worst)) worst = std::move(done);
   }
   worst->shot = shot;

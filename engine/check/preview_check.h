@@ -1,13 +1,13 @@
 #pragma once
 // Where a shot sees bare board, fast enough to keep step with the hand.
 
+#include "engine/base/pool.h"
 #include "engine/base/problem.h"
 #include "engine/check/shot_sight.h"
 #include "engine/plan/plan.h"
 #include "engine/scene/scene.h"
 
-#include <functional>
-#include <utility>
+#include <stop_token>
 
 namespace petalproof::check {
 
@@ -19,13 +19,12 @@ camera::Camera atPreviewSize(const camera::Camera& camera, double megapixels);
 // hold to a pixel's footprint; the thinnest are missed.
 class PreviewCheck {
  public:
-  explicit PreviewCheck(int threads = 0, double megapixels = 2) : sight_(threads), megapixels_(megapixels) {}
-
-  // As ShotSight's.
-  void callNowAndThen(std::function<void()> asked) { sight_.callNowAndThen(std::move(asked)); }
+  // Refers to `pool`, which must outlive it.
+  explicit PreviewCheck(const Pool& pool, double megapixels = 2) : sight_(pool), megapixels_(megapixels) {}
 
   // With the worse of its lenses, as ShotChecker. Problems: a camera that can't be.
-  Result<ShotCheck> check(const plan::Plan& plan, const scene::Scene& scene, const plan::Shot& shot);
+  Result<ShotCheck> check(const plan::Plan& plan, const scene::Scene& scene, const plan::Shot& shot,
+                          const std::stop_token& stop = {});
 
  private:
   ShotSight sight_;

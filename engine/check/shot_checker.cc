@@ -37,15 +37,15 @@ glm::vec3 meanBloomLight(const scene::Scene& scene) {
 
 }  // namespace
 
-ShotChecker::ShotChecker(const plan::LoadedPlan& loaded, const scene::Scene& scene, int threads,
+ShotChecker::ShotChecker(const plan::LoadedPlan& loaded, const scene::Scene& scene, const Pool& pool,
                          bool readings)
     : wall_(camera::wallFrameOf(loaded.plan)),
       loaded_(&loaded),
       scene_(&scene),
-      threads_(threads),
-      sight_(threads),
+      pool_(pool),
+      sight_(pool),
       readings_(readings),
-      reader_(threads) {}
+      reader_(pool) {}
 
 void ShotChecker::goOnWith(const plan::LoadedPlan& loaded, const scene::Scene& scene,
                            picture::Lighting lighting) {
@@ -56,15 +56,9 @@ void ShotChecker::goOnWith(const plan::LoadedPlan& loaded, const scene::Scene& s
   painter_is_of_scene_ = false;
 }
 
-void ShotChecker::callNowAndThen(std::function<void()> asked) {
-  sight_.callNowAndThen(asked);
-  reader_.callNowAndThen(asked);
-  now_and_then_ = std::move(asked);
-}
-
 picture::WallPainter& ShotChecker::painter() {
   if (!painter_)
-    painter_.emplace(*scene_, threads_, lighting_);
+    painter_.emplace(*scene_, pool_, lighting_);
   else if (!painter_is_of_scene_)
     painter_->goOnWith(*scene_, lighting_);
   painter_is_of_scene_ = true;
@@ -72,7 +66,8 @@ picture::WallPainter& ShotChecker::painter() {
 }
 
 Result<ShotCheck> ShotChecker::check(const plan::Shot& shot, const camera::ShotPlaces& places,
-                                     const scene::SceneColours& colours, const Step& step) {
+                                     const scene::SceneColours& colours, const Step& step,
+                                     const std::stop_token& stop) {
   std::vector<Problem> problems;
   std::vector<LensEnd> ends;
   for (plan::Shot& end : camera::zoomEnds(shot)) {
@@ -82,52 +77,53 @@ Result<ShotCheck> ShotChecker::check(const plan::Shot& shot, const camera::ShotP
   }
   if (!problems.empty()) return Result<ShotCheck>::failure(std::move(problems));
 
-  ShotCheck done = see(ends.front(), colours, step);
+  ShotCheck done = see(ends.front(), colours, step, stop);
   if (ends.size() > 1) {
-    ShotCheck other = see(ends.back(), colours, step);
+    ShotCheck other = see(ends.back(), colours, step, stop);
     const bool other_is_worse = worse(other, done);
     if (other_is_worse) done = std::move(other);
     const LensEnd& better = other_is_worse ? ends.front() : ends.back();
     addWarningOfOtherEnd(better.shot, better.camera, wall_, done);
-    if (!other_is_worse) sight_.lookAgain(*scene_, done.camera, shot.people, wall_);
+    if (!other_is_worse) sight_.lookAgain(*scene_, done.camera, shot.people, wall_, stop);
   }
   done.shot = shot;
   return Result<ShotCheck>::success(std::move(done));
 }
 
-ShotCheck ShotChecker::see(const LensEnd& end, const scene::SceneColours& colours, const Step& step) {
-  ShotCheck done = sight_.see({loaded_->plan, *scene_, end.shot, end.camera, readings_}, step);
+ShotCheck ShotChecker::see(const LensEnd& end, const scene::SceneColours& colours, const Step& step,
+                           const std::stop_token& stop) {
+  ShotCheck done = sight_.see({loaded_->plan, *scene_, end.shot, end.camera, readings_}, step, stop);
   if (step) step("reading gaps");
-  read(colours, done);
+  read(colours, done, stop);
   return done;
 }
 
-void ShotChecker::read(const scene::SceneColours& colours, ShotCheck& done) {
+void ShotChecker::read(const scene::SceneColours& colours, ShotCheck& done, const std::stop_token& stop) {
   if (!readings_ || done.found.gaps.empty()) return;
   const camera::WorkingSize size = camera::workingSizeOf(done.camera, done.viewing);
-  const picture::WorkingPicture& picture =
-      painter().paint(done.camera, sight_.seen(), size, colours, now_and_then_);
+  const picture::WorkingPicture& picture = painter().paint(done.camera, sight_.seen(), size, colours, stop);
   sight_.forgetTriangles();  // as large as the shot itself, when the reading's planes are yet to come
   reading::ReadingInput input{picture, done.camera, scene_->panels, done.found.gaps,
                               blurOf(done.camera, size)};
   input.thresholds = loaded_->plan.reading;
   input.elsewhere = meanBloomLight(*scene_);
   input.seed = loaded_->plan.seed;
-  done.readings = reader_.read(input);
+  done.readings = reader_.read(input, stop);
 }
 
 std::vector<reading::Reading> ShotChecker::readAgain(ShotCheck checked_last,
-                                                     const scene::SceneColours& colours) {
-  read(colours, checked_last);
+                                                     const scene::SceneColours& colours,
+                                                     const std::stop_token& stop) {
+  read(colours, checked_last, stop);
   return std::move(checked_last.readings);
 }
 
-Image ShotChecker::asSeen(const ShotCheck& shot) {
-  sight_.lookAgain(*scene_, shot.camera, {}, wall_);
+Image ShotChecker::asSeen(const ShotCheck& shot, const std::stop_token& stop) {
+  sight_.lookAgain(*scene_, shot.camera, {}, wall_, stop);
   const camera::WorkingSize size = camera::workingSizeOf(shot.camera, shot.viewing);
   const picture::WorkingPicture& picture =
-      painter().paint(shot.camera, sight_.seen(), size, scene_->colours, now_and_then_);
-  return reading::asSeen(picture, shot.camera, blurOf(shot.camera, size), threads_, now_and_then_);
+      painter().paint(shot.camera, sight_.seen(), size, scene_->colours, stop);
+  return reading::asSeen(picture, shot.camera, blurOf(shot.camera, size), pool_, stop);
 }
 
 }  // namespace petalproof::check

@@ -2,6 +2,7 @@
 // One shot: what it sees, its gaps, and how each reads.
 
 #include "engine/base/image.h"
+#include "engine/base/pool.h"
 #include "engine/base/problem.h"
 #include "engine/camera/camera.h"
 #include "engine/check/shot_sight.h"
@@ -11,67 +12,66 @@
 #include "engine/scene/scene.h"
 #include "engine/visibility/visibility_buffer.h"
 
-#include <functional>
 #include <optional>
-#include <utility>
+#include <stop_token>
 #include <vector>
 
 namespace petalproof::check {
 
-// Checks shots of one plan, one at a time; keeps threads, light and buffers in between.
+// Checks shots of one plan, one at a time; keeps light and buffers in between.
 class ShotChecker {
  public:
-  // Refers to `loaded` and `scene`, which must outlive it. `threads` 0: as many as the machine has.
-  // `readings`: find how each gap reads.
-  ShotChecker(const plan::LoadedPlan& loaded, const scene::Scene& scene, int threads = 0,
+  // Refers to `loaded`, `scene` and `pool`, which must outlive it. `readings`: find how each gap reads.
+  ShotChecker(const plan::LoadedPlan& loaded, const scene::Scene& scene, const Pool& pool,
               bool readings = true);
-  // Goes on with another plan and scene, likewise; keeps its threads and its memory, which a wall full of
-  // large pictures takes a while to get.
+  // Goes on with another plan and scene, likewise; keeps its memory, which a wall full of large pictures
+  // takes a while to get.
   void goOnWith(const plan::LoadedPlan& loaded, const scene::Scene& scene,
                 picture::Lighting lighting = picture::Lighting::full);
 
   using Step = ShotSight::Step;
 
   // With the worse of its lenses. `colours`: of board, edges, behind and room, in place of the scene's.
-  // Problems: a camera that can't be, at either end of a zoom.
+  // Problems: a camera that can't be, at either end of a zoom. `stop` is asked within; another check may
+  // follow.
   Result<ShotCheck> check(const plan::Shot& shot, const camera::ShotPlaces& places,
-                          const scene::SceneColours& colours, const Step& step = {});
+                          const scene::SceneColours& colours, const Step& step = {},
+                          const std::stop_token& stop = {});
   Result<ShotCheck> check(const plan::Shot& shot) { return check(shot, {}, scene_->colours); }
 
-  // Called every now and then within a step, from any thread, several at once; what it throws ends the check,
-  // and another may follow.
-  void callNowAndThen(std::function<void()> asked);
-
   // How the gaps of the shot checked last would read with these colours; what it sees stays.
-  std::vector<reading::Reading> readAgain(ShotCheck checked_last, const scene::SceneColours& colours);
+  std::vector<reading::Reading> readAgain(ShotCheck checked_last, const scene::SceneColours& colours,
+                                          const std::stop_token& stop = {});
+
+  const Pool& pool() const { return pool_; }
 
   // What the shot checked last sees.
   const visibility::VisibilityBuffer& seen() const { return sight_.seen(); }
 
   // The picture of a shot checked before as it will be looked at: blurred, at the working size; people are
   // left out.
-  Image asSeen(const ShotCheck& shot);
+  Image asSeen(const ShotCheck& shot, const std::stop_token& stop = {});
 
  private:
   struct LensEnd {
     plan::Shot shot;
     camera::Camera camera;
   };
-  ShotCheck see(const LensEnd& end, const scene::SceneColours& colours, const Step& step);
+  ShotCheck see(const LensEnd& end, const scene::SceneColours& colours, const Step& step,
+                const std::stop_token& stop);
   picture::WallPainter& painter();
-  void read(const scene::SceneColours& colours, ShotCheck& done);
+  void read(const scene::SceneColours& colours, ShotCheck& done, const std::stop_token& stop);
 
   camera::WallFrame wall_;
   const plan::LoadedPlan* loaded_;
   const scene::Scene* scene_;
-  int threads_;
+  const Pool& pool_;
   ShotSight sight_;
   bool readings_;
   reading::GapReader reader_;
   picture::Lighting lighting_ = picture::Lighting::full;
   std::optional<picture::WallPainter> painter_;  // made when first needed
   bool painter_is_of_scene_ = false;
-  std::function<void()> now_and_then_;
 };
 
 }  // namespace petalproof::check

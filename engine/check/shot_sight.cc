@@ -1,6 +1,5 @@
 #include "engine/check/shot_sight.h"
 
-#include "engine/base/threads.h"
 #include "engine/camera/framing_warnings.h"
 #include "engine/check/internal/worse_end.h"
 
@@ -37,33 +36,33 @@ bool worse(const ShotCheck& a, const ShotCheck& b) {
   return rank(a) > rank(b);
 }
 
-ShotCheck ShotSight::see(const SightTask& task, const Step& step) {
+ShotCheck ShotSight::see(const SightTask& task, const Step& step, const std::stop_token& stop) {
   const camera::WallFrame wall = camera::wallFrameOf(task.plan);
   ShotCheck done;
   done.shot = task.shot;
   done.lens = task.shot.lens;
   done.camera = task.camera;
   if (step) step("seeing the wall");
-  if (now_and_then_) now_and_then_();
   using Triangles = visibility::VisibilityRenderer::Triangles;
   renderer_.render(task.scene, task.camera, task.shot.people, wall, buffer_,
-                   task.triangles ? Triangles::asked : Triangles::unasked);
+                   task.triangles ? Triangles::asked : Triangles::unasked, stop);
   done.focus = camera::focusOf(task.camera, task.shot, wall);
-  Workers(threads_).run([&] { done.shares = visibility::sharesOf(buffer_); });
+  done.shares = visibility::sharesOf(buffer_, pool_);
   done.off = camera::offWall(task.camera, wall);
   done.remedy = camera::remedyFor(task.shot, wall);
   done.room = camera::roomForPeople(task.camera, task.shot, wall);
   done.warnings = camera::framingWarnings(task.camera, task.shot, wall, task.plan.wall.room);
   done.viewing = camera::viewingOf(task.shot, task.camera, task.plan.units);
   if (step) step("finding gaps");
-  done.found = gaps::findGaps(buffer_, task.scene.panels, task.camera, threads_, gaps::GapMeasures::all,
-                              now_and_then_);
+  done.found = gaps::findGaps(buffer_, task.scene.panels, task.camera, pool_, gaps::GapMeasures::all, stop);
   return done;
 }
 
 void ShotSight::lookAgain(const scene::Scene& scene, const camera::Camera& camera,
-                          const std::vector<plan::Person>& people, const camera::WallFrame& wall) {
-  renderer_.render(scene, camera, people, wall, buffer_);
+                          const std::vector<plan::Person>& people, const camera::WallFrame& wall,
+                          const std::stop_token& stop) {
+  using Triangles = visibility::VisibilityRenderer::Triangles;
+  renderer_.render(scene, camera, people, wall, buffer_, Triangles::unasked, stop);
 }
 
 }  // namespace petalproof::check

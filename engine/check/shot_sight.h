@@ -1,6 +1,7 @@
 #pragma once
 // One shot: what it sees, and its gaps, before anyone asks how they read.
 
+#include "engine/base/pool.h"
 #include "engine/base/problem.h"
 #include "engine/camera/camera.h"
 #include "engine/camera/focus.h"
@@ -13,6 +14,7 @@
 #include "engine/visibility/visibility_buffer.h"
 
 #include <functional>
+#include <stop_token>
 #include <string>
 #include <utility>
 #include <vector>
@@ -54,27 +56,21 @@ struct SightTask {
   bool triangles = false;  // in the buffer too, for a picture of it
 };
 
-// Looks at shots of any plan, one at a time; keeps threads and buffers in between. `threads` 0: as many as
-// the machine has.
+// Looks at shots of any plan, one at a time; keeps buffers in between.
 class ShotSight {
  public:
-  explicit ShotSight(int threads = 0) : renderer_(threads), threads_(threads) {}
+  // Refers to `pool`, which must outlive it.
+  explicit ShotSight(const Pool& pool) : pool_(pool), renderer_(pool) {}
 
   // Called between steps with what is being done; may be empty.
   using Step = std::function<void(const char*)>;
 
-  // Called every now and then within a look, from any thread, several at once; what it throws ends the look,
-  // and another may follow.
-  void callNowAndThen(std::function<void()> asked) {
-    renderer_.callNowAndThen(asked);
-    now_and_then_ = std::move(asked);
-  }
-
   // All of ShotCheck but the readings.
-  ShotCheck see(const SightTask& task, const Step& step = {});
+  ShotCheck see(const SightTask& task, const Step& step = {}, const std::stop_token& stop = {});
   // Only the buffer.
   void lookAgain(const scene::Scene& scene, const camera::Camera& camera,
-                 const std::vector<plan::Person>& people, const camera::WallFrame& wall);
+                 const std::vector<plan::Person>& people, const camera::WallFrame& wall,
+                 const std::stop_token& stop = {});
 
   // Gives back the memory of the triangles of what was looked at last.
   void forgetTriangles() { std::vector<std::uint32_t>().swap(buffer_.triangles); }
@@ -83,10 +79,9 @@ class ShotSight {
   const visibility::VisibilityBuffer& seen() const { return buffer_; }
 
  private:
+  const Pool& pool_;
   visibility::VisibilityRenderer renderer_;
   visibility::VisibilityBuffer buffer_;
-  int threads_;
-  std::function<void()> now_and_then_;
 };
 
 }  // namespace petalproof::check

@@ -37,7 +37,7 @@ FillWork::FillWork(const KeptPlan& kept, const FillOptions& options, const scene
       asked_(wallsAsked(options, kept.loaded.plan)),
       grid_(candidates::placeGridOf(scene.panels)),
       filling_{kept.loaded, options, scene, maker, grid_, workers},
-      checker_(kept.loaded, scene, workers.threads(), options.hide != Hide::all || options.readings) {
+      checker_(kept.loaded, scene, workers, options.hide != Hide::all || options.readings) {
   sites_.emplace(kept.loaded.plan, scene, maker, grid_);
   const FillProgress placing{options, 0.3, asked_.clean > 0 ? 0.15 : 0.4};
   task_.emplace(candidates::SearchTask{

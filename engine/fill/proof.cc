@@ -34,17 +34,15 @@ Result<CheckedPlan> checkPlan(const Filling& filling, plan::LoadedPlan plan, con
   candidates::MustHideCollector collector(filling.grid, options.hide, filling.base.plan.reading);
   check::CheckOptions check;
   check.shots = options.shots;
-  check.threads = filling.workers.threads();
   check.readings = options.hide != Hide::all || options.readings;
   check.lighting = how.lighting;
   check.progress = how.progress;
-  check.now_and_then = [&options] { throwIfStopAsked(options.stop); };
+  check.stop = options.stop;
   const bool keeps_bare = how.rim || options.hide == Hide::all;
   std::vector<visibility::PixelMask> bare;
-  Workers old_workers(filling.workers.threads());
   check.on_shot = [&](const check::ShotCheck& shot, const visibility::VisibilityBuffer& seen) {
     visibility::PixelMask& mask = bare.emplace_back();
-    if (keeps_bare) old_workers.run([&] { mask = gaps::bareMask(seen, scene.panels); });
+    if (keeps_bare) mask = gaps::bareMask(seen, scene.panels, filling.workers);
     collector.add(shot, mask, how.rim);
   };
   Result<check::Check> done = check::runCheck(plan, scene, check, checker);
@@ -69,8 +67,9 @@ candidates::MustHide QuickLook::see(std::span<const candidates::Candidate> chose
     seen[k].shot = before_[k].shot;
     seen[k].camera = before_[k].camera;
     if (!visibility::CoverageRasteriser::holdsFor(seen[k].camera)) return;
-    visibility::CoverageRasteriser(1).drawUncovered(batches, visibility::rasterViewOf(seen[k].camera),
-                                                    bare_[k], bare[k]);
+    const Pool alone(1);
+    visibility::CoverageRasteriser(alone).drawUncovered(batches, visibility::rasterViewOf(seen[k].camera),
+                                                        bare_[k], bare[k]);
     seen[k].found = gaps::findGaps(bare[k], filling_.scene.panels, seen[k].camera, gaps::GapMeasures::all);
     for (const gaps::Gap& gap : seen[k].found.gaps)
       seen[k].readings.emplace_back().reads =

@@ -1,6 +1,5 @@
 #include "engine/gaps/bare_board.h"
 
-#include "engine/base/threads.h"
 #include "engine/gaps/gaps.h"
 
 #include <cstddef>
@@ -8,10 +7,11 @@
 
 namespace petalproof::gaps {
 
-visibility::PixelMask bareMask(const visibility::VisibilityBuffer& seen, const scene::PanelGrid& panels) {
+visibility::PixelMask bareMask(const visibility::VisibilityBuffer& seen, const scene::PanelGrid& panels,
+                               const Pool& pool) {
   visibility::PixelMask mask{seen.width_px, seen.height_px, {}};
   mask.words.assign(static_cast<std::size_t>(mask.wordsARow()) * static_cast<std::size_t>(mask.height_px), 0);
-  forEach(static_cast<std::size_t>(mask.height_px), [&](std::size_t row) {
+  pool.forEach(static_cast<std::size_t>(mask.height_px), [&](std::size_t row) {
     const int y = static_cast<int>(row);
     for (int x = 0; x < mask.width_px; ++x)
       if (isBare(seen.id(x, y), panels))
@@ -25,8 +25,9 @@ visibility::PixelMask bareBoardMask(const scene::PanelGrid& panels, const camera
   scene::Scene wall;
   wall.panels = panels;
   visibility::VisibilityBuffer seen;
-  visibility::VisibilityRenderer(1).renderIds(wall, camera, seen);
-  return bareMask(seen, panels);
+  const Pool alone(1);
+  visibility::VisibilityRenderer(alone).renderIds(wall, camera, seen);
+  return bareMask(seen, panels, alone);
 }
 
 }  // namespace petalproof::gaps

@@ -1,6 +1,6 @@
 #include "engine/gaps/bare_map.h"
 
-#include "engine/base/threads.h"
+#include "engine/base/stopping.h"
 #include "engine/camera/projection.h"
 #include "engine/gaps/gaps.h"
 
@@ -62,14 +62,11 @@ BareMap emptyBareMap(const scene::PanelGrid& panels) {
 }
 
 void addTo(BareMap& map, const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
-           const camera::Camera& camera, int threads, const std::function<void()>& now_and_then) {
+           const camera::Camera& camera, const Pool& pool, const std::stop_token& stop) {
   const glm::dmat3 pixel = camera::pixelFromBoard(camera);
-  Workers workers(threads);
-  workers.run([&] {
-    forEach(static_cast<std::size_t>(map.rows), [&](std::size_t row) {
-      if (now_and_then) now_and_then();
-      addRow(map, buffer, panels, pixel, static_cast<int>(row));
-    });
+  pool.forEach(static_cast<std::size_t>(map.rows), [&](std::size_t row) {
+    throwIfStopAsked(stop);
+    addRow(map, buffer, panels, pixel, static_cast<int>(row));
   });
 }
 

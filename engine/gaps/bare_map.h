@@ -2,12 +2,13 @@
 // Counts on a grid of 1 mm in how many shots each place of the wall is seen bare. The check adds its shots;
 // the map's sheet and the viewer show it.
 
+#include "engine/base/pool.h"
 #include "engine/camera/camera.h"
 #include "engine/scene/scene.h"
 #include "engine/visibility/visibility_buffer.h"
 
 #include <cstdint>
-#include <functional>
+#include <stop_token>
 #include <vector>
 
 namespace petalproof::gaps {
@@ -22,9 +23,9 @@ struct BareMap {
 };
 
 BareMap emptyBareMap(const scene::PanelGrid& panels);
-// Adds one shot: a place counts where the pixel that its middle falls into is bare. `now_and_then`: called
-// within, from any thread, several at once; what it throws ends it, and the map is good for nothing then.
+// Adds one shot: a place counts where the pixel that its middle falls into is bare. `stop` is
+// asked for each row; after a stop the map is good for nothing.
 void addTo(BareMap& map, const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
-           const camera::Camera& camera, int threads = 0, const std::function<void()>& now_and_then = {});
+           const camera::Camera& camera, const Pool& pool, const std::stop_token& stop = {});
 
 }  // namespace petalproof::gaps

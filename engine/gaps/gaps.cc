@@ -1,6 +1,6 @@
 #include "engine/gaps/gaps.h"
 
-#include "engine/base/threads.h"
+#include "engine/base/stopping.h"
 #include "engine/camera/projection.h"
 #include "engine/gaps/internal/bare_runs.h"
 #include "engine/gaps/internal/flat_components.h"
@@ -8,8 +8,6 @@
 #include "engine/gaps/internal/length.h"
 #include "engine/gaps/internal/outline.h"
 #include "engine/gaps/internal/owner_zone.h"
-
-#include <tbb/enumerable_thread_specific.h>
 
 #include <algorithm>
 #include <utility>
@@ -86,13 +84,13 @@ Measured measure(std::span<const Run> runs, const Seen& seen, Scratch& scratch) 
   return measured;
 }
 
-std::vector<Measured> measureAll(const FlatComponents& components, const Seen& seen,
-                                 const std::function<void()>& now_and_then) {
+std::vector<Measured> measureAll(const FlatComponents& components, const Seen& seen, const Pool& pool,
+                                 const std::stop_token& stop) {
   std::vector<Measured> measured(components.count());
-  tbb::enumerable_thread_specific<Scratch> scratch;
-  forEach(measured.size(), [&](std::size_t k) {
-    if (now_and_then) now_and_then();
-    measured[k] = measure(components.runsOf(k), seen, scratch.local());
+  PerThread<Scratch> scratch(pool);
+  pool.forEach(measured.size(), [&](std::size_t k) {
+    throwIfStopAsked(stop);
+    measured[k] = measure(components.runsOf(k), seen, scratch.mine());
   });
   return measured;
 }
@@ -116,16 +114,11 @@ GapsOfShot numbered(std::vector<Measured> measured) {
 }  // namespace
 
 GapsOfShot findGaps(const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
-                    const camera::Camera& camera, int threads, GapMeasures measures,
-                    const std::function<void()>& now_and_then) {
+                    const camera::Camera& camera, const Pool& pool, GapMeasures measures,
+                    const std::stop_token& stop) {
   const BoardMapping mapping(camera::boardFromPixel(camera));
-  Workers workers(threads);
-  GapsOfShot found;
-  workers.run([&] {
-    const FlatComponents components = flatComponents(bareRuns(buffer, panels, camera));
-    found = numbered(measureAll(components, {&buffer, panels, mapping, measures}, now_and_then));
-  });
-  return found;
+  const FlatComponents components = flatComponents(bareRuns(buffer, panels, camera, pool));
+  return numbered(measureAll(components, {&buffer, panels, mapping, measures}, pool, stop));
 }
 
 GapsOfShot findGaps(const visibility::PixelMask& bare, const scene::PanelGrid& panels,

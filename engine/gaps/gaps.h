@@ -3,6 +3,7 @@
 // The check finds them for each shot; readings, fillings and reports start from them.
 
 #include "engine/base/frames.h"
+#include "engine/base/pool.h"
 #include "engine/camera/camera.h"
 #include "engine/gaps/components.h"
 #include "engine/scene/scene.h"
@@ -10,7 +11,7 @@
 #include "engine/visibility/visibility_buffer.h"
 
 #include <cstdint>
-#include <functional>
+#include <stop_token>
 #include <string>
 #include <vector>
 
@@ -67,11 +68,10 @@ struct GapsOfShot {
 // at many builds.
 enum class GapMeasures { all, widths };
 
-// `threads` 0: as many as the machine has; the result doesn't depend on it. `now_and_then`: called within,
-// from any thread, several at once; what it throws ends it. May be empty.
+// The result doesn't depend on the pool. `stop` is asked for each gap.
 GapsOfShot findGaps(const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
-                    const camera::Camera& camera, int threads = 0, GapMeasures measures = GapMeasures::all,
-                    const std::function<void()>& now_and_then = {});
+                    const camera::Camera& camera, const Pool& pool, GapMeasures measures = GapMeasures::all,
+                    const std::stop_token& stop = {});
 
 // The gaps of a mask of bare pixels, without people; on one thread.
 GapsOfShot findGaps(const visibility::PixelMask& bare, const scene::PanelGrid& panels,

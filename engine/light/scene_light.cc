@@ -1,6 +1,6 @@
 #include "engine/light/scene_light.h"
 
-#include "engine/base/threads.h"
+#include "engine/base/stopping.h"
 #include "engine/light/light_scale.h"
 #include "engine/light/triangle_sight.h"
 
@@ -72,14 +72,15 @@ glm::dvec2 footOf(const visibility::RasterView& view, int x, int y) {
 
 }  // namespace
 
-SceneLight::SceneLight(const scene::Scene& scene, int threads, Lighting lighting)
+SceneLight::SceneLight(const scene::Scene& scene, const Pool& pool, Lighting lighting)
     : scene_(scene),
       lighting_(lighting),
       scale_(lightScale(scene)),
-      light_(scene, threads),
+      light_(scene, pool),
       paper_(scene),
       boards_(scene.panels, scale_),
-      rasteriser_(threads),
+      pool_(pool),
+      rasteriser_(pool),
       across_(squaresAlong(scene.panels.width_mm(), usual_square_mm * scale_)),
       down_(squaresAlong(scene.panels.height_mm(), usual_square_mm * scale_)),
       lit_(static_cast<std::size_t>(across_) * static_cast<std::size_t>(down_), 0) {}
@@ -124,8 +125,7 @@ void SceneLight::addSeen(const glm::dvec3& way, const visibility::RasterView& vi
   }
 }
 
-SeenPieces SceneLight::inSquares(const std::vector<std::uint8_t>& squares,
-                                 const std::function<void()>& now_and_then) {
+SeenPieces SceneLight::inSquares(const std::vector<std::uint8_t>& squares, const std::stop_token& stop) {
   Marks marks{std::vector<std::uint8_t>(2 * paper_.triangles(), 0),
               std::vector<std::uint8_t>(static_cast<std::size_t>(boards_.tiles()), 0)};
   const std::vector<visibility::TriangleBatch> batches = visibility::triangleBatchesOf(scene_);
@@ -135,7 +135,7 @@ SeenPieces SceneLight::inSquares(const std::vector<std::uint8_t>& squares,
   visibility::IdBuffer seen;
   for (int square = 0; square < across_ * down_; ++square) {
     if (squares[static_cast<std::size_t>(square)] == 0) continue;
-    if (now_and_then) now_and_then();
+    throwIfStopAsked(stop);
     const glm::dvec2 from = square_mm * glm::dvec2(square % across_, square / across_);
     const BoardRect piece{from - beside_mm, glm::min(from + square_mm, whole) + beside_mm};
     for (const glm::dvec3& way : waysToLook()) {
@@ -227,13 +227,12 @@ std::vector<SeenPieces> SceneLight::bySquare(const SeenPieces& pieces) const {
   return portions;
 }
 
-void SceneLight::light(const SeenPieces& pieces, LightQuality quality,
-                       const std::function<void()>& now_and_then) {
+void SceneLight::light(const SeenPieces& pieces, LightQuality quality, const std::stop_token& stop) {
   if (scene_.blooms.empty()) {
     lightBareBoard(pieces.tiles, quality);
     return;
   }
-  for (const SeenPieces& portion : bySquare(pieces)) lightTogether(portion, quality, now_and_then);
+  for (const SeenPieces& portion : bySquare(pieces)) lightTogether(portion, quality, stop);
 }
 
 // Nothing stands in the light's way: it is the same everywhere.
@@ -252,10 +251,9 @@ void SceneLight::lightBareBoard(std::span<const int> tiles, LightQuality quality
   }
 }
 
-void SceneLight::lightTogether(const SeenPieces& pieces, LightQuality quality,
-                               const std::function<void()>& now_and_then) {
+void SceneLight::lightTogether(const SeenPieces& pieces, LightQuality quality, const std::stop_token& stop) {
   std::vector<Group> groups = groupsOf(pieces);
-  forEach(groups.size(), [&](std::size_t k) {
+  pool_.forEach(groups.size(), [&](std::size_t k) {
     for (const PaperSide& side : groups[k].sides) paper_.addSpots(side, groups[k].spots);
     for (const int tile : groups[k].tiles) boards_.addSpots(tile, groups[k].spots);
   });
@@ -265,17 +263,17 @@ void SceneLight::lightTogether(const SeenPieces& pieces, LightQuality quality,
     all.append(group.spots.unique());
   }
   std::vector<Arriving> light;
-  light_.arriving(all, quality, light, now_and_then);
+  light_.arriving(all, quality, light, stop);
   paper_.makeRoomFor(pieces.sides);
   boards_.makeRoomFor(pieces.tiles);
-  forEach(groups.size(), [&](std::size_t k) { take(groups[k], light); });
+  pool_.forEach(groups.size(), [&](std::size_t k) { take(groups[k], light); });
   boards_.shareEven();
 }
 
-void SceneLight::lightUp(const SeenPieces& seen, const std::function<void()>& now_and_then) {
+void SceneLight::lightUp(const SeenPieces& seen, const std::stop_token& stop) {
   const std::vector<std::uint8_t> due = dueSquares(seen);
   if (lighting_ == Lighting::full && std::find(due.begin(), due.end(), std::uint8_t{1}) != due.end()) {
-    light(inSquares(due, now_and_then), LightQuality::full, now_and_then);
+    light(inSquares(due, stop), LightQuality::full, stop);
     for (std::size_t k = 0; k < lit_.size(); ++k) lit_[k] |= due[k];
   }
   SeenPieces rest;
@@ -285,7 +283,7 @@ void SceneLight::lightUp(const SeenPieces& seen, const std::function<void()>& no
   for (const int tile : seen.tiles) {
     if (!boards_.isLit(tile)) rest.tiles.push_back(tile);
   }
-  light(rest, LightQuality::rough, now_and_then);
+  light(rest, LightQuality::rough, stop);
 }
 
 }  // namespace petalproof::light

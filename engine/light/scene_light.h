@@ -2,6 +2,7 @@
 // The light on a whole wall, found piece by piece as pictures need it and kept. It depends on the scene
 // alone, not on what was asked for before.
 
+#include "engine/base/pool.h"
 #include "engine/light/internal/board_light.h"
 #include "engine/light/internal/surface_light.h"
 #include "engine/light/internal/wall_light.h"
@@ -10,8 +11,8 @@
 #include "engine/visibility/rasteriser.h"
 
 #include <cstdint>
-#include <functional>
 #include <span>
+#include <stop_token>
 #include <vector>
 
 namespace petalproof::light {
@@ -24,18 +25,17 @@ struct SeenPieces {
 
 class SceneLight {
  public:
-  // Refers to `scene`, which must outlive it.
-  SceneLight(const scene::Scene& scene, int threads, Lighting lighting = Lighting::full);
+  // Refers to `scene` and `pool`, which must outlive it.
+  SceneLight(const scene::Scene& scene, const Pool& pool, Lighting lighting = Lighting::full);
 
   const SurfaceLight& paper() const { return paper_; }
   const BoardLight& boards() const { return boards_; }
 
   // Lights what is seen and isn't lit yet. The wall falls into squares: where one is seen, all is lit that
   // shows in it from any side where people might stand, so that the next picture finds it lit. What shows
-  // only from elsewhere, slivers, gets by with a few lamps; under Lighting::rough all does.
-  // `now_and_then`: called within, from any thread, several at once; what it throws ends it, and what isn't
-  // lit yet stays so. May be empty.
-  void lightUp(const SeenPieces& seen, const std::function<void()>& now_and_then = {});
+  // only from elsewhere, slivers, gets by with a few lamps; under Lighting::rough all does. `stop` is asked
+  // within; what isn't lit yet then stays so.
+  void lightUp(const SeenPieces& seen, const std::stop_token& stop = {});
 
  private:
   struct Marks {
@@ -46,14 +46,13 @@ class SceneLight {
   std::vector<std::uint8_t> dueSquares(const SeenPieces& seen) const;
   void addSeen(const glm::dvec3& way, const visibility::RasterView& view, const visibility::IdBuffer& seen,
                Marks& marks) const;
-  SeenPieces inSquares(const std::vector<std::uint8_t>& squares, const std::function<void()>& now_and_then);
+  SeenPieces inSquares(const std::vector<std::uint8_t>& squares, const std::stop_token& stop);
   struct Group;
   static std::vector<Group> groupsOf(const SeenPieces& pieces);
   std::vector<SeenPieces> bySquare(const SeenPieces& pieces) const;
-  void light(const SeenPieces& pieces, LightQuality quality, const std::function<void()>& now_and_then);
+  void light(const SeenPieces& pieces, LightQuality quality, const std::stop_token& stop);
   void lightBareBoard(std::span<const int> tiles, LightQuality quality);
-  void lightTogether(const SeenPieces& pieces, LightQuality quality,
-                     const std::function<void()>& now_and_then);
+  void lightTogether(const SeenPieces& pieces, LightQuality quality, const std::stop_token& stop);
   void take(const Group& group, std::span<const Arriving> light);
 
   const scene::Scene& scene_;
@@ -62,6 +61,7 @@ class SceneLight {
   WallLight light_;
   SurfaceLight paper_;
   BoardLight boards_;
+  const Pool& pool_;
   visibility::Rasteriser rasteriser_;
   int across_;
   int down_;

@@ -1,7 +1,6 @@
 #include "engine/light/triangle_sight.h"
 
 #include "engine/base/picture_memory.h"
-#include "engine/base/threads.h"
 
 #include <glm/geometric.hpp>
 #include <glm/matrix.hpp>
@@ -32,22 +31,24 @@ CornersFromEye cornersFromEye(const scene::Scene& scene, std::size_t bloom, std:
 }  // namespace
 
 void TriangleSight::see(const scene::Scene& scene, const camera::Camera& camera,
-                        const visibility::VisibilityBuffer& seen, visibility::Rasteriser& rasteriser) {
+                        const visibility::VisibilityBuffer& seen, visibility::Rasteriser& rasteriser,
+                        const Pool& pool) {
   width_px_ = camera.width_px;
   height_px_ = camera.height_px;
   middle_ = {static_cast<float>(width_px_) / 2, static_cast<float>(height_px_) / 2};
-  if (seen.triangles.empty()) draw(scene, camera, rasteriser);
+  if (seen.triangles.empty()) draw(scene, camera, rasteriser, pool);
   picture_ = seen.triangles.empty() ? drawn_.data() : seen.triangles.data();
   std::size_t triangles = 0;
   for (const scene::BloomInstance& bloom : scene.blooms)
     triangles += scene.meshes[bloom.mesh].triangles.size();
   seen_.assign(triangles + 1, 0);
-  forEach(static_cast<std::size_t>(height_px_), [&](std::size_t y) { markSeen(row(static_cast<int>(y))); });
+  pool.forEach(static_cast<std::size_t>(height_px_),
+               [&](std::size_t y) { markSeen(row(static_cast<int>(y))); });
 }
 
 void TriangleSight::draw(const scene::Scene& scene, const camera::Camera& camera,
-                         visibility::Rasteriser& rasteriser) {
-  resizePicture(drawn_, static_cast<std::size_t>(width_px_) * static_cast<std::size_t>(height_px_));
+                         visibility::Rasteriser& rasteriser, const Pool& pool) {
+  resizePicture(drawn_, static_cast<std::size_t>(width_px_) * static_cast<std::size_t>(height_px_), pool);
   rasteriser.drawTiles(
       visibility::triangleBatchesOf(scene), visibility::rasterViewOf(camera),
       [this](const visibility::FinishedTile& tile) {

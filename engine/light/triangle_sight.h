@@ -2,6 +2,7 @@
 // Which triangle of paper each pixel of a shot shows, and what it sends there.
 
 #include "engine/base/frames.h"
+#include "engine/base/pool.h"
 #include "engine/camera/camera.h"
 #include "engine/light/internal/surface_light.h"
 #include "engine/scene/scene.h"
@@ -19,7 +20,7 @@ class TriangleSight {
   // Takes the triangles that `seen`, which must stay until the picture is forgotten, has of the shot; where
   // it has none, draws it.
   void see(const scene::Scene& scene, const camera::Camera& camera, const visibility::VisibilityBuffer& seen,
-           visibility::Rasteriser& rasteriser);
+           visibility::Rasteriser& rasteriser, const Pool& pool);
 
   // Row-major; number of the triangle + 1, 0 where no bloom is.
   const std::uint32_t* row(int y) const {
@@ -52,7 +53,8 @@ class TriangleSight {
   }
 
  private:
-  void draw(const scene::Scene& scene, const camera::Camera& camera, visibility::Rasteriser& rasteriser);
+  void draw(const scene::Scene& scene, const camera::Camera& camera, visibility::Rasteriser& rasteriser,
+            const Pool& pool);
   void markSeen(const std::uint32_t* row);
 
   // Shares of the corners at a place of the picture, times something: they are linear in it.

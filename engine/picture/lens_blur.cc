@@ -1,7 +1,7 @@
 #include "engine/picture/lens_blur.h"
 
 #include "engine/base/opponent_colour.h"
-#include "engine/base/threads.h"
+#include "engine/base/stopping.h"
 #include "engine/picture/disc.h"
 #include "engine/picture/row_loops.h"
 
@@ -45,13 +45,11 @@ Range inverseRange(const WorkingPicture& sharp, const InversePlane& board, int y
 }
 
 // Discs of the picture's parts, signed, from the nearest.
-Range discRange(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens, int threads) {
+Range discRange(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens,
+                const Pool& pool) {
   std::vector<Range> rows(static_cast<std::size_t>(sharp.size.height_px));
-  Workers workers(threads);
-  workers.run([&] {
-    forEach(rows.size(),
-            [&](std::size_t row) { rows[row] = inverseRange(sharp, board, static_cast<int>(row)); });
-  });
+  pool.forEach(rows.size(),
+               [&](std::size_t row) { rows[row] = inverseRange(sharp, board, static_cast<int>(row)); });
   Range range;
   for (const Range& row : rows) {
     if (row.least > row.most) continue;
@@ -347,28 +345,24 @@ TileSet reachedFrom(const TileSet& changed, const camera::WorkingSize& size, int
 }  // namespace
 
 void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens, const Planes& change,
-          const TileSet& changed, int threads, BlurredPicture& out,
-          const std::function<void()>& now_and_then) {
+          const TileSet& changed, const Pool& pool, BlurredPicture& out, const std::stop_token& stop) {
   const camera::WorkingSize& size = sharp.size;
-  Source source{sharp, board, lens, change, changed, layersOf(discRange(sharp, board, lens, threads)), 0};
+  Source source{sharp, board, lens, change, changed, layersOf(discRange(sharp, board, lens, pool)), 0};
   if (source.layers.widest_px < least_blur_px) source.layers = layersOf({0, 0});
   for (const Disc& disc : source.layers.discs) source.margin = std::max(source.margin, disc.reach() + 1);
   out.widest_px = source.layers.widest_px;
   out.changed = reachedFrom(changed, size, source.margin);
   const int rows = (size.height_px + block_px - 1) / block_px;
   const int columns = (size.width_px + block_px - 1) / block_px;
-  Workers workers(threads);
-  workers.run([&] {
-    out.as_is.resize(size.width_px, size.height_px);
-    out.change.resize(size.width_px, size.height_px);
-    forEach(static_cast<std::size_t>(rows), [&](std::size_t row) {
-      TileBlur tile(source);
-      for (int column = 0; column < columns; ++column) {
-        if (now_and_then) now_and_then();
-        const TilePlace place = placeOf(column, static_cast<int>(row), block_px, size);
-        tile.run(place, anyIn(place, out.changed), out);
-      }
-    });
+  out.as_is.resize(size.width_px, size.height_px, pool);
+  out.change.resize(size.width_px, size.height_px, pool);
+  pool.forEach(static_cast<std::size_t>(rows), [&](std::size_t row) {
+    TileBlur tile(source);
+    for (int column = 0; column < columns; ++column) {
+      throwIfStopAsked(stop);
+      const TilePlace place = placeOf(column, static_cast<int>(row), block_px, size);
+      tile.run(place, anyIn(place, out.changed), out);
+    }
   });
 }
 

@@ -9,7 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
+#include <stop_token>
 #include <vector>
 
 namespace petalproof::picture {
@@ -48,10 +48,8 @@ struct BlurredPicture {
 
 // `change`: linear red, green and blue added to the bare part of each pixel, times its share; `changed`: the
 // tiles where it may be other than 0 (without any, `change` may be empty). Overwrites `out`, reusing its
-// memory. The result doesn't depend on the number of threads. `now_and_then`: called within, from any thread,
-// several at once; what it throws ends it. May be empty.
+// memory. The result doesn't depend on the pool. `stop` is asked for each block.
 void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens, const Planes& change,
-          const TileSet& changed, int threads, BlurredPicture& out,
-          const std::function<void()>& now_and_then = {});
+          const TileSet& changed, const Pool& pool, BlurredPicture& out, const std::stop_token& stop = {});
 
 }  // namespace petalproof::picture

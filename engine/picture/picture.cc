@@ -1,7 +1,6 @@
 #include "engine/picture/picture.h"
 
 #include "engine/base/colour.h"
-#include "engine/base/threads.h"
 #include "engine/camera/projection.h"
 #include "engine/light/shading.h"
 #include "engine/light/shadow_maps.h"
@@ -11,9 +10,6 @@
 #include "engine/visibility/rasteriser.h"
 #include "engine/visibility/visibility_buffer.h"
 
-#include <tbb/blocked_range.h>
-#include <tbb/parallel_for.h>
-#include <tbb/task_arena.h>
 #include <glm/geometric.hpp>
 
 #include <algorithm>
@@ -201,7 +197,7 @@ void paintRow(const ShotPainter& painter, int y, Row& row, Image& image) {
 }  // namespace
 
 Image renderPicture(const scene::Scene& scene, const camera::Camera& camera,
-                    const std::vector<plan::Person>& people, const camera::WallFrame& wall,
+                    const std::vector<plan::Person>& people, const camera::WallFrame& wall, const Pool& pool,
                     const PictureOptions& options) {
   const camera::Camera pixels = camera::scaledTo(camera, options.width_px);
   const int samples = std::clamp(options.samples, 1, most_samples);
@@ -211,7 +207,7 @@ Image renderPicture(const scene::Scene& scene, const camera::Camera& camera,
   view.focal_px *= samples;
   view.principal_px *= samples;
 
-  visibility::Rasteriser rasteriser(options.threads);
+  visibility::Rasteriser rasteriser(pool);
   const light::Surfaces surfaces(scene);
   const std::vector<light::Lamp> lamps = light::frontLight();
   const light::ShadowMaps shadows(lamps, surfaces.blooms(), litPlace(scene, pixels), rasteriser);
@@ -233,13 +229,9 @@ Image renderPicture(const scene::Scene& scene, const camera::Camera& camera,
                             samples};
   Image image{pixels.width_px, pixels.height_px, {}};
   image.rgb.resize(static_cast<std::size_t>(image.width_px) * static_cast<std::size_t>(image.height_px) * 3);
-  tbb::task_arena arena(usableThreads(options.threads));
-  arena.execute([&] {
-    tbb::parallel_for(tbb::blocked_range<int>(0, image.height_px), [&](const tbb::blocked_range<int>& rows) {
-      Row row;
-      for (int y = rows.begin(); y < rows.end(); ++y) paintRow(painter, y, row, image);
-    });
-  });
+  PerThread<Row> rows(pool);
+  pool.forEach(static_cast<std::size_t>(image.height_px),
+               [&](std::size_t y) { paintRow(painter, static_cast<int>(y), rows.mine(), image); });
   return image;
 }
 

@@ -3,6 +3,7 @@
 // ids, in linear light.
 
 #include "engine/base/image.h"
+#include "engine/base/pool.h"
 #include "engine/camera/camera.h"
 #include "engine/plan/plan.h"
 #include "engine/scene/scene.h"
@@ -15,12 +16,11 @@ struct PictureOptions {
   int width_px = 1600;
   int samples = 2;     // each pixel is samples x samples
   bool people = true;  // drawn as plain grey figures, see-through
-  int threads = 0;
 };
 
-// The frame of `camera`, `width_px` wide. The same for any number of threads.
+// The frame of `camera`, `width_px` wide. The same for any pool.
 Image renderPicture(const scene::Scene& scene, const camera::Camera& camera,
-                    const std::vector<plan::Person>& people, const camera::WallFrame& wall,
+                    const std::vector<plan::Person>& people, const camera::WallFrame& wall, const Pool& pool,
                     const PictureOptions& options = {});
 
 }  // namespace petalproof::picture

@@ -6,11 +6,15 @@
 
 namespace petalproof::picture {
 
-void Planes::resize(int width, int height) {
+Planes::Planes(int width, int height) : width_px(width), height_px(height) {
+  for (auto& one : plane) one.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
+}
+
+void Planes::resize(int width, int height, const Pool& pool) {
   width_px = width;
   height_px = height;
   for (auto& one : plane)
-    resizePicture(one, static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
+    resizePicture(one, static_cast<std::size_t>(width) * static_cast<std::size_t>(height), pool);
 }
 
 TileSet::TileSet(int width_px, int height_px, bool all)

@@ -1,6 +1,8 @@
 #pragma once
 // A picture as three planes of numbers, and the tiles of it that are worth working on.
 
+#include "engine/base/pool.h"
+
 #include <glm/vec3.hpp>
 
 #include <array>
@@ -17,8 +19,9 @@ struct Planes {
   std::array<std::vector<float>, 3> plane;
 
   Planes() = default;
-  Planes(int width, int height) { resize(width, height); }  // all 0
-  void resize(int width, int height);  // keeps its memory where that is enough; values are then any
+  Planes(int width, int height);  // all 0
+  // Keeps its memory where that is enough; values are then any.
+  void resize(int width, int height, const Pool& pool);
   std::size_t offset(int x, int y) const {
     return static_cast<std::size_t>(y) * static_cast<std::size_t>(width_px) + static_cast<std::size_t>(x);
   }

@@ -2,7 +2,7 @@
 
 #include "engine/base/colour.h"
 #include "engine/base/picture_memory.h"
-#include "engine/base/threads.h"
+#include "engine/base/stopping.h"
 #include "engine/gaps/gaps.h"
 #include "engine/light/reflection.h"
 #include "engine/light/scene_light.h"
@@ -303,13 +303,13 @@ void markTiles(const BoardRays& rays, const light::BoardLight& boards, int from,
 
 // The tiles of the board's light that a shot needs.
 std::vector<int> boardTiles(const visibility::VisibilityBuffer& seen, const BoardRays& rays,
-                            const light::BoardLight& boards, const std::function<void()>& now_and_then) {
+                            const light::BoardLight& boards, const Pool& pool, const std::stop_token& stop) {
   constexpr int longest = 16;  // of a stretch
   std::vector<std::uint8_t> needed(static_cast<std::size_t>(boards.tiles()), 0);
-  forEach(static_cast<std::size_t>(seen.height_px), [&](std::size_t row) {
+  pool.forEach(static_cast<std::size_t>(seen.height_px), [&](std::size_t row) {
     const int y = static_cast<int>(row);
     const auto isPaper = [&](int x) { return seen.id(x, y).sees() == visibility::Sees::bloom; };
-    if (now_and_then) now_and_then();
+    throwIfStopAsked(stop);
     for (int x = 0; x < seen.width_px; ++x) {
       if (isPaper(x)) continue;
       const int from = x;
@@ -326,25 +326,24 @@ std::vector<int> boardTiles(const visibility::VisibilityBuffer& seen, const Boar
 }
 
 // Keeps no more memory than twice what it needs.
-void resize(WorkingPicture& picture, const camera::WorkingSize& size) {
+void resize(WorkingPicture& picture, const camera::WorkingSize& size, const Pool& pool) {
   const std::size_t pixels =
       static_cast<std::size_t>(size.width_px) * static_cast<std::size_t>(size.height_px);
   if (picture.front.capacity() > 2 * pixels) picture = {};
   picture.size = size;
-  resizePicture(picture.front, pixels);
-  resizePicture(picture.bare, pixels);
-  resizePicture(picture.bare_share, pixels);
-  resizePicture(picture.bloom_share, pixels);
-  resizePicture(picture.front_inverse_mm, pixels);
+  resizePicture(picture.front, pixels, pool);
+  resizePicture(picture.bare, pixels, pool);
+  resizePicture(picture.bare_share, pixels, pool);
+  resizePicture(picture.bloom_share, pixels, pool);
+  resizePicture(picture.front_inverse_mm, pixels, pool);
 }
 
 }  // namespace
 
 struct WallPainter::State {
-  explicit State(int asked) : threads(asked), workers(asked), rasteriser(asked) {}
+  explicit State(const Pool& given) : pool(given), rasteriser(given) {}
 
-  int threads;
-  Workers workers;
+  const Pool& pool;
   visibility::Rasteriser rasteriser;
   const scene::Scene* scene = nullptr;
   std::optional<light::SceneLight> light;  // of it
@@ -352,49 +351,45 @@ struct WallPainter::State {
   WorkingPicture picture;
 
   void lightUp(const camera::Camera& camera, const visibility::VisibilityBuffer& seen, const BoardRays& rays,
-               const std::function<void()>& now_and_then) {
-    workers.run([&] {
-      triangles.see(*scene, camera, seen, rasteriser);
-      const light::SeenPieces pieces{triangles.sides(*scene, camera, light->paper()),
-                                     boardTiles(seen, rays, light->boards(), now_and_then)};
-      light->lightUp(pieces, now_and_then);
-      triangles.light(*scene, camera, light->paper(), pieces.sides);
-    });
+               const std::stop_token& stop) {
+    triangles.see(*scene, camera, seen, rasteriser, pool);
+    const light::SeenPieces pieces{triangles.sides(*scene, camera, light->paper()),
+                                   boardTiles(seen, rays, light->boards(), pool, stop)};
+    light->lightUp(pieces, stop);
+    triangles.light(*scene, camera, light->paper(), pieces.sides);
   }
 };
 
-WallPainter::WallPainter(const scene::Scene& scene, int threads, Lighting lighting)
-    : state_(std::make_unique<State>(threads)) {
+WallPainter::WallPainter(const scene::Scene& scene, const Pool& pool, Lighting lighting)
+    : state_(std::make_unique<State>(pool)) {
   goOnWith(scene, lighting);
 }
 WallPainter::~WallPainter() = default;
 
 void WallPainter::goOnWith(const scene::Scene& scene, Lighting lighting) {
   state_->scene = &scene;
-  state_->light.emplace(scene, state_->threads, lighting);
+  state_->light.emplace(scene, state_->pool, lighting);
 }
 
 const WorkingPicture& WallPainter::paint(const camera::Camera& camera,
                                          const visibility::VisibilityBuffer& seen,
                                          const camera::WorkingSize& size, const scene::SceneColours& colours,
-                                         const std::function<void()>& now_and_then) {
+                                         const std::stop_token& stop) {
   State& state = *state_;
   const BoardRays rays(camera);
-  state.lightUp(camera, seen, rays, now_and_then);
+  state.lightUp(camera, seen, rays, stop);
   const Palette palette{linearFromSrgb(colours.board), linearFromSrgb(colours.board_edge),
                         linearFromSrgb(colours.behind)};
   const Painter painter{*state.scene, state.triangles, state.light->boards(),
                         rays,         palette,         linearFromSrgb(colours.room)};
   const PixelShares across(seen.width_px, size.width_px);
   const PixelShares down(seen.height_px, size.height_px);
-  state.workers.run([&] {
-    resize(state.picture, size);
-    forEach(static_cast<std::size_t>(size.height_px), [&](std::size_t y) {
-      if (now_and_then) now_and_then();
-      const int row = static_cast<int>(y);
-      RowPainter painting(painter, seen, across, down.of(row), down.middleOf(row), state.picture);
-      for (int x = 0; x < size.width_px; ++x) painting.paint(x, state.picture.offset(x, row));
-    });
+  resize(state.picture, size, state.pool);
+  state.pool.forEach(static_cast<std::size_t>(size.height_px), [&](std::size_t y) {
+    throwIfStopAsked(stop);
+    const int row = static_cast<int>(y);
+    RowPainter painting(painter, seen, across, down.of(row), down.middleOf(row), state.picture);
+    for (int x = 0; x < size.width_px; ++x) painting.paint(x, state.picture.offset(x, row));
   });
   state.triangles.forgetPicture();  // as large as the shot itself, when the reading's planes are yet to come
   return state.picture;

@@ -2,6 +2,7 @@
 // A shot at the size it will be looked at, before the lens blurs it: linear light, with what is bare kept
 // apart from all else, so that a gap can be compared with the same picture without it.
 
+#include "engine/base/pool.h"
 #include "engine/camera/camera.h"
 #include "engine/camera/looked_at.h"
 #include "engine/light/lighting.h"
@@ -11,8 +12,8 @@
 #include <glm/vec3.hpp>
 
 #include <cstddef>
-#include <functional>
 #include <memory>
+#include <stop_token>
 #include <vector>
 
 namespace petalproof::picture {
@@ -35,24 +36,22 @@ struct WorkingPicture {
 
 using light::Lighting;
 
-// Paints working pictures of one scene; keeps threads, light and buffers between calls.
+// Paints working pictures of one scene; keeps light and buffers between calls.
 class WallPainter {
  public:
-  // Refers to `scene`, which must outlive it. `threads` 0: as many as the machine has; pictures don't depend
-  // on it.
-  explicit WallPainter(const scene::Scene& scene, int threads = 0, Lighting lighting = Lighting::full);
+  // Refers to `scene` and `pool`, which must outlive it. Pictures don't depend on the pool.
+  explicit WallPainter(const scene::Scene& scene, const Pool& pool, Lighting lighting = Lighting::full);
   ~WallPainter();
 
-  // Goes on with another scene; keeps its threads and its memory.
+  // Goes on with another scene; keeps its memory.
   void goOnWith(const scene::Scene& scene, Lighting lighting = Lighting::full);
 
   // `seen`: what `camera` sees of the scene; it alone decides what is bare. People are left out. `colours`:
   // of board, edges, behind and room, in place of the scene's. Valid until the next call.
-  // `now_and_then`: called within, which may take seconds, from any thread, several at once; what it throws
-  // ends it, and another call may follow. May be empty.
+  // `stop` is asked within, which may take seconds; another call may follow.
   const WorkingPicture& paint(const camera::Camera& camera, const visibility::VisibilityBuffer& seen,
                               const camera::WorkingSize& size, const scene::SceneColours& colours,
-                              const std::function<void()>& now_and_then = {});
+                              const std::stop_token& stop = {});
 
  private:
   struct State;

@@ -4,7 +4,7 @@
 #include "engine/base/colour_difference.h"
 #include "engine/base/hash.h"
 #include "engine/base/picture_memory.h"
-#include "engine/base/threads.h"
+#include "engine/base/stopping.h"
 #include "engine/camera/projection.h"
 #include "engine/reading/internal/gap_mask.h"
 #include "engine/reading/internal/like_patches.h"
@@ -46,24 +46,15 @@ bool isWall(const ReadingInput& input, const camera::Camera& camera, int x, int 
 }
 
 // 1 where it is.
-void findWall(const ReadingInput& input, int threads, std::vector<std::uint8_t>& wall) {
+void findWall(const ReadingInput& input, const Pool& pool, std::vector<std::uint8_t>& wall) {
   const camera::WorkingSize& size = input.picture.size;
   const camera::Camera camera = camera::scaledTo(input.camera, size.width_px);
-  Workers workers(threads);
-  workers.run([&] {
-    resizePicture(wall, input.picture.bare_share.size());
-    forEach(static_cast<std::size_t>(size.height_px), [&](std::size_t row) {
-      const int y = static_cast<int>(row);
-      for (int x = 0; x < size.width_px; ++x)
-        wall[input.picture.offset(x, y)] = isWall(input, camera, x, y) ? 1 : 0;
-    });
+  resizePicture(wall, input.picture.bare_share.size(), pool);
+  pool.forEach(static_cast<std::size_t>(size.height_px), [&](std::size_t row) {
+    const int y = static_cast<int>(row);
+    for (int x = 0; x < size.width_px; ++x)
+      wall[input.picture.offset(x, y)] = isWall(input, camera, x, y) ? 1 : 0;
   });
-}
-
-template <class Body>
-void forEachGap(std::size_t count, int threads, const Body& body) {
-  Workers workers(threads);
-  workers.run([&] { forEach(count, body); });
 }
 
 double blurAt(const ReadingInput& input, const picture::InversePlane& board, const GapMask& mask) {
@@ -146,17 +137,13 @@ Reads readingOf(double difference, double texture, const plan::ReadingThresholds
 }
 
 struct GapReader::State {
-  explicit State(int threads_) : threads(threads_) {}
+  explicit State(const Pool& given) : pool(given) {}
 
-  std::vector<GapPlace> placesOf(const ReadingInput& input) const;
-  void see(const ReadingInput& input, const std::vector<GapPlace>& places, const EyeKernels& kernels);
+  std::vector<GapPlace> placesOf(const ReadingInput& input, const std::stop_token& stop) const;
+  void see(const ReadingInput& input, const std::vector<GapPlace>& places, const EyeKernels& kernels,
+           const std::stop_token& stop);
 
-  void ask() const {
-    if (now_and_then) now_and_then();
-  }
-
-  int threads;
-  std::function<void()> now_and_then;
+  const Pool& pool;
   std::vector<std::uint8_t> wall;
   FillingChange filling;
   picture::BlurredPicture blurred;
@@ -164,66 +151,62 @@ struct GapReader::State {
   Planes change;  // what filling adds to it
 };
 
-std::vector<GapPlace> GapReader::State::placesOf(const ReadingInput& input) const {
-  const BloomOnly bloom(input.picture, threads);
+std::vector<GapPlace> GapReader::State::placesOf(const ReadingInput& input,
+                                                 const std::stop_token& stop) const {
+  const BloomOnly bloom(input.picture, pool);
   std::vector<GapPlace> places(input.gaps.size());
-  forEachGap(places.size(), threads, [&](std::size_t k) {
-    ask();
+  pool.forEach(places.size(), [&](std::size_t k) {
+    throwIfStopAsked(stop);
     places[k] = placeOf(input, bloom, input.gaps[k]);
   });
   return places;
 }
 
 void GapReader::State::see(const ReadingInput& input, const std::vector<GapPlace>& places,
-                           const EyeKernels& kernels) {
+                           const EyeKernels& kernels, const std::stop_token& stop) {
   filling.light = std::move(seen);
-  findWall(input, threads, wall);
-  ask();
-  findChangeOfFilling(input.picture, wall, input.elsewhere, threads, filling);
+  findWall(input, pool, wall);
+  throwIfStopAsked(stop);
+  findChangeOfFilling(input.picture, wall, input.elsewhere, pool, filling);
   picture::blur(input.picture, boardInverse(input.camera, input.picture.size), input.lens, filling.light,
-                filling.tiles, threads, blurred, now_and_then);
+                filling.tiles, pool, blurred, stop);
   seen = std::move(filling.light);
   const WantedTiles wanted = tilesOf(places, input.picture.size, blurred.widest_px);
-  ask();
-  seeByEye(blurred.as_is, kernels, wanted.all, threads, seen);
-  ask();
-  seeByEye(blurred.change, kernels, wanted.gaps, threads, change);
+  throwIfStopAsked(stop);
+  seeByEye(blurred.as_is, kernels, wanted.all, pool, seen);
+  throwIfStopAsked(stop);
+  seeByEye(blurred.change, kernels, wanted.gaps, pool, change);
 }
 
-GapReader::GapReader(int threads) : state_(std::make_unique<State>(threads)) {}
+GapReader::GapReader(const Pool& pool) : state_(std::make_unique<State>(pool)) {}
 GapReader::~GapReader() = default;
 
-void GapReader::callNowAndThen(std::function<void()> asked) { state_->now_and_then = std::move(asked); }
-
-std::vector<Reading> GapReader::read(const ReadingInput& input) {
+std::vector<Reading> GapReader::read(const ReadingInput& input, const std::stop_token& stop) {
   std::vector<Reading> readings(input.gaps.size());
   if (input.gaps.empty()) return readings;
-  const std::vector<GapPlace> places = state_->placesOf(input);
+  const std::vector<GapPlace> places = state_->placesOf(input, stop);
   const EyeKernels kernels = eyeKernels(input.picture.size.pixels_per_degree);
-  state_->see(input, places, kernels);
+  state_->see(input, places, kernels, stop);
   const picture::InversePlane board = boardInverse(input.camera, input.picture.size);
   const SeenPicture measured{input.picture, state_->seen, kernels, input.lens};
-  Workers workers(state_->threads);
-  workers.run([&] {
-    forEachWith<LikePatches>(places.size(), measured, [&](std::size_t k, LikePatches& patches) {
-      state_->ask();
-      Reading& reading = readings[k];
-      const glm::ivec2 at(places[k].mask.left, places[k].mask.top);
-      // Not kept: in a strong blur it is thousands of times as large as the gap.
-      const GrownMask around = grown(places[k].mask, blurAt(input, board, places[k].mask) / 2);
-      reading.difference = differenceOver(around, state_->seen, at, state_->change);
-      reading.texture = textureOf(patches, places[k], input.gaps[k]);
-      reading.reads = readingOf(reading.difference, reading.texture, input.thresholds);
-    });
+  state_->pool.forEachWith<LikePatches>(places.size(), measured, [&](std::size_t k, LikePatches& patches) {
+    throwIfStopAsked(stop);
+    Reading& reading = readings[k];
+    const glm::ivec2 at(places[k].mask.left, places[k].mask.top);
+    // Not kept: in a strong blur it is thousands of times as large as the gap.
+    const GrownMask around = grown(places[k].mask, blurAt(input, board, places[k].mask) / 2);
+    reading.difference = differenceOver(around, state_->seen, at, state_->change);
+    reading.texture = textureOf(patches, places[k], input.gaps[k]);
+    reading.reads = readingOf(reading.difference, reading.texture, input.thresholds);
   });
   return readings;
 }
 
 Image asSeen(const picture::WorkingPicture& picture, const camera::Camera& camera,
-             const picture::LensBlur& lens, int threads, const std::function<void()>& now_and_then) {
+             const picture::LensBlur& lens, const Pool& pool, const std::stop_token& stop) {
   picture::BlurredPicture soft;
   picture::blur(picture, boardInverse(camera, picture.size), lens, {},
-                TileSet(picture.size.width_px, picture.size.height_px), threads, soft, now_and_then);
+                TileSet(picture.size.width_px, picture.size.height_px), pool, soft, stop);
   Image image{picture.size.width_px, picture.size.height_px, {}};
   image.rgb.reserve(3 * picture.bare_share.size());
   for (std::size_t k = 0; k < picture.bare_share.size(); ++k) {

@@ -12,6 +12,7 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <stop_token>
 #include <vector>
 
 namespace petalproof::reading {
@@ -39,17 +40,15 @@ struct ReadingInput {
   std::uint64_t seed = 1;
 };
 
-// Keeps buffers from call to call. `threads` 0: as many as the machine has; readings don't depend on it.
+// Keeps buffers from call to call.
 class GapReader {
  public:
-  explicit GapReader(int threads = 0);
+  // Refers to `pool`, which must outlive it. Readings don't depend on it.
+  explicit GapReader(const Pool& pool);
   ~GapReader();
 
-  std::vector<Reading> read(const ReadingInput& input);  // as the gaps
-
-  // Called every now and then while reading, from any thread, several at once; what it throws ends it, and
-  // another reading may follow.
-  void callNowAndThen(std::function<void()> asked);
+  // As the gaps. `stop` is asked within; another reading may follow.
+  std::vector<Reading> read(const ReadingInput& input, const std::stop_token& stop = {});
 
   // The picture read last as it will be looked at: blurred, at the working size, in sRGB.
   Image asSeen() const;
@@ -61,7 +60,7 @@ class GapReader {
 
 // The delivered picture: blurred, at the working size, in sRGB.
 Image asSeen(const picture::WorkingPicture& picture, const camera::Camera& camera,
-             const picture::LensBlur& lens, int threads = 0, const std::function<void()>& now_and_then = {});
+             const picture::LensBlur& lens, const Pool& pool, const std::stop_token& stop = {});
 
 // Of the camera's board plane, by pixels of a working picture.
 picture::InversePlane boardInverse(const camera::Camera& camera, const camera::WorkingSize& size);

@@ -3,7 +3,6 @@
 #include "engine/base/colour_difference.h"
 #include "engine/base/lab_curve.h"
 #include "engine/base/picture_memory.h"
-#include "engine/base/threads.h"
 #include "engine/picture/row_loops.h"
 #include "engine/reading/internal/lone_eye.h"
 
@@ -152,23 +151,20 @@ EyeKernels eyeKernels(double pixels_per_degree) {
   return kernels;
 }
 
-void seeByEye(const Planes& opponent, const EyeKernels& kernels, const TileSet& wanted, int threads,
+void seeByEye(const Planes& opponent, const EyeKernels& kernels, const TileSet& wanted, const Pool& pool,
               Planes& seen) {
   const int columns = (wanted.columns() + tiles_a_block - 1) / tiles_a_block;
   const int rows = (wanted.rows() + tiles_a_block - 1) / tiles_a_block;
   constexpr int side = tiles_a_block * TileSet::size_px;
-  Workers workers(threads);
-  workers.run([&] {
-    seen.resize(opponent.width_px, opponent.height_px);
-    forEachWith<TileFilter>(
-        static_cast<std::size_t>(columns * rows), kernels, [&](std::size_t k, TileFilter& filter) {
-          const int column = static_cast<int>(k) % columns;
-          const int row = static_cast<int>(k) / columns;
-          if (!anyIn(wanted, column * tiles_a_block, row * tiles_a_block)) return;
-          filter.see(opponent, column * side, row * side, std::min(side, opponent.width_px - column * side),
-                     std::min(side, opponent.height_px - row * side), seen);
-        });
-  });
+  seen.resize(opponent.width_px, opponent.height_px, pool);
+  pool.forEachWith<TileFilter>(
+      static_cast<std::size_t>(columns * rows), kernels, [&](std::size_t k, TileFilter& filter) {
+        const int column = static_cast<int>(k) % columns;
+        const int row = static_cast<int>(k) / columns;
+        if (!anyIn(wanted, column * tiles_a_block, row * tiles_a_block)) return;
+        filter.see(opponent, column * side, row * side, std::min(side, opponent.width_px - column * side),
+                   std::min(side, opponent.height_px - row * side), seen);
+      });
 }
 
 Planes seenByEyeAlone(const Planes& opponent, const EyeKernels& kernels) {
@@ -183,13 +179,13 @@ Planes seenByEyeAlone(const Planes& opponent, const EyeKernels& kernels) {
 }
 
 std::vector<float> scielabDifference(const LinearImage& a, const LinearImage& b, double pixels_per_degree,
-                                     int threads) {
+                                     const Pool& pool) {
   const EyeKernels kernels = eyeKernels(pixels_per_degree);
   const TileSet all(a.width_px, a.height_px, true);
   Planes seen_a;
   Planes seen_b;
-  seeByEye(opponentOf(a), kernels, all, threads, seen_a);
-  seeByEye(opponentOf(b), kernels, all, threads, seen_b);
+  seeByEye(opponentOf(a), kernels, all, pool, seen_a);
+  seeByEye(opponentOf(b), kernels, all, pool, seen_b);
   std::vector<float> difference(a.pixels.size());
   for (std::size_t k = 0; k < difference.size(); ++k)
     difference[k] = glm::distance(labFromOpponent(seen_a.at(k)), labFromOpponent(seen_b.at(k)));

@@ -41,7 +41,7 @@ using picture::TileSet;
 
 // Opponent planes as the eye sees them, on the tiles wanted; elsewhere any. The same for any number of
 // threads.
-void seeByEye(const Planes& opponent, const EyeKernels& kernels, const TileSet& wanted, int threads,
+void seeByEye(const Planes& opponent, const EyeKernels& kernels, const TileSet& wanted, const Pool& pool,
               Planes& seen);
 
 // The same of a small picture that stands in darkness (0 all round).
@@ -49,6 +49,6 @@ Planes seenByEyeAlone(const Planes& opponent, const EyeKernels& kernels);
 
 // The S-CIELAB difference of two pictures of one size, per pixel.
 std::vector<float> scielabDifference(const LinearImage& a, const LinearImage& b, double pixels_per_degree,
-                                     int threads = 0);
+                                     const Pool& pool);
 
 }  // namespace petalproof::reading

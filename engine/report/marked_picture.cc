@@ -169,9 +169,8 @@ Image markedPicture(const check::ShotCheck& shot, const plan::LoadedPlan& loaded
                     const Pool& pool, double area_px, const std::string& state) {
   picture::PictureOptions options;
   options.width_px = widthFor(shot.camera, area_px);
-  options.threads = pool.threads();
-  const Image picture =
-      picture::renderPicture(scene, shot.camera, shot.shot.people, camera::wallFrameOf(loaded.plan), options);
+  const Image picture = picture::renderPicture(scene, shot.camera, shot.shot.people,
+                                               camera::wallFrameOf(loaded.plan), pool, options);
   const glm::ivec2 size(picture.width_px, picture.height_px);
   const Spots spots = spotsOf(shot.found, shot.readings);
   const std::vector<PixelOutline> outlines =

@@ -1,6 +1,5 @@
 #include "engine/visibility/coverage_bits.h"
 
-#include "engine/base/threads.h"
 #include "engine/visibility/internal/batch_view.h"
 #include "engine/visibility/internal/clip.h"
 #include "engine/visibility/internal/cover_kernels.h"
@@ -75,13 +74,13 @@ void resize(PixelMask& mask, int width_px, int height_px) {
 }  // namespace
 
 struct CoverageRasteriser::State {
-  State(int threads, RasterKernel kernel_asked)
-      : workers(threads),
+  State(const Pool& given, RasterKernel kernel_asked)
+      : pool(given),
         kernel(kernel_asked == RasterKernel::fastest ? visibility::coverKernels().back()
                                                      : visibility::coverKernels().front()),
-        shares(static_cast<std::size_t>(usableThreads(threads))) {}
+        shares(static_cast<std::size_t>(given.threads())) {}
 
-  Workers workers;
+  const Pool& pool;
   const CoverKernel& kernel;
   std::vector<Share> shares;
 
@@ -104,12 +103,11 @@ void CoverageRasteriser::State::fill(std::span<const TriangleBatch> batches, con
     for (std::size_t batch = runs[k]; batch < runs[k + 1]; ++batch)
       shares[k].add(batches[batch], view, kernel);
   };
-  if (shares.size() == 1) return fillShare(0);
-  workers.run([&] { forEach(shares.size(), fillShare); });
+  pool.forEach(shares.size(), fillShare);
 }
 
-CoverageRasteriser::CoverageRasteriser(int threads, RasterKernel kernel)
-    : state_(std::make_unique<State>(threads, kernel)) {}
+CoverageRasteriser::CoverageRasteriser(const Pool& pool, RasterKernel kernel)
+    : state_(std::make_unique<State>(pool, kernel)) {}
 CoverageRasteriser::~CoverageRasteriser() = default;
 CoverageRasteriser::CoverageRasteriser(CoverageRasteriser&&) noexcept = default;
 CoverageRasteriser& CoverageRasteriser::operator=(CoverageRasteriser&&) noexcept = default;

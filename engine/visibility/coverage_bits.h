@@ -11,6 +11,7 @@
 // VisibilityRenderer::renderIds: corners are snapped alike, centres decided by the same top-left rule. It
 // does not hold where people may stand in front of a bloom: then take ids and depths.
 
+#include "engine/base/pool.h"
 #include "engine/camera/camera.h"
 #include "engine/scene/scene.h"
 #include "engine/visibility/pixel_mask.h"
@@ -21,11 +22,11 @@
 
 namespace petalproof::visibility {
 
-// Keeps its threads and memory from call to call.
+// Keeps its memory from call to call.
 class CoverageRasteriser {
  public:
-  // `threads` 0: as many as the machine has; the result doesn't depend on it, nor on the kernel.
-  explicit CoverageRasteriser(int threads = 0, RasterKernel kernel = RasterKernel::fastest);
+  // Refers to `pool`, which must outlive it. The result depends neither on it nor on the kernel.
+  explicit CoverageRasteriser(const Pool& pool, RasterKernel kernel = RasterKernel::fastest);
   ~CoverageRasteriser();
   CoverageRasteriser(CoverageRasteriser&&) noexcept;
   CoverageRasteriser& operator=(CoverageRasteriser&&) noexcept;

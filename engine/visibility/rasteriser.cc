@@ -1,15 +1,12 @@
 #include "engine/visibility/rasteriser.h"
 
 #include "engine/base/picture_memory.h"
-#include "engine/base/threads.h"
 #include "engine/visibility/internal/bins.h"
 #include "engine/visibility/internal/clip.h"
 #include "engine/visibility/internal/order.h"
 #include "engine/visibility/internal/stream.h"
 #include "engine/visibility/internal/tile.h"
 #include "engine/visibility/internal/tile_kernels.h"
-
-#include <tbb/enumerable_thread_specific.h>
 
 #include <algorithm>
 #include <cmath>
@@ -65,21 +62,23 @@ void copyTile(const FinishedTile& tile, IdBuffer& out) {
 }  // namespace
 
 struct Rasteriser::State {
-  State(int threads, RasterKernel kernel)
-      : workers(threads),
+  State(const Pool& given, RasterKernel kernel)
+      : pool(given),
         fill(kernel == RasterKernel::fastest ? visibility::tileKernels().back().fill
-                                             : visibility::tileKernels().front().fill) {}
+                                             : visibility::tileKernels().front().fill),
+        candidates(given) {}
 
-  Workers workers;
+  const Pool& pool;
   visibility::FillTile fill;
   std::vector<Bins> bins{shares};
-  tbb::enumerable_thread_specific<std::vector<Candidate>> candidates;
+  PerThread<std::vector<Candidate>> candidates;
 
   void drawPart(std::span<const TriangleBatch> batches, const RasterView& view, glm::ivec2 part_px,
                 const TileTaker& take);
 };
 
-Rasteriser::Rasteriser(int threads, RasterKernel kernel) : state_(std::make_unique<State>(threads, kernel)) {}
+Rasteriser::Rasteriser(const Pool& pool, RasterKernel kernel)
+    : state_(std::make_unique<State>(pool, kernel)) {}
 Rasteriser::~Rasteriser() = default;
 Rasteriser::Rasteriser(Rasteriser&&) noexcept = default;
 Rasteriser& Rasteriser::operator=(Rasteriser&&) noexcept = default;
@@ -87,21 +86,21 @@ Rasteriser& Rasteriser::operator=(Rasteriser&&) noexcept = default;
 // `view` is a part of the picture, which lies at `part_px` in the whole.
 void Rasteriser::State::drawPart(std::span<const TriangleBatch> batches, const RasterView& view,
                                  glm::ivec2 part_px, const TileTaker& take) {
-  const std::vector<std::uint32_t> order = visibility::frontToBack(batches, view);
+  const std::vector<std::uint32_t> order = visibility::frontToBack(batches, view, pool);
   const std::vector<std::size_t> runs = visibility::evenRuns(batches, order, shares);
-  forEach(shares, [&](std::size_t k) {
+  pool.forEach(shares, [&](std::size_t k) {
     const std::size_t from = k + 1 < runs.size() ? runs[k] : order.size();
     const std::size_t to = k + 1 < runs.size() ? runs[k + 1] : order.size();
     bins[k].fill(batches, std::span(order).subspan(from, to - from), view);
   });
   const TileGrid tiles = visibility::tileGridOf(view);
   const double scale = depthScale(bins);
-  forEach(tiles.count(), [&](std::size_t k) {
+  pool.forEach(tiles.count(), [&](std::size_t k) {
     Tile tile;
     const int index = static_cast<int>(k);
     tile.start(index % tiles.across * visibility::tile_px, index / tiles.across * visibility::tile_px, scale,
                part_px);
-    std::vector<Candidate>& mine = candidates.local();
+    std::vector<Candidate>& mine = candidates.mine();
     gather(bins, k, mine);
     fill(mine, tile);
     take(tile);
@@ -111,17 +110,15 @@ void Rasteriser::State::drawPart(std::span<const TriangleBatch> batches, const R
 void Rasteriser::drawTiles(std::span<const TriangleBatch> batches, const RasterView& view,
                            const TileTaker& take) {
   constexpr int side = visibility::largest_side_px;
-  state_->workers.run([&] {
-    for (int y = 0; y < view.height_px; y += side) {
-      for (int x = 0; x < view.width_px; x += side) {
-        RasterView part = view;
-        part.principal_px -= glm::dvec2(x, y);
-        part.width_px = std::min(side, view.width_px - x);
-        part.height_px = std::min(side, view.height_px - y);
-        state_->drawPart(batches, part, {x, y}, take);
-      }
+  for (int y = 0; y < view.height_px; y += side) {
+    for (int x = 0; x < view.width_px; x += side) {
+      RasterView part = view;
+      part.principal_px -= glm::dvec2(x, y);
+      part.width_px = std::min(side, view.width_px - x);
+      part.height_px = std::min(side, view.height_px - y);
+      state_->drawPart(batches, part, {x, y}, take);
     }
-  });
+  }
 }
 
 void Rasteriser::draw(std::span<const TriangleBatch> batches, const RasterView& view, IdBuffer& out) {
@@ -129,8 +126,8 @@ void Rasteriser::draw(std::span<const TriangleBatch> batches, const RasterView& 
   out.height_px = view.height_px;
   const std::size_t pixels =
       static_cast<std::size_t>(view.width_px) * static_cast<std::size_t>(view.height_px);
-  resizePicture(out.ids, pixels);
-  resizePicture(out.inverse_depths, pixels);
+  resizePicture(out.ids, pixels, state_->pool);
+  resizePicture(out.inverse_depths, pixels, state_->pool);
   drawTiles(batches, view, [&out](const FinishedTile& tile) { copyTile(tile, out); });
 }
 

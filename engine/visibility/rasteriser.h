@@ -10,6 +10,8 @@
 //
 // The same result for any number of threads. Of two triangles at the same depth the smaller id shows.
 
+#include "engine/base/pool.h"
+
 #include <glm/mat4x3.hpp>
 #include <glm/vec2.hpp>
 #include <glm/vec3.hpp>
@@ -72,11 +74,11 @@ using TileTaker = std::function<void(const FinishedTile&)>;
 // can run. Their pictures are equal.
 enum class RasterKernel { baseline, fastest };
 
-// Keeps its threads and buffers from call to call.
+// Keeps its buffers from call to call.
 class Rasteriser {
  public:
-  // `threads` 0: as many as the machine has.
-  explicit Rasteriser(int threads = 0, RasterKernel kernel = RasterKernel::fastest);
+  // Refers to `pool`, which must outlive it.
+  explicit Rasteriser(const Pool& pool, RasterKernel kernel = RasterKernel::fastest);
   ~Rasteriser();
   Rasteriser(Rasteriser&&) noexcept;
   Rasteriser& operator=(Rasteriser&&) noexcept;

@@ -1,7 +1,7 @@
 #include "engine/visibility/visibility_buffer.h"
 
 #include "engine/base/picture_memory.h"
-#include "engine/base/threads.h"
+#include "engine/base/stopping.h"
 #include "engine/scene/person.h"
 #include "engine/visibility/internal/board_cells.h"
 #include "engine/visibility/internal/stream.h"
@@ -181,17 +181,15 @@ void VisibilityRenderer::renderIds(const scene::Scene& scene, const camera::Came
   out.inverse_depths.clear();
   out.people.clear();
   out.triangles.clear();
-  workers_.run([&] {
-    resizePicture(out.ids,
-                  static_cast<std::size_t>(camera.width_px) * static_cast<std::size_t>(camera.height_px));
-  });
+  resizePicture(
+      out.ids, static_cast<std::size_t>(camera.width_px) * static_cast<std::size_t>(camera.height_px), pool_);
   rasteriser_.drawTiles(batchesOf(scene), rasterViewOf(camera),
                         [&](const FinishedTile& tile) { writeIds(tile, sight, out); });
 }
 
 void VisibilityRenderer::render(const scene::Scene& scene, const camera::Camera& camera,
                                 const std::vector<plan::Person>& people, const camera::WallFrame& wall,
-                                VisibilityBuffer& out, Triangles triangles) {
+                                VisibilityBuffer& out, Triangles triangles, const std::stop_token& stop) {
   const RasterView view = rasterViewOf(camera);
   const bool asked = triangles == Triangles::asked;
   const std::vector<std::uint32_t> blooms_of =
@@ -200,14 +198,12 @@ void VisibilityRenderer::render(const scene::Scene& scene, const camera::Camera&
   const auto pixels = static_cast<std::size_t>(camera.width_px) * static_cast<std::size_t>(camera.height_px);
   out.width_px = camera.width_px;
   out.height_px = camera.height_px;
-  workers_.run([&] {
-    resizePicture(out.ids, pixels);
-    resizePicture(out.inverse_depths, pixels);
-    resizePicture(out.triangles, asked ? pixels : 0);
-  });
+  resizePicture(out.ids, pixels, pool_);
+  resizePicture(out.inverse_depths, pixels, pool_);
+  resizePicture(out.triangles, asked ? pixels : 0, pool_);
   rasteriser_.drawTiles(asked ? triangleBatchesOf(scene) : batchesOf(scene), view,
                         [&](const FinishedTile& tile) {
-                          if (now_and_then_) now_and_then_();
+                          throwIfStopAsked(stop);
                           writeTile(tile, sight, blooms_of, out);
                         });
   renderPeople(view, people, wall, out);
@@ -219,7 +215,7 @@ void VisibilityRenderer::renderPeople(const RasterView& view, const std::vector<
     out.people.clear();
     return;
   }
-  workers_.run([&] { resizePicture(out.people, out.ids.size()); });
+  resizePicture(out.people, out.ids.size(), pool_);
   std::vector<scene::Mesh> meshes;
   std::vector<TriangleBatch> batches;
   meshes.reserve(people.size());
@@ -230,12 +226,12 @@ void VisibilityRenderer::renderPeople(const RasterView& view, const std::vector<
   rasteriser_.drawTiles(batches, view, [&out](const FinishedTile& tile) { writePeople(tile, out); });
 }
 
-PictureShares sharesOf(const VisibilityBuffer& buffer) {
+PictureShares sharesOf(const VisibilityBuffer& buffer, const Pool& pool) {
   constexpr std::size_t stretch = std::size_t{1} << 18;  // pixels that a thread counts at a time
   constexpr std::size_t kinds = 8;                       // of three bits of PixelId
   std::array<std::atomic<std::int64_t>, kinds> counts{};
   std::atomic<std::int64_t> hidden{0};
-  forEach((buffer.ids.size() + stretch - 1) / stretch, [&](std::size_t part) {
+  pool.forEach((buffer.ids.size() + stretch - 1) / stretch, [&](std::size_t part) {
     const std::size_t end = std::min(buffer.ids.size(), (part + 1) * stretch);
     std::array<std::int64_t, kinds> seen{};
     for (std::size_t k = part * stretch; k < end; ++k) ++seen[static_cast<std::size_t>(buffer.ids[k].sees())];

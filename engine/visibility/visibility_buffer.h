@@ -4,15 +4,14 @@
 // it meets none, the place where that ray crosses the board plane z = 0; that place is classified exactly (by
 // the homography, not by drawing), so touching panels leave no crack.
 
-#include "engine/base/threads.h"
+#include "engine/base/pool.h"
 #include "engine/camera/camera.h"
 #include "engine/plan/plan.h"
 #include "engine/scene/scene.h"
 #include "engine/visibility/rasteriser.h"
 
 #include <cstdint>
-#include <functional>
-#include <utility>
+#include <stop_token>
 #include <vector>
 
 namespace petalproof::visibility {
@@ -57,32 +56,29 @@ struct VisibilityBuffer {
   PixelId id(int x, int y) const { return ids[offset(x, y)]; }
 };
 
-// Keeps threads and buffers between calls. `threads` 0: as many as the machine has.
+// Keeps buffers between calls.
 class VisibilityRenderer {
  public:
-  explicit VisibilityRenderer(int threads = 0) : workers_(threads), rasteriser_(threads) {}
-
-  // Called with each part of a picture, from any thread, several at once; what it throws ends the picture,
-  // and another may follow.
-  void callNowAndThen(std::function<void()> asked) { now_and_then_ = std::move(asked); }
+  // Refers to `pool`, which must outlive it.
+  explicit VisibilityRenderer(const Pool& pool) : pool_(pool), rasteriser_(pool) {}
 
   // Overwrites `out`, reusing its memory, with what each pixel sees, without depths and people: for
   // callers that only ask which pixels are bare.
   void renderIds(const scene::Scene& scene, const camera::Camera& camera, VisibilityBuffer& out);
 
-  // Overwrites `out`, reusing its memory. `people` may be empty.
+  // Overwrites `out`, reusing its memory. `people` may be empty. `stop` is asked for each part of the
+  // picture; another call may follow.
   enum class Triangles { unasked, asked };
   void render(const scene::Scene& scene, const camera::Camera& camera,
               const std::vector<plan::Person>& people, const camera::WallFrame& wall, VisibilityBuffer& out,
-              Triangles triangles = Triangles::unasked);
+              Triangles triangles = Triangles::unasked, const std::stop_token& stop = {});
 
  private:
   void renderPeople(const RasterView& view, const std::vector<plan::Person>& people,
                     const camera::WallFrame& wall, VisibilityBuffer& out);
 
-  Workers workers_;
+  const Pool& pool_;
   Rasteriser rasteriser_;
-  std::function<void()> now_and_then_;
 };
 
 RasterView rasterViewOf(const camera::Camera& camera);
@@ -106,7 +102,6 @@ struct PictureShares {
 inline bool seesNoWall(const PictureShares& shares) {
   return shares.bloom + shares.board + shares.seam + shares.behind <= 0;
 }
-// Within Workers::run side by side.
-PictureShares sharesOf(const VisibilityBuffer& buffer);
+PictureShares sharesOf(const VisibilityBuffer& buffer, const Pool& pool);
 
 }  // namespace petalproof::visibility

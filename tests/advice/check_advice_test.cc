@@ -2,6 +2,7 @@
 #include "engine/advice/check_advice.h"
 
 #include "tests/check/simple_walls.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 
@@ -37,11 +38,12 @@ SimpleWall discsOnWhite() {
 
 // With readings.
 Check read(const SimpleWall& wall, const CheckOptions& options = {}) {
-  return std::move(runCheck(wall.loaded, wall.scene, options).value.value());
+  return std::move(runCheck(wall.loaded, wall.scene, testing::allThreads(), options).value.value());
 }
 
-AdvisedCheck advisedCheck(const SimpleWall& wall, const CheckOptions& options) {
-  return std::move(checkWithAdvice(wall.loaded, wall.scene, options).value.value());
+AdvisedCheck advisedCheck(const SimpleWall& wall, const CheckOptions& options,
+                          const Pool& pool = testing::allThreads()) {
+  return std::move(checkWithAdvice(wall.loaded, wall.scene, pool, options).value.value());
 }
 
 ReadingCounts countsOfCheck(const SimpleWall& wall) { return countsOf(read(wall).shots.at(0).readings); }
@@ -75,11 +77,8 @@ TEST_CASE("advice gives the numbers that a check of the changed plan finds") {
 
 TEST_CASE("advice is the same for any number of threads") {
   const SimpleWall wall = discsOnWhite();
-  CheckOptions options;
-  options.threads = 1;
-  const Advice one = advisedCheck(wall, options).advice;
-  options.threads = 3;
-  const Advice three = advisedCheck(wall, options).advice;
+  const Advice one = advisedCheck(wall, {}, Pool(1)).advice;
+  const Advice three = advisedCheck(wall, {}, Pool(3)).advice;
   CHECK(one.now == three.now);
   REQUIRE(one.colours.size() == three.colours.size());
   for (std::size_t k = 0; k < one.colours.size(); ++k) {

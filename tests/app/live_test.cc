@@ -3,6 +3,7 @@
 #include "engine/scene/scene_keeper.h"
 #include "tests/app/scratch_folder.h"
 #include "tests/app/test_plans.h"
+#include "tests/support/pool.h"
 #include "viewer/app/live_checker.h"
 #include "viewer/app/session.h"
 
@@ -94,7 +95,7 @@ TEST_CASE("previews and full checks come in the order wanted; the full ones equa
     REQUIRE(news[k].result.check);
   }
   const auto scene = buildScene(*plan);
-  const auto check = runCheck(*plan, *scene.value);
+  const auto check = runCheck(*plan, *scene.value, testing::allThreads());
   REQUIRE(check);
   for (std::size_t k = 2; k < 4; ++k) {
     const ShotCheck& mine = *news[k].result.check;

@@ -1,13 +1,12 @@
 #include "engine/arrange/arrange.h"
 
+#include "engine/base/pool.h"
 #include "engine/plan/plan_defaults.h"
 #include "tests/arrange/measures.h"
 #include "tests/arrange/random_tables.h"
 #include "tests/support/sanitized.h"
 
 #include <doctest/doctest.h>
-
-#include <tbb/parallel_for.h>
 
 #include <algorithm>
 #include <cmath>
@@ -198,7 +197,7 @@ Measured measured(std::uint64_t seed) {
 
 std::vector<Measured> measuredWalls() {
   std::vector<Measured> walls(tables);
-  tbb::parallel_for(std::size_t{0}, walls.size(), [&](std::size_t k) { walls[k] = measured(k + 1); });
+  Pool().forEach(walls.size(), [&](std::size_t k) { walls[k] = measured(k + 1); });
   return walls;
 }
 

@@ -1,6 +1,5 @@
 #include "tests/bench/components_bench.h"
 
-#include "engine/base/threads.h"
 #include "engine/gaps/gaps.h"
 #include "engine/gaps/internal/bare_runs.h"
 #include "engine/gaps/internal/flat_components.h"
@@ -31,17 +30,14 @@ int countedByOpenCv(const visibility::VisibilityBuffer& buffer, const scene::Pan
 
 void timeComponents(const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
                     const camera::Camera& camera, int pairs) {
-  Workers workers(0);
+  const Pool pool;
   cv::Mat1b mask;
   std::size_t ours = 0;
   int theirs = 0;
   const Pairs times = timed(
-      pairs,
-      [&] {
-        workers.run([&] { ours = gaps::flatComponents(gaps::bareRuns(buffer, panels, camera)).count(); });
-      },
+      pairs, [&] { ours = gaps::flatComponents(gaps::bareRuns(buffer, panels, camera, pool)).count(); },
       [&] { theirs = countedByOpenCv(buffer, panels, mask); });
-  const double gaps = milliseconds([&] { gaps::findGaps(buffer, panels, camera); });
+  const double gaps = milliseconds([&] { gaps::findGaps(buffer, panels, camera, pool); });
   fmt::print("{} components {:.1f} ms, OpenCV {} in {:.1f} ms, {:.2f} x; gaps measured {:.1f} ms\n", ours,
              median(times.ours), theirs, median(times.theirs), times.ratio(), gaps);
 }

@@ -64,8 +64,8 @@ double disagreement(const visibility::PixelMask& bits, const visibility::IdBuffe
 
 // Our loops as compiled for every processor, and as this one runs them: to ids, and to coverage bits.
 struct Ours {
-  explicit Ours(visibility::RasterKernel kernel, const char* kernel_name)
-      : name(kernel_name), rasteriser(0, kernel), coverage(0, kernel) {}
+  Ours(const Pool& pool, visibility::RasterKernel kernel, const char* kernel_name)
+      : name(kernel_name), rasteriser(pool, kernel), coverage(pool, kernel) {}
 
   const char* name;
   visibility::Rasteriser rasteriser;
@@ -79,9 +79,10 @@ struct Bench {
 
   int pairs;
   std::optional<GlReference> gl = GlReference::make();
-  std::array<Ours, 2> ours = {Ours(visibility::RasterKernel::baseline, "baseline"),
-                              Ours(visibility::RasterKernel::fastest, "fastest")};
-  visibility::VisibilityRenderer renderer;
+  Pool pool;
+  std::array<Ours, 2> ours = {Ours(pool, visibility::RasterKernel::baseline, "baseline"),
+                              Ours(pool, visibility::RasterKernel::fastest, "fastest")};
+  visibility::VisibilityRenderer renderer{pool};
   visibility::IdBuffer embree_ids;
   visibility::IdBuffer gl_ids;
   visibility::VisibilityBuffer buffer;

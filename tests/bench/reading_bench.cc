@@ -68,7 +68,8 @@ int timeReading(const std::string& name, int pairs) {
       std::find_if(shots.begin(), shots.end(), [&](const plan::Shot& s) { return s.name == name; });
   if (!scene || shot == shots.end()) return 1;
 
-  check::ShotChecker checker(*loaded.value, *scene.value);
+  const Pool pool;
+  check::ShotChecker checker(*loaded.value, *scene.value, pool);
   check::ShotCheck done;
   const double first_ms = milliseconds([&] { done = *checker.check(*shot).value; });
   const camera::WorkingSize size = camera::workingSizeOf(done.camera, done.viewing);

@@ -3,6 +3,7 @@
 #include "engine/check/check.h"
 #include "engine/check/lost_strip.h"
 #include "engine/plan/read_plan.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 #include <fmt/format.h>
@@ -65,7 +66,7 @@ Checked checked(const char* text) {
   REQUIRE(loaded);
   Result<Scene> scene = buildScene(*loaded.value);
   REQUIRE(scene);
-  Result<Check> check = runCheck(*loaded.value, *scene.value);
+  Result<Check> check = runCheck(*loaded.value, *scene.value, testing::allThreads());
   REQUIRE(check);
   return {std::move(*loaded.value), std::move(*scene.value), std::move(*check.value)};
 }
@@ -122,7 +123,7 @@ void addBuild(const Checked& plan, std::uint64_t number, Agreement& sum, double 
   const HandBuild build(plan.scene, {0.04, 0.15, 6, 15, 2, 2}, 11, number);
   Scene built = plan.scene;
   built.blooms = builtBlooms(plan.scene, build, greeneryOf(plan.loaded.plan));
-  const Result<Check> read = runCheck(plan.loaded, built);
+  const Result<Check> read = runCheck(plan.loaded, built, testing::allThreads());
   REQUIRE(read);
   const ShotCheck& shot = read.value->shots.front();
   const LostStrips lost(plan.check.shots, Reads::faint, plan.loaded.plan.reading, doubt);
@@ -142,7 +143,8 @@ TEST_CASE("builds without errors show what the plan shows, and nothing else") {
   const ShotCheck& shot = plan.check.shots.front();
   BuildOptions options;
   options.builds = 3;
-  const BuildsCheck builds = checkBuilds(plan.loaded.plan, plan.scene, plan.check.shots, {}, options);
+  const BuildsCheck builds =
+      checkBuilds(plan.loaded.plan, plan.scene, plan.check.shots, {}, testing::allThreads(), options);
   CHECK(builds.builds == 3);
   REQUIRE(builds.shots.size() == 1);
   REQUIRE(!shot.readings.empty());
@@ -158,11 +160,11 @@ TEST_CASE("the same builds for any number of threads") {
   const HandErrors errors{0.04, 0.15, 12, 15, 4, 3};
   BuildOptions options;
   options.builds = 40;
-  options.threads = 1;
-  const BuildsCheck one = checkBuilds(plan.loaded.plan, plan.scene, plan.check.shots, errors, options);
+  const BuildsCheck one =
+      checkBuilds(plan.loaded.plan, plan.scene, plan.check.shots, errors, Pool(1), options);
   for (const int threads : {2, 7}) {
-    options.threads = threads;
-    const BuildsCheck other = checkBuilds(plan.loaded.plan, plan.scene, plan.check.shots, errors, options);
+    const BuildsCheck other =
+        checkBuilds(plan.loaded.plan, plan.scene, plan.check.shots, errors, Pool(threads), options);
     CHECK(other.clean == one.clean);
     CHECK(other.shots[0].shows == one.shots[0].shows);
   }
@@ -213,13 +215,13 @@ TEST_CASE("of a wall that shows nothing bare, builds are looked at all the same"
   REQUIRE(plan.check.shots.front().found.gaps.empty());
   BuildOptions options;
   options.builds = 4;
-  const BuildsCheck still =
-      checkBuilds(plan.loaded.plan, plan.scene, plan.check.shots, {0, 0, 1, 0, 0, 0}, options);
+  const BuildsCheck still = checkBuilds(plan.loaded.plan, plan.scene, plan.check.shots, {0, 0, 1, 0, 0, 0},
+                                        testing::allThreads(), options);
   CHECK(still.clean == 4);
   // Discs half as large as planned, some of them, leave bare board between them, which counts without a
   // reading near.
-  const BuildsCheck small =
-      checkBuilds(plan.loaded.plan, plan.scene, plan.check.shots, {0.5, 0, 80, 0, 60, 0}, options);
+  const BuildsCheck small = checkBuilds(plan.loaded.plan, plan.scene, plan.check.shots,
+                                        {0.5, 0, 80, 0, 60, 0}, testing::allThreads(), options);
   CHECK(small.clean < 4);
   CHECK(small.shots[0].elsewhere == 4 - small.clean);
 }
@@ -231,15 +233,16 @@ TEST_CASE("coverage bits find in each build what ids find") {
   REQUIRE(scene);
   CheckOptions one_shot;
   one_shot.shots = {"guest"};
-  const Result<Check> check = runCheck(*demo.value, *scene.value, one_shot);
+  const Result<Check> check = runCheck(*demo.value, *scene.value, testing::allThreads(), one_shot);
   REQUIRE(check);
   const HandErrors errors{0.04, 0.15, 12, 15, 4, 3};  // panels stand out from each other, too
   BuildOptions options;
   options.builds = 12;
   const BuildsCheck by_bits =
-      checkBuilds(demo.value->plan, *scene.value, check.value->shots, errors, options);
+      checkBuilds(demo.value->plan, *scene.value, check.value->shots, errors, testing::allThreads(), options);
   options.by_ids = true;
-  const BuildsCheck by_ids = checkBuilds(demo.value->plan, *scene.value, check.value->shots, errors, options);
+  const BuildsCheck by_ids =
+      checkBuilds(demo.value->plan, *scene.value, check.value->shots, errors, testing::allThreads(), options);
   CHECK(by_bits.builds == 12);
   CHECK(by_bits.clean == by_ids.clean);
   CHECK(by_bits.shots[0].shows == by_ids.shots[0].shows);

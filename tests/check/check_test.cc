@@ -1,6 +1,8 @@
 #include "engine/check/check.h"
 
+#include "engine/base/stopping.h"
 #include "tests/check/simple_walls.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 
@@ -147,13 +149,34 @@ TEST_CASE("the check is the same for any number of threads") {
   Shot side = facingShot(wall, "side", 1200, 35, 3);
   side.camera_right = {1500};
   wall.loaded.plan.shots = {group, side};
-  CheckOptions options;
-  options.threads = 1;
-  const Check one = checked(wall, options);
+  const Check one = checked(wall, {}, Pool(1));
   CHECK(one.shots[0].found.gaps.size() + one.shots[1].found.gaps.size() > 20);
-  for (const int threads : {2, 7, 0}) {
-    options.threads = threads;
-    CHECK(sameCheck(one, checked(wall, options)));
+  for (const int threads : {2, 7, 0}) CHECK(sameCheck(one, checked(wall, {}, Pool(threads))));
+}
+
+TEST_CASE("a check that is asked to stop ends by throwing Stopped, and its checker goes on") {
+  SimpleWall wall = simpleWall(2, 2, 500, 400, 3);
+  std::mt19937 random(12);
+  for (int k = 0; k < 12; ++k) addRandomDisc(wall, random);
+  wall.loaded.plan.shots = {facingShot(wall, "front", 1600, 35, 1), facingShot(wall, "near", 900, 35, 1)};
+  const Pool pool(2);
+  ShotChecker checker(wall.loaded, wall.scene, pool);
+  const Result<Check> whole = runCheck(wall.loaded, wall.scene, pool);
+  REQUIRE(whole);
+  for (int after = 1; after <= 7; ++after) {
+    CAPTURE(after);
+    std::stop_source source;
+    int steps = 0;
+    CheckOptions options;
+    options.stop = source.get_token();
+    options.progress = [&](double, const std::string&) {
+      if (++steps == after) source.request_stop();
+    };
+    CHECK_THROWS_AS(runCheck(wall.loaded, wall.scene, options, checker), Stopped);
+    CHECK(steps == after);
+    const Result<Check> again = runCheck(wall.loaded, wall.scene, {}, checker);
+    REQUIRE(again);
+    CHECK(sameCheck(*again.value, *whole.value));
   }
 }
 
@@ -209,7 +232,7 @@ TEST_CASE("an unknown shot is a problem with the nearest name") {
   wall.loaded.plan.shots = {facingShot(wall, "couple", 2000, 50, 1), facingShot(wall, "group", 2000, 50, 1)};
   CheckOptions options;
   options.shots = {"coupel", "group", "zzz"};
-  const Result<Check> result = runCheck(wall.loaded, wall.scene, options);
+  const Result<Check> result = runCheck(wall.loaded, wall.scene, testing::allThreads(), options);
   REQUIRE_FALSE(result);
   REQUIRE(result.problems.size() == 2);
   CHECK(toString(result.problems[0]) == "wall.toml: there is no shot \"coupel\", did you mean \"couple\"?");
@@ -225,7 +248,7 @@ TEST_CASE("cameras that can't be are all listed with their places") {
   wall.loaded.places.shots = {{"wall.toml", 10, 1}, {"wall.toml", 20, 1}, {"wall.toml", 30, 1}};
   wall.loaded.places.shot_cameras = {{"wall.toml", 12, 10}, {"wall.toml", 22, 10}, {"wall.toml", 32, 10}};
   wall.loaded.places.shot_aims = {{"wall.toml", 13, 7}, {"wall.toml", 23, 7}, {"wall.toml", 33, 7}};
-  const Result<Check> result = runCheck(wall.loaded, wall.scene);
+  const Result<Check> result = runCheck(wall.loaded, wall.scene, testing::allThreads());
   REQUIRE_FALSE(result);
   REQUIRE(result.problems.size() == 2);
   CHECK(result.problems[0].place == Place{"wall.toml", 22, 10});
@@ -233,7 +256,7 @@ TEST_CASE("cameras that can't be are all listed with their places") {
   // A shot that isn't asked for isn't looked at.
   CheckOptions options;
   options.shots = {"front"};
-  CHECK(runCheck(wall.loaded, wall.scene, options));
+  CHECK(runCheck(wall.loaded, wall.scene, testing::allThreads(), options));
 }
 
 TEST_CASE("shots come in the plan's order, each once") {
@@ -297,7 +320,7 @@ TEST_CASE("of a zoom the end with more bare wall in its gaps counts, whichever i
   CheckOptions options;
   options.on_shot = [&](const ShotCheck& one, const VisibilityBuffer& seen) {
     ++calls;
-    CHECK(sameShares(one.shares, sharesOf(seen)));  // the buffer is that of the end that counts
+    CHECK(sameShares(one.shares, sharesOf(seen, testing::allThreads())));  // the buffer is that of the end that counts
   };
   const Check check = checked(wall, options);
   CHECK(calls == 1);
@@ -353,11 +376,12 @@ TEST_CASE("a zoom is refused if either end is") {
   Shot shot = facingShot(wall, "zoom", 150, 50, 1);
   shot.lens.to_mm = 200;
   wall.loaded.plan.shots = {shot};
-  const auto refused = runCheck(wall.loaded, wall.scene);
+  const auto refused = runCheck(wall.loaded, wall.scene, testing::allThreads());
   REQUIRE_FALSE(refused);
   REQUIRE(refused.problems.size() == 1);
   CHECK(refused.problems[0].message ==
         "the camera stands 150 mm from the wall; no lens is sharp within its focal length, here 200 mm");
   wall.loaded.plan.shots[0].camera_out = {-5};
-  CHECK(runCheck(wall.loaded, wall.scene).problems.size() == 1);  // said once, not for each end
+  CHECK(runCheck(wall.loaded, wall.scene, testing::allThreads()).problems.size() ==
+        1);  // said once, not for each end
 }

@@ -4,6 +4,7 @@
 
 #include "engine/check/shot_checker.h"
 #include "engine/plan/read_plan.h"
+#include "tests/support/pool.h"
 #include "tests/support/sanitized.h"
 
 #include <doctest/doctest.h>
@@ -85,7 +86,7 @@ TEST_CASE("farther from the eye, smaller or more blurred a gap never differs mor
   for (std::uint64_t seed = 1; seed <= testing::fewerIfSanitized<std::uint64_t>(2); ++seed) {
     CAPTURE(seed);
     const TinyWall wall = tinyWall(seed);
-    check::ShotChecker checker(wall.loaded, wall.scene);
+    check::ShotChecker checker(wall.loaded, wall.scene, testing::allThreads());
     checkAlong(wall, checker, {350, 600, 1100},
                [](plan::Shot& shot, double distance) { shot.looked_at->distance = inches(distance); });
     checkAlong(wall, checker, {200, 120, 65},
@@ -96,7 +97,7 @@ TEST_CASE("farther from the eye, smaller or more blurred a gap never differs mor
 
 TEST_CASE("a board colour nearer to what surrounds it never differs more") {
   const TinyWall wall = tinyWall(4);
-  check::ShotChecker checker(wall.loaded, wall.scene);
+  check::ShotChecker checker(wall.loaded, wall.scene, testing::allThreads());
   // Greys: what surrounds the gaps are papers of a middle lightness.
   std::vector<double> first;
   std::vector<double> before;

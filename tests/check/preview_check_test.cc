@@ -5,6 +5,7 @@
 
 #include "engine/check/shot_checker.h"
 #include "engine/plan/read_plan.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 
@@ -56,9 +57,9 @@ TEST_CASE("a picture that is no larger than a preview is checked as it is") {
   shot.megapixels = 1;
   const auto scene = buildScene(loaded);
   REQUIRE(scene);
-  ShotChecker checker(loaded, *scene.value, 0, false);
+  ShotChecker checker(loaded, *scene.value, testing::allThreads(), false);
   const auto full = checker.check(shot);
-  const auto preview = PreviewCheck().check(loaded.plan, *scene.value, shot);
+  const auto preview = PreviewCheck(testing::allThreads()).check(loaded.plan, *scene.value, shot);
   REQUIRE(full);
   REQUIRE(preview);
   REQUIRE(preview.value->found.gaps.size() == full.value->found.gaps.size());
@@ -71,9 +72,9 @@ TEST_CASE("a preview sees as much bare wall as the full check, and every large g
   Shot shot = loaded.plan.shots[1];
   const auto scene = buildScene(loaded);
   REQUIRE(scene);
-  ShotChecker checker(loaded, *scene.value, 0, false);
+  ShotChecker checker(loaded, *scene.value, testing::allThreads(), false);
   const auto full = checker.check(shot);
-  const auto preview = PreviewCheck().check(loaded.plan, *scene.value, shot);
+  const auto preview = PreviewCheck(testing::allThreads()).check(loaded.plan, *scene.value, shot);
   REQUIRE(full);
   REQUIRE(preview);
   // Of some 100,000 bare pixels, by chance about one standard deviation of their rims.
@@ -101,11 +102,11 @@ TEST_CASE("of a zoom the preview shows the end with more bare wall, as the full 
   shot.lens = {70, false, 200};
   const auto scene = buildScene(loaded);
   REQUIRE(scene);
-  ShotChecker checker(loaded, *scene.value, 0, false);
+  ShotChecker checker(loaded, *scene.value, testing::allThreads(), false);
   const auto full = checker.check(shot);
-  const auto preview = PreviewCheck().check(loaded.plan, *scene.value, shot);
+  const auto preview = PreviewCheck(testing::allThreads()).check(loaded.plan, *scene.value, shot);
   REQUIRE(preview);
   CHECK(preview.value->lens.mm == full.value->lens.mm);
   shot.camera_out = {-5};
-  CHECK(!PreviewCheck().check(loaded.plan, *scene.value, shot));
+  CHECK(!PreviewCheck(testing::allThreads()).check(loaded.plan, *scene.value, shot));
 }

@@ -48,12 +48,10 @@ double secondsWith(int holes) {
   wall.scene.meshes.push_back(sheetWithHoles(holes));
   wall.scene.blooms.emplace_back();
   wall.loaded.plan.shots = {facingShot(wall, "front", 6000, 70, 24)};
-  CheckOptions options;
-  options.threads = 1;
   double fastest = std::numeric_limits<double>::infinity();
   for (int run = 0; run < 3; ++run) {
     const std::clock_t start = std::clock();
-    const Check check = checked(wall, options);
+    const Check check = checked(wall, {}, testing::oneThread());
     fastest = std::min(fastest, static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC);
     REQUIRE(check.shots[0].found.gaps.size() == static_cast<std::size_t>(holes));
   }

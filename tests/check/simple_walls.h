@@ -2,6 +2,7 @@
 // Plans and scenes made by hand, all lengths in mm, whose pictures are known in closed form.
 
 #include "engine/check/check.h"
+#include "tests/support/pool.h"
 
 #include <cmath>
 #include <string>
@@ -70,9 +71,10 @@ inline void addDisc(scene::Scene& scene, glm::dvec2 at, double radius, double in
 }
 
 // Where the gaps are and how large; not how they read.
-inline check::Check checked(const SimpleWall& wall, check::CheckOptions options = {}) {
+inline check::Check checked(const SimpleWall& wall, check::CheckOptions options = {},
+                            const Pool& pool = testing::allThreads()) {
   options.readings = false;
-  Result<check::Check> result = check::runCheck(wall.loaded, wall.scene, options);
+  Result<check::Check> result = check::runCheck(wall.loaded, wall.scene, pool, options);
   return std::move(result.value.value());
 }
 

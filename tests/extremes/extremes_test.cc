@@ -66,11 +66,11 @@ std::string whyLate(const Alarm& alarm, const char* what) {
 }
 
 std::string checkAndDraw(const LoadedPlan& plan, const Scene& scene) {
+  const Pool pool(threads);
   CheckOptions options;
-  options.threads = threads;
   std::size_t bytes = 0;
   options.on_as_seen = [&](const ShotCheck&, const Image& image) { bytes += image.rgb.size(); };
-  const auto check = runCheck(plan, scene, options);
+  const auto check = runCheck(plan, scene, pool, options);
   // Cameras that can't be, such as a lens that can't be focused on a wall that near, are problems, not
   // findings.
   if (!check) return check.problems.empty() ? "no check and no problem" : "";
@@ -79,7 +79,7 @@ std::string checkAndDraw(const LoadedPlan& plan, const Scene& scene) {
     bytes += picture.size();
     return true;
   };
-  drawPictureFiles(*check.value, plan, scene, Pool(threads), files);
+  drawPictureFiles(*check.value, plan, scene, pool, files);
   const std::string json = checkJson(*check.value, plan, scene);
   return bytes > 0 && !json.empty() ? "" : "nothing was drawn";
 }
@@ -87,10 +87,9 @@ std::string checkAndDraw(const LoadedPlan& plan, const Scene& scene) {
 std::string adviseInTime(const LoadedPlan& plan, const Scene& scene) {
   const Alarm alarm(work_s);
   CheckOptions options;
-  options.threads = threads;
-  options.now_and_then = [&] { throwIfStopAsked(alarm.token()); };
+  options.stop = alarm.token();
   try {
-    (void)advice::checkWithAdvice(plan, scene, options);
+    (void)advice::checkWithAdvice(plan, scene, Pool(threads), options);
   } catch (const Stopped&) {
   }
   return whyLate(alarm, "advice");
@@ -210,9 +209,7 @@ std::string checkOfWall(int columns, int rows, int blooms, std::uint64_t bytes) 
         if (!loaded) return "the plan isn't valid: " + toString(loaded.problems.front());
         const auto scene = buildScene(*loaded.value);
         if (!scene) return toString(scene.problems.front());
-        CheckOptions options;
-        options.threads = threads;
-        const auto check = runCheck(*loaded.value, *scene.value, options);
+        const auto check = runCheck(*loaded.value, *scene.value, Pool(threads));
         return check && check.value->shots.size() == 1 ? std::string() : "no check";
       },
       {sanitized ? 0 : bytes, static_cast<int>(600 * slower)});

@@ -61,9 +61,9 @@ struct Task {
     MustHideCollector collector(grid, Hide::faint, loaded.plan.reading);
     CheckOptions options;
     options.on_shot = [&](const ShotCheck& shot, const VisibilityBuffer& seen) {
-      collector.add(shot, bareMask(seen, scene.panels), true);
+      collector.add(shot, bareMask(seen, scene.panels, testing::allThreads()), true);
     };
-    REQUIRE(runCheck(loaded, scene, options));
+    REQUIRE(runCheck(loaded, scene, testing::allThreads(), options));
     return collector.take();
   }
 };

@@ -1,6 +1,7 @@
 #include "engine/fill/fill.h"
 #include "engine/hands/fill_plan.h"
 
+#include "engine/base/stopping.h"
 #include "engine/fill/why_left.h"
 #include "tests/fill/bare_wall.h"
 #include "tests/fill/random_plans.h"
@@ -66,6 +67,26 @@ TEST_CASE("the share done never falls and ends with all") {
   CHECK(shares.front() < 0.1);
   CHECK(shares.back() == 1);
   CHECK(last == "done");
+}
+
+TEST_CASE("a filling that is asked to stop ends by throwing Stopped, whatever it is at") {
+  const LoadedPlan plan = smallRandomPlan(35);
+  for (const double share : {0.0, 0.31, 0.5, 0.72, 0.85}) {
+    CAPTURE(share);
+    std::stop_source source;
+    bool asked = false;
+    bool went_on = false;
+    FillOptions options;
+    options.stop = source.get_token();
+    options.progress = [&](double done, const std::string&) {
+      went_on = went_on || (asked && done >= 1);
+      asked = asked || done >= share;
+      if (asked) source.request_stop();
+    };
+    CHECK_THROWS_AS(fillPlan(plan, testing::allThreads(), options), Stopped);
+    CHECK(asked);
+    CHECK_FALSE(went_on);
+  }
 }
 
 TEST_CASE("any number of threads finds the same fillers") {

@@ -69,7 +69,7 @@ class RandomWall {
     return all;
   }
   CheckedPlan checked(const LoadedPlan& plan, const Scene& scene) const {
-    ShotChecker checker(plan, scene, 0, false);
+    ShotChecker checker(plan, scene, testing::allThreads(), false);
     Result<CheckedPlan> done = checkPlan(filling_, plan, scene, {}, checker);
     REQUIRE(done);
     return std::move(*done.value);

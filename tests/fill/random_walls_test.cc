@@ -33,7 +33,7 @@ namespace {
 // Ids of what still shows or is faint, by a check of its own.
 std::set<std::string> stillNoticed(const LoadedPlan& filled) {
   const Result<Scene> scene = buildScene(filled);
-  const Result<Check> check = runCheck(filled, *scene.value);
+  const Result<Check> check = runCheck(filled, *scene.value, testing::allThreads());
   std::set<std::string> ids;
   for (const ShotCheck& shot : check.value->shots)
     for (std::size_t k = 0; k < shot.found.gaps.size(); ++k)

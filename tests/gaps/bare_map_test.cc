@@ -1,6 +1,7 @@
 #include "engine/gaps/bare_map.h"
 
 #include "tests/gaps/synthetic.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 
@@ -23,7 +24,7 @@ IsBare band(double from, double to) {
 }
 
 void addShot(BareMap& map, const Camera& camera, const IsBare& is_bare) {
-  addTo(map, pictureOf(panel, camera, is_bare), panel, camera);
+  addTo(map, pictureOf(panel, camera, is_bare), panel, camera, testing::allThreads());
 }
 
 }  // namespace
@@ -68,11 +69,11 @@ TEST_CASE("the map doesn't depend on the number of threads") {
   const auto holes = [](glm::dvec2 p) { return glm::distance(glm::mod(p, 70.0), glm::dvec2(35)) < 20; };
   const VisibilityBuffer buffer = pictureOf(panel, side, holes);
   BareMap one = emptyBareMap(panel);
-  addTo(one, buffer, panel, side, 1);
+  addTo(one, buffer, panel, side, testing::oneThread());
   CHECK(one.bare_mm2() > 0);
   for (const int threads : {2, 7}) {
     BareMap many = emptyBareMap(panel);
-    addTo(many, buffer, panel, side, threads);
+    addTo(many, buffer, panel, side, Pool(threads));
     CHECK(many.shots == one.shots);
   }
 }
@@ -90,7 +91,7 @@ TEST_CASE("255 shots of a place are the most that are counted") {
   std::fill(map.shots.begin(), map.shots.end(), std::uint8_t{255});
   const PanelGrid small = gridOf(1, 1, 20, 20, 0);
   const Camera camera = headOnCamera({10, 10}, 1, 20, 20);
-  addTo(map, pictureOf(small, camera, [](glm::dvec2) { return true; }), small, camera);
+  addTo(map, pictureOf(small, camera, [](glm::dvec2) { return true; }), small, camera, testing::allThreads());
   CHECK(map.shots.front() == 255);
   CHECK(map.bare_mm2() == 400);
 }

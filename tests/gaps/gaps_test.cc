@@ -1,6 +1,7 @@
 #include "engine/gaps/gaps.h"
 
 #include "tests/gaps/synthetic.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 
@@ -55,7 +56,8 @@ IsBare randomHoles(std::uint64_t seed, const PanelGrid& panels, int count, doubl
 TEST_CASE("a bare wall is divided among crossings, seams and panels") {
   const PanelGrid panels = gridOf(2, 2, 400, 300, 2);
   const Camera camera = headOnCamera({401, 301}, 0.5, 1700, 1300);
-  const GapsOfShot found = findGaps(pictureOf(panels, camera, everywhere), panels, camera);
+  const GapsOfShot found =
+      findGaps(pictureOf(panels, camera, everywhere), panels, camera, testing::allThreads());
   CHECK(found.gaps.size() == 9);
   auto areas = areasByName(found);
   const double disc = 3.14159265358979 * 625;
@@ -78,7 +80,8 @@ TEST_CASE("on covered ground only the slits are bare") {
   PanelGrid panels = gridOf(2, 2, 400, 300, 4);
   panels.ground_covered = true;
   const Camera camera = headOnCamera({402, 302}, 0.5, 1700, 1300);
-  const GapsOfShot found = findGaps(pictureOf(panels, camera, everywhere), panels, camera);
+  const GapsOfShot found =
+      findGaps(pictureOf(panels, camera, everywhere), panels, camera, testing::allThreads());
   auto areas = areasByName(found);
   CHECK(areas.size() == 5);
   CHECK(areas["A1|B1"] == doctest::Approx(4 * (302 - 25)).epsilon(0.01));
@@ -98,14 +101,14 @@ TEST_CASE("slits beside a missing panel are no gaps") {
   panels.ground_covered = true;
   panels.has_panel.at(1, 0) = 0;
   const Camera camera = headOnCamera({402, 150}, 0.5, 1700, 700);
-  CHECK(findGaps(pictureOf(panels, camera, everywhere), panels, camera).gaps.empty());
+  CHECK(findGaps(pictureOf(panels, camera, everywhere), panels, camera, testing::allThreads()).gaps.empty());
 }
 
 TEST_CASE("one hole across a seam is three gaps, and their areas add up") {
   const PanelGrid panels = gridOf(2, 1, 400, 300, 1);
   const Camera camera = headOnCamera({400.5, 150}, 0.25, 1200, 800);
   const IsBare hole = [](glm::dvec2 p) { return glm::distance(p, glm::dvec2(400.5, 150)) <= 60; };
-  auto areas = areasByName(findGaps(pictureOf(panels, camera, hole), panels, camera));
+  auto areas = areasByName(findGaps(pictureOf(panels, camera, hole), panels, camera, testing::allThreads()));
   REQUIRE(areas.size() == 3);
   // A strip of half width 25 about the middle of a disc of radius 60.
   const double strip = 2 * (25 * std::sqrt(3600.0 - 625) + 3600 * std::asin(25 / 60.0));
@@ -123,9 +126,9 @@ TEST_CASE("people who hide more than half of a gap are told") {
     buffer.people.assign(buffer.ids.size(), 0);
     for (int y = 0; y < 200; ++y)
       for (int x = 0; x < column; ++x) buffer.people[buffer.offset(x, y)] = 1;
-    return findGaps(buffer, panels, camera).gaps.at(0).behind_people;
+    return findGaps(buffer, panels, camera, testing::allThreads()).gaps.at(0).behind_people;
   };
-  CHECK_FALSE(findGaps(buffer, panels, camera).gaps.at(0).behind_people);
+  CHECK_FALSE(findGaps(buffer, panels, camera, testing::allThreads()).gaps.at(0).behind_people);
   CHECK_FALSE(hideLeftOf(100));  // exactly half of the columns 90 to 109
   CHECK(hideLeftOf(101));
 }
@@ -134,9 +137,9 @@ TEST_CASE("gaps don't depend on the number of threads") {
   const PanelGrid panels = gridOf(5, 4, 300, 260, 3);
   const Camera camera = cameraAt(panels, {2600, 400, 1300}, {700, 500}, 35, 3);
   const VisibilityBuffer buffer = pictureOf(panels, camera, randomHoles(7, panels, 150, 3, 60));
-  const GapsOfShot one = findGaps(buffer, panels, camera, 1);
+  const GapsOfShot one = findGaps(buffer, panels, camera, testing::oneThread());
   CHECK(one.gaps.size() > 50);
-  for (const int threads : {0, 2, 7}) CHECK(sameGaps(one, findGaps(buffer, panels, camera, threads)));
+  for (const int threads : {0, 2, 7}) CHECK(sameGaps(one, findGaps(buffer, panels, camera, Pool(threads))));
 }
 
 TEST_CASE("a mirrored picture has mirrored gaps") {
@@ -149,8 +152,10 @@ TEST_CASE("a mirrored picture has mirrored gaps") {
     const glm::dvec3 at(width * 1.3, 300, 1500);
     const Camera camera = cameraAt(panels, at, {500, 420}, 35, 1);
     const Camera mirrored = cameraAt(panels, {width - at.x, at.y, at.z}, {width - 500, 420}, 35, 1);
-    const GapsOfShot found = findGaps(pictureOf(panels, camera, holes), panels, camera);
-    const GapsOfShot other = findGaps(pictureOf(panels, mirrored, mirrored_holes), panels, mirrored);
+    const GapsOfShot found =
+        findGaps(pictureOf(panels, camera, holes), panels, camera, testing::allThreads());
+    const GapsOfShot other =
+        findGaps(pictureOf(panels, mirrored, mirrored_holes), panels, mirrored, testing::allThreads());
     REQUIRE(found.gaps.size() == other.gaps.size());
     CHECK(found.specks.count == other.specks.count);
     CHECK(found.specks.area_mm2 == doctest::Approx(other.specks.area_mm2).epsilon(1e-6));
@@ -171,8 +176,8 @@ TEST_CASE("a mirrored picture has mirrored gaps") {
 TEST_CASE("an empty picture has no gaps") {
   const PanelGrid panels = gridOf(1, 1, 1000, 1000, 0);
   const Camera camera = headOnCamera({500, 500}, 1, 50, 40);
-  const GapsOfShot found =
-      findGaps(pictureOf(panels, camera, [](glm::dvec2) { return false; }), panels, camera);
+  const GapsOfShot found = findGaps(pictureOf(panels, camera, [](glm::dvec2) { return false; }), panels,
+                                    camera, testing::allThreads());
   CHECK(found.gaps.empty());
   CHECK(found.specks.count == 0);
 }
@@ -191,7 +196,7 @@ TEST_CASE("gaps of a mask of bare pixels are those of a picture's ids") {
       for (int x = 0; x < seen.width_px; ++x)
         if (isBare(seen.id(x, y), panels)) bare.row(y)[x / 64] |= std::uint64_t{1} << (x % 64);
     for (const GapMeasures measures : {GapMeasures::all, GapMeasures::widths}) {
-      const GapsOfShot by_ids = findGaps(seen, panels, camera, 1, measures);
+      const GapsOfShot by_ids = findGaps(seen, panels, camera, testing::oneThread(), measures);
       CHECK(by_ids.gaps.size() > 20);
       CHECK(by_ids.specks.count > 0);
       CHECK(sameGaps(findGaps(bare, panels, camera, measures), by_ids));

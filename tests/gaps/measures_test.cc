@@ -1,4 +1,5 @@
 #include "tests/gaps/synthetic.h"
+#include "tests/support/pool.h"
 #include "tests/support/sanitized.h"
 
 #include <doctest/doctest.h>
@@ -38,7 +39,8 @@ const PanelGrid wide_panel = gridOf(1, 1, 3000, 2000, 0);
 const glm::dvec2 middle(1500, 1000);
 
 Gap onlyGap(const Camera& camera, const IsBare& is_bare) {
-  GapsOfShot found = findGaps(pictureOf(wide_panel, camera, is_bare), wide_panel, camera);
+  GapsOfShot found =
+      findGaps(pictureOf(wide_panel, camera, is_bare), wide_panel, camera, testing::allThreads());
   REQUIRE(found.gaps.size() == 1);
   CHECK(found.specks.count == 0);
   return found.gaps.front();
@@ -177,7 +179,8 @@ TEST_CASE("widths of random masks agree with OpenCV's distance transform") {
     cv::Mat1f distances;
     cv::distanceTransform(mask, distances, cv::DIST_L2, cv::DIST_MASK_PRECISE);
     const MaskPicture picture = pictureOfMask(size, size, [&](int x, int y) { return mask(y, x) != 0; });
-    for (const Gap& gap : findGaps(picture.buffer, picture.panels, picture.camera).gaps) {
+    for (const Gap& gap :
+         findGaps(picture.buffer, picture.panels, picture.camera, testing::allThreads()).gaps) {
       float deepest = 0;
       for (const Run& run : gap.runs)
         for (int x = run.begin; x < run.end; ++x) deepest = std::max(deepest, distances(run.row, x));
@@ -193,7 +196,7 @@ TEST_CASE("widths of random masks agree with OpenCV's distance transform") {
 
 TEST_CASE("a lone square of pixels") {
   const MaskPicture picture = pictureOfMask(20, 20, [](int x, int y) { return x / 4 == 2 && y / 4 == 2; });
-  const GapsOfShot found = findGaps(picture.buffer, picture.panels, picture.camera);
+  const GapsOfShot found = findGaps(picture.buffer, picture.panels, picture.camera, testing::allThreads());
   REQUIRE(found.gaps.size() == 1);
   const Gap& gap = found.gaps.front();
   CHECK(gap.pixels == 16);
@@ -212,14 +215,15 @@ TEST_CASE("fewer than four pixels, or less than a millimetre, are specks") {
            (x >= 14 && x < 16 && y >= 14 && y < 16);
   };
   const MaskPicture picture = pictureOfMask(20, 20, is_set);
-  const GapsOfShot found = findGaps(picture.buffer, picture.panels, picture.camera);
+  const GapsOfShot found = findGaps(picture.buffer, picture.panels, picture.camera, testing::allThreads());
   CHECK(found.gaps.size() == 1);
   CHECK(found.specks.count == 2);
   CHECK(found.specks.area_mm2 == doctest::Approx(5));
   // At 0.2 mm a pixel a strip of 4 pixels is 0.8 wide, one of 6 is 1.2.
   const Camera fine = headOnCamera(middle, 0.2, 600, 400);
   const auto strip = [&](double width) {
-    return findGaps(pictureOf(wide_panel, fine, rectangle(middle, 50, width, 0)), wide_panel, fine);
+    return findGaps(pictureOf(wide_panel, fine, rectangle(middle, 50, width, 0)), wide_panel, fine,
+                    testing::allThreads());
   };
   CHECK(strip(0.8).gaps.empty());
   CHECK(strip(0.8).specks.count == 1);

@@ -2,6 +2,7 @@
 #include "engine/camera/projection.h"
 
 #include "tests/gaps/synthetic.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 
@@ -95,7 +96,8 @@ std::vector<glm::dvec2> closedBorder(const std::vector<Run>& runs, const Camera&
 TEST_CASE("a rectangle's outline is its four corners, anticlockwise, the first repeated") {
   const MaskPicture picture =
       pictureOfMask(40, 40, [](int x, int y) { return x >= 10 && x < 30 && y >= 15 && y < 22; });
-  const auto outline = findGaps(picture.buffer, picture.panels, picture.camera).gaps.at(0).outline_mm;
+  const auto outline =
+      findGaps(picture.buffer, picture.panels, picture.camera, testing::allThreads()).gaps.at(0).outline_mm;
   REQUIRE(outline.size() == 5);
   CHECK(outline.front() == outline.back());
   CHECK(signedArea(outline) == doctest::Approx(20 * 7));
@@ -108,7 +110,7 @@ TEST_CASE("a rectangle's outline is its four corners, anticlockwise, the first r
 TEST_CASE("pixels that meet at a corner share one outline that touches itself") {
   const MaskPicture picture = pictureOfMask(
       20, 20, [](int x, int y) { return (x / 5 == 1 && y / 5 == 1) || (x / 5 == 2 && y / 5 == 2); });
-  const auto found = findGaps(picture.buffer, picture.panels, picture.camera);
+  const auto found = findGaps(picture.buffer, picture.panels, picture.camera, testing::allThreads());
   REQUIRE(found.gaps.size() == 1);
   CHECK(signedArea(found.gaps[0].outline_mm) == doctest::Approx(50));
   CHECK_FALSE(crossesItself(found.gaps[0].outline_mm));
@@ -121,7 +123,8 @@ TEST_CASE("the border of a region encloses it and what it encloses") {
     const int size = 90;
     const cv::Mat1b mask = blobs(random, size);
     const MaskPicture picture = pictureOfMask(size, size, [&](int x, int y) { return mask(y, x) != 0; });
-    for (const Gap& gap : findGaps(picture.buffer, picture.panels, picture.camera).gaps)
+    for (const Gap& gap :
+         findGaps(picture.buffer, picture.panels, picture.camera, testing::allThreads()).gaps)
       CHECK(-signedArea(closedBorder(gap.runs, picture.camera)) ==
             doctest::Approx(filledPixels(gap.runs, size)));
   }
@@ -147,7 +150,7 @@ TEST_CASE("outlines follow their pixels closely and don't cross themselves") {
         for (int x = 0; x < camera.width_px; ++x)
           buffer.ids.push_back(x < size && y < size && mask(y, x) != 0 ? PixelId(Sees::board, 0)
                                                                        : PixelId(Sees::bloom, 0));
-      for (const Gap& gap : findGaps(buffer, panel, camera).gaps) {
+      for (const Gap& gap : findGaps(buffer, panel, camera, testing::allThreads()).gaps) {
         const auto border = closedBorder(gap.runs, camera);
         const double allowed = std::max(0.5, largestFootprint(camera, gap.centre_mm));
         CHECK(gap.outline_mm.front() == gap.outline_mm.back());

@@ -2,6 +2,7 @@
 
 #include "viewer/gl/id_picture.h"
 #include "tests/gl/gl_fixture.h"
+#include "tests/support/pool.h"
 
 #include "engine/camera/projection.h"
 #include "engine/visibility/visibility_buffer.h"
@@ -51,7 +52,7 @@ TEST_CASE("OpenGL sees in each shot of the demo what the engine sees, but at edg
   gl::WallRenderer wall;
   wall.setScene(demo.scene);
   gl::IdPicture picture;
-  VisibilityRenderer engine;
+  VisibilityRenderer engine(testing::allThreads());
   VisibilityBuffer buffer;
   for (const Shot& shot : demo.loaded.plan.shots) {
     const auto camera = makeCamera(shot, demo.wall);
@@ -74,10 +75,10 @@ TEST_CASE("an empty cell, wide slits and places off the wall have the engine's i
   scene.panels.has_panel.at(1, 0) = 0;
   const WallFrame frame{Units::millimetre, scene.panels.width_mm(), scene.panels.height_mm(), 100};
   const Camera camera = gl::eyeCamera({{300, 500, 1500}}, 12, -8, 60, 700, 500);
-  VisibilityRenderer engine;
+  VisibilityRenderer engine(testing::allThreads());
   VisibilityBuffer buffer;
   engine.render(scene, camera, {}, frame, buffer);
-  const PictureShares shares = sharesOf(buffer);
+  const PictureShares shares = sharesOf(buffer, testing::allThreads());
   CHECK(shares.seam > 0);
   CHECK(shares.behind > 0);
   CHECK(shares.off > 0);

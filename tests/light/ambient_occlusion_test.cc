@@ -7,10 +7,10 @@
 #include "engine/light/internal/wall_light.h"
 #include "tests/light/occlusion_reference.h"
 #include "tests/reading/simple_walls.h"
+#include "tests/support/pool.h"
 #include "tests/support/sanitized.h"
 
 #include <doctest/doctest.h>
-#include <tbb/parallel_for.h>
 
 #include <algorithm>
 #include <array>
@@ -23,13 +23,15 @@ namespace {
 constexpr Colour any_colour{120, 120, 120};
 
 float onBoard(const scene::Scene& scene, glm::vec2 place) {
-  return light::ambientOcclusion(scene, std::vector<light::SurfacePlace>{{glm::vec3(place, 0.0F), {0, 0, 1}}})
+  return light::ambientOcclusion(scene, std::vector<light::SurfacePlace>{{glm::vec3(place, 0.0F), {0, 0, 1}}},
+                                 testing::allThreads())
       .front();
 }
 
 // Upright on the board along x = `x`, endless but for the numbers.
 scene::Mesh tallWall(float x, float height_mm) {
-  constexpr float far_mm = 2000;  // far enough, and a wall of a usual size: larger walls are lit more coarsely
+  constexpr float far_mm =
+      2000;  // far enough, and a wall of a usual size: larger walls are lit more coarsely
   return quad({x, -far_mm, 0}, {x, far_mm, 0}, {x, far_mm, height_mm}, {x, -far_mm, height_mm});
 }
 
@@ -87,7 +89,8 @@ TEST_CASE("a petal's upper side is open, its lower side sees only the board") {
   scene::Scene scene = bareWall(1, 0);
   hang(scene, card({300, 200, 30}, 50), any_colour);
   const std::vector<float> open = light::ambientOcclusion(
-      scene, std::vector<light::SurfacePlace>{{{300, 200, 30}, {0, 0, 1}}, {{300, 200, 30}, {0, 0, -1}}});
+      scene, std::vector<light::SurfacePlace>{{{300, 200, 30}, {0, 0, 1}}, {{300, 200, 30}, {0, 0, -1}}},
+      testing::allThreads());
   CHECK(open[0] == doctest::Approx(1).epsilon(1e-5));
   CHECK(open[1] < 0.02F);  // but for what comes in under it from far beside the wall
 }
@@ -96,8 +99,8 @@ TEST_CASE("an upright petal at the wall's outer edge sees past it, in the middle
   scene::Scene scene = bareWall(1, 0);
   const light::SurfacePlace outwards{{599, 200, 30}, {1, 0, 0}};
   const light::SurfacePlace inside{{300, 200, 30}, {1, 0, 0}};
-  const std::vector<float> open =
-      light::ambientOcclusion(scene, std::vector<light::SurfacePlace>{outwards, inside});
+  const std::vector<float> open = light::ambientOcclusion(
+      scene, std::vector<light::SurfacePlace>{outwards, inside}, testing::allThreads());
   CHECK(open[0] > 0.95F);
   CHECK(open[1] == doctest::Approx(OcclusionReference(scene).openness(inside, 1)).epsilon(0.06));
 }
@@ -119,7 +122,7 @@ struct Demo {
   std::vector<float> errorsOf(std::span<const float> ours, std::span<const PlaceInSight> places,
                               std::uint64_t seed) const {
     std::vector<float> errors(places.size());
-    tbb::parallel_for(std::size_t{0}, places.size(), [&](std::size_t k) {
+    testing::allThreads().forEach(places.size(), [&](std::size_t k) {
       errors[k] = std::abs(ours[k] - reference.openness(places[k].place, seed + k));
     });
     std::sort(errors.begin(), errors.end());
@@ -139,7 +142,7 @@ TEST_CASE("near the gaps of the demo it agrees with 16,384 of Embree's rays") {
     places.insert(places.end(), some.begin(), some.end());
   }
   for (const PlaceInSight& one : places) surfaces.push_back(one.place);
-  const std::vector<float> ours = light::ambientOcclusion(demo.scene, surfaces);
+  const std::vector<float> ours = light::ambientOcclusion(demo.scene, surfaces, testing::allThreads());
   for (std::size_t k = 0; k < seeds.size(); ++k) {
     CAPTURE(seeds[k]);
     const auto part = [&](const auto& all) {
@@ -156,7 +159,7 @@ TEST_CASE("near the gaps of the demo it agrees with 16,384 of Embree's rays") {
 class PictureOcclusion {
  public:
   explicit PictureOcclusion(const scene::Scene& scene)
-      : scene_(scene), paper_(scene), boards_(scene.panels), light_(scene, 0) {}
+      : scene_(scene), paper_(scene), boards_(scene.panels), light_(scene, testing::allThreads()) {}
 
   std::vector<float> at(std::span<const PlaceInSight> places) {
     light::SharedSpots spots;
@@ -277,11 +280,11 @@ TEST_CASE("it doesn't depend on the number of threads, nor on the other places a
     places.push_back(
         {{200.0F + 0.07F * static_cast<float>(k), 160.0F + 0.03F * static_cast<float>(k), 0}, {0, 0, 1}});
   }
-  const std::vector<float> one = light::ambientOcclusion(scene, places, 1);
-  CHECK(light::ambientOcclusion(scene, places, 2) == one);
-  CHECK(light::ambientOcclusion(scene, places, 7) == one);
+  const std::vector<float> one = light::ambientOcclusion(scene, places, testing::oneThread());
+  CHECK(light::ambientOcclusion(scene, places, testing::allThreads()) == one);
+  CHECK(light::ambientOcclusion(scene, places, Pool(7)) == one);
   const std::vector<light::SurfacePlace> few(places.begin() + 1000, places.begin() + 1010);
-  const std::vector<float> alone = light::ambientOcclusion(scene, few, 2);
+  const std::vector<float> alone = light::ambientOcclusion(scene, few, testing::allThreads());
   CHECK(std::equal(alone.begin(), alone.end(), one.begin() + 1000));
 }
 

@@ -6,6 +6,7 @@
 #include "engine/light/surfaces.h"
 #include "engine/scene/board_boxes.h"
 #include "engine/visibility/visibility_buffer.h"
+#include "tests/support/pool.h"
 
 #include <glm/geometric.hpp>
 
@@ -128,8 +129,8 @@ std::vector<PlaceInSight> placesNearGaps(const scene::Scene& scene, std::span<co
                                          std::size_t count, double reach_mm, std::uint64_t seed) {
   std::vector<Sight> sights;
   const light::Surfaces surfaces(scene);
-  visibility::VisibilityRenderer renderer;
-  visibility::Rasteriser rasteriser;
+  visibility::VisibilityRenderer renderer(testing::allThreads());
+  visibility::Rasteriser rasteriser(testing::allThreads());
   for (const camera::Camera& camera : cameras) {
     Sight& sight = sights.emplace_back();
     sight.camera = camera;

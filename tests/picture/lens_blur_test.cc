@@ -6,6 +6,7 @@
 #include "engine/picture/disc.h"
 #include "engine/reading/reading.h"
 #include "tests/reading/synthetic_petals.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 
@@ -25,7 +26,8 @@ std::size_t at(const WorkingPicture& picture, int x, int y) { return picture.off
 BlurredPicture blurOf(const WorkingPicture& picture, const LensBlur& lens,
                       const InversePlane& board = {1.0 / 4000, 0, 0}) {
   BlurredPicture soft;
-  blur(picture, board, lens, {}, TileSet(picture.size.width_px, picture.size.height_px), 0, soft);
+  blur(picture, board, lens, {}, TileSet(picture.size.width_px, picture.size.height_px),
+       testing::allThreads(), soft);
   return soft;
 }
 
@@ -130,7 +132,7 @@ TEST_CASE("what a change adds is what the changed picture has more") {
   const InversePlane board{1.0 / 4000, 1e-9, 0};
   const LensBlur lens{40, 3000};
   BlurredPicture with;
-  blur(picture, board, lens, change, TileSet(150, 130, true), 0, with);
+  blur(picture, board, lens, change, TileSet(150, 130, true), testing::allThreads(), with);
   const BlurredPicture after = blurOf(filled, lens, board);
   for (std::size_t p = 0; p < 3; ++p)
     for (std::size_t k = 0; k < picture.bare.size(); ++k)

@@ -5,6 +5,7 @@
 #include "engine/light/shadow_maps.h"
 #include "engine/light/surfaces.h"
 #include "engine/picture/internal/room.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 #include <glm/geometric.hpp>
@@ -67,7 +68,7 @@ Image pictureOf(const scene::Scene& scene, const camera::Camera& camera,
                 const std::vector<plan::Person>& people = {}, int threads = 2) {
   const camera::WallFrame wall{Units::millimetre, scene.panels.width_mm(), scene.panels.height_mm(),
                                scene.panels.above_floor_mm};
-  return picture::renderPicture(scene, camera, people, wall, {160, 2, true, threads});
+  return picture::renderPicture(scene, camera, people, wall, Pool(threads), {160, 2, true});
 }
 
 Colour pixel(const Image& image, int x, int y) {
@@ -173,7 +174,7 @@ TEST_CASE("shadow maps in closed form: under a plate no lamp reaches the board, 
   scene::Scene scene = bareWall();
   hangSquare(scene, {300, 200, 30}, 100, {200, 40, 40});
   const light::Surfaces surfaces(scene);
-  visibility::Rasteriser rasteriser(1);
+  visibility::Rasteriser rasteriser(testing::oneThread());
   const std::vector<light::Lamp> lamps = light::frontLight();
   const light::ShadowMaps maps(lamps, surfaces.blooms(), {{0, 0, 0}, {600, 400, 40}}, rasteriser);
   for (std::size_t lamp = 0; lamp < lamps.size(); ++lamp) {

@@ -1,22 +1,27 @@
 #include "engine/picture/working_picture.h"
 
 #include "engine/base/colour.h"
+#include "engine/base/stopping.h"
 #include "engine/gaps/gaps.h"
 #include "engine/picture/internal/slit.h"
 #include "tests/reading/simple_walls.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <cstring>
+#include <stop_token>
+#include <thread>
 
 namespace petalproof::testing {
 namespace {
 
 visibility::VisibilityBuffer seenBy(const scene::Scene& scene, const camera::Camera& camera) {
   visibility::VisibilityBuffer seen;
-  visibility::VisibilityRenderer(2).render(scene, camera, {}, {}, seen);
+  visibility::VisibilityRenderer(testing::allThreads()).render(scene, camera, {}, {}, seen);
   return seen;
 }
 
@@ -29,7 +34,7 @@ camera::WorkingSize sized(int width_px, int height_px) {
 
 picture::WorkingPicture painted(const scene::Scene& scene, const camera::Camera& camera,
                                 const camera::WorkingSize& size, int threads = 2) {
-  return picture::WallPainter(scene, threads).paint(camera, seenBy(scene, camera), size, scene.colours);
+  return picture::WallPainter(scene, Pool(threads)).paint(camera, seenBy(scene, camera), size, scene.colours);
 }
 
 glm::vec3 whole(const picture::WorkingPicture& picture, std::size_t at) {
@@ -90,7 +95,7 @@ TEST_CASE("bare area is kept, also where pixels are cut") {
   const visibility::VisibilityBuffer seen = seenBy(scene, camera);
   const auto bare = std::count_if(seen.ids.begin(), seen.ids.end(),
                                   [&](visibility::PixelId id) { return gaps::isBare(id, scene.panels); });
-  picture::WallPainter painter(scene, 2);
+  picture::WallPainter painter(scene, testing::allThreads());
   for (const camera::WorkingSize& size :
        {sized(300, 200), sized(150, 100), sized(97, 71), sized(40, 200), sized(1, 1)}) {
     CAPTURE(size.width_px);
@@ -105,7 +110,7 @@ TEST_CASE("bare area is kept, also where pixels are cut") {
 TEST_CASE("a working pixel is the mean of the shot's pixels under it") {
   const scene::Scene scene = smallScene();
   const camera::Camera camera = smallCamera();
-  picture::WallPainter painter(scene, 2);
+  picture::WallPainter painter(scene, testing::allThreads());
   const visibility::VisibilityBuffer seen = seenBy(scene, camera);
   const picture::WorkingPicture fine = painter.paint(camera, seen, sized(300, 200), scene.colours);
   const picture::WorkingPicture coarse = painter.paint(camera, seen, sized(100, 50), scene.colours);
@@ -129,7 +134,7 @@ TEST_CASE("a picture depends neither on threads nor on the pictures before it") 
   const picture::WorkingPicture one = painted(scene, camera, sized(97, 71), 1);
   CHECK(same(painted(scene, camera, sized(97, 71), 2), one));
   CHECK(same(painted(scene, camera, sized(97, 71), 7), one));
-  picture::WallPainter used(scene, 2);
+  picture::WallPainter used(scene, testing::allThreads());
   const camera::Camera other = looking({300, 100, 600}, {500, 150}, 200, 150, 2);
   used.paint(other, seenBy(scene, other), sized(100, 75), scene.colours);
   CHECK(same(used.paint(camera, seenBy(scene, camera), sized(97, 71), scene.colours), one));
@@ -140,21 +145,24 @@ TEST_CASE("lighting the wall can be left at any moment, and asked for again") {
   const camera::Camera camera = smallCamera();
   const visibility::VisibilityBuffer seen = seenBy(scene, camera);
   const picture::WorkingPicture one = painted(scene, camera, sized(97, 71), 1);
-  struct Left {};
-  int moments = 0;
-  const auto count = [&] { ++moments; };
-  picture::WallPainter(scene, 2).paint(camera, seen, sized(97, 71), scene.colours, count);
-  CHECK(moments > 5);
-  for (const int leave_at : {1, 2, moments / 2, moments}) {
-    CAPTURE(leave_at);
-    picture::WallPainter painter(scene, 2);
-    int moment = 0;
-    const auto leave = [&] {
-      if (++moment == leave_at) throw Left{};
-    };
-    CHECK_THROWS_AS(painter.paint(camera, seen, sized(97, 71), scene.colours, leave), Left);
+  int left = 0;
+  for (const int after_us : {0, 300, 1000, 3000, 10'000, 30'000}) {
+    CAPTURE(after_us);
+    picture::WallPainter painter(scene, testing::allThreads());
+    std::stop_source source;
+    const std::jthread clock([&] {
+      std::this_thread::sleep_for(std::chrono::microseconds(after_us));
+      source.request_stop();
+    });
+    if (after_us == 0) source.request_stop();
+    try {
+      painter.paint(camera, seen, sized(97, 71), scene.colours, source.get_token());
+    } catch (const Stopped&) {
+      ++left;
+    }
     CHECK(same(painter.paint(camera, seen, sized(97, 71), scene.colours), one));
   }
+  CHECK(left >= 1);
 }
 
 TEST_CASE("what is bare is what the buffer says") {
@@ -163,15 +171,16 @@ TEST_CASE("what is bare is what the buffer says") {
   visibility::VisibilityBuffer seen = seenBy(scene, camera);
   std::fill(seen.ids.begin(), seen.ids.end(), visibility::PixelId(visibility::Sees::behind, 0));
   const picture::WorkingPicture picture =
-      picture::WallPainter(scene, 2).paint(camera, seen, sized(30, 20), scene.colours);
+      picture::WallPainter(scene, testing::allThreads()).paint(camera, seen, sized(30, 20), scene.colours);
   CHECK(*std::max_element(picture.bare_share.begin(), picture.bare_share.end()) == 0);
 }
 
 // The mean colour of a slit's bare pixels, and the largest channel's name.
 glm::vec3 slitColour(const scene::Scene& scene, const camera::Camera& camera) {
   const visibility::VisibilityBuffer seen = seenBy(scene, camera);
-  const picture::WorkingPicture picture = picture::WallPainter(scene, 2).paint(
-      camera, seen, sized(camera.width_px, camera.height_px), scene.colours);
+  const picture::WorkingPicture picture =
+      picture::WallPainter(scene, testing::allThreads())
+          .paint(camera, seen, sized(camera.width_px, camera.height_px), scene.colours);
   glm::vec3 sum(0.0F);
   float count = 0;
   for (std::size_t k = 0; k < seen.ids.size(); ++k) {

@@ -1,6 +1,7 @@
 // All of a command's outputs are written, or none: with every call failing once, and with other programs that
 // put files in the way at the last moment.
 
+#include "engine/base/stopping.h"
 #include "tests/program/run_program.h"
 #include "viewer/output.h"
 
@@ -11,7 +12,6 @@
 #include <filesystem>
 #include <map>
 #include <memory>
-#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -175,10 +175,8 @@ TEST_CASE("a run that is stopped while it writes leaves everything as it was") {
     const auto before = bytesOfAllIn(folder.path());
     int step = 0;
     WriteOptions options;
-    options.go_on = [&] {
-      if (++step == steps) throw std::runtime_error("stopped");
-    };
-    CHECK_THROWS(writeOutputs(allKinds(folder), options));
+    options.goes_on = [&] { return ++step != steps; };
+    CHECK_THROWS_AS(writeOutputs(allKinds(folder), options), Stopped);
     CHECK(bytesOfAllIn(folder.path()) == before);
   }
 }

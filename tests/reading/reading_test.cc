@@ -5,6 +5,7 @@
 #include "engine/reading/internal/texture.h"
 #include "engine/reading/scielab.h"
 #include "tests/reading/synthetic_petals.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 
@@ -139,8 +140,8 @@ TEST_CASE("without blur the difference is that of the whole pictures, with the g
   const std::vector<Gap> gaps{makeBare(picture, 1, 60, 50, 9, 5, pale),
                               makeBare(picture, 2, 100, 90, 2, 20, pale)};
   const std::vector<Reading> readings = readAll(picture, gaps);
-  const std::vector<float> map =
-      scielabDifference(imageOf(picture), imageOf(even(160, 140, red)), picture.size.pixels_per_degree);
+  const std::vector<float> map = scielabDifference(imageOf(picture), imageOf(even(160, 140, red)),
+                                                   picture.size.pixels_per_degree, testing::allThreads());
   for (std::size_t g = 0; g < gaps.size(); ++g) {
     std::vector<float> inside;
     for (const Run& run : gaps[g].runs)

@@ -3,6 +3,7 @@
 #include "engine/base/colour.h"
 #include "engine/base/colour_difference.h"
 #include "engine/base/units.h"
+#include "tests/support/pool.h"
 
 #include <doctest/doctest.h>
 #include <glm/geometric.hpp>
@@ -41,7 +42,8 @@ double plain(const glm::vec3& a, const glm::vec3& b) {
 double squareDifference(double pixels_per_degree, int side, const glm::vec3& ground,
                         const glm::vec3& square) {
   const LinearImage a = uniform(256, ground);
-  return largest(scielabDifference(a, withSquare(256, side, ground, square), pixels_per_degree));
+  return largest(
+      scielabDifference(a, withSquare(256, side, ground, square), pixels_per_degree, testing::allThreads()));
 }
 
 const glm::vec3 pink = linearFromSrgb({0xf4, 0xc2, 0xc2});
@@ -93,7 +95,7 @@ TEST_CASE("every kernel sums to one") {
 TEST_CASE("a uniform pair differs by the plain CIELAB difference") {
   // Zhang and Wandell 1996, abstract: over uniform regions S-CIELAB equals CIELAB.
   for (const double density : {20.0, 60.0}) {
-    const auto map = scielabDifference(uniform(96, pink), uniform(96, white), density);
+    const auto map = scielabDifference(uniform(96, pink), uniform(96, white), density, testing::allThreads());
     for (const float difference : map) CHECK(std::abs(difference - plain(pink, white)) < 2e-3);
   }
   CHECK(plain(pink, white) == doctest::Approx(25.7164).epsilon(1e-4));
@@ -161,7 +163,7 @@ TEST_CASE("a small picture alone is what a large dark one gives there") {
       }
   const Planes alone = seenByEyeAlone(small, kernels);
   Planes among;
-  seeByEye(large, kernels, TileSet(160, 150, true), 0, among);
+  seeByEye(large, kernels, TileSet(160, 150, true), testing::allThreads(), among);
   for (std::size_t p = 0; p < 3; ++p)
     for (int y = 0; y < small.height_px; ++y)
       for (int x = 0; x < small.width_px; ++x)
@@ -176,7 +178,7 @@ TEST_CASE("only the tiles wanted are worked on") {
   wanted.add(-5, -5, 3, 3);
   wanted.add(399, 329, 460, 400);
   Planes seen(400, 330);
-  seeByEye(planes, eyeKernels(30), wanted, 0, seen);
+  seeByEye(planes, eyeKernels(30), wanted, testing::allThreads(), seen);
   CHECK(seen.plane[0][seen.offset(10, 10)] == doctest::Approx(1));
   CHECK(seen.plane[1][seen.offset(399, 329)] == doctest::Approx(1));
   CHECK(seen.plane[0][seen.offset(200, 10)] == 0);

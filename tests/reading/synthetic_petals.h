@@ -2,6 +2,7 @@
 // A working picture of nothing but petals, drawn by numbers: overlapping shaded discs. What is bare is put in
 // by hand.
 
+#include "engine/base/pool.h"
 #include "engine/gaps/gaps.h"
 #include "engine/picture/working_picture.h"
 #include "engine/reading/reading.h"
@@ -116,7 +117,7 @@ inline std::vector<reading::Reading> readAll(const picture::WorkingPicture& pict
   const camera::Camera camera = facingCamera(picture.size);
   reading::ReadingInput input{picture, camera, panels, gaps};
   input.lens = boardBlur(blur_px);
-  return reading::GapReader(threads).read(input);
+  return reading::GapReader(Pool(threads)).read(input);
 }
 
 }  // namespace petalproof::synthetic

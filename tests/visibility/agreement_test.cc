@@ -4,6 +4,7 @@
 #include "engine/camera/projection.h"
 #include "engine/plan/read_plan.h"
 #include "engine/visibility/visibility_buffer.h"
+#include "tests/support/pool.h"
 #include "tests/support/random_wall.h"
 #include "tests/support/sanitized.h"
 #include "tests/visibility/embree_caster.h"
@@ -97,7 +98,7 @@ TEST_CASE("the board between the blooms agrees with Embree's view of the panels"
   scene::Scene scene = testing::randomWall({5, 4, 2, 3.0, 31});
   scene.blooms.clear();
   const PanelFaces faces(scene.panels);
-  visibility::VisibilityRenderer renderer;
+  visibility::VisibilityRenderer renderer(testing::allThreads());
   visibility::VisibilityBuffer ours;
   visibility::IdBuffer embree;
   for (const double turn_deg : {0.0, 40.0, -75.0}) {
@@ -126,7 +127,7 @@ TEST_CASE("a shot seen with its triangles is the same shot, and the triangles ar
   const scene::Scene scene = testing::randomWall({4, 3, 6, 3.0, 5});
   const camera::Camera camera = testing::cameraOnWall(scene.panels, 2, 35);
   const camera::WallFrame wall = testing::wallFrameOf(scene.panels);
-  visibility::VisibilityRenderer renderer(2);
+  visibility::VisibilityRenderer renderer(testing::allThreads());
   visibility::VisibilityBuffer plain;
   visibility::VisibilityBuffer with_triangles;
   renderer.render(scene, camera, {}, wall, plain);
@@ -136,8 +137,8 @@ TEST_CASE("a shot seen with its triangles is the same shot, and the triangles ar
   CHECK(plain.triangles.empty());
 
   visibility::IdBuffer alone;
-  visibility::Rasteriser(1).draw(visibility::triangleBatchesOf(scene), visibility::rasterViewOf(camera),
-                                 alone);
+  visibility::Rasteriser(testing::oneThread())
+      .draw(visibility::triangleBatchesOf(scene), visibility::rasterViewOf(camera), alone);
   CHECK(with_triangles.triangles == alone.ids);
   CHECK(std::count(alone.ids.begin(), alone.ids.end(), 0U) > 0);
   CHECK(std::count(alone.ids.begin(), alone.ids.end(), 1U) <
@@ -148,7 +149,7 @@ TEST_CASE("pixels are not explained lightly") {
   const scene::Scene scene = testing::randomWall(testing::smallWall(1));
   const auto batches = visibility::batchesOf(scene);
   const visibility::RasterView view = visibility::rasterViewOf(testing::cameraOnWall(scene.panels, 6, 20));
-  visibility::Rasteriser rasteriser;
+  visibility::Rasteriser rasteriser(testing::allThreads());
   visibility::IdBuffer ours;
   rasteriser.draw(batches, view, ours);
   const NearPixel near_pixel(batches, view);
@@ -167,7 +168,7 @@ TEST_CASE("pixels are not explained lightly") {
 }
 
 TEST_CASE("ten random walls at 6 megapixels agree with Embree") {
-  visibility::Rasteriser rasteriser;
+  visibility::Rasteriser rasteriser(testing::allThreads());
   for (std::uint64_t seed = 1; seed <= testing::fewerIfSanitized<std::uint64_t>(10); ++seed) {
     CAPTURE(seed);
     const scene::Scene scene = testing::randomWall(testing::smallWall(seed));
@@ -177,7 +178,7 @@ TEST_CASE("ten random walls at 6 megapixels agree with Embree") {
 }
 
 TEST_CASE("the plans that come with the program agree with Embree, shot by shot") {
-  visibility::Rasteriser rasteriser;
+  visibility::Rasteriser rasteriser(testing::allThreads());
   int plans = 0;
   for (const auto& entry : std::filesystem::directory_iterator(PETALPROOF_SOURCE_DIR "/assets/plans")) {
     if (entry.path().extension() != ".toml") continue;

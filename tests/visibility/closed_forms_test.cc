@@ -2,6 +2,7 @@
 
 #include "engine/camera/projection.h"
 #include "engine/visibility/visibility_buffer.h"
+#include "tests/support/pool.h"
 #include "tests/support/random_wall.h"
 
 #include <doctest/doctest.h>
@@ -64,7 +65,7 @@ camera::Camera lookingAt(glm::dvec3 position, glm::dvec2 aim, int width, int hei
 
 visibility::VisibilityBuffer rendered(const scene::Scene& scene, const camera::Camera& camera,
                                       const std::vector<plan::Person>& people = {}) {
-  visibility::VisibilityRenderer renderer(2);
+  visibility::VisibilityRenderer renderer(testing::allThreads());
   visibility::VisibilityBuffer buffer;
   renderer.render(scene, camera, people, testing::wallFrameOf(scene.panels), buffer);
   return buffer;
@@ -111,7 +112,7 @@ TEST_CASE("shares of a bare wall, to the pixel") {
   scene.panels.has_panel.at(1, 1) = 0;
   // 2500 x 1500 mm at 1 mm a pixel around the wall's middle: pixel borders fall on whole millimetres
   const visibility::VisibilityBuffer buffer = rendered(scene, headOn({1015, 610}, 3000, 2500, 1500, 1));
-  const visibility::PictureShares shares = sharesOf(buffer);
+  const visibility::PictureShares shares = sharesOf(buffer, testing::allThreads());
   const double pixels = 2500.0 * 1500;
   CHECK(shares.bloom == 0);
   CHECK(shares.board == doctest::Approx(11 * 500 * 400 / pixels).epsilon(1e-12));
@@ -130,7 +131,7 @@ TEST_CASE("share of one disc head-on: its area by similar triangles") {
   scene::Scene scene = bareWall();
   addBloom(scene, disc({1015, 610}, 200, 75));
   const visibility::PictureShares shares =
-      sharesOf(rendered(scene, headOn({1015, 610}, 3000, 2000, 1200, 1)));
+      sharesOf(rendered(scene, headOn({1015, 610}, 3000, 2000, 1200, 1)), testing::allThreads());
   const double radius = 200 * 3000.0 / (3000 - 75);  // its shadow on the board, 1 mm a pixel
   CHECK(shares.bloom == doctest::Approx(pi_ * radius * radius / (2000.0 * 1200)).epsilon(2e-4));
   CHECK(sumOf(shares) == doctest::Approx(1).epsilon(1e-12));
@@ -145,7 +146,8 @@ TEST_CASE("a box head-on hides what its front hides") {
       std::count_if(buffer.ids.begin() + 600 * 2000, buffer.ids.begin() + 601 * 2000,
                     [](visibility::PixelId id) { return id.sees() == visibility::Sees::bloom; });
   CHECK(columns == doctest::Approx(200 * scale).epsilon(1.01 / 210));
-  CHECK(sharesOf(buffer).bloom == doctest::Approx(200 * 100 * scale * scale / (2000.0 * 1200)).epsilon(2e-2));
+  CHECK(sharesOf(buffer, testing::allThreads()).bloom ==
+        doctest::Approx(200 * 100 * scale * scale / (2000.0 * 1200)).epsilon(2e-2));
 }
 
 TEST_CASE("a box from the side hides the strip of board that similar triangles give") {
@@ -227,7 +229,7 @@ TEST_CASE("touching panels leave no crack from any camera") {
     CAPTURE(turn);
     camera::Camera camera = testing::cameraOnWall(scene.panels, 1, turn);
     camera.focal_px *= 3;
-    const visibility::PictureShares shares = sharesOf(rendered(scene, camera));
+    const visibility::PictureShares shares = sharesOf(rendered(scene, camera), testing::allThreads());
     CHECK(shares.seam == 0);
     CHECK(shares.behind == 0);
     CHECK(shares.board > 0);
@@ -239,7 +241,7 @@ TEST_CASE("adding a bloom never adds bare pixels") {
   CAPTURE(seed);
   const scene::Scene full = testing::randomWall({3, 2, 6, 1.5, seed});
   const camera::Camera camera = testing::cameraOnWall(full.panels, 0.6, 40);
-  visibility::VisibilityRenderer renderer(2);
+  visibility::VisibilityRenderer renderer(testing::allThreads());
   visibility::VisibilityBuffer before;
   visibility::VisibilityBuffer after;
   scene::Scene scene = full;
@@ -301,14 +303,14 @@ TEST_CASE("people hide pixels and change nothing else") {
   const visibility::VisibilityBuffer with = rendered(scene, camera, {person});
   CHECK(with.ids == alone.ids);
   CHECK(with.inverse_depths == alone.inverse_depths);
-  const visibility::PictureShares shares = sharesOf(with);
+  const visibility::PictureShares shares = sharesOf(with, testing::allThreads());
   CHECK(shares.people > 0.05);
   CHECK(shares.people < 0.6);
-  CHECK(shares.bloom == sharesOf(alone).bloom);
+  CHECK(shares.bloom == sharesOf(alone, testing::allThreads()).bloom);
   CHECK(with.people[with.offset(500, 40)] == 1);
   CHECK(with.people[with.offset(20, 20)] == 0);
   person.out_from_board = {-500};  // behind the board: hidden by it
-  CHECK(sharesOf(rendered(scene, camera, {person})).people == 0);
+  CHECK(sharesOf(rendered(scene, camera, {person}), testing::allThreads()).people == 0);
 }
 
 TEST_CASE("the same buffer for 1, 2 and 7 threads") {
@@ -318,12 +320,12 @@ TEST_CASE("the same buffer for 1, 2 and 7 threads") {
   person.height = {1650};
   person.out_from_board = {900};
   visibility::VisibilityBuffer first;
-  visibility::VisibilityRenderer(1).render(scene, camera, {person}, testing::wallFrameOf(scene.panels),
-                                           first);
+  visibility::VisibilityRenderer(testing::oneThread())
+      .render(scene, camera, {person}, testing::wallFrameOf(scene.panels), first);
   for (const int threads : {2, 7}) {
     visibility::VisibilityBuffer other;
-    visibility::VisibilityRenderer(threads).render(scene, camera, {person},
-                                                   testing::wallFrameOf(scene.panels), other);
+    visibility::VisibilityRenderer(Pool(threads))
+        .render(scene, camera, {person}, testing::wallFrameOf(scene.panels), other);
     CHECK(other.ids == first.ids);
     CHECK(other.inverse_depths == first.inverse_depths);
     CHECK(other.people == first.people);

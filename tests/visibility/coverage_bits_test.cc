@@ -4,6 +4,7 @@
 #include "engine/gaps/gaps.h"
 #include "engine/visibility/visibility_buffer.h"
 #include "tests/support/pick.h"
+#include "tests/support/pool.h"
 #include "tests/support/random_wall.h"
 #include "tests/visibility/view_of.h"
 
@@ -87,7 +88,7 @@ TEST_CASE("coverage bits: a rectangle and a disc by arithmetic") {
   for (int k = 0; k < sides; ++k) disc.add({0, 0, -500}, rim(k), rim(k + 1));
   for (const visibility::RasterKernel kernel :
        {visibility::RasterKernel::baseline, visibility::RasterKernel::fastest}) {
-    visibility::CoverageRasteriser rasteriser(1, kernel);
+    visibility::CoverageRasteriser rasteriser(testing::oneThread(), kernel);
     visibility::PixelMask mask;
     rasteriser.draw(std::vector{sheet.batch()}, view, mask);
     for (int y = 0; y < 90; ++y)
@@ -105,9 +106,9 @@ TEST_CASE("coverage bits: the pixels that the id rasteriser covers, for triangle
   const std::uint64_t seed = 20611;
   CAPTURE(seed);
   std::mt19937_64 random(seed);
-  visibility::Rasteriser ids_of(1);
-  visibility::CoverageRasteriser baseline(1, visibility::RasterKernel::baseline);
-  visibility::CoverageRasteriser fastest(1);
+  visibility::Rasteriser ids_of(testing::oneThread());
+  visibility::CoverageRasteriser baseline(testing::oneThread(), visibility::RasterKernel::baseline);
+  visibility::CoverageRasteriser fastest(testing::oneThread());
   visibility::IdBuffer ids;
   visibility::PixelMask mask;
   std::int64_t covered = 0;
@@ -132,8 +133,8 @@ TEST_CASE("coverage bits: the pixels that the id rasteriser covers in a tall and
   std::mt19937_64 random(4);
   for (const glm::ivec2& size : {glm::ivec2(40, 9000), glm::ivec2(9000, 40)}) {
     const visibility::RasterView view = viewOf(size.x, size.y, 5000);
-    visibility::Rasteriser ids_of(1);
-    visibility::CoverageRasteriser bits_of(1);
+    visibility::Rasteriser ids_of(testing::oneThread());
+    visibility::CoverageRasteriser bits_of(testing::oneThread());
     visibility::IdBuffer ids;
     visibility::PixelMask mask;
     for (int round = 0; round < 8; ++round) {
@@ -161,9 +162,9 @@ TEST_CASE("coverage bits: triangles that aren't finite are left out") {
   made.add({0, 0, -500}, {infinity, -50, -500}, {100, 50, -500});
   made.add({0, 0, -500}, {100, 0, -500}, {100, 100, -500});
   visibility::PixelMask mask;
-  visibility::CoverageRasteriser(1).draw(std::vector{made.batch()}, view, mask);
+  visibility::CoverageRasteriser(testing::oneThread()).draw(std::vector{made.batch()}, view, mask);
   visibility::IdBuffer ids;
-  visibility::Rasteriser(1).draw(std::vector{made.batch()}, view, ids);
+  visibility::Rasteriser(testing::oneThread()).draw(std::vector{made.batch()}, view, ids);
   CHECK(differing(mask, ids) == 0);
   CHECK(pixelsIn(mask) > 20);
 }
@@ -180,14 +181,14 @@ TEST_CASE("coverage bits: what a wall shows bare, pixel by pixel as by ids, for 
       CAPTURE(turn_deg);
       const camera::Camera camera = testing::cameraOnWall(scene.panels, 0.3, turn_deg);
       visibility::VisibilityBuffer buffer;
-      visibility::VisibilityRenderer(1).renderIds(scene, camera, buffer);
+      visibility::VisibilityRenderer(testing::oneThread()).renderIds(scene, camera, buffer);
       const visibility::PixelMask board = gaps::bareBoardMask(scene.panels, camera);
       int bare_pixels = 0;
       for (const int threads : {1, 2, 7}) {
         CAPTURE(threads);
         visibility::PixelMask bare;
-        visibility::CoverageRasteriser(threads).drawUncovered(batches, visibility::rasterViewOf(camera),
-                                                              board, bare);
+        visibility::CoverageRasteriser(Pool(threads))
+            .drawUncovered(batches, visibility::rasterViewOf(camera), board, bare);
         bare_pixels = pixelsIn(bare);
         for (int y = 0; y < buffer.height_px; ++y)
           for (int x = 0; x < buffer.width_px; ++x)

@@ -1,5 +1,6 @@
 #include "engine/visibility/rasteriser.h"
 #include "tests/support/pick.h"
+#include "tests/support/pool.h"
 #include "tests/support/sanitized.h"
 #include "tests/visibility/picture_triangles.h"
 
@@ -67,7 +68,7 @@ TEST_CASE("coverage is that of a slow, obvious, exact reference") {
   const std::uint64_t seed = 20261;
   CAPTURE(seed);
   std::mt19937_64 random(seed);
-  visibility::Rasteriser rasteriser(1);
+  visibility::Rasteriser rasteriser(testing::oneThread());
   visibility::IdBuffer buffer;
   std::int64_t covered = 0;
   for (int round = 0; round < testing::fewerIfSanitized(1000); ++round) {
@@ -99,7 +100,7 @@ TEST_CASE("coverage in a picture so wide that it is drawn in parts") {
   std::mt19937_64 random(seed);
   const int width = 70'001;
   const int height = 5;
-  visibility::Rasteriser rasteriser(2);
+  visibility::Rasteriser rasteriser(testing::allThreads());
   visibility::IdBuffer buffer;
   std::int64_t covered = 0;
   for (int round = 0; round < 20; ++round) {

@@ -1,6 +1,7 @@
 #include "tests/visibility/embree_caster.h"
 
-#include <tbb/parallel_for.h>
+#include "engine/base/pool.h"
+
 #include <glm/vec4.hpp>
 
 #include <algorithm>
@@ -67,6 +68,7 @@ EmbreeCaster::EmbreeCaster(std::span<const visibility::TriangleBatch> batches,
 }
 
 void EmbreeCaster::cast(visibility::IdBuffer& out) const {
+  const Pool pool;
   out.width_px = view_.width_px;
   out.height_px = view_.height_px;
   const auto pixels = static_cast<std::size_t>(view_.width_px) * static_cast<std::size_t>(view_.height_px);
@@ -74,8 +76,10 @@ void EmbreeCaster::cast(visibility::IdBuffer& out) const {
   out.inverse_depths.resize(pixels);
   const int across = (view_.width_px + tile_px - 1) / tile_px;
   const int down = (view_.height_px + tile_px - 1) / tile_px;
-  tbb::parallel_for(0, across * down,
-                    [&](int k) { castTile(k % across * tile_px, k / across * tile_px, out); });
+  pool.forEach(static_cast<std::size_t>(across) * static_cast<std::size_t>(down), [&](std::size_t k) {
+    const int tile = static_cast<int>(k);
+    castTile(tile % across * tile_px, tile / across * tile_px, out);
+  });
 }
 
 void EmbreeCaster::castTile(int x0, int y0, visibility::IdBuffer& out) const {

@@ -2,6 +2,7 @@
 
 #include "engine/visibility/visibility_buffer.h"
 #include "tests/support/pick.h"
+#include "tests/support/pool.h"
 #include "tests/support/random_wall.h"
 #include "tests/visibility/embree_caster.h"
 #include "tests/visibility/picture_triangles.h"
@@ -63,7 +64,8 @@ std::optional<bool> meets(const std::array<glm::vec3, 3>& t, const visibility::R
 
 visibility::IdBuffer drawn(const std::vector<visibility::TriangleBatch>& batches,
                            const visibility::RasterView& view, int threads) {
-  visibility::Rasteriser rasteriser(threads);
+  const Pool pool(threads);
+  visibility::Rasteriser rasteriser(pool);
   visibility::IdBuffer buffer;
   rasteriser.draw(batches, view, buffer);
   return buffer;
@@ -76,7 +78,8 @@ TEST_CASE("seven threads finish tiles side by side where seven are asked for") {
   std::atomic<int> here{0};
   std::atomic<int> tiles{0};
   const auto until = std::chrono::steady_clock::now() + std::chrono::seconds(20);
-  visibility::Rasteriser rasteriser(wanted);
+  const Pool pool(wanted);
+  visibility::Rasteriser rasteriser(pool);
   rasteriser.drawTiles({}, viewOf(40 * 64, 64, 100), [&](const visibility::FinishedTile&) {
     ++tiles;
     ++here;
@@ -92,7 +95,7 @@ TEST_CASE("triangles that cross the camera plane show exactly their part before 
   std::mt19937_64 random(seed);
   const visibility::RasterView view = viewOf(97, 83, 90);
   const std::vector<scene::Triangle> triangles{{0, 1, 2}};
-  visibility::Rasteriser rasteriser(1);
+  visibility::Rasteriser rasteriser(testing::oneThread());
   visibility::IdBuffer buffer;
   int covered = 0;
   int decided = 0;
@@ -195,7 +198,8 @@ TEST_CASE("equal buffers for 1, 2 and 7 threads, and from call to call") {
   const visibility::IdBuffer one = drawn(batches, visibility::rasterViewOf(camera), 1);
   for (const int threads : {2, 7}) {
     CAPTURE(threads);
-    visibility::Rasteriser rasteriser(threads);
+    const Pool pool(threads);
+    visibility::Rasteriser rasteriser(pool);
     visibility::IdBuffer other;
     for (int call = 0; call < 2; ++call) {
       rasteriser.draw(batches, visibility::rasterViewOf(camera), other);

@@ -2,6 +2,7 @@
 
 #include "engine/visibility/rasteriser.h"
 #include "tests/support/pick.h"
+#include "tests/support/pool.h"
 #include "tests/support/sanitized.h"
 #include "tests/visibility/picture_triangles.h"
 
@@ -80,7 +81,7 @@ TEST_CASE("any triangulation of the frame covers each pixel exactly once") {
   const std::uint64_t seed = 7001;
   CAPTURE(seed);
   std::mt19937_64 random(seed);
-  visibility::Rasteriser rasteriser(1);
+  visibility::Rasteriser rasteriser(testing::oneThread());
   std::size_t triangle_count = 0;
   for (int round = 0; round < testing::fewerIfSanitized(1000); ++round) {
     CAPTURE(round);
@@ -95,7 +96,7 @@ TEST_CASE("any triangulation of the frame covers each pixel exactly once") {
 }
 
 TEST_CASE("a fan around a pixel's centre gives that pixel to one triangle") {
-  visibility::Rasteriser rasteriser(1);
+  visibility::Rasteriser rasteriser(testing::oneThread());
   for (int spokes = 3; spokes < 40; ++spokes) {
     CAPTURE(spokes);
     std::vector<PictureTriangle> fan;

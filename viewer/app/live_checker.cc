@@ -41,16 +41,14 @@ class FullCheck {
   ShotResult check(const LiveTask& task, const plan::Shot& shot, const check::ShotChecker::Step& step,
                    const std::stop_token& stop) {
     lookAt(task);
-    const auto now_and_then = [&stop] { throwIfStopAsked(stop); };
-    checker_->callNowAndThen(now_and_then);
-    auto done = checker_->check(shot, {}, scene_->colours, step);
+    auto done = checker_->check(shot, {}, scene_->colours, step, stop);
     ShotResult result{task.revision, true, nullptr, nullptr, {}};
     if (!done) {
       result.problem = done.problems.front().message;
       return result;
     }
     gaps::BareMap bare = gaps::emptyBareMap(scene_->panels);
-    gaps::addTo(bare, checker_->seen(), scene_->panels, done.value->camera, pool_.threads(), now_and_then);
+    gaps::addTo(bare, checker_->seen(), scene_->panels, done.value->camera, pool_, stop);
     result.check = std::make_shared<const check::ShotCheck>(std::move(*done.value));
     result.bare = std::make_shared<const gaps::BareMap>(std::move(bare));
     return result;
@@ -62,7 +60,7 @@ class FullCheck {
     checker_.reset();
     plan_ = task.plan;
     scene_ = task.scene;
-    checker_.emplace(*plan_, *scene_, pool_.threads());
+    checker_.emplace(*plan_, *scene_, pool_);
   }
 
   const Pool& pool_;
@@ -126,7 +124,7 @@ struct LiveChecker::Parts {
 
   void tell(int shot, ShotResult result, const std::stop_token& outdated);
   void preview(const std::stop_token& ending);
-  void previewAll(const Asked& asked_for, check::PreviewCheck& checker);
+  void previewAll(const Asked& asked_for, check::PreviewCheck& checker, const std::stop_token& ending);
   bool movesOn(const std::stop_token& outdated);
   void read(const std::stop_token& ending);
   void readAll(const Asked& asked_for, FullCheck& checker);
@@ -144,12 +142,13 @@ void LiveChecker::Parts::tell(int shot, ShotResult result, const std::stop_token
   if (options.wake) options.wake();
 }
 
-void LiveChecker::Parts::previewAll(const Asked& asked_for, check::PreviewCheck& checker) {
+void LiveChecker::Parts::previewAll(const Asked& asked_for, check::PreviewCheck& checker,
+                                    const std::stop_token& ending) {
   const LiveTask& task = asked_for.task;
   for (const int shot : task.previews) {
     const auto chosen = shotOf(task, shot);
     if (!chosen) continue;
-    auto done = checker.check(task.plan->plan, *task.scene, *chosen);
+    auto done = checker.check(task.plan->plan, *task.scene, *chosen, ending);
     ShotResult result{task.revision, false, nullptr, nullptr, {}};
     if (done)
       result.check = std::make_shared<const check::ShotCheck>(std::move(*done.value));
@@ -169,15 +168,14 @@ bool LiveChecker::Parts::movesOn(const std::stop_token& outdated) {
 }
 
 void LiveChecker::Parts::preview(const std::stop_token& ending) {
-  check::PreviewCheck checker(preview_pool.threads(), options.megapixels);
-  checker.callNowAndThen([&ending] { throwIfStopAsked(ending); });
+  check::PreviewCheck checker(preview_pool, options.megapixels);
   std::unique_lock lock(mutex);
   while (asked.wait(lock, ending, [&] { return for_preview.has_value(); })) {
     const Asked taken = *std::exchange(for_preview, std::nullopt);
     previewing = true;
     lock.unlock();
     try {
-      previewAll(taken, checker);
+      previewAll(taken, checker, ending);
     } catch (const Stopped&) {
     }
     lock.lock();

@@ -49,9 +49,10 @@ Filled fill(const plan::LoadedPlan& plan, fill::FillOptions options, const Pool&
 
 using Advised = Result<std::optional<advice::Advice>>;
 
-Advised advise(const plan::LoadedPlan& plan, const scene::Scene& scene, const check::CheckOptions& options) {
+Advised advise(const plan::LoadedPlan& plan, const scene::Scene& scene, const Pool& pool,
+               const check::CheckOptions& options) {
   try {
-    auto advised = advice::checkWithAdvice(plan, scene, options);
+    auto advised = advice::checkWithAdvice(plan, scene, pool, options);
     if (!advised) return Advised::failure(std::move(advised.problems));
     return Advised::success(std::move(advised.value->advice));
   } catch (const Stopped&) {
@@ -89,12 +90,11 @@ std::unique_ptr<AdviceJob> startAdvising(std::shared_ptr<const plan::LoadedPlan>
                                          const Pool& pool, std::function<void()> wake) {
   check::CheckOptions options;
   options.shots = {std::move(shot)};
-  options.threads = pool.threads();
   return std::make_unique<AdviceJob>(
-      [plan = std::move(plan), scene = std::move(scene), options](JobReport& report) mutable {
+      [plan = std::move(plan), scene = std::move(scene), &pool, options](JobReport& report) mutable {
         options.progress = [&report](double share, const std::string& what) { report.tell(share, what); };
-        options.now_and_then = [stop = report.stopToken()] { throwIfStopAsked(stop); };
-        return advise(*plan, *scene, options);
+        options.stop = report.stopToken();
+        return advise(*plan, *scene, pool, options);
       },
       std::move(wake));
 }

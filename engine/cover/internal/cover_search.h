@@ -6,7 +6,6 @@
 #include "engine/cover/random_steps.h"
 
 #include <cstdint>
-#include <functional>
 #include <optional>
 #include <vector>
 

@@ -68,7 +68,7 @@ std::vector<std::vector<ColourBeside>> coloursBeside(const scene::Scene& scene, 
                                                      const std::vector<camera::Camera>& cameras,
                                                      const Pool& workers) {
   SharesBeside shares(scene.blooms.size() - first);
-  visibility::VisibilityRenderer renderer(workers.threads());
+  visibility::VisibilityRenderer renderer(workers);
   visibility::VisibilityBuffer seen;
   for (const camera::Camera& camera : cameras) {
     renderer.renderIds(scene, check::atPreviewSize(camera, megapixels), seen);

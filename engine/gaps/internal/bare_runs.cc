@@ -1,6 +1,5 @@
 #include "engine/gaps/internal/bare_runs.h"
 
-#include "engine/base/threads.h"
 #include "engine/camera/projection.h"
 #include "engine/gaps/internal/owner_zone.h"
 
@@ -184,11 +183,11 @@ bool isBare(visibility::PixelId id, const scene::PanelGrid& panels) {
 }
 
 std::vector<Run> bareRuns(const visibility::VisibilityBuffer& buffer, const scene::PanelGrid& panels,
-                          const camera::Camera& camera) {
+                          const camera::Camera& camera, const Pool& pool) {
   const glm::dmat3 board = boardFromPixel(camera);
   const int block_count = (buffer.height_px + rows_a_block - 1) / rows_a_block;
   std::vector<std::vector<Run>> blocks(static_cast<std::size_t>(block_count));
-  forEach(blocks.size(), [&](std::size_t block) {
+  pool.forEach(blocks.size(), [&](std::size_t block) {
     const int begin = static_cast<int>(block) * rows_a_block;
     const int end = std::min(buffer.height_px, begin + rows_a_block);
     for (int row = begin; row < end; ++row)

@@ -32,8 +32,7 @@ check::BuildOptions optionsOf(const HandsTask& task, Closeness closeness) {
   if (closeness == Closeness::asDelivered) options.megapixels = 0;
   options.seed = task.seed;
   options.at_most = candidates::mostLeft(task.hide);
-  options.threads = task.workers.threads();
-  options.cancelled = [stop = task.stop] { return stop.stop_requested(); };
+  options.stop = task.stop;
   return options;
 }
 
@@ -95,7 +94,7 @@ HandsTraining::Looked HandsTraining::look(const scene::Scene& filled, int builds
   for (int k = 0; k < builds; ++k) fresh.emplace_back(task_.scene, errors, task_.seed, tried_++);
   const check::BuildOptions options = optionsOf(task_, closeness);
   const std::vector<check::GapsOfBuild> found =
-      check::BuildLook(task_.base.plan, filled, task_.shots, lost_, options).look(fresh);
+      check::BuildLook(task_.base.plan, filled, task_.shots, lost_, task_.workers, options).look(fresh);
   Looked looked{{fresh}, {}};
   for (std::uint64_t time = 1; time < times_hung; ++time) {
     std::vector<scene::HandBuild>& again = builds_.emplace_back();
@@ -125,7 +124,7 @@ fill::HandsReport reportOnHands(const HandsTask& task, const scene::Scene& fille
   fill::HandsReport report;
   std::int64_t gaps = 0;
   const check::LostStrips lost(task.shots, options.at_most, task.base.plan.reading, doubt);
-  const check::BuildLook look(task.base.plan, filled, task.shots, lost, options);
+  const check::BuildLook look(task.base.plan, filled, task.shots, lost, task.workers, options);
   check::forEachBuild(look, filled, task.errors, options, [&](const check::GapsOfBuild& found) {
     ++report.builds;
     report.clean += check::isClean(found) ? 1 : 0;

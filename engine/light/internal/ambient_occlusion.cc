@@ -5,11 +5,11 @@
 namespace petalproof::light {
 
 std::vector<float> ambientOcclusion(const scene::Scene& scene, std::span<const SurfacePlace> places,
-                                    int threads) {
+                                    const Pool& pool) {
   LitSpots spots;
   for (const SurfacePlace& place : places) spots.push_back({place.point, place.normal, place.normal});
   std::vector<float> open;
-  WallLight(scene, threads).openness(spots, open);
+  WallLight(scene, pool).openness(spots, open);
   return open;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 // How open to light a place on the wall is.
 
+#include "engine/base/pool.h"
 #include "engine/scene/scene.h"
 
 #include <glm/vec3.hpp>
@@ -17,8 +18,8 @@ struct SurfacePlace {
 
 // AO(p, n) = 1 / pi * integral over the hemisphere about n of V(p, d) * dot(n, d) over directions d, with
 // V = 1 where a ray from p along d meets no bloom and no board. One value a place, 0 to 1; the same for any
-// number of `threads` (0: as many as the machine has).
+// pool.
 std::vector<float> ambientOcclusion(const scene::Scene& scene, std::span<const SurfacePlace> places,
-                                    int threads = 0);
+                                    const Pool& pool);
 
 }  // namespace petalproof::light

@@ -1,6 +1,6 @@
 #include "engine/light/internal/wall_light.h"
 
-#include "engine/base/threads.h"
+#include "engine/base/stopping.h"
 #include "engine/light/internal/light_loops.h"
 #include "engine/light/light_scale.h"
 
@@ -44,24 +44,25 @@ struct Bounds {
 // Of each spot and lamp, whether something near keeps the lamp's light away.
 class NearShadows {
  public:
-  NearShadows(const NearField& near, const LitSpots& spots, std::span<const SkyLamp> lamps,
-              const std::function<void()>& now_and_then) {
+  NearShadows(const NearField& near, const LitSpots& spots, std::span<const SkyLamp> lamps, const Pool& pool,
+              const std::stop_token& stop) {
     std::vector<glm::vec3> towards;
     for (const SkyLamp& lamp : lamps) towards.push_back(lamp.towards);
     const LampGroups grouped(towards);
     groups_ = grouped.groups();
     bits_.assign(stripsOf(spots) * groups_ * strip_spots, 0);
     const std::vector<std::uint32_t> order = near.byCell(spots.points);
-    forEachWith<NearField::Search>(stripsOf(spots), near, [&](std::size_t part, NearField::Search& search) {
-      if (now_and_then) now_and_then();
-      const std::size_t first = part * strip_spots;
-      for (std::size_t k = first; k < std::min(spots.size(), first + strip_spots); ++k) {
-        const glm::vec3 face = spots.faces.at(order[k]);
-        const glm::vec3 point = spots.points.at(order[k]);
-        findBlocked(search.findAbove(point, face), point + off_surface_mm * face, grouped,
-                    NearField::reach_mm, &bits_[placeOf(order[k])], strip_spots);
-      }
-    });
+    pool.forEachWith<NearField::Search>(
+        stripsOf(spots), near, [&](std::size_t part, NearField::Search& search) {
+          throwIfStopAsked(stop);
+          const std::size_t first = part * strip_spots;
+          for (std::size_t k = first; k < std::min(spots.size(), first + strip_spots); ++k) {
+            const glm::vec3 face = spots.faces.at(order[k]);
+            const glm::vec3 point = spots.points.at(order[k]);
+            findBlocked(search.findAbove(point, face), point + off_surface_mm * face, grouped,
+                        NearField::reach_mm, &bits_[placeOf(order[k])], strip_spots);
+          }
+        });
   }
 
   const std::uint8_t* of(std::size_t strip, std::size_t group) const {
@@ -81,19 +82,19 @@ class NearShadows {
 // spots; those of a strip one after the other, in order.
 template <class Take>
 void sweep(const TriangleSoup& blooms, const NearField& near, std::span<const SkyLamp> lamps, float cell_mm,
-           const LitSpots& spots, const Take& take, const std::function<void()>& now_and_then = {}) {
-  const NearShadows shadows(near, spots, lamps, now_and_then);
+           const LitSpots& spots, const Take& take, const Pool& pool, const std::stop_token& stop = {}) {
+  const NearShadows shadows(near, spots, lamps, pool, stop);
   const Bounds bounds(spots);
   std::array<DepthMap, lamp_group> maps;
   for (std::size_t first = 0; first < lamps.size(); first += lamp_group) {
-    if (now_and_then) now_and_then();
+    throwIfStopAsked(stop);
     const std::size_t count = std::min(lamps.size() - first, maps.size());
-    forEach(count, [&](std::size_t k) {
+    pool.forEach(count, [&](std::size_t k) {
       const RayFrame frame(lamps[first + k].towards);
       maps[k].draw(blooms, frame, bounds.along(frame, cell_mm), cell_mm);
     });
-    forEach(stripsOf(spots), [&](std::size_t strip) {
-      if (now_and_then && strip % strips_between_looks == 0) now_and_then();
+    pool.forEach(stripsOf(spots), [&](std::size_t strip) {
+      if (strip % strips_between_looks == 0) throwIfStopAsked(stop);
       const std::size_t from = strip * strip_spots;
       const auto in_strip = static_cast<int>(std::min<std::size_t>(strip_spots, spots.size() - from));
       std::array<float, strip_spots> open;
@@ -171,32 +172,29 @@ TriangleSoup bloomsOf(const scene::Scene& scene) {
   return soup;
 }
 
-WallLight::WallLight(const scene::Scene& scene, int threads)
+WallLight::WallLight(const scene::Scene& scene, const Pool& pool)
     : blooms_(bloomsOf(scene)),
       near_(blooms_),
       width_mm_(static_cast<float>(scene.panels.width_mm())),
       height_mm_(static_cast<float>(scene.panels.height_mm())),
       cell_mm_(usual_cell_mm * static_cast<float>(lightScale(scene))),
-      threads_(threads) {}
+      pool_(pool) {}
 
 void WallLight::arriving(const LitSpots& spots, LightQuality quality, std::vector<Arriving>& light,
-                         const std::function<void()>& now_and_then) const {
+                         const std::stop_token& stop) const {
   light.resize(spots.size());
   if (spots.size() == 0) return;
   const std::vector<SkyLamp> lamps = quality == LightQuality::full ? skyLamps() : fewSkyLamps();
-  Workers workers(threads_);
-  workers.run([&] {
-    LightSums sums(spots.size());
-    sweep(
-        blooms_, near_, lamps, cell_mm_, spots,
-        [&](const SkyLamp& lamp, std::size_t from, int count, const float* open) {
-          sums.add(lamp, spots, from, count, open);
-        },
-        now_and_then);
-    forEach(stripsOf(spots), [&](std::size_t strip) {
-      const std::size_t end = std::min(spots.size(), (strip + 1) * strip_spots);
-      for (std::size_t k = strip * strip_spots; k < end; ++k) light[k] = sums.at(k, spots.normals.z[k]);
-    });
+  LightSums sums(spots.size());
+  sweep(
+      blooms_, near_, lamps, cell_mm_, spots,
+      [&](const SkyLamp& lamp, std::size_t from, int count, const float* open) {
+        sums.add(lamp, spots, from, count, open);
+      },
+      pool_, stop);
+  pool_.forEach(stripsOf(spots), [&](std::size_t strip) {
+    const std::size_t end = std::min(spots.size(), (strip + 1) * strip_spots);
+    for (std::size_t k = strip * strip_spots; k < end; ++k) light[k] = sums.at(k, spots.normals.z[k]);
   });
 }
 
@@ -224,8 +222,7 @@ void WallLight::openTo(std::span<const SkyLamp> lamps, const LitSpots& spots,
       }
     }
   };
-  Workers workers(threads_);
-  workers.run([&] { sweep(blooms_, near_, lamps, cell_mm_, spots, take); });
+  sweep(blooms_, near_, lamps, cell_mm_, spots, take, pool_);
   for (std::size_t k = 0; k < spots.size(); ++k) open[k] = all[k] > 0 ? open[k] / all[k] : 0;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 // What light reaches places on the wall.
 
+#include "engine/base/pool.h"
 #include "engine/light/internal/depth_map.h"
 #include "engine/light/internal/lit_spots.h"
 #include "engine/light/internal/near_field.h"
@@ -9,8 +10,8 @@
 
 #include <glm/vec3.hpp>
 
-#include <functional>
 #include <span>
+#include <stop_token>
 #include <vector>
 
 namespace petalproof::light {
@@ -37,11 +38,12 @@ TriangleSoup bloomsOf(const scene::Scene& scene);
 // number of threads.
 class WallLight {
  public:
-  WallLight(const scene::Scene& scene, int threads);
+  // Refers to `pool`, which must outlive it.
+  WallLight(const scene::Scene& scene, const Pool& pool);
 
-  // `now_and_then`: called within, from any thread, several at once; what it throws ends it. May be empty.
+  // `stop` is asked for every few places and lamps.
   void arriving(const LitSpots& spots, LightQuality quality, std::vector<Arriving>& light,
-                const std::function<void()>& now_and_then = {}) const;
+                const std::stop_token& stop = {}) const;
   // Ambient occlusion as engine/reading/ambient_occlusion.h says it, by `faces`.
   void openness(const LitSpots& spots, std::vector<float>& open) const;
 
@@ -54,7 +56,7 @@ class WallLight {
   float width_mm_;
   float height_mm_;
   float cell_mm_;  // of shadow maps
-  int threads_;
+  const Pool& pool_;
 };
 
 }  // namespace petalproof::light

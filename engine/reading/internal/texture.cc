@@ -2,7 +2,6 @@
 
 #include "engine/base/hash.h"
 #include "engine/base/picture_memory.h"
-#include "engine/base/threads.h"
 #include "engine/base/units.h"
 #include "engine/picture/row_loops.h"
 
@@ -19,18 +18,15 @@ constexpr int tries_each = 24;
 
 }  // namespace
 
-BloomOnly::BloomOnly(const picture::WorkingPicture& picture, int threads)
+BloomOnly::BloomOnly(const picture::WorkingPicture& picture, const Pool& pool)
     : width_(picture.size.width_px), height_(picture.size.height_px) {
   const std::size_t stride = static_cast<std::size_t>(width_) + 1;
-  resizePicture(others_before_, stride * static_cast<std::size_t>(height_));
-  Workers workers(threads);
-  workers.run([&] {
-    forEach(static_cast<std::size_t>(height_), [&](std::size_t row) {
-      const float* share = picture.bloom_share.data() + row * static_cast<std::size_t>(width_);
-      std::uint32_t* before = others_before_.data() + row * stride;
-      before[0] = 0;
-      for (int x = 0; x < width_; ++x) before[x + 1] = before[x] + (share[x] < least_share ? 1U : 0U);
-    });
+  resizePicture(others_before_, stride * static_cast<std::size_t>(height_), pool);
+  pool.forEach(static_cast<std::size_t>(height_), [&](std::size_t row) {
+    const float* share = picture.bloom_share.data() + row * static_cast<std::size_t>(width_);
+    std::uint32_t* before = others_before_.data() + row * stride;
+    before[0] = 0;
+    for (int x = 0; x < width_; ++x) before[x + 1] = before[x] + (share[x] < least_share ? 1U : 0U);
   });
 }
 

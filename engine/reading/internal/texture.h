@@ -19,7 +19,7 @@ class BloomOnly {
  public:
   static constexpr float least_share = 0.999F;  // of a pixel, to be bloom and nothing else
 
-  explicit BloomOnly(const picture::WorkingPicture& picture, int threads = 0);
+  explicit BloomOnly(const picture::WorkingPicture& picture, const Pool& pool);
   // False also where part of it lies outside the picture. `at`: where the mask's window goes.
   bool holds(const GapMask& mask, glm::ivec2 at) const;
 

@@ -1,6 +1,5 @@
 #include "engine/reading/internal/without_bare.h"
 
-#include "engine/base/threads.h"
 #include "engine/gaps/components.h"
 #include "engine/reading/internal/smooth_fill.h"
 
@@ -111,21 +110,16 @@ void fillPartly(const Picture& picture, int first, int last, FillingChange& chan
 }  // namespace
 
 void findChangeOfFilling(const picture::WorkingPicture& picture, const std::vector<std::uint8_t>& wall,
-                         const glm::vec3& elsewhere, int threads, FillingChange& change) {
+                         const glm::vec3& elsewhere, const Pool& pool, FillingChange& change) {
   const Picture seen{picture, wall};
   change.tiles = TileSet(picture.size.width_px, picture.size.height_px);
-  Workers workers(threads);
-  workers.run([&] {
-    change.light.resize(picture.size.width_px, picture.size.height_px);
-    forEach(static_cast<std::size_t>(change.tiles.rows()), [&](std::size_t row) {
-      const int first = static_cast<int>(row) * TileSet::size_px;
-      fillPartly(seen, first, std::min(first + TileSet::size_px, picture.size.height_px), change);
-    });
+  change.light.resize(picture.size.width_px, picture.size.height_px, pool);
+  pool.forEach(static_cast<std::size_t>(change.tiles.rows()), [&](std::size_t row) {
+    const int first = static_cast<int>(row) * TileSet::size_px;
+    fillPartly(seen, first, std::min(first + TileSet::size_px, picture.size.height_px), change);
   });
   const std::vector<gaps::Component> patches = gaps::connectedComponents(wantedRuns(seen));
-  workers.run([&] {
-    forEach(patches.size(), [&](std::size_t k) { fillPatch(seen, patches[k], elsewhere, change.light); });
-  });
+  pool.forEach(patches.size(), [&](std::size_t k) { fillPatch(seen, patches[k], elsewhere, change.light); });
 }
 
 }  // namespace petalproof::reading

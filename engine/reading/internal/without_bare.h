@@ -23,6 +23,6 @@ struct FillingChange {
 // their whole connected patch, smoothly. A patch with no such border takes `elsewhere`.
 // Overwrites `change`, reusing its memory.
 void findChangeOfFilling(const picture::WorkingPicture& picture, const std::vector<std::uint8_t>& wall,
-                         const glm::vec3& elsewhere, int threads, FillingChange& change);
+                         const glm::vec3& elsewhere, const Pool& pool, FillingChange& change);
 
 }  // namespace petalproof::reading

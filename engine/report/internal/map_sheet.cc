@@ -87,8 +87,7 @@ Image headOnPicture(const scene::Scene& scene, const plan::LoadedPlan& loaded, c
   const camera::Camera camera = headOn(scene.panels, area_px);
   picture::PictureOptions options;
   options.width_px = camera.width_px;
-  options.threads = pool.threads();
-  return picture::renderPicture(scene, camera, {}, camera::wallFrameOf(loaded.plan), options);
+  return picture::renderPicture(scene, camera, {}, camera::wallFrameOf(loaded.plan), pool, options);
 }
 
 std::vector<KeyEntry> keyOfBare(const gaps::BareMap& bare) {

@@ -131,7 +131,8 @@ void Bins::sortIntoTiles(const RasterView& view) {
   };
   for (const TriangleBox& box : boxes_) eachTile(box, [this](std::size_t tile) { ++starts_[tile + 2]; });
   for (std::size_t k = 2; k < starts_.size(); ++k) starts_[k] += starts_[k - 1];
-  resizePicture(entries_, starts_.back());
+  makeRoom(entries_, starts_.back());
+  entries_.resize(starts_.back());
   for (const std::uint32_t k : order_) {
     const BinEntry entry{k, boxes_[k].nearest};
     eachTile(boxes_[k], [&](std::size_t tile) { entries_[starts_[tile + 1]++] = entry; });

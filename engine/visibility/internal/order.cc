@@ -1,7 +1,5 @@
 #include "engine/visibility/internal/order.h"
 
-#include "engine/base/threads.h"
-
 #include <glm/geometric.hpp>
 #include <glm/mat4x4.hpp>
 
@@ -23,9 +21,10 @@ float nearestVertex(const TriangleBatch& batch, const RasterView& view) {
 
 }  // namespace
 
-std::vector<std::uint32_t> frontToBack(std::span<const TriangleBatch> batches, const RasterView& view) {
+std::vector<std::uint32_t> frontToBack(std::span<const TriangleBatch> batches, const RasterView& view,
+                                       const Pool& pool) {
   std::vector<float> distances(batches.size());
-  forEach(batches.size(), [&](std::size_t k) { distances[k] = nearestVertex(batches[k], view); });
+  pool.forEach(batches.size(), [&](std::size_t k) { distances[k] = nearestVertex(batches[k], view); });
   std::vector<std::uint32_t> order(batches.size());
   std::iota(order.begin(), order.end(), 0U);
   std::sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {

@@ -2,6 +2,7 @@
 // Orders batches front to back, so that the rasteriser draws hiding blooms before hidden ones. Only the speed
 // depends on it.
 
+#include "engine/base/pool.h"
 #include "engine/visibility/rasteriser.h"
 
 #include <cstdint>
@@ -11,7 +12,8 @@
 namespace petalproof::visibility {
 
 // Indices of the batches, the batch with the nearest vertex first.
-std::vector<std::uint32_t> frontToBack(std::span<const TriangleBatch> batches, const RasterView& view);
+std::vector<std::uint32_t> frontToBack(std::span<const TriangleBatch> batches, const RasterView& view,
+                                       const Pool& pool);
 
 // Cuts `order` into `parts` or fewer runs of about equal numbers of triangles; run k is
 // [bounds[k], bounds[k + 1]).
