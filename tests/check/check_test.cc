@@ -320,7 +320,8 @@ TEST_CASE("of a zoom the end with more bare wall in its gaps counts, whichever i
   CheckOptions options;
   options.on_shot = [&](const ShotCheck& one, const VisibilityBuffer& seen) {
     ++calls;
-    CHECK(sameShares(one.shares, sharesOf(seen, testing::allThreads())));  // the buffer is that of the end that counts
+    CHECK(sameShares(one.shares,
+                     sharesOf(seen, testing::allThreads())));  // the buffer is that of the end that counts
   };
   const Check check = checked(wall, options);
   CHECK(calls == 1);
