@@ -188,10 +188,10 @@ Action setUpCheck(CLI::App& app) {
   app.add_option("--shot", arguments->shots, "Check only this shot (repeatable)")->type_name("NAME");
   app.add_option("--threads", arguments->threads, "With this many threads (default: all cores)")
       ->check(CLI::Range(1, 256));
-  app.add_flag("--strict", arguments->strict, "Exit status 1 if any gap shows");
+  app.add_flag("--strict", arguments->strict, "Exit status 1 if any hole shows");
   app.add_flag("--advice", arguments->advice, "Say what would help; each change is tried by computing it");
   app.add_option("--builds", arguments->builds,
-                 "Also simulate so many builds by hands as [hands] says, and say in how many each gap shows")
+                 "Also simulate so many builds by hands as [hands] says, and say in how many each hole shows")
       ->type_name("N")
       ->check(CLI::Range(1, 100'000));
   app.add_flag("--all", arguments->all,

@@ -87,7 +87,7 @@ void addFillOptions(CLI::App& app, FillArguments& arguments) {
                  "Write each shot before and after, gaps marked, and a map of the fillers, here")
       ->type_name("DIR");
   app.add_option("--hide", arguments.hide,
-                 "What to hide: gaps that show (shows), faint ones too (faint, the default), or all that is "
+                 "What to hide: holes that show (shows, the default), faint ones too (faint), or all that is "
                  "seen bare (all)")
       ->transform(CLI::CheckedTransformer(hides, CLI::ignore_case).description(""))
       ->type_name("WHAT");

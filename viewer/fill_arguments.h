@@ -16,7 +16,7 @@ struct FillArguments {
   std::string out;
   std::string json;
   std::string pictures;
-  fill::Hide hide = fill::Hide::faint;
+  fill::Hide hide = fill::Hide::shows;
   std::string walls;   // "0" or empty
   std::string spares;  // "15,10" or "15,10,3"; empty: the default
   bool start_over = false;

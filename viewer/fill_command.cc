@@ -129,6 +129,7 @@ std::optional<std::string> writeFindings(const Filled& filled, const std::string
     auto plan = planWithFillers(text, given, filled.result, arguments.out);
     if (!plan) return toString(plan.problems.front());
     out->files = {{"", std::move(*plan.value)}};
+    out->copy_of = arguments.plan;
   }
   if (Output* json = outputOf(outputs, "--json")) json->files = {{"", report::fillJson(filled.wall())}};
   return writeUninterrupted(outputs);

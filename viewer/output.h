@@ -31,6 +31,8 @@ struct Output {
   std::string signature = {};                 // a report's first bytes
   FolderHolds holds = FolderHolds::pictures;  // a folder's files
   std::vector<NamedFile> files = {};          // to be written; of a file one, without a name
+  // Of a new file that is a copy of another, or of part of it: nobody may read it who couldn't read that.
+  std::filesystem::path copy_of = {};
 };
 
 // Each adds nothing where the path is empty: nobody asked for it.

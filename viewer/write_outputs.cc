@@ -2,6 +2,7 @@
 #include "viewer/output.h"
 
 #include "engine/base/error_text.h"
+#include "engine/base/file.h"
 #include "engine/base/stopping.h"
 #include "viewer/output_checks.h"
 
@@ -91,6 +92,8 @@ Why writeDevice(const fs::path& path, std::string_view bytes, const WriteOptions
   return wrong == 0 ? std::nullopt : Why(cantBeWritten(path, errorText(wrong)));
 }
 
+constexpr mode_t owner_read_write = 0600;
+
 std::optional<mode_t> permissionsOf(const fs::path& file) {
   struct stat status = {};
   if (::stat(file.c_str(), &status) != 0) return std::nullopt;
@@ -152,8 +155,10 @@ class Writing {
   }
 
   Why add(const fs::path& target, const fs::path& shown, std::string_view bytes, Draft::WhyNot why_not,
-          std::string if_there = "") {
+          std::string if_there = "", const fs::path& copy_of = {}) {
     auto draft = std::make_unique<Draft>(target, options_->calls);
+    if (std::error_code error; !copy_of.empty() && fs::is_regular_file(copy_of, error))
+      draft->permitAtMost(owner_read_write | static_cast<mode_t>(permissionsOfCopy(copy_of)));
     const auto permissions = why_not ? permissionsOf(target) : std::nullopt;
     if (auto why = draft->write(bytes, permissions, options_->goes_on)) return cantBeWritten(shown, *why);
     staged_.push_back({std::move(draft), shown, std::move(why_not), std::move(if_there)});
@@ -164,7 +169,7 @@ class Writing {
     const std::string& bytes = output.files.front().bytes;
     std::error_code error;
     if (output.kind == OutputKind::new_file || !fs::exists(output.path, error))
-      return add(output.path, output.path, bytes, {});
+      return add(output.path, output.path, bytes, {}, "", output.copy_of);
     const fs::path target = fs::canonical(output.path, error);  // a link keeps pointing at the file
     if (error) return cantBeWritten(output.path, errorText(error.value()));
     return add(target, output.path, bytes, [signature = output.signature](const fs::path& old) {

@@ -19,7 +19,7 @@ void add(check::ReadingCounts& sum, const check::ReadingCounts& counts) {
   sum.lost += counts.lost;
 }
 
-// How those of the gaps read that show now.
+// How those of the holes read that show now.
 check::ReadingCounts ofShowing(const std::vector<reading::Reads>& now,
                                const std::vector<reading::Reads>& then) {
   std::vector<reading::Reads> showing;
@@ -34,11 +34,11 @@ class Adviser {
 
   Advice run() {
     Advice advice;
-    for (const AskedShot& asked : task_.shots) add(advice.now, countsOf(asked.now.gaps));
+    for (const AskedShot& asked : task_.shots) add(advice.now, countsOf(asked.now.holes));
     if (advice.now.show == 0) return advice;
     advice.colours = triedColours();
     for (std::size_t k = 0; k < task_.shots.size(); ++k)
-      if (countsOf(task_.shots[k].now.gaps).show > 0) advice.shots.push_back(adviseOnShot(k));
+      if (countsOf(task_.shots[k].now.holes).show > 0) advice.shots.push_back(adviseOnShot(k));
     report(1, "done");
     return advice;
   }
@@ -72,8 +72,8 @@ class Adviser {
     scene::SceneColours colours = task_.colours;
     colours.board = tried.board.colour;
     const SeenShot then = read_(asked.shot, colours);
-    add(tried.counts, countsOf(then.gaps));
-    add(tried.of_showing, ofShowing(asked.now.gaps, then.gaps));
+    add(tried.counts, countsOf(then.holes));
+    add(tried.of_showing, ofShowing(asked.now.holes, then.holes));
   }
 
   ShotAdvice adviseOnShot(std::size_t index) const {
@@ -93,9 +93,9 @@ class Adviser {
 
 }  // namespace
 
-check::ReadingCounts countsOf(const std::vector<reading::Reads>& gaps) {
+check::ReadingCounts countsOf(const std::vector<reading::Reads>& holes) {
   const auto count = [&](reading::Reads reads) {
-    return static_cast<int>(std::count(gaps.begin(), gaps.end(), reads));
+    return static_cast<int>(std::count(holes.begin(), holes.end(), reads));
   };
   return {count(reading::Reads::shows), count(reading::Reads::faint), count(reading::Reads::lost)};
 }

@@ -1,5 +1,5 @@
 #pragma once
-// What would help: for each shot in which gaps show, the nearest change that leaves none showing, and what
+// What would help: for each shot in which holes show, the nearest change that leaves none showing, and what
 // another colour of the boards would do. Nothing is said that wasn't computed: every count here is that of
 // the changed shot, read at its own size.
 
@@ -14,7 +14,10 @@
 
 namespace petalproof::advice {
 
-check::ReadingCounts countsOf(const std::vector<reading::Reads>& gaps);
+check::ReadingCounts countsOf(const std::vector<reading::Reads>& holes);
+
+// A change that betters the count of what shows by less than a fifth isn't worth anybody's trouble.
+constexpr bool worthSaying(int then, int now) { return 5 * then <= 4 * now; }
 
 // In the order in which they are tried.
 enum class ChangeKind {
@@ -43,8 +46,9 @@ struct ShotAdvice {
   check::ReadingCounts now;
   std::optional<TriedChange> remedy;  // leaves none showing
   std::optional<TriedChange>
-      best;  // without a remedy: of all tried the one with fewest showing, if fewer than now
+      best;  // without a remedy: of all tried the one with fewest showing, if a fifth fewer than now
   int tried = 0;
+  double six_largest = 0;  // share of the area of what shows that its six largest holes make
 };
 
 // One colour for all boards.
@@ -56,19 +60,20 @@ struct BoardColour {
 struct TriedColour {
   BoardColour board;
   check::ReadingCounts counts;      // over all shots
-  check::ReadingCounts of_showing;  // of the gaps that show now, how they would read
+  check::ReadingCounts of_showing;  // of the holes that show now, how they would read
 };
 
 struct Advice {
-  std::vector<ShotAdvice> shots;     // those in which gaps show, in order
+  std::vector<ShotAdvice> shots;     // those in which holes show, in order
   check::ReadingCounts now;          // over all shots
-  std::vector<TriedColour> colours;  // fewest showing first, then fewest faint; empty where no gap shows
+  std::vector<TriedColour> colours;  // fewest showing first, then fewest faint; empty where no hole shows
 };
 
 // How one shot would read with these colours.
 struct SeenShot {
-  std::vector<reading::Reads> gaps;  // in an order that the colours don't change
-  double people_share = 0;           // of the picture
+  std::vector<reading::Reads> holes;  // in an order that the colours don't change
+  double people_share = 0;            // of the picture
+  double six_largest = 0;             // as of ShotAdvice
 };
 using ShotReader = std::function<SeenShot(const plan::Shot&, const scene::SceneColours&)>;
 

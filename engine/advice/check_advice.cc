@@ -1,14 +1,29 @@
 #include "engine/advice/check_advice.h"
 
+#include <algorithm>
+#include <functional>
+#include <numeric>
 #include <optional>
 #include <utility>
 
 namespace petalproof::advice {
 namespace {
 
+// What share of the area of all that shows its six largest holes make.
+double sixLargest(const check::ShotCheck& shot) {
+  std::vector<double> areas;
+  for (std::size_t k = 0; k < shot.readings.size(); ++k)
+    if (shot.readings[k].reads == reading::Reads::shows) areas.push_back(shot.found.holes[k].whole.area_mm2);
+  std::sort(areas.begin(), areas.end(), std::greater<>());
+  const auto six = areas.begin() + static_cast<std::ptrdiff_t>(std::min<std::size_t>(6, areas.size()));
+  const double all = std::accumulate(areas.begin(), areas.end(), 0.0);
+  return all > 0 ? std::accumulate(areas.begin(), six, 0.0) / all : 0;
+}
+
 SeenShot seenOf(const check::ShotCheck& shot) {
   SeenShot seen;
-  for (const reading::Reading& reading : shot.readings) seen.gaps.push_back(reading.reads);
+  for (const reading::Reading& reading : shot.readings) seen.holes.push_back(reading.reads);
+  seen.six_largest = sixLargest(shot);
   seen.people_share = shot.shares.people;
   return seen;
 }
@@ -21,7 +36,7 @@ class Reader {
   SeenShot read(const plan::Shot& shot, const scene::SceneColours& colours) {
     // Of a zoom the colours decide which end is the worse one.
     if (last_ && last_->shot == shot && !shot.lens.to_mm) {
-      last_->readings = checker_.readAgain(*last_, colours, stop_);
+      last_->readings = checker_.readAgain(*last_, checker_.seen(), colours, stop_);
       return seenOf(*last_);
     }
     Result<check::ShotCheck> checked = checker_.check(shot, {}, colours, {}, stop_);

@@ -113,7 +113,7 @@ int Draft::make(mode_t mode) {
 std::optional<std::string> Draft::write(std::string_view bytes, std::optional<mode_t> permissions,
                                         const std::function<bool()>& goesOn) {
   // Bytes of a file that few may read are never in a draft that all may read.
-  if (const int error = make(permissions ? 0600 : 0666)) return errorText(error);
+  if (const int error = make(permissions ? 0600 : most_)) return errorText(error);
   if (permissions) ::fchmod(file_, *permissions);
   if (!writeAll(calls_, file_, bytes, goesOn)) return errorText(errno);
   return syncSucceeded(calls_.sync(file_)) ? std::nullopt : std::optional(errorText(errno));

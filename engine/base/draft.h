@@ -39,6 +39,10 @@ class Draft {
 
   const std::filesystem::path& target() const { return target_; }
 
+  // A file that is new gets these permissions at most, for the copy of a file that not everybody may read.
+  // Called before write().
+  void permitAtMost(mode_t mode) { most_ = mode; }
+
   // Each says what went wrong, without the target's name; nothing where it went well.
   // Writes the bytes to the disk, beside the target. `permissions`: of a file that is to be replaced.
   // `goesOn` is asked between parts of 1 MiB, if it isn't empty; where it says no, the writing ends by
@@ -63,6 +67,7 @@ class Draft {
   std::filesystem::path target_;
   std::filesystem::path path_;
   FileCalls calls_;
+  mode_t most_ = 0666;
   int file_ = -1;  // open, and locked, while the draft lives
   State state_ = State::none;
 };

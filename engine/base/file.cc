@@ -147,6 +147,17 @@ std::optional<std::string> writeFile(const fs::path& path, std::string_view byte
   return writeBeside(target, bytes, existing, static_cast<mode_t>(status.st_mode & 07777U));
 }
 
+fs::perms permissionsOfCopy(const fs::path& original) {
+  std::error_code error;
+  const auto mode = static_cast<unsigned>(fs::status(original, error).permissions());
+  if (error) return fs::perms::owner_read | fs::perms::owner_write;
+  constexpr unsigned bits_per_class = 3;  // owner, group, others: read, write, execute each
+  constexpr unsigned read_write = 06;
+  constexpr unsigned owner_read_write = 0600;
+  const unsigned everybody = (mode >> bits_per_class) & mode & read_write;
+  return static_cast<fs::perms>((mode & owner_read_write) | (everybody << bits_per_class) | everybody);
+}
+
 std::optional<std::string> writeNewFile(const fs::path& path, std::string_view bytes, fs::perms permissions) {
   return writeBeside(path, bytes, Existing::refuse, static_cast<mode_t>(permissions & fs::perms::mask));
 }

@@ -27,6 +27,10 @@ enum class Existing { refuse, replace };
 std::optional<std::string> writeFile(const std::filesystem::path& path, std::string_view bytes,
                                      Existing existing);
 
+// The permissions that a copy of this file gets. The copy's group may differ from the file's, so the group
+// gets only the permissions that everybody has.
+std::filesystem::perms permissionsOfCopy(const std::filesystem::path& original);
+
 // Like writeFile() with Existing::refuse, for the copy of a file with restricted permissions: the new file
 // has `permissions` from the start.
 std::optional<std::string> writeNewFile(const std::filesystem::path& path, std::string_view bytes,

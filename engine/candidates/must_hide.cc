@@ -87,9 +87,12 @@ std::int64_t MustHide::pairs() const {
   return sum;
 }
 
-bool mustHide(Hide hide, reading::Reads reads) {
-  return hide == Hide::all || reads == reading::Reads::shows ||
-         (hide == Hide::faint && reads == reading::Reads::faint);
+bool mustHide(Hide hide, const check::ShotCheck& shot, const gaps::Gap& gap) {
+  if (hide == Hide::all) return true;
+  const reading::Reading* const reading = check::readingOf(shot, gap);
+  if (reading == nullptr) return false;
+  return reading->reads == reading::Reads::shows ||
+         (hide == Hide::faint && reading->reads == reading::Reads::faint);
 }
 
 reading::Reads mostLeft(Hide hide) {
@@ -98,7 +101,7 @@ reading::Reads mostLeft(Hide hide) {
 
 double lostRim_mm(const check::ShotCheck& shot, std::size_t number, Hide hide,
                   const plan::ReadingThresholds& thresholds) {
-  if (hide == Hide::all || number >= shot.readings.size()) return 0;
+  if (hide == Hide::all) return 0;
   return std::min(check::widestLostStrip_mm(shot, number, mostLeft(hide), thresholds),
                   widest_rim_share * shot.found.gaps[number].width_mm);
 }
@@ -116,8 +119,7 @@ std::uint32_t MustHideCollector::eyeAt(const glm::dvec3& at) {
 void MustHideCollector::add(const check::ShotCheck& shot, const visibility::PixelMask& bare, bool rim) {
   const std::uint32_t eye = eyeAt(shot.camera.position.mm);
   for (std::size_t gap = 0; gap < shot.found.gaps.size(); ++gap)
-    if (hide_ == Hide::all || (gap < shot.readings.size() && mustHide(hide_, shot.readings[gap].reads)))
-      addGap(shot, gap, eye, rim);
+    if (mustHide(hide_, shot, shot.found.gaps[gap])) addGap(shot, gap, eye, rim);
   if (hide_ == Hide::all && shot.found.specks.count > 0) addSpecks(shot, bare, eye);
   ++shots_;
 }

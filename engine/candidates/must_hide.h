@@ -43,8 +43,8 @@ struct MustHide {
   std::int64_t pairs() const;
 };
 
-// Whether a gap that reads so has to be hidden.
-bool mustHide(Hide hide, reading::Reads reads);
+// Whether a gap has to be hidden: under `all` in any case, else if its hole reads so.
+bool mustHide(Hide hide, const check::ShotCheck& shot, const gaps::Gap& gap);
 // What may be left of a gap reads no more than this.
 reading::Reads mostLeft(Hide hide);
 

@@ -70,12 +70,16 @@ class BuildLook::Eyes {
     const std::vector<visibility::TriangleBatch> batches = visibility::batchesOf(built_);
     GapsOfBuild counting(look_.views_.size());
     for (std::size_t shot = 0; shot < counting.size(); ++shot)
-      for (gaps::Gap& gap : found(look_.views_[shot], batches).gaps)
-        if (look_.lost_.wouldBeNoticed(shot, gap)) counting[shot].push_back(std::move(gap));
+      addNoticed(shot, found(look_.views_[shot], batches), counting[shot]);
     return counting;
   }
 
  private:
+  void addNoticed(std::size_t shot, gaps::GapsOfShot seen, std::vector<gaps::Gap>& noticed) const {
+    for (gaps::Gap& gap : seen.gaps)
+      if (look_.lost_.wouldBeNoticed(shot, seen, gap)) noticed.push_back(std::move(gap));
+  }
+
   gaps::GapsOfShot found(const ShotView& view, std::span<const visibility::TriangleBatch> batches) {
     if (view.board.words.empty()) {
       renderer_.renderIds(built_, view.camera, buffer_);

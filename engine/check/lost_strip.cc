@@ -12,7 +12,8 @@
 namespace petalproof::check {
 namespace {
 
-// Of a difference by the linear rule; lightness rises faster than light where it is dark.
+// A strip differs by more than the linear rule says, by up to this: lightness rises faster than light where
+// it is dark.
 constexpr double share_of_linear = 0.5;
 
 // The light-dark kernel of S-CIELAB (X. Zhang, B. A. Wandell, 1996): weights and spreads in degrees.
@@ -32,15 +33,35 @@ double leftOfStrip(double width_mm, double mm_per_degree, double lens_spread_mm)
   return sum / weights;
 }
 
-double thresholdOf(const reading::Reading& reading, reading::Reads at_most,
-                   const plan::ReadingThresholds& thresholds) {
-  return at_most == reading::Reads::lost ? std::max(thresholds.faint, reading.texture / 2)
-                                         : std::max(thresholds.shows, reading.texture);
-}
-
 bool readsMore(reading::Reads reads, reading::Reads at_most) {
   return reads == reading::Reads::shows ||
          (reads == reading::Reads::faint && at_most == reading::Reads::lost);
+}
+
+// A hole's looks times these.
+struct Change {
+  double difference = 1;
+  double width = 1;
+  double area = 1;
+  double length = 1;
+};
+
+reading::Reads changed(const reading::Reading& reading, const Change& change, const reading::Oddity& pieces,
+                       const plan::ReadingThresholds& thresholds) {
+  reading::PatchLooks looks = reading.looks;
+  looks.difference *= change.difference;
+  looks.area_arcmin2 *= change.area;
+  looks.length_arcmin *= change.length;
+  looks.stray_arcmin *= change.length;
+  return readingOf(looks, change.width * reading.width_arcmin, pieces, thresholds).reads;
+}
+
+// Of the gaps of a gap's hole.
+double widestOfHole(const gaps::GapsOfShot& found, const gaps::Gap& gap) {
+  double widest = 0;
+  for (const std::size_t k : found.holes[static_cast<std::size_t>(gap.hole) - 1].gaps)
+    widest = std::max(widest, found.gaps[k].width_mm);
+  return widest;
 }
 
 double distanceTo(const gaps::Gap& gap, glm::dvec2 place) {
@@ -68,23 +89,25 @@ double squaredDistance(const BoardRect& box, glm::dvec2 place) {
 
 double widestLostStrip_mm(const ShotCheck& shot, std::size_t number, reading::Reads at_most,
                           const plan::ReadingThresholds& thresholds) {
-  if (number >= shot.readings.size()) return 0;
+  if (number >= shot.found.gaps.size()) return 0;
   const gaps::Gap& gap = shot.found.gaps[number];
-  const reading::Reading& reading = shot.readings[number];
-  if (reading.difference <= 0 || gap.pixels <= 0) return gap.width_mm;
+  const reading::Reading* const reading = readingOf(shot, gap);
+  if (reading == nullptr || shot.pieces == nullptr) return 0;
+  if (!readsMore(reading->reads, at_most) || gap.pixels <= 0) return gap.width_mm;
   const camera::WorkingSize size = camera::workingSizeOf(shot.camera, shot.viewing);
   const double pixel_mm = std::sqrt(gap.area_mm2 / static_cast<double>(gap.pixels));
   const double degree_mm = pixel_mm * shot.camera.width_px / size.width_px * size.pixels_per_degree;
   const auto left = [&](double width) { return leftOfStrip(width, degree_mm, shot.focus.wall_spread_mm); };
-  const double most = share_of_linear * thresholdOf(reading, at_most, thresholds) / reading.difference *
-                      left(gap.width_mm) * left(gap.length_mm);
+  const double of_gap = left(gap.width_mm) * left(gap.length_mm) * share_of_linear;
   double low = 0;
   double high = gap.width_mm;
-  for (int step = 0; step < 30; ++step) {
+  for (int step = 0; step < 12; ++step) {
     const double middle = (low + high) / 2;
-    (left(middle) < most ? low : high) = middle;
+    const double share = middle / gap.width_mm;
+    const Change change{std::min(1.0, left(middle) / of_gap), share, share, std::sqrt(share)};
+    (readsMore(changed(*reading, change, *shot.pieces, thresholds), at_most) ? high : low) = middle;
   }
-  return readsMore(reading.reads, at_most) ? low : gap.width_mm;
+  return low;
 }
 
 NearbyGaps::NearbyGaps(const std::vector<gaps::Gap>& gaps) : gaps_(&gaps) {
@@ -130,19 +153,20 @@ double LostStrips::mayStay_mm(std::size_t shot, const gaps::Gap& gap) const {
   return planned ? of.widths_mm[planned->gap] : speck_mm;
 }
 
-// A difference goes with the fourth root of the width, texture with its square root: so it was found, to a
-// good approximation, in 2000 gaps of builds of the demo, filled and not, and of other walls that were read
-// one by one. Farther away other blooms lie beside a gap: with those told by, a third more were missed.
-bool LostStrips::wouldBeNoticed(std::size_t shot, const gaps::Gap& gap) const {
+// A difference goes with the fourth root of the width: so it was found, to a good approximation, in 2000 gaps
+// of builds of the demo, filled and not, and of other walls that were read one by one. Farther away other
+// blooms lie beside a gap: with those told by, a third more were missed.
+bool LostStrips::wouldBeNoticed(std::size_t shot, const gaps::GapsOfShot& seen, const gaps::Gap& gap) const {
   constexpr double alike_mm = 60;
   const OfShot& of = shots_[shot];
   const auto planned = of.gaps.nearest(gap.centre_mm, alike_mm);
-  if (!planned || planned->gap >= of.shot->readings.size()) return true;
-  const reading::Reading& reading = of.shot->readings[planned->gap];
-  const double size = std::sqrt(gap.width_mm / of.shot->found.gaps[planned->gap].width_mm);
-  return readsMore(reading::readingOf(doubt_ * reading.difference * std::sqrt(size),
-                                      reading.texture * size / doubt_, thresholds_),
-                   at_most_);
+  if (!planned) return true;
+  const gaps::Gap& like = of.shot->found.gaps[planned->gap];
+  const reading::Reading* const reading = readingOf(*of.shot, like);
+  if (reading == nullptr || of.shot->pieces == nullptr) return true;
+  const double size = widestOfHole(seen, gap) / widestOfHole(of.shot->found, like);
+  const Change change{doubt_ * std::sqrt(std::sqrt(size)), size, size * size, size};
+  return readsMore(changed(*reading, change, *of.shot->pieces, thresholds_), at_most_);
 }
 
 }  // namespace petalproof::check

@@ -11,9 +11,10 @@
 
 namespace petalproof::check {
 
-// How wide a strip of the same board may stay where a gap is and read as no more than `at_most`, in mm: the
-// gap's own difference, scaled by what the eye's and the lens's blur leave of a strip and of the gap. A gap
-// that reads so itself: its whole width, or more. 0 where there is no reading.
+// How wide a strip of the same board may stay where a hole is and read as no more than `at_most`, in mm: the
+// hole's own difference, scaled by what the eye's and the lens's blur leave of a strip and of the hole, and
+// as odd as the hole would be with that difference and size. A hole that reads so itself: the gap's whole
+// width, or more. 0 where there is no reading.
 double widestLostStrip_mm(const ShotCheck& shot, std::size_t gap, reading::Reads at_most,
                           const plan::ReadingThresholds& thresholds);
 
@@ -42,12 +43,12 @@ class NearbyGaps {
 class LostStrips {
  public:
   // Refers to `shots`, checked with readings, which must outlive it. `doubt`: by how much a gap may differ
-  // more than is told from another, or the patches beside it less; above 1 to be on the safe side.
+  // more than is told from another; above 1 to be on the safe side.
   LostStrips(const std::vector<ShotCheck>& shots, reading::Reads at_most,
              const plan::ReadingThresholds& thresholds, double doubt = 1);
-  // A gap that the camera of shots[shot] sees, by the nearest one of the plan: as bare places get smaller
-  // they differ less, and patches of bloom of their size much less. True where there is none near to tell by.
-  bool wouldBeNoticed(std::size_t shot, const gaps::Gap& gap) const;
+  // A gap that the camera of shots[shot] sees, by the hole of the nearest one of the plan: as bare places get
+  // smaller they differ less and are less odd. True where there is none near to tell by.
+  bool wouldBeNoticed(std::size_t shot, const gaps::GapsOfShot& seen, const gaps::Gap& gap) const;
   // How wide a strip may be there.
   double mayStay_mm(std::size_t shot, const gaps::Gap& gap) const;
   const NearbyGaps& planned(std::size_t shot) const { return shots_[shot].gaps; }

@@ -2,6 +2,7 @@
 
 #include "engine/camera/lens.h"
 #include "engine/check/internal/worse_end.h"
+#include "engine/plan/default_shots.h"
 
 #include <fmt/format.h>
 
@@ -45,7 +46,7 @@ ShotChecker::ShotChecker(const plan::LoadedPlan& loaded, const scene::Scene& sce
       pool_(pool),
       sight_(pool),
       readings_(readings),
-      reader_(pool) {}
+      looker_(pool) {}
 
 void ShotChecker::goOnWith(const plan::LoadedPlan& loaded, const scene::Scene& scene,
                            picture::Lighting lighting) {
@@ -93,29 +94,70 @@ Result<ShotCheck> ShotChecker::check(const plan::Shot& shot, const camera::ShotP
 ShotCheck ShotChecker::see(const LensEnd& end, const scene::SceneColours& colours, const Step& step,
                            const std::stop_token& stop) {
   ShotCheck done = sight_.see({loaded_->plan, *scene_, end.shot, end.camera, readings_}, step, stop);
-  if (step) step("reading gaps");
-  read(colours, done, stop);
+  if (step) step("reading holes");
+  if (!readings_ || done.found.holes.empty()) return done;
+  const reading::PictureLooks looks =
+      looksOf(done.camera, done.viewing, done.found.holes, sight_.seen(), colours, stop);
+  sight_.forgetTriangles();
+  Yardstick yardstick = yardstickFor(done, looks, colours, stop);
+  done.readings = reading::readingsOf(looks, *yardstick.pieces, loaded_->plan.reading);
+  done.pieces = std::move(yardstick.pieces);
+  if (!yardstick.remark.empty()) done.warnings.push_back(std::move(yardstick.remark));
   return done;
 }
 
-void ShotChecker::read(const scene::SceneColours& colours, ShotCheck& done, const std::stop_token& stop) {
-  if (!readings_ || done.found.gaps.empty()) return;
-  const camera::WorkingSize size = camera::workingSizeOf(done.camera, done.viewing);
-  const picture::WorkingPicture& picture = painter().paint(done.camera, sight_.seen(), size, colours, stop);
-  sight_.forgetTriangles();  // as large as the shot itself, when the reading's planes are yet to come
-  reading::ReadingInput input{picture, done.camera, scene_->panels, done.found.gaps,
-                              blurOf(done.camera, size)};
-  input.thresholds = loaded_->plan.reading;
+reading::PictureLooks ShotChecker::looksOf(const camera::Camera& camera, const camera::Viewing& viewing,
+                                           const std::vector<gaps::Hole>& holes,
+                                           const visibility::VisibilityBuffer& seen,
+                                           const scene::SceneColours& colours, const std::stop_token& stop) {
+  const camera::WorkingSize size = camera::workingSizeOf(camera, viewing);
+  const picture::WorkingPicture& picture = painter().paint(camera, seen, size, colours, stop);
+  reading::LooksInput input{picture, camera, scene_->panels, holes, blurOf(camera, size)};
   input.elsewhere = meanBloomLight(*scene_);
-  input.seed = loaded_->plan.seed;
-  done.readings = reader_.read(input, stop);
+  return looker_.look(input, stop);
 }
 
-std::vector<reading::Reading> ShotChecker::readAgain(ShotCheck checked_last,
+Yardstick ShotChecker::yardstickFor(const ShotCheck& shot, const reading::PictureLooks& looks,
+                                    const scene::SceneColours& colours, const std::stop_token& stop) {
+  if (looks.pieces.size() >= enough_pieces)
+    return {std::make_shared<reading::Oddity>(looks.pieces, pool_, reading::PieceOrigin::same_picture), ""};
+  std::vector<reading::PatchLooks> pieces = looks.pieces;
+  const plan::Plan& plan = loaded_->plan;
+  const std::vector<plan::Shot> whole = plan::defaultShots(plan);
+  for (const plan::Shot& other : plan.shots.empty() ? whole : plan.shots)
+    if (other.name != shot.shot.name) addPiecesOf(other, colours, pieces, stop);
+  if (pieces.size() < enough_pieces) addPiecesOf(whole.back(), colours, pieces, stop);
+  auto oddity = std::make_shared<reading::Oddity>(pieces, pool_, reading::PieceOrigin::elsewhere);
+  std::string remark =
+      oddity->says()
+          ? fmt::format("shows only {} of paper: its holes are held against those of the other shots too",
+                        looks.pieces.size() == 1 ? "1 piece" : fmt::format("{} pieces", looks.pieces.size()))
+          : std::string(
+                "no shot shows enough paper to hold holes against: only how much a hole differs from "
+                "what surrounds it, and its size, decide whether it shows");
+  return {std::move(oddity), std::move(remark)};
+}
+
+void ShotChecker::addPiecesOf(const plan::Shot& shot, const scene::SceneColours& colours,
+                              std::vector<reading::PatchLooks>& pieces, const std::stop_token& stop) {
+  const plan::Shot end = camera::zoomEnds(shot).front();
+  const Result<camera::Camera> camera = camera::makeCamera(end, wall_, {});
+  if (!camera) return;
+  ShotSight sight(pool_);
+  sight.lookAgain(*scene_, *camera.value, {}, wall_, stop);
+  const camera::Viewing viewing = camera::viewingOf(end, *camera.value, loaded_->plan.units);
+  const reading::PictureLooks looks = looksOf(*camera.value, viewing, {}, sight.seen(), colours, stop);
+  pieces.insert(pieces.end(), looks.pieces.begin(), looks.pieces.end());
+}
+
+std::vector<reading::Reading> ShotChecker::readAgain(const ShotCheck& shot,
+                                                     const visibility::VisibilityBuffer& seen,
                                                      const scene::SceneColours& colours,
                                                      const std::stop_token& stop) {
-  read(colours, checked_last, stop);
-  return std::move(checked_last.readings);
+  if (!readings_ || shot.found.holes.empty()) return {};
+  const reading::PictureLooks looks =
+      looksOf(shot.camera, shot.viewing, shot.found.holes, seen, colours, stop);
+  return reading::readingsOf(looks, *yardstickFor(shot, looks, colours, stop).pieces, loaded_->plan.reading);
 }
 
 Image ShotChecker::asSeen(const ShotCheck& shot, const std::stop_token& stop) {

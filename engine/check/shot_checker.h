@@ -5,6 +5,7 @@
 #include "engine/base/pool.h"
 #include "engine/base/problem.h"
 #include "engine/camera/camera.h"
+#include "engine/check/internal/yardstick.h"
 #include "engine/check/shot_sight.h"
 #include "engine/picture/working_picture.h"
 #include "engine/plan/read_plan.h"
@@ -39,13 +40,14 @@ class ShotChecker {
                           const std::stop_token& stop = {});
   Result<ShotCheck> check(const plan::Shot& shot) { return check(shot, {}, scene_->colours); }
 
-  // How the gaps of the shot checked last would read with these colours; what it sees stays.
-  std::vector<reading::Reading> readAgain(ShotCheck checked_last, const scene::SceneColours& colours,
+  // How the holes of a checked shot would read with these colours. `seen`: what it sees.
+  std::vector<reading::Reading> readAgain(const ShotCheck& shot, const visibility::VisibilityBuffer& seen,
+                                          const scene::SceneColours& colours,
                                           const std::stop_token& stop = {});
 
   const Pool& pool() const { return pool_; }
 
-  // What the shot checked last sees.
+  // What check() saw, until it is called again.
   const visibility::VisibilityBuffer& seen() const { return sight_.seen(); }
 
   // The picture of a shot checked before as it will be looked at: blurred, at the working size; people are
@@ -60,7 +62,14 @@ class ShotChecker {
   ShotCheck see(const LensEnd& end, const scene::SceneColours& colours, const Step& step,
                 const std::stop_token& stop);
   picture::WallPainter& painter();
-  void read(const scene::SceneColours& colours, ShotCheck& done, const std::stop_token& stop);
+  reading::PictureLooks looksOf(const camera::Camera& camera, const camera::Viewing& viewing,
+                                const std::vector<gaps::Hole>& holes,
+                                const visibility::VisibilityBuffer& seen, const scene::SceneColours& colours,
+                                const std::stop_token& stop);
+  Yardstick yardstickFor(const ShotCheck& shot, const reading::PictureLooks& looks,
+                         const scene::SceneColours& colours, const std::stop_token& stop);
+  void addPiecesOf(const plan::Shot& shot, const scene::SceneColours& colours,
+                   std::vector<reading::PatchLooks>& pieces, const std::stop_token& stop);
 
   camera::WallFrame wall_;
   const plan::LoadedPlan* loaded_;
@@ -68,7 +77,7 @@ class ShotChecker {
   const Pool& pool_;
   ShotSight sight_;
   bool readings_;
-  reading::GapReader reader_;
+  reading::PictureLooker looker_;
   picture::Lighting lighting_ = picture::Lighting::full;
   std::optional<picture::WallPainter> painter_;  // made when first needed
   bool painter_is_of_scene_ = false;

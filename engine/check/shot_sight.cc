@@ -28,6 +28,27 @@ ReadingCounts countsOf(const std::vector<reading::Reading>& readings) {
   return counts;
 }
 
+std::string idOf(const ShotCheck& shot, const gaps::Gap& gap) {
+  return shot.shot.name + "." + std::to_string(gap.number);
+}
+
+const reading::Reading* readingOf(const ShotCheck& shot, const gaps::Gap& gap) {
+  const auto hole = static_cast<std::size_t>(gap.hole) - 1;
+  return gap.hole > 0 && hole < shot.readings.size() ? &shot.readings[hole] : nullptr;
+}
+
+reading::Reads readsOf(const ShotCheck& shot, const gaps::Gap& gap) {
+  const reading::Reading* const reading = readingOf(shot, gap);
+  return reading == nullptr ? reading::Reads::shows : reading->reads;
+}
+
+int showInTheOpen(const ShotCheck& shot) {
+  int count = 0;
+  for (std::size_t k = 0; k < shot.readings.size(); ++k)
+    if (shot.readings[k].reads == reading::Reads::shows && !shot.found.holes[k].whole.behind_people) ++count;
+  return count;
+}
+
 bool worse(const ShotCheck& a, const ShotCheck& b) {
   const auto rank = [](const ShotCheck& shot) {
     const ReadingCounts counts = countsOf(shot.readings);

@@ -14,6 +14,7 @@
 #include "engine/visibility/visibility_buffer.h"
 
 #include <functional>
+#include <memory>
 #include <stop_token>
 #include <string>
 #include <utility>
@@ -23,7 +24,7 @@ namespace petalproof::check {
 
 struct ShotCheck {
   plan::Shot shot;  // as in the plan, or one of the default ones
-  // What it was checked with: of a zoom, the worse end, at which more gaps show, then more are faint, then
+  // What it was checked with: of a zoom, the worse end, at which more holes show, then more are faint, then
   // more bare wall is in gaps; the short one if both are alike.
   plan::FocalLength lens;
   camera::Camera camera;
@@ -34,11 +35,21 @@ struct ShotCheck {
   camera::RoomForPeople room;
   gaps::GapsOfShot found;
   camera::Viewing viewing;
-  std::vector<reading::Reading> readings;  // as found.gaps; none where they weren't asked for
+  std::vector<reading::Reading> readings;         // as found.holes; none where they weren't asked for
+  std::shared_ptr<const reading::Oddity> pieces;  // what they were held against; null without readings
   std::vector<std::string> warnings;
 };
 
-// How many of a shot's gaps show, are faint and are lost.
+// A gap's name in the JSON and in lists: "couple.12".
+std::string idOf(const ShotCheck& shot, const gaps::Gap& gap);
+// The reading of the hole that a gap belongs to; null where it wasn't read.
+const reading::Reading* readingOf(const ShotCheck& shot, const gaps::Gap& gap);
+// How the gap's hole reads; where it wasn't read it counts as showing.
+reading::Reads readsOf(const ShotCheck& shot, const gaps::Gap& gap);
+// Holes that show and aren't behind people.
+int showInTheOpen(const ShotCheck& shot);
+
+// How many of a shot's holes show, are faint and are lost.
 struct ReadingCounts {
   int show = 0;
   int faint = 0;

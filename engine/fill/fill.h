@@ -32,7 +32,7 @@ struct CleanWalls {
 };
 
 struct FillOptions {
-  Hide hide = Hide::faint;
+  Hide hide = Hide::shows;
   std::optional<CleanWalls> walls;    // default: 19 in 20 where the plan has [hands], else perfect hands
   bool start_over = false;            // first remove old fillers that aren't fixed
   std::vector<std::string> shots;     // names; empty: all

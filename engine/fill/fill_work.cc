@@ -38,7 +38,7 @@ FillWork::FillWork(const KeptPlan& kept, const FillOptions& options, const scene
       grid_(candidates::placeGridOf(scene.panels)),
       filling_{kept.loaded, options, scene, maker, grid_, workers},
       checker_(kept.loaded, scene, workers, options.hide != Hide::all || options.readings) {
-  sites_.emplace(kept.loaded.plan, scene, maker, grid_);
+  sites_.emplace(kept.loaded.plan, scene, maker, grid_, options.stop);
   const FillProgress placing{options, 0.3, asked_.clean > 0 ? 0.15 : 0.4};
   task_.emplace(candidates::SearchTask{
       kept.loaded.plan, scene, maker, *sites_, workers, options.seed.value_or(kept.loaded.plan.seed),

@@ -71,9 +71,11 @@ candidates::MustHide QuickLook::see(std::span<const candidates::Candidate> chose
     visibility::CoverageRasteriser(alone).drawUncovered(batches, visibility::rasterViewOf(seen[k].camera),
                                                         bare_[k], bare[k]);
     seen[k].found = gaps::findGaps(bare[k], filling_.scene.panels, seen[k].camera, gaps::GapMeasures::all);
-    for (const gaps::Gap& gap : seen[k].found.gaps)
-      seen[k].readings.emplace_back().reads =
-          lost_.wouldBeNoticed(k, gap) ? reading::Reads::shows : reading::Reads::lost;
+    const gaps::GapsOfShot& found = seen[k].found;
+    seen[k].readings.resize(found.holes.size());
+    for (const gaps::Gap& gap : found.gaps)
+      if (lost_.wouldBeNoticed(k, found, gap))
+        seen[k].readings[static_cast<std::size_t>(gap.hole) - 1].reads = reading::Reads::shows;
   });
   candidates::MustHideCollector collector(filling_.grid, filling_.options.hide, filling_.base.plan.reading);
   for (std::size_t k = 0; k < seen.size(); ++k) collector.add(seen[k], bare[k], false);
@@ -83,10 +85,8 @@ candidates::MustHide QuickLook::see(std::span<const candidates::Candidate> chose
 std::vector<GapLeft> gapsLeft(const check::Check& after, Hide hide) {
   std::vector<GapLeft> left;
   for (const check::ShotCheck& shot : after.shots)
-    for (std::size_t k = 0; k < shot.found.gaps.size(); ++k)
-      if (hide == Hide::all ||
-          (k < shot.readings.size() && candidates::mustHide(hide, shot.readings[k].reads)))
-        left.push_back({&shot, &shot.found.gaps[k]});
+    for (const gaps::Gap& gap : shot.found.gaps)
+      if (candidates::mustHide(hide, shot, gap)) left.push_back({&shot, &gap});
   return left;
 }
 
@@ -105,7 +105,7 @@ std::vector<LeftGap> leftWithReasons(const candidates::SearchTask& task, const c
     throwIfStopAsked(task.stop);
     const auto& [shot, gap] = gaps[k];
     WhyLeft why = whyLeft(task, shot->camera.position.mm, placeIn(*gap, shot->camera), chosen, wanted);
-    left[k] = {fmt::format("{}.{}", shot->shot.name, gap->number), std::move(why.words), why.by_plates};
+    left[k] = {check::idOf(*shot, *gap), std::move(why.words), why.by_plates};
   });
   return left;
 }

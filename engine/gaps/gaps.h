@@ -42,6 +42,7 @@ Owner ownerOf(const scene::PanelGrid& panels, BoardPoint bare_place);
 
 struct Gap {
   int number = 0;  // from 1, by the first pixel from the top, then from the left
+  int hole = 0;    // the number of the hole that it belongs to
   Owner owner;
   glm::dvec2 centre_mm{0};  // of its area
   double area_mm2 = 0;  // of its pixels. A pixel is bare if its centre is: along the rim that is off by up to
@@ -59,13 +60,22 @@ struct Specks {
   double area_mm2 = 0;
 };
 
-struct GapsOfShot {
-  std::vector<Gap> gaps;  // by number
-  Specks specks;          // fewer than 4 pixels, or under 1 mm wide
+// All that touches of what is bare, whoever owns it: what somebody looking at the picture sees as one.
+struct Hole {
+  Gap whole;  // as a gap: number from 1, by first pixel; its own measures and pixels, those of specks too.
+              // Its owner and its centre are those of its largest gap, to say where it is
+  std::vector<std::size_t> gaps;  // indices into GapsOfShot::gaps
+  double width_px = 0;            // diameter of the largest disc that fits into it, in pixels of the picture
 };
 
-// Which measures of gaps are taken: `widths` leaves `length_mm` and `outline_mm` out, for callers that look
-// at many builds.
+struct GapsOfShot {
+  std::vector<Gap> gaps;    // by number
+  std::vector<Hole> holes;  // by number; those of specks alone aren't listed
+  Specks specks;            // fewer than 4 pixels, or under 1 mm wide
+};
+
+// Which measures of gaps are taken: `widths` leaves `length_mm`, `outline_mm` and `width_px` out, for callers
+// that look at many builds.
 enum class GapMeasures { all, widths };
 
 // The result doesn't depend on the pool. `stop` is asked for each gap.

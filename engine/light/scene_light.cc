@@ -61,15 +61,6 @@ visibility::RasterView farView(const glm::dvec3& way, const BoardRect& piece, do
   return view;
 }
 
-// Where the ray through a pixel meets the board plane.
-glm::dvec2 footOf(const visibility::RasterView& view, int x, int y) {
-  const glm::dmat3 axes(view.cameraFromWorld);
-  const glm::dvec3 eye = -(glm::transpose(axes) * view.cameraFromWorld[3]);
-  const glm::dvec3 d = glm::transpose(axes) * glm::dvec3((x + 0.5 - view.principal_px.x) / view.focal_px,
-                                                         (view.principal_px.y - y - 0.5) / view.focal_px, -1);
-  return glm::dvec2(eye) - glm::dvec2(d) * (eye.z / d.z);
-}
-
 }  // namespace
 
 SceneLight::SceneLight(const scene::Scene& scene, const Pool& pool, Lighting lighting)
@@ -94,22 +85,15 @@ std::size_t SceneLight::squareOf(glm::dvec2 place) const {
 std::vector<std::uint8_t> SceneLight::dueSquares(const SeenPieces& seen) const {
   std::vector<std::uint8_t> due(lit_.size(), 0);
   for (const PaperSide& side : seen.sides) due[squareOf(scene_.blooms[side.bloom].at_mm)] = 1;
-  for (const int tile : seen.tiles) due[squareOf(boards_.middleOf(tile))] = 1;
   for (std::size_t k = 0; k < due.size(); ++k) due[k] = due[k] != 0 && lit_[k] == 0 ? 1 : 0;
   return due;
 }
 
-// What a picture from far along `way` shows, added: one byte a triangle's side and a tile.
-void SceneLight::addSeen(const glm::dvec3& way, const visibility::RasterView& view,
-                         const visibility::IdBuffer& seen, Marks& marks) const {
+// What a picture from far along `way` shows, added: one byte a triangle's side.
+void SceneLight::addSeen(const glm::dvec3& way, const visibility::IdBuffer& seen, Marks& marks) const {
   std::vector<std::uint8_t> shows(paper_.triangles() + 1, 0);
-  for (int y = 0; y < seen.height_px; ++y) {
-    for (int x = 0; x < seen.width_px; ++x) {
-      const std::uint32_t id = seen.id(x, y);
-      shows[id] = 1;
-      if (id == 0) marks.tiles[static_cast<std::size_t>(boards_.tileOf({footOf(view, x, y)}))] = 1;
-    }
-  }
+  for (int y = 0; y < seen.height_px; ++y)
+    for (int x = 0; x < seen.width_px; ++x) shows[seen.id(x, y)] = 1;
   for (std::uint32_t bloom = 0; bloom < scene_.blooms.size(); ++bloom) {
     const scene::BloomInstance& instance = scene_.blooms[bloom];
     const scene::Mesh& mesh = scene_.meshes[instance.mesh];
@@ -125,9 +109,9 @@ void SceneLight::addSeen(const glm::dvec3& way, const visibility::RasterView& vi
   }
 }
 
-SeenPieces SceneLight::inSquares(const std::vector<std::uint8_t>& squares, const std::stop_token& stop) {
-  Marks marks{std::vector<std::uint8_t>(2 * paper_.triangles(), 0),
-              std::vector<std::uint8_t>(static_cast<std::size_t>(boards_.tiles()), 0)};
+std::vector<PaperSide> SceneLight::inSquares(const std::vector<std::uint8_t>& squares,
+                                             const std::stop_token& stop) {
+  Marks marks{std::vector<std::uint8_t>(2 * paper_.triangles(), 0)};
   const std::vector<visibility::TriangleBatch> batches = visibility::triangleBatchesOf(scene_);
   const glm::dvec2 whole(scene_.panels.width_mm(), scene_.panels.height_mm());
   const double square_mm = usual_square_mm * scale_;
@@ -141,10 +125,10 @@ SeenPieces SceneLight::inSquares(const std::vector<std::uint8_t>& squares, const
     for (const glm::dvec3& way : waysToLook()) {
       const visibility::RasterView view = farView(way, piece, scale_);
       rasteriser_.draw(batches, view, seen);
-      addSeen(way, view, seen, marks);
+      addSeen(way, seen, marks);
     }
   }
-  SeenPieces pieces;
+  std::vector<PaperSide> sides;
   for (std::uint32_t bloom = 0; bloom < scene_.blooms.size(); ++bloom) {
     if (squares[squareOf(scene_.blooms[bloom].at_mm)] == 0) continue;
     const std::size_t count = scene_.meshes[scene_.blooms[bloom].mesh].triangles.size();
@@ -152,15 +136,11 @@ SeenPieces SceneLight::inSquares(const std::vector<std::uint8_t>& squares, const
          ++triangle) {
       for (const bool back : {false, true}) {
         if (marks.sides[std::size_t{2} * triangle + (back ? 1 : 0)] != 0)
-          pieces.sides.push_back({bloom, triangle, back});
+          sides.push_back({bloom, triangle, back});
       }
     }
   }
-  for (int tile = 0; tile < boards_.tiles(); ++tile) {
-    const bool due = squares[squareOf(boards_.middleOf(tile))] != 0;
-    if (due && marks.tiles[static_cast<std::size_t>(tile)] != 0) pieces.tiles.push_back(tile);
-  }
-  return pieces;
+  return sides;
 }
 
 // Pieces that share no spots with the paper of others: a bloom's sides, or a stretch of the board.
@@ -206,6 +186,8 @@ std::vector<SeenPieces> SceneLight::bySquare(const SeenPieces& pieces) const {
   for (const PaperSide& side : pieces.sides)
     squares[squareOf(scene_.blooms[side.bloom].at_mm)].sides.push_back(side);
   for (const int tile : pieces.tiles) squares[squareOf(boards_.middleOf(tile))].tiles.push_back(tile);
+  for (const BoardLight::Place place : pieces.places)
+    squares[squareOf(glm::dvec2(BoardLight::spotOf(place).point))].places.push_back(place);
   std::vector<SeenPieces> portions;
   for (const SeenPieces& square : squares) {
     std::size_t spots = most_spots;
@@ -223,6 +205,7 @@ std::vector<SeenPieces> SceneLight::bySquare(const SeenPieces& pieces) const {
       last_bloom = side.bloom;
     }
     for (const int tile : square.tiles) portionFor(BoardLight::spots_of_tile, true).tiles.push_back(tile);
+    for (const BoardLight::Place place : square.places) portionFor(1, true).places.push_back(place);
   }
   return portions;
 }
@@ -262,27 +245,36 @@ void SceneLight::lightTogether(const SeenPieces& pieces, LightQuality quality, c
     group.first = all.size();
     all.append(group.spots.unique());
   }
+  const std::size_t first_place = all.size();
+  for (const BoardLight::Place place : pieces.places) all.push_back(BoardLight::spotOf(place));
   std::vector<Arriving> light;
   light_.arriving(all, quality, light, stop);
   paper_.makeRoomFor(pieces.sides);
   boards_.makeRoomFor(pieces.tiles);
   pool_.forEach(groups.size(), [&](std::size_t k) { take(groups[k], light); });
+  boards_.takePlaces(pieces.places, std::span<const Arriving>(light).subspan(first_place));
   boards_.shareEven();
+}
+
+void SceneLight::lightBoard(const SeenPieces& seen, const std::stop_token& stop) {
+  if (seen.tiles == board_.tiles && seen.places == board_.places) return;
+  boards_.clear();
+  board_ = {};
+  const SeenPieces board{{}, seen.tiles, seen.places};
+  light(board, lighting_ == Lighting::full ? LightQuality::full : LightQuality::rough, stop);
+  board_ = board;
 }
 
 void SceneLight::lightUp(const SeenPieces& seen, const std::stop_token& stop) {
   const std::vector<std::uint8_t> due = dueSquares(seen);
   if (lighting_ == Lighting::full && std::find(due.begin(), due.end(), std::uint8_t{1}) != due.end()) {
-    light(inSquares(due, stop), LightQuality::full, stop);
+    light({inSquares(due, stop), {}, {}}, LightQuality::full, stop);
     for (std::size_t k = 0; k < lit_.size(); ++k) lit_[k] |= due[k];
   }
+  lightBoard(seen, stop);
   SeenPieces rest;
-  for (const PaperSide& side : seen.sides) {
+  for (const PaperSide& side : seen.sides)
     if (!paper_.isLit(side)) rest.sides.push_back(side);
-  }
-  for (const int tile : seen.tiles) {
-    if (!boards_.isLit(tile)) rest.tiles.push_back(tile);
-  }
   light(rest, LightQuality::rough, stop);
 }
 

@@ -20,7 +20,8 @@ namespace petalproof::light {
 // What a picture shows.
 struct SeenPieces {
   std::vector<PaperSide> sides;
-  std::vector<int> tiles;  // of the board
+  std::vector<int> tiles;                 // of the board, far from paper
+  std::vector<BoardLight::Place> places;  // of the board, near paper; each once
 };
 
 class SceneLight {
@@ -31,22 +32,23 @@ class SceneLight {
   const SurfaceLight& paper() const { return paper_; }
   const BoardLight& boards() const { return boards_; }
 
-  // Lights what is seen and isn't lit yet. The wall falls into squares: where one is seen, all is lit that
-  // shows in it from any side where people might stand, so that the next picture finds it lit. What shows
-  // only from elsewhere, slivers, gets by with a few lamps; under Lighting::rough all does. `stop` is asked
-  // within; what isn't lit yet then stays so.
+  // Lights what is seen and isn't lit yet. The wall falls into squares: where one is seen, all paper is lit
+  // that shows in it from any side where people might stand, so that the next picture finds it lit. Paper
+  // that shows only from elsewhere, slivers, gets by with a few lamps; under Lighting::rough all does. Board
+  // is lit for each picture by itself, so that its light doesn't depend on the pictures before.
+  // `stop` is asked within; what isn't
+  // lit yet stays so. May be empty.
   void lightUp(const SeenPieces& seen, const std::stop_token& stop = {});
 
  private:
   struct Marks {
     std::vector<std::uint8_t> sides;  // 2 * triangle + back
-    std::vector<std::uint8_t> tiles;
   };
   std::size_t squareOf(glm::dvec2 place) const;
   std::vector<std::uint8_t> dueSquares(const SeenPieces& seen) const;
-  void addSeen(const glm::dvec3& way, const visibility::RasterView& view, const visibility::IdBuffer& seen,
-               Marks& marks) const;
-  SeenPieces inSquares(const std::vector<std::uint8_t>& squares, const std::stop_token& stop);
+  void addSeen(const glm::dvec3& way, const visibility::IdBuffer& seen, Marks& marks) const;
+  std::vector<PaperSide> inSquares(const std::vector<std::uint8_t>& squares, const std::stop_token& stop);
+  void lightBoard(const SeenPieces& seen, const std::stop_token& stop);
   struct Group;
   static std::vector<Group> groupsOf(const SeenPieces& pieces);
   std::vector<SeenPieces> bySquare(const SeenPieces& pieces) const;
@@ -66,6 +68,7 @@ class SceneLight {
   int across_;
   int down_;
   std::vector<std::uint8_t> lit_;  // one a square
+  SeenPieces board_;               // what is lit of the board
 };
 
 }  // namespace petalproof::light

@@ -18,9 +18,8 @@ constexpr double layer_step_share = 0.1;
 constexpr int most_layers = 12;
 constexpr double unlike_px = 2.0;     // discs that differ by more uncover what lies behind
 constexpr float least_share = 1e-4F;  // of a pixel: less of a part is rounding, and has no depth
-constexpr int block_px = 128;      // worked on at a time: wide enough for what lies around it to cost little
-constexpr int channels_as_is = 4;  // coverage, then the three planes
-constexpr int channels = 7;        // and the three of the change
+constexpr int block_px = 128;  // worked on at a time: wide enough for what lies around it to cost little
+constexpr int channels = 4;    // coverage, then the three planes
 
 struct Range {
   double least = std::numeric_limits<double>::infinity();
@@ -96,8 +95,6 @@ struct Source {
   const WorkingPicture& sharp;
   const InversePlane& board;
   const LensBlur& lens;
-  const Planes& change;
-  const TileSet& changed;
   Layers layers;
   int margin = 0;
 };
@@ -124,11 +121,11 @@ class LayerTile {
   }
 
   // Row-major by channel, the tile's pixels only.
-  void blurInto(const Disc& disc, int used_channels, std::vector<float>& out) {
+  void blurInto(const Disc& disc, std::vector<float>& out) {
     out.assign(static_cast<std::size_t>(channels) * pixels(), 0);
     sums_.resize(static_cast<std::size_t>(around_width_) + 1);
     for (int y = margin_ - disc.reach(); y < margin_ + height_ + disc.reach(); ++y) {
-      for (int c = 0; c < used_channels; ++c) spreadRow(disc, y, c, out);
+      for (int c = 0; c < channels; ++c) spreadRow(disc, y, c, out);
     }
   }
 
@@ -171,10 +168,9 @@ struct TilePlace {
   int height = 0;
 };
 
-Channels channelsOf(float coverage, const glm::vec3& light, const glm::vec3& change) {
+Channels channelsOf(float coverage, const glm::vec3& light) {
   const glm::vec3 opponent = coverage * opponentFromLinear(light);
-  const glm::vec3 added = opponentFromLinear(change);
-  return {coverage, opponent.x, opponent.y, opponent.z, added.x, added.y, added.z};
+  return {coverage, opponent.x, opponent.y, opponent.z};
 }
 
 // One tile at a time: sorts what is around it into layers, blurs each, and lays them over one another.
@@ -186,9 +182,8 @@ class TileBlur {
         blurred_(layers_.size()),
         wide_(layers_.size()) {}
 
-  void run(const TilePlace& place, bool with_change, BlurredPicture& out) {
+  void run(const TilePlace& place, BlurredPicture& out) {
     place_ = place;
-    used_channels_ = with_change ? channels : channels_as_is;
     gather();
     blurLayers();
     for (int y = 0; y < place.height; ++y) {
@@ -214,12 +209,8 @@ class TileBlur {
     const std::size_t k = sharp.offset(from_x, from_y);
     const float bare = sharp.bare_share[k];
     if (hasFront(sharp, k))
-      layerAt(sharp.front_inverse_mm[k]).add(x, y, channelsOf(1 - bare, sharp.front[k], glm::vec3(0)));
-    if (bare > 0)
-      layerAt(source_.board.at(from_x, from_y))
-          .add(x, y,
-               channelsOf(bare, sharp.bare[k],
-                          used_channels_ == channels ? source_.change.at(k) : glm::vec3(0)));
+      layerAt(sharp.front_inverse_mm[k]).add(x, y, channelsOf(1 - bare, sharp.front[k]));
+    if (bare > 0) layerAt(source_.board.at(from_x, from_y)).add(x, y, channelsOf(bare, sharp.bare[k]));
   }
 
   LayerTile& layerAt(double inverse_mm) {
@@ -230,8 +221,8 @@ class TileBlur {
     const Disc widest(source_.layers.widest_px);
     for (std::size_t k = 0; k < layers_.size(); ++k) {
       if (!layers_[k].used()) continue;
-      layers_[k].blurInto(source_.layers.discs[k], used_channels_, blurred_[k]);
-      if (source_.layers.unlike) layers_[k].blurInto(widest, used_channels_, wide_[k]);
+      layers_[k].blurInto(source_.layers.discs[k], blurred_[k]);
+      if (source_.layers.unlike) layers_[k].blurInto(widest, wide_[k]);
     }
   }
 
@@ -241,8 +232,7 @@ class TileBlur {
     const std::size_t pixel =
         static_cast<std::size_t>(y) * static_cast<std::size_t>(place_.width) + static_cast<std::size_t>(x);
     Channels found{};
-    for (std::size_t c = 0; c < static_cast<std::size_t>(used_channels_); ++c)
-      found[c] = values[c * pixels + pixel];
+    for (std::size_t c = 0; c < found.size(); ++c) found[c] = values[c * pixels + pixel];
     return found;
   }
 
@@ -269,14 +259,12 @@ class TileBlur {
     row_.assign(static_cast<std::size_t>(channels * place_.width), 0);
     for (std::size_t k = 0; k < layers_.size(); ++k)
       if (layers_[k].used())
-        layUnder(blurred_[k].data() + from, static_cast<std::ptrdiff_t>(pixels), used_channels_, row_.data(),
+        layUnder(blurred_[k].data() + from, static_cast<std::ptrdiff_t>(pixels), channels, row_.data(),
                  place_.width);
     const std::size_t to = out.as_is.offset(place_.x0, place_.y0 + y);
     for (std::size_t p = 0; p < 3; ++p) {
       divideBy(row_.data(), row_.data() + (1 + p) * static_cast<std::size_t>(place_.width),
                out.as_is.plane[p].data() + to, place_.width);
-      divideBy(row_.data(), row_.data() + (4 + p) * static_cast<std::size_t>(place_.width),
-               out.change.plane[p].data() + to, place_.width);
     }
   }
 
@@ -303,7 +291,6 @@ class TileBlur {
     const std::size_t k = out.as_is.offset(place_.x0 + x, place_.y0 + y);
     for (std::size_t p = 0; p < 3; ++p) {
       out.as_is.plane[p][k] = scale * sum[1 + p];
-      out.change.plane[p][k] = scale * sum[4 + p];
     }
   }
 
@@ -313,7 +300,6 @@ class TileBlur {
   std::vector<std::vector<float>> wide_;
   std::vector<float> row_;
   TilePlace place_;
-  int used_channels_ = channels;
 };
 
 TilePlace placeOf(int column, int row, int side, const camera::WorkingSize& size) {
@@ -322,46 +308,23 @@ TilePlace placeOf(int column, int row, int side, const camera::WorkingSize& size
   return {x0, y0, std::min(side, size.width_px - x0), std::min(side, size.height_px - y0)};
 }
 
-bool anyIn(const TilePlace& place, const TileSet& tiles) {
-  for (int y = place.y0; y < place.y0 + place.height; y += TileSet::size_px)
-    for (int x = place.x0; x < place.x0 + place.width; x += TileSet::size_px)
-      if (tiles.has(x / TileSet::size_px, y / TileSet::size_px)) return true;
-  return false;
-}
-
-// Tiles that a change in `changed` reaches.
-TileSet reachedFrom(const TileSet& changed, const camera::WorkingSize& size, int margin) {
-  TileSet reached(size.width_px, size.height_px);
-  for (int row = 0; row < changed.rows(); ++row)
-    for (int column = 0; column < changed.columns(); ++column) {
-      if (!changed.has(column, row)) continue;
-      const TilePlace place = placeOf(column, row, TileSet::size_px, size);
-      reached.add(place.x0 - margin, place.y0 - margin, place.x0 + place.width + margin,
-                  place.y0 + place.height + margin);
-    }
-  return reached;
-}
-
 }  // namespace
 
-void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens, const Planes& change,
-          const TileSet& changed, const Pool& pool, BlurredPicture& out, const std::stop_token& stop) {
+void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens, const Pool& pool,
+          BlurredPicture& out, const std::stop_token& stop) {
   const camera::WorkingSize& size = sharp.size;
-  Source source{sharp, board, lens, change, changed, layersOf(discRange(sharp, board, lens, pool)), 0};
+  Source source{sharp, board, lens, layersOf(discRange(sharp, board, lens, pool)), 0};
   if (source.layers.widest_px < least_blur_px) source.layers = layersOf({0, 0});
   for (const Disc& disc : source.layers.discs) source.margin = std::max(source.margin, disc.reach() + 1);
   out.widest_px = source.layers.widest_px;
-  out.changed = reachedFrom(changed, size, source.margin);
   const int rows = (size.height_px + block_px - 1) / block_px;
   const int columns = (size.width_px + block_px - 1) / block_px;
   out.as_is.resize(size.width_px, size.height_px, pool);
-  out.change.resize(size.width_px, size.height_px, pool);
   pool.forEach(static_cast<std::size_t>(rows), [&](std::size_t row) {
     TileBlur tile(source);
     for (int column = 0; column < columns; ++column) {
       throwIfStopAsked(stop);
-      const TilePlace place = placeOf(column, static_cast<int>(row), block_px, size);
-      tile.run(place, anyIn(place, out.changed), out);
+      tile.run(placeOf(column, static_cast<int>(row), block_px, size), out);
     }
   });
 }

@@ -38,18 +38,14 @@ struct InversePlane {
   double at(int x, int y) const { return at_origin + per_column * (x + 0.5) + per_row * (y + 0.5); }
 };
 
-// Opponent planes of the blurred picture as it is, and of what `change` adds to it once blurred.
 struct BlurredPicture {
-  Planes as_is;
-  Planes change;         // 0 outside `changed`
+  Planes as_is;          // opponent planes
   double widest_px = 0;  // the largest disc used
-  TileSet changed;       // where `change` isn't 0
 };
 
-// `change`: linear red, green and blue added to the bare part of each pixel, times its share; `changed`: the
-// tiles where it may be other than 0 (without any, `change` may be empty). Overwrites `out`, reusing its
-// memory. The result doesn't depend on the pool. `stop` is asked for each block.
-void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens, const Planes& change,
-          const TileSet& changed, const Pool& pool, BlurredPicture& out, const std::stop_token& stop = {});
+// Overwrites `out`, reusing its memory. The result doesn't depend on the pool. `stop` is asked for each
+// block.
+void blur(const WorkingPicture& sharp, const InversePlane& board, const LensBlur& lens, const Pool& pool,
+          BlurredPicture& out, const std::stop_token& stop = {});
 
 }  // namespace petalproof::picture

@@ -12,6 +12,7 @@
 #include "engine/picture/internal/room.h"
 #include "engine/picture/internal/slit.h"
 
+#include <glm/geometric.hpp>
 #include <glm/matrix.hpp>
 
 #include <algorithm>
@@ -58,15 +59,33 @@ struct Painter {
   BoardRays rays;
   Palette palette;
   glm::vec3 room;
+  const visibility::VisibilityBuffer& seen;
+  const std::vector<std::uint8_t>& near_paper;  // by tile of the board's light
+  std::vector<light::BoardLight::Place>*
+      asked;  // takes the places near paper instead of their light; or null
 
-  // The middle of several places may lie on a tile that none of them needs.
-  light::Arriving lightAt(BoardPoint middle, glm::vec2 otherwise) const {
-    if (boards.isLit(boards.tileOf(middle))) return boards.at(middle);
-    return boards.at(rays.meet(rays.towards(otherwise)));
+  // `otherwise`: used where the place, the middle of several, lies on a tile that none of them needs.
+  light::Arriving lightAt(BoardPoint place, glm::vec2 otherwise) const {
+    const int tile = boards.tileOf(place);
+    if (near_paper[static_cast<std::size_t>(tile)] == 0) {
+      if (asked != nullptr) return {};
+      return boards.at(boards.isLit(tile) ? place : rays.meet(rays.towards(otherwise)));
+    }
+    const light::BoardLight::Place near = light::BoardLight::placeOf(place);
+    if (asked == nullptr) return boards.atPlace(near);
+    asked->push_back(near);
+    return {};
+  }
+
+  bool shows(glm::vec2 place, visibility::Sees sees) const {
+    return seen.id(std::clamp(static_cast<int>(place.x), 0, seen.width_px - 1),
+                   std::clamp(static_cast<int>(place.y), 0, seen.height_px - 1))
+               .sees() == sees;
   }
 
   glm::vec3 boardAt(glm::vec2 place, glm::vec2 otherwise) const {
-    return light::boardInLight(palette.board, lightAt(rays.meet(rays.towards(place)), otherwise));
+    const glm::vec2 at = shows(place, visibility::Sees::board) ? place : otherwise;
+    return light::boardInLight(palette.board, lightAt(rays.meet(rays.towards(at)), otherwise));
   }
 
   // Through a slit, an empty cell, or past the outline.
@@ -86,7 +105,7 @@ struct Painter {
   // `otherwise`: one of the places seen, in case that `place`, the middle of several, isn't.
   glm::vec3 at(visibility::PixelId id, std::uint32_t triangle, glm::vec2 place, glm::vec2 otherwise) const {
     if (id.sees() == visibility::Sees::bloom && triangle != 0)
-      return triangles.colour(triangle, place.x, place.y);
+      return asked == nullptr ? triangles.colour(triangle, place.x, place.y) : glm::vec3(0.0F);
     return id.sees() == visibility::Sees::board ? boardAt(place, otherwise) : throughAt(place, otherwise);
   }
 };
@@ -204,6 +223,9 @@ class RowPainter {
     findUpright(painter.triangles, seen, rows, upright_);
   }
 
+  // Whether all of the pixel is paper of one triangle.
+  bool isPaper(int x) const { return paperOf(across_.of(x)) != 0; }
+
   void paint(int x, std::size_t to) {
     const std::span<const PixelShares::Share> columns = across_.of(x);
     if (const std::uint32_t triangle = paperOf(columns); triangle != 0) {
@@ -266,6 +288,42 @@ void mark(std::vector<std::uint8_t>& needed, int tile) {
   std::atomic_ref<std::uint8_t>(needed[static_cast<std::size_t>(tile)]).store(1, std::memory_order_relaxed);
 }
 
+// Marks the tile of the board's light behind each bit of paper that the picture shows, and its eight
+// neighbours. A place in every 3 mm is looked at.
+std::vector<std::uint8_t> tilesNearPaper(const visibility::VisibilityBuffer& seen, const BoardRays& rays,
+                                         const light::BoardLight& boards, const Pool& pool) {
+  constexpr double between_mm = 3;
+  const auto across = static_cast<float>(seen.width_px);
+  const auto down = static_cast<float>(seen.height_px);
+  const auto at = [&](float x, float y) { return rays.towards({x, y}); };
+  const glm::dvec3 middle = at(across / 2, down / 2);
+  const glm::dvec3 beside = at(across / 2 + 1, down / 2);
+  const double pixel_mm =
+      middle.z < 0 && beside.z < 0 ? glm::distance(rays.meet(middle).mm, rays.meet(beside).mm) : between_mm;
+  const int step = std::max(1, static_cast<int>(between_mm / std::max(pixel_mm, 1e-3)));
+  std::vector<std::uint8_t> paper(static_cast<std::size_t>(boards.tiles()), 0);
+  pool.forEach(static_cast<std::size_t>((seen.height_px + step - 1) / step), [&](std::size_t row) {
+    const int y = static_cast<int>(row) * step;
+    for (int x = 0; x < seen.width_px; x += step) {
+      if (seen.id(x, y).sees() != visibility::Sees::bloom) continue;
+      const glm::dvec3 towards = at(static_cast<float>(x) + 0.5F, static_cast<float>(y) + 0.5F);
+      if (!(towards.z < 0)) continue;
+      mark(paper, boards.tileOf(rays.meet(towards)));
+    }
+  });
+  std::vector<std::uint8_t> near(paper.size(), 0);
+  const int columns = boards.columns();
+  const int rows = boards.tiles() / columns;
+  for (int row = 0; row < rows; ++row)
+    for (int column = 0; column < columns; ++column) {
+      if (paper[static_cast<std::size_t>(row * columns + column)] == 0) continue;
+      for (int r = std::max(0, row - 1); r <= std::min(rows - 1, row + 1); ++r)
+        for (int c = std::max(0, column - 1); c <= std::min(columns - 1, column + 1); ++c)
+          near[static_cast<std::size_t>(r * columns + c)] = 1;
+    }
+  return near;
+}
+
 // Marks the tiles of the board's light under a stretch of a shot's row, `across` tiles to a row of them: all
 // in a rectangle about its corners, since a part of a pixel has its middle anywhere in it. Where the stretch
 // looks along the board, past its horizon or nearly so, only those in the middle of its pixels.
@@ -301,9 +359,10 @@ void markTiles(const BoardRays& rays, const light::BoardLight& boards, int from,
     for (int column = left; column <= right; ++column) mark(needed, row * boards.columns() + column);
 }
 
-// The tiles of the board's light that a shot needs.
+// The tiles of the board's light that a shot needs, those near paper left out.
 std::vector<int> boardTiles(const visibility::VisibilityBuffer& seen, const BoardRays& rays,
-                            const light::BoardLight& boards, const Pool& pool, const std::stop_token& stop) {
+                            const light::BoardLight& boards, const std::vector<std::uint8_t>& near_paper,
+                            const Pool& pool, const std::stop_token& stop) {
   constexpr int longest = 16;  // of a stretch
   std::vector<std::uint8_t> needed(static_cast<std::size_t>(boards.tiles()), 0);
   pool.forEach(static_cast<std::size_t>(seen.height_px), [&](std::size_t row) {
@@ -320,9 +379,23 @@ std::vector<int> boardTiles(const visibility::VisibilityBuffer& seen, const Boar
   });
   std::vector<int> tiles;
   for (int k = 0; k < boards.tiles(); ++k) {
-    if (needed[static_cast<std::size_t>(k)] != 0) tiles.push_back(k);
+    if (needed[static_cast<std::size_t>(k)] != 0 && near_paper[static_cast<std::size_t>(k)] == 0)
+      tiles.push_back(k);
   }
   return tiles;
+}
+
+// Whose paper a row's pixels show in their middles.
+void findPaper(const scene::PanelGrid& panels, const visibility::VisibilityBuffer& seen,
+               const PixelShares& across, int row, int shot_row, WorkingPicture& picture) {
+  for (int x = 0; x < picture.size.width_px; ++x) {
+    const std::size_t to = picture.offset(x, row);
+    const visibility::PixelId id = seen.id(static_cast<int>(across.middleOf(x)), shot_row);
+    const bool is_covered = id.sees() == visibility::Sees::board && panels.ground_covered;
+    const std::uint32_t paper =
+        id.sees() == visibility::Sees::bloom ? id.index() + 1 : (is_covered ? WorkingPicture::covered : 0U);
+    picture.paper[to] = picture.bare_share[to] > 0.5F ? 0U : paper;
+  }
 }
 
 // Keeps no more memory than twice what it needs.
@@ -336,6 +409,24 @@ void resize(WorkingPicture& picture, const camera::WorkingSize& size, const Pool
   resizePicture(picture.bare_share, pixels, pool);
   resizePicture(picture.bloom_share, pixels, pool);
   resizePicture(picture.front_inverse_mm, pixels, pool);
+  resizePicture(picture.paper, pixels, pool);
+}
+
+}  // namespace
+
+namespace {
+
+// Of a working picture and the shot's own.
+struct Pixels {
+  const camera::WorkingSize& size;
+  const PixelShares& across;
+  const PixelShares& down;
+};
+
+WorkingPicture onePixel(const Pool& pool) {
+  WorkingPicture picture;
+  resize(picture, {1, 1, 60}, pool);
+  return picture;
 }
 
 }  // namespace
@@ -350,11 +441,34 @@ struct WallPainter::State {
   light::TriangleSight triangles;
   WorkingPicture picture;
 
-  void lightUp(const camera::Camera& camera, const visibility::VisibilityBuffer& seen, const BoardRays& rays,
+  // The places near paper of which the picture shows board, or what lies behind it; each once.
+  std::vector<light::BoardLight::Place> placesNearPaper(Painter asking, const Pixels& pixels,
+                                                        const std::stop_token& stop) {
+    std::vector<std::vector<light::BoardLight::Place>> rows(static_cast<std::size_t>(pixels.size.height_px));
+    pool.forEach(rows.size(), [&](std::size_t y) {
+      throwIfStopAsked(stop);
+      Painter painter = asking;
+      painter.asked = &rows[y];
+      WorkingPicture one = onePixel(pool);
+      const int row = static_cast<int>(y);
+      RowPainter painting(painter, painter.seen, pixels.across, pixels.down.of(row),
+                          pixels.down.middleOf(row), one);
+      for (int x = 0; x < pixels.size.width_px; ++x)
+        if (!painting.isPaper(x)) painting.paint(x, 0);
+    });
+    std::vector<light::BoardLight::Place> places;
+    for (const auto& row : rows) places.insert(places.end(), row.begin(), row.end());
+    std::sort(places.begin(), places.end());
+    places.erase(std::unique(places.begin(), places.end()), places.end());
+    return places;
+  }
+
+  void lightUp(const camera::Camera& camera, const Painter& painter, const Pixels& pixels,
                const std::stop_token& stop) {
-    triangles.see(*scene, camera, seen, rasteriser, pool);
-    const light::SeenPieces pieces{triangles.sides(*scene, camera, light->paper()),
-                                   boardTiles(seen, rays, light->boards(), pool, stop)};
+    const light::SeenPieces pieces{
+        triangles.sides(*scene, camera, light->paper()),
+        boardTiles(painter.seen, painter.rays, light->boards(), painter.near_paper, pool, stop),
+        placesNearPaper(painter, pixels, stop)};
     light->lightUp(pieces, stop);
     triangles.light(*scene, camera, light->paper(), pieces.sides);
   }
@@ -377,19 +491,23 @@ const WorkingPicture& WallPainter::paint(const camera::Camera& camera,
                                          const std::stop_token& stop) {
   State& state = *state_;
   const BoardRays rays(camera);
-  state.lightUp(camera, seen, rays, stop);
+  state.triangles.see(*state.scene, camera, seen, state.rasteriser, state.pool);
+  const std::vector<std::uint8_t> near_paper = tilesNearPaper(seen, rays, state.light->boards(), state.pool);
   const Palette palette{linearFromSrgb(colours.board), linearFromSrgb(colours.board_edge),
                         linearFromSrgb(colours.behind)};
   const Painter painter{*state.scene, state.triangles, state.light->boards(),
-                        rays,         palette,         linearFromSrgb(colours.room)};
+                        rays,         palette,         linearFromSrgb(colours.room),
+                        seen,         near_paper,      nullptr};
   const PixelShares across(seen.width_px, size.width_px);
   const PixelShares down(seen.height_px, size.height_px);
+  state.lightUp(camera, painter, {size, across, down}, stop);
   resize(state.picture, size, state.pool);
   state.pool.forEach(static_cast<std::size_t>(size.height_px), [&](std::size_t y) {
     throwIfStopAsked(stop);
     const int row = static_cast<int>(y);
     RowPainter painting(painter, seen, across, down.of(row), down.middleOf(row), state.picture);
     for (int x = 0; x < size.width_px; ++x) painting.paint(x, state.picture.offset(x, row));
+    findPaper(state.scene->panels, seen, across, row, static_cast<int>(down.middleOf(row)), state.picture);
   });
   state.triangles.forgetPicture();  // as large as the shot itself, when the reading's planes are yet to come
   return state.picture;

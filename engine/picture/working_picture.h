@@ -12,6 +12,7 @@
 #include <glm/vec3.hpp>
 
 #include <cstddef>
+#include <cstdint>
 #include <memory>
 #include <stop_token>
 #include <vector>
@@ -27,6 +28,10 @@ struct WorkingPicture {
   std::vector<float> bare_share;        // of the pixel's area, 0 to 1
   std::vector<float> bloom_share;       // likewise: blooms
   std::vector<float> front_inverse_mm;  // mean inverse distance along the lens axis of what isn't bare
+  std::vector<std::uint32_t> paper;  // whose paper is in the pixel's middle: a bloom's index in the scene +
+                                     // 1, or `covered`; 0 where it is bare by more than half, or neither
+
+  static constexpr std::uint32_t covered = 0xffffffffU;  // board that is meant to be seen
 
   std::size_t offset(int x, int y) const {
     return static_cast<std::size_t>(y) * static_cast<std::size_t>(size.width_px) +

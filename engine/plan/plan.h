@@ -205,12 +205,14 @@ struct Hands {
   friend bool operator==(const Hands&, const Hands&) = default;
 };
 
-// The colour differences (CIE 1976, in the picture as people look at it) from which a gap counts as noticed.
+// The measures by which a hole in the wall counts as noticed in the picture as people look at it.
 struct ReadingThresholds {
   double faint = 2.3;  // one just noticeable difference: M. Mahy, L. Van Eycken, A. Oosterlinck, "Evaluation
-                       // of uniform color spaces developed after the adoption of CIELAB and CIELUV", 1994
-  double shows = 5;    // from where people speak of two different colours: W. Mokrzycki, M. Tatol, "Colour
-                       // difference delta E, a survey", 2011; at least `faint`
+                       // of uniform color spaces developed after the adoption of CIELAB and CIELUV", 1994;
+                       // a hole whose colour difference (CIE 1976) is under it is lost
+  // A hole that is odder than this share of the wall's own pieces of paper is at least faint, or shows.
+  double odd_faint = 0.75;
+  double odd_shows = 0.9;  // at least `odd_faint`
   friend bool operator==(const ReadingThresholds&, const ReadingThresholds&) = default;
 };
 

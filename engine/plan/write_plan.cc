@@ -231,7 +231,8 @@ std::string readingSection(const ReadingThresholds& reading) {
   const ReadingThresholds usual;
   KeyList keys;
   addNumber(keys, "faint", reading.faint, usual.faint);
-  addNumber(keys, "shows", reading.shows, usual.shows);
+  if (reading.odd_faint != usual.odd_faint || reading.odd_shows != usual.odd_shows)
+    keys.add("odd", fmt::format("[{}, {}]", tomlNumber(reading.odd_faint), tomlNumber(reading.odd_shows)));
   return keys.empty() ? "" : "\n[reading]\n" + keys.lines();
 }
 

@@ -1,17 +1,15 @@
 #pragma once
-// Would anyone notice? Each gap of a shot against the same picture without it, as the eye sees both, and
-// against what the wall's own petals and shades do anyway. The rule is this project's own, and unpublished.
+// Would anyone notice? Each hole of a picture against the picture's own pieces of paper: it is noticed where
+// it is odder than nearly all of them, and large enough to be made out.
 
 #include "engine/base/image.h"
 #include "engine/camera/camera.h"
-#include "engine/gaps/gaps.h"
 #include "engine/picture/lens_blur.h"
 #include "engine/picture/working_picture.h"
 #include "engine/plan/plan.h"
+#include "engine/reading/oddity.h"
+#include "engine/reading/picture_looks.h"
 
-#include <cstdint>
-#include <functional>
-#include <memory>
 #include <stop_token>
 #include <vector>
 
@@ -21,42 +19,29 @@ enum class Reads { lost, faint, shows };
 const char* nameOf(Reads reads);  // "lost", "faint", "shows"
 
 struct Reading {
-  double difference = 0;  // S-CIELAB, CIE 1976: 99th percentile over the gap grown by the blur
-  double texture = 0;     // the same of like patches of bloom nearby; 0 where there are too few
   Reads reads = Reads::lost;
+  double width_arcmin = 0;  // of the largest disc that fits into the hole, as looked at
+  double difference = 0;    // S-CIELAB, CIE 1976, between the picture with the hole and with it filled
+  double odder_than = 0;    // share of the pieces of paper that stand out less; 1 where there are too few
+  PatchLooks looks;
 };
 
-// Lost: under `faint`, or at most half of the texture. Shows: at least `shows`, and above the texture.
-Reads readingOf(double difference, double texture, const plan::ReadingThresholds& thresholds);
+// An eye that tells 1' apart doesn't make out what is narrower than this, unless it is a line.
+constexpr double made_out_arcmin = 3;
+// Longer than 8 times its width, straight within it, and 30' or more.
+bool seenAsLine(const PatchLooks& looks, double width_arcmin);
+bool canBeMadeOut(const PatchLooks& looks, double width_arcmin);
 
-struct ReadingInput {
-  const picture::WorkingPicture& picture;
-  const camera::Camera& camera;  // of the shot
-  const scene::PanelGrid& panels;
-  const std::vector<gaps::Gap>& gaps;
-  picture::LensBlur lens = {};
-  plan::ReadingThresholds thresholds = {};
-  glm::vec3 elsewhere{0.18F};  // fills a bare wall that no bloom borders, linear light
-  std::uint64_t seed = 1;
-};
+// Lost: its difference is under `faint`, or it is odder than less than the first share of `odd`. Shows: odder
+// than the second, and large enough to be made out. Else faint.
+Reads readsAs(double difference, double odder_than, bool made_out, const plan::ReadingThresholds& thresholds);
 
-// Keeps buffers from call to call.
-class GapReader {
- public:
-  // Refers to `pool`, which must outlive it. Readings don't depend on it.
-  explicit GapReader(const Pool& pool);
-  ~GapReader();
-
-  // As the gaps. `stop` is asked within; another reading may follow.
-  std::vector<Reading> read(const ReadingInput& input, const std::stop_token& stop = {});
-
-  // The picture read last as it will be looked at: blurred, at the working size, in sRGB.
-  Image asSeen() const;
-
- private:
-  struct State;
-  std::unique_ptr<State> state_;
-};
+// Of one hole; where `pieces` says nothing only its difference and its size decide.
+Reading readingOf(const PatchLooks& hole, double width_arcmin, const Oddity& pieces,
+                  const plan::ReadingThresholds& thresholds);
+// As `looks.holes`.
+std::vector<Reading> readingsOf(const PictureLooks& looks, const Oddity& pieces,
+                                const plan::ReadingThresholds& thresholds);
 
 // The delivered picture: blurred, at the working size, in sRGB.
 Image asSeen(const picture::WorkingPicture& picture, const camera::Camera& camera,

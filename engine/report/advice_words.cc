@@ -51,7 +51,14 @@ std::string lensChangeWords(const advice::ShotChange& change, bool zoom_end, Uni
                      walked(change.shot.camera_out, units), standing(change.shot, units));
 }
 
-std::string gapsShow(int count) { return counted(count, "gap shows", "gaps show"); }
+std::string holesShow(int count) { return counted(count, "hole shows", "holes show"); }
+
+// "; the six largest are 85 % of what shows: those first", where they are most of it.
+std::string largestWords(const advice::ShotAdvice& advice) {
+  constexpr double most = 0.5;
+  if (advice.now.show <= 6 || advice.six_largest <= most) return "";
+  return fmt::format("; the six largest are {} of what shows: those first", percentText(advice.six_largest));
+}
 
 std::string triedWords(int changes) {
   if (changes == 0) return "there is no change to try that keeps its framing";
@@ -61,12 +68,12 @@ std::string triedWords(int changes) {
 
 std::string adviceOnShot(const advice::ShotAdvice& advice, Units units) {
   if (advice.remedy)
-    return fmt::format("{} now, none {}", gapsShow(advice.now.show),
+    return fmt::format("{} now, none {}", holesShow(advice.now.show),
                        changeWords(advice.remedy->change, units));
   const std::string tried = triedWords(advice.tried);
-  if (!advice.best) return fmt::format("{}; {}", gapsShow(advice.now.show), tried);
-  return fmt::format("{} now; {}; fewest, {}, {}", gapsShow(advice.now.show), tried, advice.best->counts.show,
-                     changeWords(advice.best->change, units));
+  if (!advice.best) return fmt::format("{}; {}{}", holesShow(advice.now.show), tried, largestWords(advice));
+  return fmt::format("{} now; {}; fewest, {}, {}{}", holesShow(advice.now.show), tried,
+                     advice.best->counts.show, changeWords(advice.best->change, units), largestWords(advice));
 }
 
 std::string colourName(const advice::BoardColour& board) {
@@ -76,7 +83,7 @@ std::string colourName(const advice::BoardColour& board) {
 // Of those that show now: "31 of the 36 that show are lost, 3 faint; 2 still show".
 std::string becomesOf(const check::ReadingCounts& of_showing) {
   const int all = of_showing.show + of_showing.faint + of_showing.lost;
-  std::string words = fmt::format("{} of the {} gaps that show {} lost", of_showing.lost, all,
+  std::string words = fmt::format("{} of the {} holes that show {} lost", of_showing.lost, all,
                                   of_showing.lost == 1 ? "is" : "are");
   if (of_showing.faint > 0) words += fmt::format(", {} faint", of_showing.faint);
   return words + (of_showing.show > 0 ? fmt::format(", {} still show", of_showing.show) : "");
@@ -86,7 +93,7 @@ std::string colourLines(const advice::Advice& advice) {
   std::string lines;
   std::size_t said = 0;
   for (const advice::TriedColour& tried : advice.colours) {
-    if (said == most_colours || tried.counts.show >= advice.now.show) break;
+    if (said == most_colours || !advice::worthSaying(tried.counts.show, advice.now.show)) break;
     const std::string words =
         said == 0
             ? fmt::format("cover them in {} and {}", colourName(tried.board), becomesOf(tried.of_showing))
@@ -95,8 +102,8 @@ std::string colourLines(const advice::Advice& advice) {
     ++said;
   }
   if (said > 0) return lines;
-  return labelled("Boards",
-                  fmt::format("no other colour does better than their own; {} tried", advice.colours.size()));
+  return labelled("Boards", fmt::format("no other colour does much better than their own; {} tried",
+                                        advice.colours.size()));
 }
 
 }  // namespace
@@ -125,7 +132,7 @@ std::string changeWords(const advice::ShotChange& change, Units units) {
 
 std::string adviceLines(const advice::Advice& advice, Units units) {
   std::string lines = "What would help\n";
-  if (advice.now.show == 0) return lines + labelled("", "nothing needs to: no gap shows in any shot");
+  if (advice.now.show == 0) return lines + labelled("", "nothing needs to: no hole shows in any shot");
   for (const advice::ShotAdvice& shot : advice.shots)
     lines += labelled(onOneLine(shot.shot), adviceOnShot(shot, units));
   return lines + colourLines(advice);

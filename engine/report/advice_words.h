@@ -7,7 +7,7 @@
 
 namespace petalproof::report {
 
-// The lines under the table: for each shot in which gaps show one change, and the best few colours for the
+// The lines under the table: for each shot in which holes show one change, and the best few colours for the
 // boards. Lengths in the plan's unit.
 std::string adviceLines(const advice::Advice& advice, Units units);
 

@@ -59,25 +59,19 @@ std::string outlineJson(const std::vector<glm::dvec2>& outline) {
   return text + "]";
 }
 
-std::string readingJson(const reading::Reading& reading) {
-  return fmt::format(R"("difference": {}, "texture": {}, "reads": "{}", )", number(reading.difference),
-                     number(reading.texture), nameOf(reading.reads));
+std::string readsJson(const reading::Reading* reading) {
+  return reading == nullptr ? "" : fmt::format(R"("reads": "{}", )", nameOf(reading->reads));
 }
 
-// What is said of a gap where there is something to say.
-struct GapExtras {
-  const reading::Reading* reading = nullptr;
-  std::string shows_in;
-};
-
-std::string gapJson(const std::string& shot, const gaps::Gap& gap, const GapExtras& extras) {
+// `shows_in`: in what share of builds, as a key; may be empty.
+std::string gapJson(const check::ShotCheck& shot, const gaps::Gap& gap, const std::string& shows_in) {
   return fmt::format(
       R"({{ "id": {}, "kind": "{}", "where": {}, "centre_mm": {}, "area_mm2": {}, "width_mm": {}, )"
-      R"("length_mm": {}, "pixels": {}, "behind_people": {}, {}{}"outline_mm": {} }})",
-      textOf(fmt::format("{}.{}", shot, gap.number)), kindName(gap.owner.kind), textOf(nameOf(gap.owner)),
-      pair(gap.centre_mm), number(gap.area_mm2), number(gap.width_mm), number(gap.length_mm), gap.pixels,
-      gap.behind_people, extras.reading == nullptr ? "" : readingJson(*extras.reading), extras.shows_in,
-      outlineJson(gap.outline_mm));
+      R"("length_mm": {}, "pixels": {}, "behind_people": {}, "hole": {}, {}{}"outline_mm": {} }})",
+      textOf(check::idOf(shot, gap)), kindName(gap.owner.kind),
+      textOf(nameOf(gap.owner)), pair(gap.centre_mm), number(gap.area_mm2), number(gap.width_mm),
+      number(gap.length_mm), gap.pixels, gap.behind_people, gap.hole, readsJson(readingOf(shot, gap)),
+      shows_in, outlineJson(gap.outline_mm));
 }
 
 double shareOf(int count, const check::BuildsCheck& builds) {
@@ -112,8 +106,24 @@ std::string gapsJson(const check::ShotCheck& shot, const ShotBuilds& in) {
   std::vector<std::string> items;
   items.reserve(shot.found.gaps.size());
   for (std::size_t k = 0; k < shot.found.gaps.size(); ++k)
-    items.push_back(gapJson(shot.shot.name, shot.found.gaps[k],
-                            {k < shot.readings.size() ? &shot.readings[k] : nullptr, showsInJson(in, k)}));
+    items.push_back(gapJson(shot, shot.found.gaps[k], showsInJson(in, k)));
+  return json_text::list(items, "      ");
+}
+
+std::string holesJson(const check::ShotCheck& shot) {
+  std::vector<std::string> items;
+  for (std::size_t k = 0; k < shot.found.holes.size(); ++k) {
+    const gaps::Gap& hole = shot.found.holes[k].whole;
+    std::string item = fmt::format(R"({{ "number": {}, "pixels": {}, "area_mm2": {})", hole.number,
+                                   hole.pixels, number(hole.area_mm2));
+    const reading::Reading* const reading = readingOf(shot, hole);
+    if (reading != nullptr) item += fmt::format(R"(, "width_arcmin": {})", number(reading->width_arcmin));
+    item += fmt::format(R"(, "behind_people": {})", hole.behind_people);
+    if (reading != nullptr)
+      item += fmt::format(R"(, "difference": {}, "odder_than": {}, "reads": "{}")",
+                          number(reading->difference), number(reading->odder_than), nameOf(reading->reads));
+    items.push_back(item + " }");
+  }
   return json_text::list(items, "      ");
 }
 
@@ -126,10 +136,12 @@ std::string shotJson(const check::ShotCheck& shot, const ShotBuilds& in) {
       "share": {},
       "off_mm": {},
       "blur_mm": {},
-      {}"gaps": {} }})",
+      {}"gaps": {},
+      "holes": {} }})",
                      textOf(shot.shot.name), shot.camera.width_px, shot.camera.height_px, specks.count,
                      number(specks.area_mm2), shareJson(shot.shares), offJson(shot.off),
-                     number(shot.focus.wall_blur_mm), shotBuildsJson(in), gapsJson(shot, in));
+                     number(shot.focus.wall_blur_mm), shotBuildsJson(in), gapsJson(shot, in),
+                     holesJson(shot));
 }
 
 std::string adviceKey(const advice::Advice* advice, const plan::LoadedPlan& loaded) {

@@ -26,7 +26,7 @@ struct TableContext {
 constexpr std::size_t spot_indent = 9;
 
 const gaps::Gap& worstOf(const Spot& spot, const check::ShotCheck& shot) {
-  return shot.found.gaps[static_cast<std::size_t>(spot.gaps.front())];
+  return shot.found.holes[static_cast<std::size_t>(spot.holes.front())].whole;
 }
 
 std::string headOf(const plan::LoadedPlan& loaded, const scene::Scene& scene) {
@@ -69,8 +69,8 @@ std::string offWallLines(const check::ShotCheck& shot, Units units) {
                           : "it stays on the wall " + remedy);
 }
 
-// "212 slivers (under 1/8 in wide, 180 of them show), 31 lost in the picture and 4 specks (...)", whatever
-// there is of them.
+// "212 slivers (under 1/8 in wide and 3 in long, 18 of them show), 31 lost in the picture and 4 specks
+// (...)", whatever there is of them.
 std::string leftOverWords(const check::ShotCheck& shot, const Spots& spots, Units units) {
   std::vector<std::string> parts;
   if (spots.slivers > 0) {
@@ -78,8 +78,9 @@ std::string leftOverWords(const check::ShotCheck& shot, const Spots& spots, Unit
                                     ? ""
                                     : fmt::format(", {} of them {}", spots.slivers_showing,
                                                   spots.slivers_showing == 1 ? "shows" : "show");
-    parts.push_back(fmt::format("{} (under {} wide{})", counted(spots.slivers, "sliver", "slivers"),
-                                tapeText(sliver_mm, units), showing));
+    parts.push_back(fmt::format("{} (under {} wide and {} long{})",
+                                counted(spots.slivers, "sliver", "slivers"), tapeText(sliver_mm, units),
+                                tapeText(sliver_length_mm, units), showing));
   }
   if (spots.lost > 0) parts.push_back(fmt::format("{} lost in the picture", spots.lost));
   if (shot.found.specks.count > 0) {
@@ -103,10 +104,10 @@ std::string countOfBuilds(int count, int builds) {
                     : fmt::format("{} of {} builds", count, builds);
 }
 
-// "no gap shows in 13 of 200 builds".
+// "no hole shows in 13 of 200 builds".
 std::string cleanWords(int clean, int builds) {
-  if (clean == 0) return fmt::format("a gap shows in all {} builds", builds);
-  return fmt::format("no gap shows in {}", countOfBuilds(clean, builds));
+  if (clean == 0) return fmt::format("a hole shows in all {} builds", builds);
+  return fmt::format("no hole shows in {}", countOfBuilds(clean, builds));
 }
 
 // What simulated builds make of a shot; nulls where there were none.
@@ -115,16 +116,32 @@ struct InBuilds {
   const check::ShotInBuilds* shot = nullptr;
 };
 
-std::string remarkWords(const Spot& spot, const gaps::Gap& worst, const InBuilds& in, Units units) {
+// Builds in which that gap of the hole shows that does so most often.
+int buildsShowing(const check::ShotCheck& shot, const gaps::Gap& hole, const check::ShotInBuilds& in) {
+  int most = 0;
+  for (const std::size_t gap : shot.found.holes[static_cast<std::size_t>(hole.number) - 1].gaps)
+    most = std::max(most, in.shows[gap]);
+  return most;
+}
+
+// "97 of 100 pieces of paper stand out less".
+std::string oddWords(double odder_than) {
+  const auto pieces = static_cast<int>(100 * odder_than);
+  return fmt::format("{} of 100 pieces of paper {} out less", pieces, pieces == 1 ? "stands" : "stand");
+}
+
+std::string remarkWords(const check::ShotCheck& shot, const Spot& spot, const InBuilds& in, Units units) {
+  const gaps::Gap& worst = worstOf(spot, shot);
   std::vector<std::string> remarks;
   if (in.shot != nullptr)
-    remarks.push_back(fmt::format(
-        "shows in {}",
-        countOfBuilds(in.shot->shows[static_cast<std::size_t>(spot.gaps.front())], in.all->builds)));
-  if (worst.behind_people) remarks.push_back("behind people");
-  if (spot.gaps.size() > 1) {
     remarks.push_back(
-        fmt::format("and {} more within {}", spot.gaps.size() - 1, tapeText(spot_reach_mm, units)));
+        fmt::format("shows in {}", countOfBuilds(buildsShowing(shot, worst, *in.shot), in.all->builds)));
+  if (!shot.readings.empty() && shot.pieces && shot.pieces->says())
+    remarks.push_back(oddWords(shot.readings[static_cast<std::size_t>(spot.holes.front())].odder_than));
+  if (worst.behind_people) remarks.push_back("behind people");
+  if (spot.holes.size() > 1) {
+    remarks.push_back(
+        fmt::format("and {} more within {}", spot.holes.size() - 1, tapeText(spot_reach_mm, units)));
   }
   return fmt::format("{}", fmt::join(remarks, ", "));
 }
@@ -132,7 +149,7 @@ std::string remarkWords(const Spot& spot, const gaps::Gap& worst, const InBuilds
 // "     95  shows  " before the words; without a reading the number alone.
 std::string spotHead(const Spot& spot, const check::ShotCheck& shot) {
   if (shot.readings.empty()) return fmt::format("{:>7}  ", spot.number);
-  const reading::Reading& reading = shot.readings[static_cast<std::size_t>(spot.gaps.front())];
+  const reading::Reading& reading = shot.readings[static_cast<std::size_t>(spot.holes.front())];
   return fmt::format("{:>5}  {}  ", spot.number, nameOf(reading.reads));
 }
 
@@ -152,7 +169,7 @@ std::string unlistedWords(const check::ShotCheck& shot, std::span<const Spot> sp
   const char* const them = count == 1 ? "it" : "them";
   if (shot.readings.empty()) return fmt::format("{}; --all lists {}", more, them);
   const auto showing = std::count_if(spots.begin(), spots.end(), [&](const Spot& spot) {
-    return shot.readings[static_cast<std::size_t>(spot.gaps.front())].reads == reading::Reads::shows;
+    return shot.readings[static_cast<std::size_t>(spot.holes.front())].reads == reading::Reads::shows;
   });
   const std::string of_which = showing == 0 ? "none" : showing == count ? "all" : std::to_string(showing);
   const char* const show = showing == 1 ? "shows" : "show";
@@ -175,36 +192,41 @@ std::string spotLines(const check::ShotCheck& shot, const InBuilds& in, const Sp
   std::string lines;
   for (std::size_t k = 0; k < count; ++k)
     lines += spotLine(spotHead(listed[k], shot), words[k], column,
-                      remarkWords(listed[k], worstOf(listed[k], shot), in, context.units));
+                      remarkWords(shot, listed[k], in, context.units));
   if (count < spots.spots.size())
     lines += hanging(std::string(spot_indent, ' '),
                      "and " + unlistedWords(shot, std::span<const Spot>(spots.spots).subspan(count)));
   return lines;
 }
 
-// "331 gaps show, 19 are faint, 9 are lost"; without readings their number.
-std::string readsWords(const check::ShotCheck& shot, std::int64_t gaps) {
-  if (shot.readings.empty()) return counted(gaps, "gap", "gaps");
+// "8 holes show, 3 of them in the open, 19 are faint, 9 are lost"; without readings their number.
+std::string readsWords(const check::ShotCheck& shot, std::int64_t holes) {
+  if (shot.readings.empty()) return counted(holes, "hole", "holes");
   const check::ReadingCounts counts = check::countsOf(shot.readings);
   const auto are = [](int count) { return count == 1 ? "is" : "are"; };
-  return fmt::format("{} {}, {} {} faint, {} {} lost", counted(counts.show, "gap", "gaps"),
-                     counts.show == 1 ? "shows" : "show", counts.faint, are(counts.faint), counts.lost,
-                     are(counts.lost));
+  const int open = check::showInTheOpen(shot);
+  const std::string in_the_open =
+      open == counts.show
+          ? ""
+          : fmt::format(", {} of them in the open", open == 0 ? "none" : std::to_string(open));
+  return fmt::format("{} {}{}; {} {} faint, {} {} lost", counted(counts.show, "hole", "holes"),
+                     counts.show == 1 ? "shows" : "show", in_the_open, counts.faint, are(counts.faint),
+                     counts.lost, are(counts.lost));
 }
 
 std::string gapLines(const check::ShotCheck& shot, const InBuilds& in, const TableContext& context) {
   const Spots spots = spotsOf(shot.found, shot.readings);
   const std::string left_over = leftOverWords(shot, spots, context.units);
-  if (shot.found.gaps.empty() && left_over.empty()) return labelled("Gaps", "none: nothing bare is seen");
+  if (shot.found.gaps.empty() && left_over.empty()) return labelled("Holes", "none: nothing bare is seen");
   if (spots.spots.empty() && spots.lost == 0)
-    return labelled(
-        "Gaps", fmt::format("none {} wide or wider, only {}", tapeText(sliver_mm, context.units), left_over));
+    return labelled("Holes", fmt::format("none {} wide or wider, only {}", tapeText(sliver_mm, context.units),
+                                         left_over));
   if (spots.spots.empty())
-    return labelled("Gaps", fmt::format("none that anyone would notice: {}", left_over));
-  const auto gaps = static_cast<std::int64_t>(shot.found.gaps.size()) - spots.slivers;
+    return labelled("Holes", fmt::format("none that anyone would notice: {}", left_over));
+  const auto holes = static_cast<std::int64_t>(shot.found.holes.size()) - spots.slivers;
   std::string lines =
-      labelled("Gaps", fmt::format("{}; in {}, worst first:", readsWords(shot, gaps),
-                                   counted(static_cast<std::int64_t>(spots.spots.size()), "spot", "spots")));
+      labelled("Holes", fmt::format("{}; in {}, worst first:", readsWords(shot, holes),
+                                    counted(static_cast<std::int64_t>(spots.spots.size()), "spot", "spots")));
   lines += spotLines(shot, in, spots, context);
   if (!left_over.empty()) lines += hanging(std::string(spot_indent, ' '), "and " + left_over);
   return lines;
@@ -282,7 +304,7 @@ std::string summaryLines(const check::Check& check, const TableContext& context)
     return !shot.found.gaps.empty() || shot.found.specks.count > 0;
   });
   if (!any)
-    lines += labelled("Gaps", shots == 1 ? "nothing bare is seen" : "nothing bare is seen in any shot");
+    lines += labelled("Holes", shots == 1 ? "nothing bare is seen" : "nothing bare is seen in any shot");
   return lines;
 }
 

@@ -27,15 +27,15 @@ std::string readWords(const check::ShotCheck& shot) {
   if (counts.show > 0) parts.push_back(counted(counts.show, "shows", "show"));
   if (counts.faint > 0) parts.push_back(fmt::format("{} faint", counts.faint));
   if (counts.lost > 0) parts.push_back(fmt::format("{} lost", counts.lost));
-  if (shot.readings.empty() && !shot.found.gaps.empty())
-    parts.push_back(counted(static_cast<std::int64_t>(shot.found.gaps.size()), "gap", "gaps"));
+  if (shot.readings.empty() && !shot.found.holes.empty())
+    parts.push_back(counted(static_cast<std::int64_t>(shot.found.holes.size()), "hole", "holes"));
   if (parts.empty() && shot.found.specks.count > 0) parts.push_back("specks only");
   return parts.empty() ? "nothing bare" : fmt::format("{}", fmt::join(parts, ", "));
 }
 
 std::string shotLines(const fill::FillResult& result) {
   TextTable table({false, false, false});
-  table.add({"Shot", "Gaps before", "With the fillers"});
+  table.add({"Shot", "Holes before", "With the fillers"});
   for (std::size_t i = 0; i < std::min(result.before.shots.size(), result.after.shots.size()); ++i)
     table.add({onOneLine(result.before.shots[i].shot.name), readWords(result.before.shots[i]),
                readWords(result.after.shots[i])});
@@ -133,7 +133,7 @@ std::string cutLines(const fill::FillResult& result, const plan::Plan& plan) {
 const gaps::Gap* findGap(const check::Check& check, const std::string& id) {
   for (const check::ShotCheck& shot : check.shots)
     for (const gaps::Gap& gap : shot.found.gaps)
-      if (fmt::format("{}.{}", shot.shot.name, gap.number) == id) return &gap;
+      if (check::idOf(shot, gap) == id) return &gap;
   return nullptr;
 }
 

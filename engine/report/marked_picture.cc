@@ -30,13 +30,13 @@ int widthFor(const camera::Camera& camera, double area_px) {
   return std::max(16, static_cast<int>(std::lround(width)));
 }
 
-reading::Reads readsOf(const check::ShotCheck& shot, std::size_t gap) {
-  return gap < shot.readings.size() ? shot.readings[gap].reads : reading::Reads::shows;
+reading::Reads readsOf(const check::ShotCheck& shot, std::size_t hole) {
+  return hole < shot.readings.size() ? shot.readings[hole].reads : reading::Reads::shows;
 }
 
 check::ReadingCounts countsOf(const check::ShotCheck& shot) {
   if (!shot.readings.empty()) return check::countsOf(shot.readings);
-  return {static_cast<int>(shot.found.gaps.size()), 0, 0};
+  return {static_cast<int>(shot.found.holes.size()), 0, 0};
 }
 
 KeyEntry keyOf(reading::Reads reads, std::string meaning) {
@@ -62,9 +62,8 @@ std::vector<KeyEntry> keyFor(const check::ReadingCounts& counts) {
 std::string findingOf(const check::ReadingCounts& counts, const Spots& spots, const gaps::Specks& specks) {
   const auto spot_count = static_cast<std::int64_t>(spots.spots.size());
   if (spot_count > 0) {
-    return fmt::format("{} in {}",
-                       counted(counts.show + counts.faint, "gap to be noticed", "gaps to be noticed"),
-                       counted(spot_count, "spot", "spots"));
+    return fmt::format("{}, {} faint, in {}", counted(counts.show, "hole shows", "holes show"),
+                       counted(counts.faint, "is", "are"), counted(spot_count, "spot", "spots"));
   }
   if (counts.show + counts.faint > 0)
     return fmt::format("Only {}", counted(spots.slivers, "sliver", "slivers"));
@@ -77,7 +76,7 @@ std::string findingOf(const check::ReadingCounts& counts, const Spots& spots, co
 std::string sliverNote(const Spots& spots, Units units) {
   if (spots.slivers == 0) return "";
   return fmt::format("{} under {} wide {} outlined thinly and not numbered.",
-                     counted(spots.slivers, "gap", "gaps"), tapeText(sliver_mm, units),
+                     counted(spots.slivers, "hole", "holes"), tapeText(sliver_mm, units),
                      spots.slivers == 1 ? "is" : "are");
 }
 
@@ -106,7 +105,7 @@ Labels labelsFor(const Spots& spots, const std::vector<PixelOutline>& outlines, 
   std::vector<LabelRequest> requests;
   std::vector<std::string> numbers;
   for (const Spot& spot : spots.spots) {
-    const PixelOutline& outline = outlines[static_cast<std::size_t>(spot.gaps.front())];
+    const PixelOutline& outline = outlines[static_cast<std::size_t>(spot.holes.front())];
     if (outline.empty()) continue;
     numbers.push_back(std::to_string(spot.number));
     requests.push_back({outline, labelSize(measure, numbers.back())});
@@ -139,7 +138,7 @@ SheetText wordsFor(const check::ShotCheck& shot, const Spots& spots, const plan:
   if (const std::string note = sliverNote(spots, units); !note.empty()) text.notes.push_back(note);
   if (!spots.spots.empty()) {
     text.notes.push_back(
-        fmt::format("A number stands for its gap and those within {} of it, as in the table.",
+        fmt::format("A number stands for its hole and those within {} of it, as in the table.",
                     tapeText(spot_reach_mm, units)));
   }
   if (without_room > 0) {
@@ -147,7 +146,7 @@ SheetText wordsFor(const check::ShotCheck& shot, const Spots& spots, const plan:
                                      counted(without_room, "spot", "spots")));
   }
   if (!shot.shot.people.empty()) {
-    text.notes.push_back("People are drawn see-through; gaps behind them are marked too.");
+    text.notes.push_back("People are drawn see-through; holes behind them are marked too.");
   }
   return text;
 }
@@ -158,7 +157,9 @@ void drawLabels(Drawing& drawing, const Labels& labels) {
 }
 
 void drawOutlines(Drawing& drawing, const check::ShotCheck& shot, const std::vector<PixelOutline>& outlines) {
-  const auto style = [&shot](std::size_t k) { return markStyleOf(shot.found.gaps[k], readsOf(shot, k)); };
+  const auto style = [&shot](std::size_t k) {
+    return markStyleOf(shot.found.holes[k].whole, readsOf(shot, k));
+  };
   for (std::size_t k = 0; k < outlines.size(); ++k) drawMarkHalo(drawing, outlines[k], style(k));
   for (std::size_t k = 0; k < outlines.size(); ++k) drawMark(drawing, outlines[k], style(k));
 }

@@ -157,8 +157,9 @@ TEST_CASE("without a remedy the best of what was tried is told, with its count a
   CHECK_FALSE(advice.shots[0].remedy);
   REQUIRE(advice.shots[0].best);
   CHECK(advice.shots[0].best->change.kind == ChangeKind::height);
-  CHECK(advice.shots[0].best->counts.show < 9);
-  CHECK(advice.shots[0].best->counts.show == countsOf(read(advice.shots[0].best->change.shot, {}).gaps).show);
+  CHECK(advice.shots[0].best->counts.show <= 7);
+  CHECK(advice.shots[0].best->counts.show ==
+        countsOf(read(advice.shots[0].best->change.shot, {}).holes).show);
   CHECK(advice.shots[0].tried > 6);
 }
 
@@ -176,6 +177,20 @@ TEST_CASE("what helps nothing, or empties the frame of its people, is no advice"
   CHECK_FALSE(emptied.shots[0].remedy);
   CHECK_FALSE(emptied.shots[0].best);
   CHECK(emptied.shots[0].tried == 0);
+}
+
+TEST_CASE("what betters the count by less than a fifth is passed over") {
+  const Plan plan = widePlan();
+  const auto reader = [&](int fewer) {
+    return [&plan, fewer](const Shot& shot, const SceneColours&) {
+      const bool higher = mmOf(shot.camera_above_floor, plan) > 1500;
+      return SeenShot{readGaps(higher ? 20 - fewer : 20), 0.4};
+    };
+  };
+  CHECK_FALSE(adviceFor(plan, {couple()}, reader(3)).shots.at(0).best);
+  const Advice fifth = adviceFor(plan, {couple()}, reader(4));
+  REQUIRE(fifth.shots.at(0).best);
+  CHECK(fifth.shots[0].best->counts.show == 16);
 }
 
 TEST_CASE("where nothing shows there is no advice, and little is computed") {

@@ -340,6 +340,21 @@ TEST_CASE("where no file may grow, work is at risk; once it may again, later wor
   fillAndFree(at, fill, [&] { small.reset(); });
 }
 
+TEST_CASE("a plan that can't be saved is named, with the reason") {
+  const FailingPlace at;
+  Session session(at.options());
+  session.perform(OpenPlan{at.plan});
+  session.perform(titleEdit("1"));
+  {
+    const SmallFiles small(rlim_t{10});
+    session.perform(Save{});
+  }
+  REQUIRE(session.state().problems.size() == 1);
+  CHECK(session.state().problems[0].place.file == at.plan.string());
+  CHECK(session.state().problems[0].message.starts_with("the plan can't be saved here: "));
+  CHECK(session.state().changed());
+}
+
 TEST_CASE("a journal that may not grow is begun anew and keeps work safe") {
   const FailingPlace at;
   {

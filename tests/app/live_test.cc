@@ -56,12 +56,11 @@ TEST_CASE("a gap that was chosen is the same place in another check, or nowhere"
   const auto check = [](std::vector<std::pair<int, glm::dvec2>> places) {
     ShotCheck made;
     for (const auto& [column, centre] : places) {
-      Gap gap;
-      gap.number = static_cast<int>(made.found.gaps.size()) + 1;
+      Gap& gap = made.found.holes.emplace_back().whole;
+      gap.number = static_cast<int>(made.found.holes.size());
       gap.owner = {GapKind::board, column, 0, false};
       gap.centre_mm = centre;
       gap.length_mm = 80;
-      made.found.gaps.push_back(std::move(gap));
     }
     return made;
   };
@@ -171,6 +170,13 @@ TEST_CASE(
 TEST_CASE("gaps are listed worst first; the next one after the last is the first") {
   Session session({});
   LoadedPlan plan = *twoShots();
+  // A row of blooms parts the bare board on either side of it.
+  std::vector<Placement>& blooms = plan.plan.layouts[0].blooms;
+  const Placement ember = blooms.front();
+  for (const double down : {0.0, 5.0, 10.0, 15.0, 20.0}) {
+    blooms.push_back(ember);
+    blooms.back().at = {Length{12}, Length{down}};
+  }
   session.perform(StartWith{std::make_shared<const LoadedPlan>(plan)});
   const auto known = [&] {
     session.poll();

@@ -368,8 +368,11 @@ TEST_CASE("gaps that are left are found by their ids, as long as the plan is the
   check->found.gaps.resize(2);
   check->found.gaps[0].number = 1;
   check->found.gaps[1].number = 2;
+  check->found.gaps[0].hole = 1;  // two gaps of one hole
+  check->found.gaps[1].hole = 1;
+  check->found.holes.resize(1);
   state.live.shots = {{state.now.revision, true, check, nullptr, {}}};
-  CHECK(gapOfId(state, name + ".2") == GapRef{0, 2});
+  CHECK(gapOfId(state, name + ".2") == GapRef{0, 1});
   CHECK(!gapOfId(state, name + ".3"));
   CHECK(!gapOfId(state, "elsewhere.1"));
   CHECK(!gapOfId(state, name));

@@ -66,7 +66,7 @@ plan::LoadedPlan wallOf(const plan::LoadedPlan& demo, int times) {
 int gapsToHide(const check::Check& check) {
   int gaps = 0;
   for (const check::ShotCheck& shot : check.shots) {
-    const check::ReadingCounts counts = countsOf(shot.readings);
+    const check::ReadingCounts counts = check::countsOf(shot.readings);
     gaps += counts.show + counts.faint;
   }
   return gaps;

@@ -2,6 +2,7 @@
 
 #include "engine/check/shot_checker.h"
 #include "engine/plan/read_plan.h"
+#include "engine/reading/scielab.h"
 #include "tests/bench/pairs.h"
 
 #include <fmt/format.h>
@@ -79,8 +80,8 @@ int timeReading(const std::string& name, int pairs) {
   const Pairs times = timed(
       pairs, [&] { done = *checker.check(*shot).value; }, [&] { as_looked_at.filterTwoPictures(); });
   const double whole_ms = milliseconds([&] { as_delivered.filterTwoPictures(); });
-  fmt::print("{}: {} x {} px, looked at as {} x {}, {} gaps\n", name, done.camera.width_px,
-             done.camera.height_px, size.width_px, size.height_px, done.found.gaps.size());
+  fmt::print("{}: {} x {} px, looked at as {} x {}, {} holes\n", name, done.camera.width_px,
+             done.camera.height_px, size.width_px, size.height_px, done.found.holes.size());
   fmt::print("  seen, painted and read {:.0f} ms; the first time, with the wall's light, {:.0f} ms\n",
              median(times.ours), first_ms);
   fmt::print(

@@ -23,6 +23,7 @@ using namespace petalproof;
 using namespace petalproof::hands;
 using namespace petalproof::plan;
 using namespace petalproof::scene;
+using namespace petalproof::gaps;
 using namespace petalproof::reading;
 using namespace petalproof::check;
 using namespace petalproof::fill;
@@ -30,15 +31,14 @@ using namespace petalproof::testing;
 
 namespace {
 
-// Ids of what still shows or is faint, by a check of its own.
+// Ids of what still shows, by a check of its own.
 std::set<std::string> stillNoticed(const LoadedPlan& filled) {
   const Result<Scene> scene = buildScene(filled);
   const Result<Check> check = runCheck(filled, *scene.value, testing::allThreads());
   std::set<std::string> ids;
   for (const ShotCheck& shot : check.value->shots)
-    for (std::size_t k = 0; k < shot.found.gaps.size(); ++k)
-      if (shot.readings[k].reads != Reads::lost)
-        ids.insert(fmt::format("{}.{}", shot.shot.name, shot.found.gaps[k].number));
+    for (const Gap& gap : shot.found.gaps)
+      if (readsOf(shot, gap) == Reads::shows) ids.insert(check::idOf(shot, gap));
   return ids;
 }
 

@@ -26,8 +26,7 @@ std::size_t at(const WorkingPicture& picture, int x, int y) { return picture.off
 BlurredPicture blurOf(const WorkingPicture& picture, const LensBlur& lens,
                       const InversePlane& board = {1.0 / 4000, 0, 0}) {
   BlurredPicture soft;
-  blur(picture, board, lens, {}, TileSet(picture.size.width_px, picture.size.height_px),
-       testing::allThreads(), soft);
+  blur(picture, board, lens, testing::allThreads(), soft);
   return soft;
 }
 
@@ -117,26 +116,6 @@ TEST_CASE("a sharp bloom before a blurred board stays sharp") {
   const BlurredPicture soft = blurOf(picture, {48, 3000});
   for (int x = 60; x < 80; ++x) CHECK(grey(soft.as_is, x, 30) == doctest::Approx(0.9).epsilon(1e-3));
   for (int x = 80; x < 100; ++x) CHECK(grey(soft.as_is, x, 30) == doctest::Approx(0.1).epsilon(1e-2));
-}
-
-TEST_CASE("what a change adds is what the changed picture has more") {
-  WorkingPicture picture = synthetic::petals(150, 130, 4);
-  synthetic::makeBare(picture, 1, 60, 60, 9, 14, glm::vec3(0.8F));
-  WorkingPicture filled = picture;
-  Planes change(150, 130);
-  for (std::size_t k = 0; k < picture.bare.size(); ++k)
-    if (picture.bare_share[k] > 0) {
-      change.set(k, glm::vec3(-0.5F, -0.6F, -0.7F));
-      filled.bare[k] += change.at(k);
-    }
-  const InversePlane board{1.0 / 4000, 1e-9, 0};
-  const LensBlur lens{40, 3000};
-  BlurredPicture with;
-  blur(picture, board, lens, change, TileSet(150, 130, true), testing::allThreads(), with);
-  const BlurredPicture after = blurOf(filled, lens, board);
-  for (std::size_t p = 0; p < 3; ++p)
-    for (std::size_t k = 0; k < picture.bare.size(); ++k)
-      CHECK(std::abs(with.as_is.plane[p][k] + with.change.plane[p][k] - after.as_is.plane[p][k]) < 2e-5F);
 }
 
 TEST_CASE("the board's inverse distance is linear in pixels and right at any of them") {

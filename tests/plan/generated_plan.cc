@@ -222,8 +222,8 @@ class Generator {
   }
 
   plan::ReadingThresholds reading() {
-    const double faint = real(0.01, 20);
-    return {faint, faint + real(0, 20)};
+    const double odd_faint = real(0, 0.9);
+    return {real(0.01, 20), odd_faint, odd_faint + real(0, 0.1)};
   }
 
   std::mt19937_64 random_;

@@ -130,7 +130,7 @@ TEST_CASE("shots are read") {
 }
 
 TEST_CASE("thresholds of the reading are read") {
-  CHECK(everything().plan.reading == ReadingThresholds{2, 6.5});
+  CHECK(everything().plan.reading == ReadingThresholds{2, 0.7, 0.95});
 }
 
 TEST_CASE("named sensors have their sizes") {
@@ -166,7 +166,7 @@ TEST_CASE("what is left out has its default") {
   CHECK(plan.wall.room == Room{});
   CHECK_FALSE(plan.hands);
   CHECK(plan.shots.empty());
-  CHECK(plan.reading == ReadingThresholds{2.3, 5});
+  CHECK(plan.reading == ReadingThresholds{2.3, 0.75, 0.9});
 }
 
 TEST_CASE("hands that say little are usual ones for the rest") {

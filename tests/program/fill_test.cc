@@ -147,3 +147,18 @@ TEST_CASE("fill says what is wrong with its options and overwrites nobody's file
   CHECK(textOf(folder / "mine.toml") == "mine");
   CHECK_FALSE(std::filesystem::exists(folder / "new.toml"));
 }
+
+TEST_CASE("nobody may read a filled plan who couldn't read the plan") {
+  namespace fs = std::filesystem;
+  const TemporaryFolder folder;
+  write(folder / "seam.toml", seamPlan("filler = true\n"));
+  constexpr auto secret = fs::perms::owner_read | fs::perms::owner_write;
+  fs::permissions(folder / "seam.toml", secret);
+  run({"fill", "seam.toml", "--walls", "0", "--out", "filled.toml", "--quiet"}, folder.path());
+  CHECK(fs::status(folder / "filled.toml").permissions() == secret);
+  // Of a plan that everybody may read the copy is as any new file.
+  fs::permissions(folder / "seam.toml", secret | fs::perms::group_read | fs::perms::others_read);
+  write(folder / "any", "");
+  run({"fill", "seam.toml", "--walls", "0", "--out", "open.toml", "--quiet"}, folder.path());
+  CHECK(fs::status(folder / "open.toml").permissions() == fs::status(folder / "any").permissions());
+}

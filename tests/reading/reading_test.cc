@@ -1,8 +1,8 @@
 #include "engine/reading/reading.h"
 
+#include "engine/reading/internal/difference.h"
 #include "engine/reading/internal/gap_mask.h"
 #include "engine/reading/internal/smooth_fill.h"
-#include "engine/reading/internal/texture.h"
 #include "engine/reading/scielab.h"
 #include "tests/reading/synthetic_petals.h"
 #include "tests/support/pool.h"
@@ -39,15 +39,29 @@ LinearImage imageOf(const WorkingPicture& picture) {
 
 TEST_CASE("the rule: lost, faint, shows") {
   const ReadingThresholds usual;
-  CHECK(readingOf(2.29, 0, usual) == Reads::lost);
-  CHECK(readingOf(2.3, 0, usual) == Reads::faint);
-  CHECK(readingOf(4.99, 0, usual) == Reads::faint);
-  CHECK(readingOf(5, 0, usual) == Reads::shows);
-  CHECK(readingOf(10, 20, usual) == Reads::lost);     // half of the texture
-  CHECK(readingOf(10.1, 20, usual) == Reads::faint);  // above half of it
-  CHECK(readingOf(20, 20, usual) == Reads::faint);
-  CHECK(readingOf(20.1, 20, usual) == Reads::shows);
-  CHECK(readingOf(4, 0, {1, 3}) == Reads::shows);
+  CHECK(readsAs(2.29, 1, true, usual) == Reads::lost);  // nobody sees the difference
+  CHECK(readsAs(2.3, 1, true, usual) == Reads::shows);
+  CHECK(readsAs(60, 0.74, true, usual) == Reads::lost);  // a quarter of the pieces stands out more
+  CHECK(readsAs(60, 0.75, true, usual) == Reads::faint);
+  CHECK(readsAs(60, 0.9, true, usual) == Reads::faint);
+  CHECK(readsAs(60, 0.901, true, usual) == Reads::shows);
+  CHECK(readsAs(60, 1, false, usual) == Reads::faint);  // too small to be made out
+  CHECK(readsAs(4, 0.6, true, {5, 0.2, 0.5}) == Reads::lost);
+  CHECK(readsAs(6, 0.6, true, {5, 0.2, 0.5}) == Reads::shows);
+}
+
+TEST_CASE("what is narrower than 3' is made out only as a line") {
+  PatchLooks seam;
+  seam.length_arcmin = 100;
+  seam.stray_arcmin = 1;
+  CHECK(canBeMadeOut(seam, 1));          // 100 times as long as wide
+  CHECK_FALSE(canBeMadeOut(seam, 0.9));  // strays by more than its width
+  seam.length_arcmin = 20;
+  seam.stray_arcmin = 0.5;
+  CHECK_FALSE(canBeMadeOut(seam, 1));  // one of many short edges
+  CHECK(canBeMadeOut(seam, 3));
+  seam.length_arcmin = 22;
+  CHECK_FALSE(canBeMadeOut(seam, 2.9));
 }
 
 TEST_CASE("percentiles are by the nearest rank") {
@@ -130,104 +144,108 @@ TEST_CASE("numbers side by side are filled each from its own border, whatever ta
   SmoothFill().fill(window);
   for (int x = 1; x < 6; ++x) {
     CAPTURE(x);
-    CHECK(window.lightOf(window.pixel(x, 1))[0] == doctest::Approx(1 - 0.125 * x).epsilon(0.03));
+    CHECK(window.lightOf(window.pixel(x, 1))[0] == doctest::Approx(1 - 0.125 * x).epsilon(0.06));
     CHECK(window.lightOf(window.pixel(x, 1))[1] == doctest::Approx(0.25).epsilon(0.02));
   }
 }
 
-TEST_CASE("without blur the difference is that of the whole pictures, with the gap and without") {
+TEST_CASE("without blur the difference is that of the whole pictures, with the hole and without") {
   WorkingPicture picture = even(160, 140, red);
-  const std::vector<Gap> gaps{makeBare(picture, 1, 60, 50, 9, 5, pale),
-                              makeBare(picture, 2, 100, 90, 2, 20, pale)};
-  const std::vector<Reading> readings = readAll(picture, gaps);
+  const std::vector<Hole> holes{makeBare(picture, 1, 60, 50, 9, 5, pale),
+                                makeBare(picture, 2, 100, 90, 2, 20, pale)};
+  const std::vector<Reading> readings = readAll(picture, holes);
   const std::vector<float> map = scielabDifference(imageOf(picture), imageOf(even(160, 140, red)),
                                                    picture.size.pixels_per_degree, testing::allThreads());
-  for (std::size_t g = 0; g < gaps.size(); ++g) {
+  for (std::size_t g = 0; g < holes.size(); ++g) {
     std::vector<float> inside;
-    for (const Run& run : gaps[g].runs)
+    for (const Run& run : holes[g].whole.runs)
       for (int x = run.begin; x < run.end; ++x)
         inside.push_back(map[static_cast<std::size_t>(run.row * 160 + x)]);
-    CHECK(readings[g].difference == doctest::Approx(nearestRank(inside, 0.99)).epsilon(2e-3));
+    CHECK(readings[g].difference == doctest::Approx(nearestRank(inside, 0.99)).epsilon(1e-2));
     CHECK(readings[g].difference > 5);
-    CHECK(readings[g].reads == Reads::shows);
-    CHECK(readings[g].texture < 0.01);  // even ground
+    CHECK(readings[g].odder_than == 1);  // too few pieces to say
   }
 }
 
-TEST_CASE("readings don't depend on the number of threads") {
+TEST_CASE("a wide hole, seen by cells of several pixels, differs as one seen by pixels does") {
+  for (const int side : {20, 60, 130}) {
+    CAPTURE(side);
+    WorkingPicture picture = even(300, 300, red);
+    const Hole hole = makeBare(picture, 1, 70, 65, side, side, pale);
+    const double ours = readAll(picture, {hole}, 0)[0].difference;
+    const std::vector<float> map = scielabDifference(imageOf(picture), imageOf(even(300, 300, red)),
+                                                     picture.size.pixels_per_degree, testing::allThreads());
+    std::vector<float> inside;
+    for (const Run& run : hole.whole.runs)
+      for (int x = run.begin; x < run.end; ++x)
+        inside.push_back(map[static_cast<std::size_t>(run.row * 300 + x)]);
+    CHECK(ours == doctest::Approx(nearestRank(inside, 0.99)).epsilon(0.06));
+  }
+}
+
+TEST_CASE("a piece of paper is measured as a hole of its own light would be") {
+  WorkingPicture picture = even(200, 200, red);
+  for (int y = 80; y < 95; ++y)
+    for (int x = 60; x < 90; ++x) {
+      picture.front[picture.offset(x, y)] = pale;
+      picture.paper[picture.offset(x, y)] = 2;
+    }
+  const std::vector<PatchLooks> pieces = synthetic::lookAt(picture, {}).pieces;
+  REQUIRE(pieces.size() == 2);
+  WorkingPicture with_hole = even(200, 200, red);
+  const PatchLooks hole =
+      synthetic::lookAt(with_hole, {makeBare(with_hole, 1, 60, 80, 30, 15, pale)}).holes.front();
+  const PatchLooks& piece = pieces[1];
+  CHECK(piece.difference == doctest::Approx(hole.difference).epsilon(1e-4));
+  CHECK(piece.area_arcmin2 == doctest::Approx(450));
+  CHECK(hole.area_arcmin2 == doctest::Approx(450));
+  CHECK(piece.length_arcmin == doctest::Approx(30));
+  CHECK(piece.variation == doctest::Approx(hole.variation).epsilon(1e-3));
+  for (int c = 0; c < 3; ++c) CHECK(piece.colour[c] == doctest::Approx(hole.colour[c]).epsilon(1e-3));
+}
+
+TEST_CASE("pieces of fewer than 12 pixels aren't measured") {
+  WorkingPicture picture = even(60, 60, red);
+  for (int x = 10; x < 21; ++x) picture.paper[picture.offset(x, 10)] = 2;
+  for (int x = 10; x < 22; ++x) picture.paper[picture.offset(x, 30)] = 2;
+  CHECK(synthetic::lookAt(picture, {}).pieces.size() == 2);  // one of them, and what lies around
+}
+
+TEST_CASE("readings don't depend on the number of threads, nor on the order of holes") {
   WorkingPicture picture = petals(300, 260, 3);
-  std::vector<Gap> gaps;
+  std::vector<Hole> holes;
   for (int k = 0; k < 12; ++k)
-    gaps.push_back(makeBare(picture, k + 1, 20 + 22 * k, 40 + 15 * k, 3 + k % 4, 4, pale));
-  const std::vector<Reading> one = readAll(picture, gaps, 5, 1);
+    holes.push_back(makeBare(picture, k + 1, 20 + 22 * k, 40 + 15 * k, 3 + k % 4, 4, pale));
+  const std::vector<Reading> one = readAll(picture, holes, 5, 1);
   for (const int threads : {2, 7}) {
-    const std::vector<Reading> other = readAll(picture, gaps, 5, threads);
-    for (std::size_t k = 0; k < gaps.size(); ++k) {
+    const std::vector<Reading> other = readAll(picture, holes, 5, threads);
+    for (std::size_t k = 0; k < holes.size(); ++k) {
       CHECK(one[k].difference == other[k].difference);
-      CHECK(one[k].texture == other[k].texture);
+      CHECK(one[k].odder_than == other[k].odder_than);
       CHECK(one[k].reads == other[k].reads);
     }
   }
+  std::reverse(holes.begin(), holes.end());
+  const std::vector<Reading> reversed = readAll(picture, holes, 5, 1);
+  for (std::size_t k = 0; k < holes.size(); ++k)
+    CHECK(reversed[k].odder_than == one[holes.size() - 1 - k].odder_than);
 }
 
-TEST_CASE("of 200 control patches that show no board at most 15 % read as showing") {
-  int showing = 0;
-  for (unsigned seed = 1; seed <= 20 / synthetic::fewer; ++seed) {
-    WorkingPicture picture = petals(420, 420, seed);
-    std::mt19937 random(seed);
-    std::vector<Gap> gaps;
-    for (int k = 0; k < 10; ++k) {
-      const int x0 = 30 + 38 * k + static_cast<int>(random() % 8);
-      const int y0 = 30 + static_cast<int>(random() % 350);
-      WorkingPicture before = picture;
-      gaps.push_back(makeBare(picture, k + 1, x0, y0, 3 + static_cast<int>(random() % 10),
-                              3 + static_cast<int>(random() % 10), pale));
-      // The "bare" pixels keep the petals' own light.
-      for (std::size_t p = 0; p < picture.bare.size(); ++p)
-        if (picture.bare_share[p] > 0 && before.bare_share[p] <= 0) picture.bare[p] = before.front[p];
-    }
-    for (const Reading& reading : readAll(picture, gaps, 3)) showing += reading.reads == Reads::shows;
-  }
-  CAPTURE(showing);
-  CHECK(showing <= static_cast<int>(30 / synthetic::fewer));
-  CHECK(showing >=
-        static_cast<int>(4 / synthetic::fewer));  // the rule lets a tenth through by its own percentile
-}
-
-TEST_CASE("a straight pale seam reads at least as much as its area in scattered slivers") {
+TEST_CASE("a straight pale seam shows, its area in scattered slivers doesn't") {
   for (unsigned seed = 1; seed <= 5; ++seed) {
     CAPTURE(seed);
     WorkingPicture with_seam = petals(500, 400, seed);
-    const std::vector<Gap> seam{makeBare(with_seam, 1, 120, 200, 240, 3, pale)};
+    const std::vector<Hole> seam{makeBare(with_seam, 1, 120, 200, 240, 2, pale)};
     WorkingPicture with_slivers = petals(500, 400, seed);
-    std::vector<Gap> slivers;
+    std::vector<Hole> slivers;
     for (int k = 0; k < 40; ++k)
-      slivers.push_back(makeBare(with_slivers, k + 1, 40 + 44 * (k % 10), 60 + 80 * (k / 10), 6, 3, pale));
-    const Reading line = readAll(with_seam, seam, 4)[0];
-    const std::vector<Reading> scattered = readAll(with_slivers, slivers, 4);
-    double mean = 0;
-    for (const Reading& one : scattered) {
-      mean += one.difference / 40;
-      CHECK(static_cast<int>(line.reads) >= static_cast<int>(one.reads));
-    }
-    CHECK(line.difference >= mean);
+      slivers.push_back(makeBare(with_slivers, k + 1, 40 + 44 * (k % 10), 60 + 80 * (k / 10), 6, 2, pale));
+    CHECK(readAll(with_seam, seam, 2)[0].reads == Reads::shows);
+    for (const Reading& one : readAll(with_slivers, slivers, 2)) CHECK(one.reads != Reads::shows);
   }
 }
 
-TEST_CASE("a sliver on even ground reads at least as much as one among petals") {
-  for (unsigned seed = 1; seed <= 10 / synthetic::fewer; ++seed) {
-    CAPTURE(seed);
-    WorkingPicture busy = petals(300, 300, seed, 1.6F);
-    const glm::vec3 ground = busy.front[150 * 300 + 140];
-    WorkingPicture calm = even(300, 300, ground);
-    const Reading among = readAll(busy, {makeBare(busy, 1, 140, 140, 4, 12, pale)}, 3)[0];
-    const Reading alone = readAll(calm, {makeBare(calm, 1, 140, 140, 4, 12, pale)}, 3)[0];
-    CHECK(static_cast<int>(alone.reads) >= static_cast<int>(among.reads));
-    CHECK(alone.texture <= among.texture);
-  }
-}
-
-TEST_CASE("more blur never makes a gap read more, nor does a board nearer in colour") {
+TEST_CASE("more blur never makes a hole differ more, nor does a board nearer in colour") {
   // But for a few per cent: the light-dark kernel has a negative lobe.
   constexpr double slack = 1.04;
   for (unsigned seed = 1; seed <= 12 / synthetic::fewer; ++seed) {
@@ -235,7 +253,7 @@ TEST_CASE("more blur never makes a gap read more, nor does a board nearer in col
     WorkingPicture picture = petals(260, 260, seed);
     const int width = 2 + static_cast<int>(seed % 5);
     const WorkingPicture covered = picture;
-    const std::vector<Gap> gaps{makeBare(picture, 1, 120, 110, width, 9, pale)};
+    const std::vector<Hole> gaps{makeBare(picture, 1, 120, 110, width, 9, pale)};
     double before = 1e9;
     for (const double blur : {0.0, 3.0, 6.0, 12.0, 24.0}) {
       const double now = readAll(picture, gaps, blur)[0].difference;
@@ -246,7 +264,7 @@ TEST_CASE("more blur never makes a gap read more, nor does a board nearer in col
     before = 1e9;
     for (const float share : {1.0F, 0.7F, 0.4F, 0.1F}) {
       WorkingPicture nearer = covered;
-      const std::vector<Gap> same{makeBare(nearer, 1, 120, 110, width, 9, red + share * (pale - red))};
+      const std::vector<Hole> same{makeBare(nearer, 1, 120, 110, width, 9, red + share * (pale - red))};
       const double now = readAll(nearer, same, 4)[0].difference;
       CAPTURE(share);
       CHECK(now <= before * slack);
@@ -257,8 +275,6 @@ TEST_CASE("more blur never makes a gap read more, nor does a board nearer in col
 
 TEST_CASE("a bare wall without a bloom shows") {
   WorkingPicture picture = even(100, 100, red);
-  const Gap all = makeBare(picture, 1, 0, 0, 100, 100, pale);
-  const Reading reading = readAll(picture, {all}, 4)[0];
-  CHECK(reading.texture == 0);
-  CHECK(reading.reads == Reads::shows);
+  const Hole all = makeBare(picture, 1, 0, 0, 100, 100, pale);
+  CHECK(readAll(picture, {all}, 4)[0].reads == Reads::shows);
 }

@@ -35,6 +35,7 @@ inline picture::WorkingPicture even(int width, int height, const glm::vec3& ligh
   picture.bare_share.assign(count, 0);
   picture.bloom_share.assign(count, 1);
   picture.front_inverse_mm.assign(count, petal_inverse_mm);
+  picture.paper.assign(count, 1);
   return picture;
 }
 
@@ -61,18 +62,22 @@ inline picture::WorkingPicture petals(int width, int height, unsigned seed, floa
         if (dx * dx + dy * dy > 1) continue;
         const float shade =
             1 - 0.5F * contrast * (0.5F + 0.5F * (dx * std::cos(angle) + dy * std::sin(angle)));
-        picture.front[static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
-                      static_cast<std::size_t>(x)] = colour * shade;
+        const std::size_t at = picture.offset(x, y);
+        picture.front[at] = colour * shade;
+        picture.paper[at] = static_cast<std::uint32_t>(k) + 2;
       }
   }
   return picture;
 }
 
-// Makes the rectangle bare, wholly, with this light; the gap's measures are those of 1 mm a pixel.
-inline gaps::Gap makeBare(picture::WorkingPicture& picture, int number, int x0, int y0, int width, int height,
-                          const glm::vec3& light) {
-  gaps::Gap gap;
-  gap.number = number;
+// Makes the rectangle bare, wholly, with this light; the hole's measures are those of 1 mm a pixel.
+inline gaps::Hole makeBare(picture::WorkingPicture& picture, int number, int x0, int y0, int width,
+                           int height, const glm::vec3& light) {
+  gaps::Hole hole;
+  hole.width_px = std::min(width, height);
+  hole.gaps = {static_cast<std::size_t>(number) - 1};
+  gaps::Gap& gap = hole.whole;
+  gap.number = gap.hole = number;
   gap.owner = {gaps::GapKind::board, 0, 0, false};
   gap.pixels = static_cast<std::int64_t>(width) * height;
   gap.width_mm = std::min(width, height);
@@ -89,9 +94,10 @@ inline gaps::Gap makeBare(picture::WorkingPicture& picture, int number, int x0, 
       picture.bare_share[k] = 1;
       picture.bloom_share[k] = 0;
       picture.front[k] = glm::vec3(0);
+      picture.paper[k] = 0;
     }
   }
-  return gap;
+  return hole;
 }
 
 // A camera 4 m before a wall far larger than the picture, one pixel of it a pixel of the working picture.
@@ -107,17 +113,25 @@ inline camera::Camera facingCamera(const camera::WorkingSize& size) {
 // A disc of `blur_px` for a point of the board.
 inline picture::LensBlur boardBlur(double blur_px) { return {blur_px * 4, 3000}; }
 
-inline std::vector<reading::Reading> readAll(const picture::WorkingPicture& picture,
-                                             const std::vector<gaps::Gap>& gaps, double blur_px = 0,
-                                             int threads = 0) {
+inline reading::PictureLooks lookAt(const picture::WorkingPicture& picture,
+                                    const std::vector<gaps::Hole>& holes, double blur_px = 0,
+                                    int threads = 0) {
   scene::PanelGrid panels;
   panels.columns = panels.rows = 1;
   panels.panel_width_mm = panels.panel_height_mm = 10000;
   panels.has_panel = Grid<std::uint8_t>(1, 1, 1);
   const camera::Camera camera = facingCamera(picture.size);
-  reading::ReadingInput input{picture, camera, panels, gaps};
+  reading::LooksInput input{picture, camera, panels, holes};
   input.lens = boardBlur(blur_px);
-  return reading::GapReader(Pool(threads)).read(input);
+  return reading::PictureLooker(Pool(threads)).look(input);
+}
+
+// Held against the picture's own pieces.
+inline std::vector<reading::Reading> readAll(const picture::WorkingPicture& picture,
+                                             const std::vector<gaps::Hole>& holes, double blur_px = 0,
+                                             int threads = 0) {
+  const reading::PictureLooks looks = lookAt(picture, holes, blur_px, threads);
+  return reading::readingsOf(looks, reading::Oddity(looks.pieces, Pool(threads)), {});
 }
 
 }  // namespace petalproof::synthetic

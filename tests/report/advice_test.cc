@@ -54,14 +54,14 @@ advice::Advice madeUpAdvice() {
 
 TEST_CASE("what would help is said in a few lines") {
   CHECK(report::adviceLines(madeUpAdvice(), Units::inch) == R"(What would help
-  couple     12 gaps show now, none with everybody and the camera 2 ft farther from the wall: the
+  couple     12 holes show now, none with everybody and the camera 2 ft farther from the wall: the
              people 6 ft, the camera 15 ft 9 in from it
-  group      20 gaps show now; each of the 31 changes tried leaves some; fewest, 3, at f/2.8
-  phone      4 gaps show; each of the 7 changes tried leaves some
-  child      2 gaps show; the one change tried leaves some
-  Boards     cover them in the green of Olive "leaf" (#5c8a4a) and 31 of the 36 gaps that show are
+  group      20 holes show now; each of the 31 changes tried leaves some; fewest, 3, at f/2.8
+  phone      4 holes show; each of the 7 changes tried leaves some
+  child      2 holes show; the one change tried leaves some
+  Boards     cover them in the green of Olive "leaf" (#5c8a4a) and 31 of the 36 holes that show are
              lost, 3 faint, 2 still show
-             or in black (#1c1c1c): 24 of the 36 gaps that show are lost, 3 faint, 9 still show
+             or in black (#1c1c1c): 24 of the 36 holes that show are lost, 3 faint, 9 still show
 )");
 }
 
@@ -85,14 +85,14 @@ TEST_CASE("each kind of change says what to do and where the camera then stands"
 
 TEST_CASE("advice where nothing shows, and where no colour does better") {
   advice::Advice advice;
-  CHECK(holds(report::adviceLines(advice, Units::inch), "nothing needs to: no gap shows in any shot\n"));
+  CHECK(holds(report::adviceLines(advice, Units::inch), "nothing needs to: no hole shows in any shot\n"));
   advice = madeUpAdvice();
   advice.colours.erase(advice.colours.begin(), advice.colours.begin() + 2);
   CHECK(holds(report::adviceLines(advice, Units::inch),
-              "  Boards     no other colour does better than their own; 1 tried\n"));
+              "  Boards     no other colour does much better than their own; 1 tried\n"));
   advice.shots[2].tried = 0;
   CHECK(holds(report::adviceLines(advice, Units::inch),
-              "  phone      4 gaps show; there is no change to try that keeps its framing\n"));
+              "  phone      4 holes show; there is no change to try that keeps its framing\n"));
 }
 
 TEST_CASE("advice as JSON: fixed keys, lengths in the wall frame") {

@@ -33,6 +33,10 @@ check::Check madeUpCheck() {
       made_up::gap(3, {gaps::GapKind::board, 1, 1, false}, {1.0 / 3, -1e-8}, 30, 20),
   };
   couple.found.gaps[2].behind_people = true;
+  made_up::addHoles(couple.found);
+  couple.readings = {made_up::reading(reading::Reads::shows, 0.97, 41.5),
+                     made_up::reading(reading::Reads::faint, 0.8),
+                     made_up::reading(reading::Reads::lost, 1.0 / 3)};
   check::ShotCheck clean = made_up::shot("clean");
   return made_up::check({couple, clean});
 }
@@ -69,21 +73,39 @@ TEST_CASE("JSON numbers read back within half a millionth") {
   }
 }
 
-TEST_CASE("the JSON has the agreed keys in the agreed order, and none of what isn't computed yet") {
+TEST_CASE("the JSON has the agreed keys in the agreed order, and no others") {
   const ordered_json json = parsed();
   CHECK(keysOf(json) == std::vector<std::string>{"format", "title", "plan", "wall", "shots", "bare_mm2"});
   CHECK(keysOf(json["wall"]) ==
         std::vector<std::string>{"width_mm", "height_mm", "panels", "blooms", "fillers"});
   const ordered_json& shot = json["shots"][0];
   CHECK(keysOf(shot) ==
-        std::vector<std::string>{"name", "pixels", "specks", "share", "off_mm", "blur_mm", "gaps"});
+        std::vector<std::string>{"name", "pixels", "specks", "share", "off_mm", "blur_mm", "gaps", "holes"});
   CHECK(keysOf(shot["specks"]) == std::vector<std::string>{"count", "area_mm2"});
   CHECK(keysOf(shot["share"]) ==
         std::vector<std::string>{"bloom", "board", "seam", "behind", "off", "people"});
   CHECK(keysOf(shot["off_mm"]) == std::vector<std::string>{"left", "right", "top", "bottom"});
   CHECK(keysOf(shot["gaps"][0]) == std::vector<std::string>{"id", "kind", "where", "centre_mm", "area_mm2",
                                                             "width_mm", "length_mm", "pixels",
-                                                            "behind_people", "outline_mm"});
+                                                            "behind_people", "hole", "reads", "outline_mm"});
+  CHECK(keysOf(shot["holes"][0]) == std::vector<std::string>{"number", "pixels", "area_mm2", "width_arcmin",
+                                                             "behind_people", "difference", "odder_than",
+                                                             "reads"});
+}
+
+TEST_CASE("the JSON's holes hold the readings") {
+  const ordered_json json = parsed();
+  const ordered_json& shot = json["shots"][0];
+  REQUIRE(shot["holes"].size() == 3);
+  CHECK(shot["holes"][0]["number"] == 1);
+  CHECK(shot["holes"][0]["odder_than"] == 0.97);
+  CHECK(shot["holes"][0]["difference"] == 41.5);
+  CHECK(shot["holes"][0]["width_arcmin"] == 12.25);
+  CHECK(shot["holes"][0]["reads"] == "shows");
+  CHECK(shot["holes"][2]["odder_than"] == 0.333333);
+  CHECK(shot["gaps"][1]["hole"] == 2);
+  CHECK(shot["gaps"][1]["reads"] == "faint");
+  CHECK(json["shots"][1]["holes"] == ordered_json::array());
 }
 
 TEST_CASE("the JSON holds the check's values") {

@@ -49,8 +49,8 @@ TEST_CASE("a spot's line reads as one sentence") {
   check::ShotCheck shot = made_up::shot();
   shot.found.gaps = {exampleGap()};
   CHECK(holds(tableOf({shot}),
-              "      3  seam A2|B2, 7 1/4 in below the top of row 2, 5 in long, 5/8 in wide\n"));
-  CHECK(holds(tableOf({shot}), "  Gaps       1 gap; in 1 spot, worst first:\n"));
+              "      1  seam A2|B2, 7 1/4 in below the top of row 2, 5 in long, 5/8 in wide\n"));
+  CHECK(holds(tableOf({shot}), "  Holes      1 hole; in 1 spot, worst first:\n"));
 }
 
 TEST_CASE("builds by hands are counted, gap by gap, shot by shot and in all") {
@@ -64,13 +64,13 @@ TEST_CASE("builds by hands are counted, gap by gap, shot by shot and in all") {
   const std::string some = tableWith({200, 9, {{{189}, 4, 11}}});
   CHECK(holds(some, "shows in 189 of 200 builds\n"));
   CHECK(holds(some,
-              "  Hands      no gap shows in 11 of 200 builds; one shows where the plan has none in 4 of 200 "
+              "  Hands      no hole shows in 11 of 200 builds; one shows where the plan has none in 4 of 200 "
               "builds\n"));
-  CHECK(holds(some, "  Hands      no gap shows in 9 of 200 builds, all shots taken together\n"));
+  CHECK(holds(some, "  Hands      no hole shows in 9 of 200 builds, all shots taken together\n"));
   const std::string none = tableWith({200, 0, {{{200}, 0, 0}}});
   CHECK(holds(none, "shows in all 200 builds\n"));
-  CHECK(holds(none, "  Hands      a gap shows in all 200 builds\n"));
-  CHECK(holds(none, "  Hands      a gap shows in all 200 builds, all shots taken together\n"));
+  CHECK(holds(none, "  Hands      a hole shows in all 200 builds\n"));
+  CHECK(holds(none, "  Hands      a hole shows in all 200 builds, all shots taken together\n"));
 }
 
 TEST_CASE("gaps near the worst of a spot, slivers and specks are counted") {
@@ -85,8 +85,8 @@ TEST_CASE("gaps near the worst of a spot, slivers and specks are counted") {
   shot.found.specks = {1, 0.5};
   const std::string table = tableOf({shot});
   CHECK(holds(table, "5/8 in wide  and 3 more within 3 in\n"));
-  CHECK(holds(table, "4 gaps; in 1 spot"));
-  CHECK(holds(table, "and 212 slivers (under 1/8 in wide) and 1 speck (under 1 mm wide or 4 pixels)\n"));
+  CHECK(holds(table, "4 holes; in 1 spot"));
+  CHECK(holds(table, "and 212 slivers (under 1/8 in wide and 3 in long) and 1 speck (under 1 mm wide or 4 pixels)\n"));
 }
 
 TEST_CASE("a plan in centimetres is spoken of in centimetres throughout") {
@@ -97,7 +97,7 @@ TEST_CASE("a plan in centimetres is spoken of in centimetres throughout") {
   const std::string table = tableOf({shot}, Units::centimetre);
   CHECK(holds(table, "seam A2|B2, 18.4 cm below the top of row 2, 12.7 cm long, 1.6 cm wide"));
   CHECK(holds(table, "and 1 more within 7.6 cm"));
-  CHECK(holds(table, "1 sliver (under 0.3 cm wide)"));
+  CHECK(holds(table, "1 sliver (under 0.3 cm wide and 7.6 cm long)"));
   CHECK(holds(table, "left 12.3 cm"));
   CHECK_FALSE(holds(table, " in wide"));
 }
@@ -109,7 +109,8 @@ TEST_CASE("the worst twenty spots of a shot are listed, the others counted unles
     for (int k = 0; k < count; ++k)  // 100 mm apart
       shot.found.gaps.push_back(
           made_up::gap(k + 1, panel, {520.0 + 100 * (k % 5), 20.0 + 100 * (k / 5)}, 9, 9 - 0.1 * k));
-    shot.readings.assign(shot.found.gaps.size(), reading::Reading{10, 0, reading::Reads::shows});
+    shot.readings.assign(shot.found.gaps.size(), made_up::reading(reading::Reads::shows, 0.97));
+    made_up::addHoles(shot.found);
   };
   const auto lines = [&](report::ListedSpots listed) {
     const std::string table =
@@ -136,7 +137,7 @@ TEST_CASE("the worst twenty spots of a shot are listed, the others counted unles
 
 TEST_CASE("nothing found is said as plainly") {
   const std::string table = tableOf({made_up::shot()});
-  CHECK(holds(table, "  Gaps       none: nothing bare is seen\n"));
+  CHECK(holds(table, "  Holes      none: nothing bare is seen\n"));
   const std::string two = tableOf({made_up::shot("a"), made_up::shot("b")});
   CHECK(holds(two, "nothing bare is seen in any shot\n"));
 }
@@ -269,11 +270,12 @@ check::Check goldenCheck() {
                        made_up::gap(4, panel, {800, 100}, 20, 9), made_up::gap(5, panel, {840, 100}, 20, 7),
                        made_up::gap(6, panel, {700, 20}, 20, 1.5)};
   couple.found.gaps[2].behind_people = true;
-  couple.readings = {{31.26, 12, reading::Reads::shows},
-                     {3.1, 0.4, reading::Reads::faint},
-                     {9.96, 3, reading::Reads::shows},
-                     {2.5, 1, reading::Reads::faint},
-                     {1.2, 1, reading::Reads::lost}};
+  couple.readings = {made_up::reading(reading::Reads::shows, 0.987, 31.26, 900),
+                     made_up::reading(reading::Reads::faint, 0.8, 3.1, 500),
+                     made_up::reading(reading::Reads::shows, 0.91, 9.96, 100),
+                     made_up::reading(reading::Reads::faint, 0.85, 2.5, 80),
+                     made_up::reading(reading::Reads::lost, 0.2, 1.2, 10)};
+  couple.pieces = made_up::somePieces();
   check::ShotCheck group = made_up::shot("group");
   group.shot.label.clear();
   group.shot.upright = false;

@@ -88,10 +88,10 @@ FillResult madeUpResult(const LoadedPlan& loaded) {
   ShotCheck before = made_up::shot();
   before.found.gaps = {made_up::gap(1, {GapKind::seam, 0, 0, true}, {508.8, 500}, 100, 4),
                        made_up::gap(2, {GapKind::crossing, 0, 0, false}, {508.8, 407}, 30, 6)};
-  before.readings = {{12, 1, Reads::shows}, {3, 1, Reads::faint}};
+  before.readings = {made_up::reading(Reads::shows, 0.97), made_up::reading(Reads::faint, 0.8)};
   ShotCheck after = made_up::shot();
   after.found.gaps = {made_up::gap(1, {GapKind::seam, 0, 0, true}, {508.8, 500}, 10, 2)};
-  after.readings = {{1, 1, Reads::lost}};
+  after.readings = {made_up::reading(Reads::lost, 0.3)};
   result.before = made_up::check({before});
   result.after = made_up::check({after});
   result.totals = {{0, {232, 162, 61}, 5, 3, 2.5, 100}, {1, {90, 120, 70}, 1, 3, 1, 35}};
@@ -134,27 +134,30 @@ TEST_CASE("what is left is told by its share of what was noticed, too") {
   result.left = {{"couple.1", "no room"}, {"couple.2", "no room"}};
   const auto show = [](Check& check, const std::vector<double>& areas_mm2) {
     ShotCheck shot;
+    shot.shot.name = "couple";
     for (const double area : areas_mm2) {
       shot.found.gaps.emplace_back().area_mm2 = area;
+      shot.found.gaps.back().number = static_cast<int>(shot.found.gaps.size());
       shot.readings.emplace_back().reads = Reads::shows;
     }
     shot.readings.back().reads = Reads::lost;  // the last one counts for nothing
+    made_up::addHoles(shot.found);
     check.shots = {shot};
   };
-  const auto words = [&] {
+  const auto words = [&](const std::string& first = "2 holes are left") {
     const std::string list = fillList(made.wall());
-    const auto from = list.find("2 gaps are left");
+    const auto from = list.find(first);
     return list.substr(from, list.find(".\n", from) + 1 - from);
   };
   show(result.before, {300, 700, 999});
   show(result.after, {20, 105, 999});
   CHECK(words() ==
-        "2 gaps are left that no filler hides, with 12.5 % of the bare area that was noticed before.");
+        "2 holes are left that no filler hides, with 12.5 % of the bare area that was noticed before.");
   show(result.after, {0.3, 0.1, 999});
   CHECK(words() ==
-        "2 gaps are left that no filler hides, with under 0.1 % of the bare area that was noticed before.");
+        "2 holes are left that no filler hides, with under 0.1 % of the bare area that was noticed before.");
   show(result.after, {999});
-  CHECK(words() == "2 gaps are left that no filler hides.");
+  CHECK(words("1 hole is left") == "1 hole is left that no filler hides.");
 }
 
 TEST_CASE("the list in millimetres, with hands, notes and what is left") {
@@ -174,10 +177,10 @@ TEST_CASE("a wall that needs none says so") {
   CHECK(fillList(made.wall()) ==
         "Harvest \"Moon\"\n"
         "No fillers are needed.\n"
-        "As it is no gap shows or is faint in the shot.\n"
+        "As it is no hole shows or is faint in the shot.\n"
         "\n"
-        "  Shot    Gaps before  With the fillers\n"
-        "  couple  1 lost       1 lost\n");
+        "  Shot    Holes before  With the fillers\n"
+        "  couple  1 lost        1 lost\n");
 }
 
 TEST_CASE("a shot that sees nothing of the wall says so, beside one that sees nothing bare") {

@@ -4,6 +4,7 @@
 #include "engine/check/check.h"
 
 #include <fstream>
+#include <memory>
 #include <sstream>
 #include <string>
 
@@ -54,6 +55,34 @@ inline gaps::Gap gap(int number, gaps::Owner owner, glm::dvec2 centre, double le
   return gap;
 }
 
+// Each gap a hole of its own.
+inline void addHoles(gaps::GapsOfShot& found) {
+  found.holes.clear();
+  for (gaps::Gap& gap : found.gaps) {
+    gaps::Hole& hole = found.holes.emplace_back();
+    gap.hole = static_cast<int>(found.holes.size());
+    hole.gaps = {found.holes.size() - 1};
+    hole.whole = gap;
+    hole.whole.number = gap.hole;
+  }
+}
+
+inline reading::Reading reading(reading::Reads reads, double odder_than, double difference = 20,
+                                double area_arcmin2 = 400) {
+  reading::Reading reading;
+  reading.reads = reads;
+  reading.odder_than = odder_than;
+  reading.difference = reading.looks.difference = difference;
+  reading.width_arcmin = 12.25;
+  reading.looks.area_arcmin2 = area_arcmin2;
+  return reading;
+}
+
+// Says something.
+inline std::shared_ptr<const reading::Oddity> somePieces() {
+  return std::make_shared<reading::Oddity>(std::vector<reading::PatchLooks>(60));
+}
+
 inline check::ShotCheck shot(const std::string& name = "couple") {
   check::ShotCheck shot;
   shot.shot.name = name;
@@ -77,6 +106,8 @@ inline check::ShotCheck shot(const std::string& name = "couple") {
 inline check::Check check(std::vector<check::ShotCheck> shots) {
   check::Check check;
   check.shots = std::move(shots);
+  for (check::ShotCheck& shot : check.shots)
+    if (shot.found.holes.size() != shot.found.gaps.size()) addHoles(shot.found);
   check.bare.columns = 3;
   check.bare.rows = 1;
   check.bare.shots = {1, 0, 2};

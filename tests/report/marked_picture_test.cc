@@ -70,6 +70,7 @@ TEST_CASE("a gap's outline is drawn within 2 px of where it projects to, all aro
     CAPTURE(nameOf(reads));
     gaps::GapsOfShot found;
     found.gaps = {made_up::gap(1, {gaps::GapKind::seam, 0, 0, true}, {254, 600}, 120, 60)};
+    made_up::addHoles(found);
     const auto outlines = report::projectedOutlines(found, camera);
     // In closed form: 1280 px are 480 mm, so 60 x 120 mm are 160 x 320 px around the middle.
     REQUIRE(outlines.size() == 1);
@@ -127,6 +128,7 @@ TEST_CASE("the marked picture shows the gap and its number, slivers without a nu
   check::ShotCheck shot = shotOfPanel();
   const Image plain = report::markedPicture(shot, loaded, scene, testing::allThreads(), small_px);
   shot.found.gaps = {made_up::gap(1, {gaps::GapKind::board, 0, 0, false}, {254, 600}, 120, 60)};
+  made_up::addHoles(shot.found);
   const Image marked = report::markedPicture(shot, loaded, scene, testing::allThreads(), small_px);
   REQUIRE(marked.width_px == plain.width_px);
   // The picture's middle line lies in the middle of the sheet; the gap's right edge 30 mm beside it.
@@ -142,6 +144,7 @@ TEST_CASE("the marked picture shows the gap and its number, slivers without a nu
 TEST_CASE("the marked picture is the same for 1 and 3 threads") {
   check::ShotCheck shot = shotOfPanel();
   shot.found.gaps = {made_up::gap(1, {gaps::GapKind::board, 0, 0, false}, {254, 600}, 120, 60)};
+  made_up::addHoles(shot.found);
   CHECK(report::markedPicture(shot, plan(), bareScene(), Pool(1), small_px).rgb ==
         report::markedPicture(shot, plan(), bareScene(), Pool(3), small_px).rgb);
 }

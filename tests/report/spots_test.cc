@@ -16,11 +16,16 @@ namespace {
 
 const gaps::Owner somewhere{gaps::GapKind::board, 0, 0, false};
 
-gaps::GapsOfShot found(std::vector<gaps::Gap> gaps) { return {std::move(gaps), {}}; }
+gaps::GapsOfShot found(std::vector<gaps::Gap> gaps) {
+  gaps::GapsOfShot shot;
+  shot.gaps = std::move(gaps);
+  made_up::addHoles(shot);
+  return shot;
+}
 
 std::vector<int> numbersOf(const report::Spot& spot, const gaps::GapsOfShot& gaps) {
   std::vector<int> numbers;
-  for (const int k : spot.gaps) numbers.push_back(gaps.gaps[static_cast<std::size_t>(k)].number);
+  for (const int k : spot.holes) numbers.push_back(gaps.holes[static_cast<std::size_t>(k)].whole.number);
   return numbers;
 }
 
@@ -47,6 +52,7 @@ TEST_CASE("a chain of gaps is not one spot: each must be near the spot's worst")
   std::vector<gaps::Gap> chain;
   for (int k = 0; k < 5; ++k) chain.push_back(made_up::gap(k + 1, somewhere, {60.0 * k, 0}, 10, 10));
   chain[2].width_mm = 11;
+  chain[2].area_mm2 = 110;
   const gaps::GapsOfShot gaps = found(chain);
   const report::Spots spots = report::spotsOf(gaps);
   REQUIRE(spots.spots.size() == 3);
@@ -68,12 +74,32 @@ TEST_CASE("worst first: by width, then area, then number") {
   CHECK(spots.spots[3].number == 3);
 }
 
-TEST_CASE("gaps under 1/8 in wide are only counted") {
-  const report::Spots spots = report::spotsOf(found(
-      {made_up::gap(1, somewhere, {0, 0}, 50, 3.174), made_up::gap(2, somewhere, {500, 0}, 50, 3.175)}));
+TEST_CASE("holes under 1/8 in wide are only counted, but for long seams") {
+  const report::Spots spots = report::spotsOf(
+      found({made_up::gap(1, somewhere, {0, 0}, 50, 3.174), made_up::gap(2, somewhere, {500, 0}, 50, 3.175),
+             made_up::gap(3, somewhere, {900, 0}, 77, 1)}));
   CHECK(spots.slivers == 1);
-  REQUIRE(spots.spots.size() == 1);
+  REQUIRE(spots.spots.size() == 2);
   CHECK(spots.spots[0].number == 2);
+  CHECK(spots.spots[1].number == 3);
+}
+
+TEST_CASE(
+    "what shows goes first, then what stands out most times how large it looks; the largest gives its name") {
+  std::vector<gaps::Gap> apart;
+  for (int k = 0; k < 3; ++k) apart.push_back(made_up::gap(k + 1, somewhere, {500.0 * k, 0}, 10, 10));
+  apart.push_back(made_up::gap(4, somewhere, {1020, 0}, 30, 20));  // beside the third
+  const gaps::GapsOfShot shot = found(apart);
+  const std::vector<reading::Reading> readings{made_up::reading(reading::Reads::faint, 0.99, 20, 5000),
+                                               made_up::reading(reading::Reads::shows, 0.91, 20, 400),
+                                               made_up::reading(reading::Reads::shows, 0.99, 20, 390),
+                                               made_up::reading(reading::Reads::shows, 0.92, 20, 300)};
+  const report::Spots spots = report::spotsOf(shot, readings);
+  REQUIRE(spots.spots.size() == 3);
+  CHECK(numbersOf(spots.spots[0], shot) == std::vector<int>{4, 3});  // 0.99 x 390 leads
+  CHECK(numbersOf(spots.spots[1], shot) == std::vector<int>{2});
+  CHECK(numbersOf(spots.spots[2], shot) == std::vector<int>{1});
+  CHECK(spots.spots[0].number == 4);
 }
 
 TEST_CASE("a gap in the hole of another stands with it") {
@@ -113,7 +139,7 @@ report::Spots slowSpots(const gaps::GapsOfShot& gaps, double square_mm) {
     for (const int k : order) {
       const glm::dvec2 apart =
           glm::max(glm::abs(at(k).centre_mm - at(lead).centre_mm) - square_mm, glm::dvec2(0, 0));
-      if (glm::length(apart) < report::spot_reach_mm && taken.insert(k).second) spot.gaps.push_back(k);
+      if (glm::length(apart) < report::spot_reach_mm && taken.insert(k).second) spot.holes.push_back(k);
     }
     spots.spots.push_back(spot);
   }
@@ -129,6 +155,7 @@ TEST_CASE("spots of random squares are those that trying every pair finds") {
     for (int k = 0; k < 120; ++k) {
       gaps.push_back(made_up::gap(k + 1, somewhere, {place(random), place(random)}, 8, 8));
       gaps.back().width_mm = 4 + std::uniform_real_distribution<double>(0, 4)(random);
+      gaps.back().area_mm2 = 8 * gaps.back().width_mm;
     }
     const gaps::GapsOfShot shot = found(gaps);
     const report::Spots fast = report::spotsOf(shot);
@@ -136,7 +163,7 @@ TEST_CASE("spots of random squares are those that trying every pair finds") {
     REQUIRE(fast.spots.size() == slow.spots.size());
     for (std::size_t k = 0; k < slow.spots.size(); ++k) {
       CHECK(fast.spots[k].number == slow.spots[k].number);
-      CHECK(fast.spots[k].gaps == slow.spots[k].gaps);
+      CHECK(fast.spots[k].holes == slow.spots[k].holes);
     }
   }
 }
@@ -154,7 +181,7 @@ TEST_CASE("ten thousand gaps are put together at once") {
   const report::Spots spots = report::spotsOf(shot);
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
   std::size_t together = 0;
-  for (const report::Spot& spot : spots.spots) together += spot.gaps.size();
+  for (const report::Spot& spot : spots.spots) together += spot.holes.size();
   CHECK(together == gaps.size());
   CHECK(took.count() < 5);  // a tenth of a second in a release build; trying every pair takes minutes
 }

@@ -119,4 +119,21 @@ bool dropFiles(const std::string& display, const std::string& window_name,
   return Source(connection.get(), target, offered).drop(x, y);
 }
 
+bool closeWindow(const std::string& display, const std::string& window_name) {
+  const std::unique_ptr<Display, DisplayEnd> connection(XOpenDisplay(display.c_str()));
+  if (!connection) return false;
+  const Window target = windowNamed(connection.get(), window_name);
+  if (target == 0) return false;
+  XEvent event{};
+  event.xclient.type = ClientMessage;
+  event.xclient.window = target;
+  event.xclient.message_type = XInternAtom(connection.get(), "WM_PROTOCOLS", False);
+  event.xclient.format = 32;
+  event.xclient.data.l[0] = static_cast<long>(XInternAtom(connection.get(), "WM_DELETE_WINDOW", False));
+  event.xclient.data.l[1] = CurrentTime;
+  XSendEvent(connection.get(), target, False, NoEventMask, &event);
+  XFlush(connection.get());
+  return true;
+}
+
 }  // namespace petalproof::window_test

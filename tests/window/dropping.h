@@ -1,6 +1,6 @@
 #pragma once
-// Files dropped onto a window from another program's, by X's drag and drop (XDND, version 5;
-// freedesktop.org).
+// Messages that other programs send to a window: files dropped onto it, by X's drag and drop (XDND, version
+// 5; freedesktop.org), and the window manager's that it is closed (ICCCM, version 2, WM_DELETE_WINDOW).
 
 #include <filesystem>
 #include <string>
@@ -12,5 +12,8 @@ namespace petalproof::window_test {
 // them, or isn't there.
 bool dropFiles(const std::string& display, const std::string& window_name,
                const std::vector<std::filesystem::path>& files, int x, int y);
+
+// False where the window isn't there.
+bool closeWindow(const std::string& display, const std::string& window_name);
 
 }  // namespace petalproof::window_test

@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include <cstdlib>
+#include <ctime>
 #include <fstream>
 #include <iterator>
 
@@ -53,6 +54,13 @@ void Process::kill() {
   ::kill(id_, SIGKILL);
   ::waitpid(id_, nullptr, 0);
   id_ = -1;
+}
+
+double Process::cpuSeconds() const {
+  clockid_t clock{};
+  timespec used{};
+  if (id_ <= 0 || ::clock_getcpuclockid(id_, &clock) != 0 || ::clock_gettime(clock, &used) != 0) return 0;
+  return static_cast<double>(used.tv_sec) + 1e-9 * static_cast<double>(used.tv_nsec);
 }
 
 Screen::Screen(int width, int height, const fs::path& folder) : folder_(folder) {

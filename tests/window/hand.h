@@ -26,6 +26,8 @@ class Process {
 
   bool runs();
   void kill();
+  // Processor time that it has used so far, all its threads; 0 once it has ended.
+  double cpuSeconds() const;
 
  private:
   pid_t id_ = -1;

@@ -73,7 +73,7 @@ struct ReadAgain {};   // reads the plan's file again after another program chan
 struct LookAtDisk {};  // asks whether another program changed it: when the window gets the focus
 struct ClosePlan {};
 struct PlaceFillers {
-  fill::Hide hide = fill::Hide::faint;
+  fill::Hide hide = fill::Hide::shows;
   bool start_over = false;
 };
 struct StopPlacing {};

@@ -12,7 +12,7 @@ namespace {
 constexpr std::size_t most_colours = 3;  // of boards listed: the best few, so that the panel stays short
 
 std::string countWords(const check::ReadingCounts& counts) {
-  if (counts.show == 0 && counts.faint == 0) return "no gap shows, none is faint";
+  if (counts.show == 0 && counts.faint == 0) return "no hole shows, none is faint";
   return fmt::format("{} show, {} are faint", counts.show, counts.faint);
 }
 
@@ -38,7 +38,7 @@ std::vector<AdvisedEdit> advisedEdits(const State& state) {
   if (state.advice->revision != state.now.revision)
     return {{"What was found is of the wall as it was then.", std::nullopt}};
   const advice::Advice& advice = state.advice->advice;
-  if (advice.now.show == 0) return {{"No gap shows in this shot.", std::nullopt}};
+  if (advice.now.show == 0) return {{"No hole shows in this shot.", std::nullopt}};
   std::vector<AdvisedEdit> edits;
   for (const advice::ShotAdvice& shot : advice.shots) edits.push_back(ofShot(state, shot));
   for (std::size_t k = 0; k < std::min(most_colours, advice.colours.size()); ++k)

@@ -37,9 +37,11 @@ std::optional<GapRef> gapOfId(const State& state, const std::string& id) {
   std::from_chars(id.data() + dot + 1, id.data() + id.size(), number);
   const std::vector<plan::Shot> shots = shotsOf(state.plan());
   for (std::size_t k = 0; k < shots.size(); ++k) {
-    const GapRef ref{static_cast<int>(k), number};
-    if (shots[k].name != shotOfId(id) || !isCurrent(state, ref.shot) || !state.live.shots[k].full) continue;
-    if (gapOf(state, ref)) return ref;
+    const auto shot = static_cast<int>(k);
+    if (shots[k].name != shotOfId(id) || !isCurrent(state, shot) || !state.live.shots[k].full) continue;
+    const std::vector<gaps::Gap>& gaps = state.live.shots[k].check->found.gaps;
+    const auto index = static_cast<std::size_t>(number) - 1;
+    if (number > 0 && index < gaps.size()) return GapRef{shot, gaps[index].hole};
   }
   return std::nullopt;
 }

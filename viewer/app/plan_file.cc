@@ -45,19 +45,6 @@ fs::path placeBeside(const fs::path& path) {
   return beside;
 }
 
-// The permissions of a copy. Its group may differ from the original's, so the group gets only the permissions
-// that everybody has.
-fs::perms permissionsOfCopy(const fs::path& original) {
-  std::error_code error;
-  const auto mode = static_cast<unsigned>(fs::status(original, error).permissions());
-  if (error) return fs::perms::owner_read | fs::perms::owner_write;
-  constexpr unsigned bits_per_class = 3;  // owner, group, others: read, write, execute each
-  constexpr unsigned read_write = 06;
-  constexpr unsigned owner_read_write = 0600;
-  const unsigned everybody = (mode >> bits_per_class) & mode & read_write;
-  return static_cast<fs::perms>((mode & owner_read_write) | (everybody << bits_per_class) | everybody);
-}
-
 // Keeps the old file under another name where it has comments; the new name, or nothing.
 Result<std::optional<fs::path>> keptIfCommented(const fs::path& path) {
   using Kept = Result<std::optional<fs::path>>;
@@ -70,7 +57,8 @@ Result<std::optional<fs::path>> keptIfCommented(const fs::path& path) {
   if (!hasComments(*old.value)) return Kept::success(std::nullopt);
   const fs::path beside = placeBeside(path);
   if (const auto failure = writeNewFile(beside, *old.value, permissionsOfCopy(path)))
-    return Kept::failure(Place{beside.string()}, *failure);
+    return Kept::failure(Place{beside.string()},
+                         "the old plan can't be kept here, so nothing was saved: " + *failure);
   return Kept::success(beside);
 }
 
@@ -108,7 +96,7 @@ Result<SavedPlan> savePlan(const plan::LoadedPlan& plan, const fs::path& path) {
     // The old file is still in place; without this its copies would add up, a further copy at each try.
     std::error_code error;
     if (*kept.value) fs::remove(**kept.value, error);
-    return Result<SavedPlan>::failure(Place{path.string()}, *failure);
+    return Result<SavedPlan>::failure(Place{path.string()}, "the plan can't be saved here: " + *failure);
   }
   return Result<SavedPlan>::success({stampOf(path), *kept.value});
 }

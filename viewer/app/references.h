@@ -33,7 +33,7 @@ struct Selection {
   friend bool operator==(const Selection&, const Selection&) = default;
 };
 
-// A gap of a shot; `number` as in Gap::number. Of the check that State::live holds.
+// A hole of a shot; `number` as of its Hole. Of the check that State::live holds.
 struct GapRef {
   int shot = 0;
   int number = 0;

@@ -17,8 +17,9 @@ const ShotResult* resultOf(const State& state, int shot) {
 auto rankOf(const State& state, const GapRef& ref) {
   const reading::Reading* const reading = readingOf(state, ref);
   const gaps::Gap& gap = *gapOf(state, ref);
-  return std::tuple(reading ? static_cast<int>(reading->reads) : -1, reading ? reading->difference : 0.0,
-                    gap.area_mm2, -gap.number);
+  return std::tuple(reading ? static_cast<int>(reading->reads) : -1,
+                    reading ? reading->odder_than * reading->looks.area_arcmin2 : 0.0, gap.area_mm2,
+                    -gap.number);
 }
 
 }  // namespace
@@ -52,9 +53,9 @@ bool seesNoWall(const ShotResult& result) {
 const gaps::Gap* gapOf(const State& state, const GapRef& ref) {
   const ShotResult* const result = resultOf(state, ref.shot);
   if (!result || !result->check || ref.number < 1) return nullptr;
-  const auto& gaps = result->check->found.gaps;
+  const auto& holes = result->check->found.holes;
   const auto index = static_cast<std::size_t>(ref.number - 1);
-  return index < gaps.size() ? &gaps[index] : nullptr;
+  return index < holes.size() ? &holes[index].whole : nullptr;
 }
 
 const reading::Reading* readingOf(const State& state, const GapRef& ref) {
@@ -68,12 +69,13 @@ const reading::Reading* readingOf(const State& state, const GapRef& ref) {
 std::optional<GapRef> sameGapIn(const check::ShotCheck& after, const GapRef& ref,
                                 const check::ShotCheck& before) {
   const auto index = static_cast<std::size_t>(ref.number - 1);
-  if (ref.number < 1 || index >= before.found.gaps.size()) return std::nullopt;
-  const gaps::Gap& gap = before.found.gaps[index];
+  if (ref.number < 1 || index >= before.found.holes.size()) return std::nullopt;
+  const gaps::Gap& gap = before.found.holes[index].whole;
   constexpr double hardly_moved_mm = 25;
   double least = std::max(hardly_moved_mm, gap.length_mm / 2);
   std::optional<GapRef> same;
-  for (const gaps::Gap& other : after.found.gaps) {
+  for (const gaps::Hole& candidate : after.found.holes) {
+    const gaps::Gap& other = candidate.whole;
     const double away = glm::distance(gap.centre_mm, other.centre_mm);
     if (!(gap.owner == other.owner) || away > least) continue;
     least = away;
@@ -97,8 +99,8 @@ std::vector<GapRef> listedGaps(const State& state, int shot) {
   std::vector<GapRef> listed;
   const ShotResult* const result = resultOf(state, shot);
   if (!result || !result->check) return listed;
-  for (const gaps::Gap& gap : result->check->found.gaps)
-    if (isListed(state, {shot, gap.number})) listed.push_back({shot, gap.number});
+  for (const gaps::Hole& hole : result->check->found.holes)
+    if (isListed(state, {shot, hole.whole.number})) listed.push_back({shot, hole.whole.number});
   std::sort(listed.begin(), listed.end(),
             [&](const GapRef& a, const GapRef& b) { return rankOf(state, a) > rankOf(state, b); });
   return listed;

@@ -22,8 +22,8 @@ Count countOf(const app::State& state, int shot) {
   if (!app::isCurrent(state, shot)) return {"...", false};
   const app::ShotResult& result = state.live.shots[static_cast<std::size_t>(shot)];
   if (!result.full) {
-    const auto gaps = result.check->found.gaps.size();
-    return {gaps == 0 ? "no gap" : fmt::format("{} gap{}", gaps, gaps == 1 ? "" : "s"), false};
+    const auto holes = result.check->found.holes.size();
+    return {holes == 0 ? "no hole" : fmt::format("{} hole{}", holes, holes == 1 ? "" : "s"), false};
   }
   if (app::seesNoWall(result)) return {"no wall in it", true};
   const check::ReadingCounts counts = check::countsOf(result.check->readings);

@@ -38,7 +38,8 @@ class RemedySearch {
   RemedySearch(const RemedyTask& task, const ShotReader& read, const std::function<void(double)>& progress)
       : task_(task), read_(read), progress_(progress), roughly_(task.changes.size()) {
     advice_.shot = task.asked.shot.name;
-    advice_.now = countsOf(task.asked.now.gaps);
+    advice_.now = countsOf(task.asked.now.holes);
+    advice_.six_largest = task.asked.now.six_largest;
   }
 
   ShotAdvice run() && {
@@ -87,7 +88,7 @@ class RemedySearch {
     const SeenShot seen = read_(coarse(task_.changes[k].shot, task_.wall), task_.colours);
     roughly_[k].emplace();
     if (!fillsAlike(task_.asked.now.people_share, seen.people_share)) return roughly_[k]->counts;
-    roughly_[k]->counts = countsOf(seen.gaps);
+    roughly_[k]->counts = countsOf(seen.holes);
     ++advice_.tried;
     keepBest(k, *roughly_[k]->counts, false);
     return roughly_[k]->counts;
@@ -104,7 +105,7 @@ class RemedySearch {
   }
 
   check::ReadingCounts fully(std::size_t k) const {
-    return countsOf(read_(task_.changes[k].shot, task_.colours).gaps);
+    return countsOf(read_(task_.changes[k].shot, task_.colours).holes);
   }
 
   void keepBest(std::size_t k, const check::ReadingCounts& counts, bool confirmed) {
@@ -121,7 +122,7 @@ class RemedySearch {
     const TriedChange best{task_.changes[*best_], best_counts_};
     if (best_counts_.show == 0)
       advice_.remedy = best;  // the rough look saw more than there is
-    else if (best_counts_.show < advice_.now.show)
+    else if (worthSaying(best_counts_.show, advice_.now.show))
       advice_.best = best;
   }
 

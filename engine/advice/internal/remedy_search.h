@@ -17,7 +17,7 @@ struct RemedyTask {
 };
 
 // Of each kind and direction the largest change is looked at first, with as few pixels as the picture is
-// looked at with: where even that leaves too many gaps showing, smaller ones of it are passed over (a change
+// looked at with: where even that leaves too many holes showing, smaller ones of it are passed over (a change
 // between may do better, rarely: then it isn't found). Then the changes that are left, small ones first; what
 // leaves none showing there is counted again at the shot's own size. `progress`: the share done.
 ShotAdvice remedyFor(const RemedyTask& task, const ShotReader& read,

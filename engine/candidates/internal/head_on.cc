@@ -1,5 +1,6 @@
 #include "engine/candidates/internal/head_on.h"
 
+#include "engine/base/stopping.h"
 #include "engine/candidates/internal/silhouette_runs.h"
 
 #include <glm/vec4.hpp>
@@ -58,9 +59,10 @@ void forEachSlope(const scene::Mesh& mesh, const glm::mat4x3& wallFromMesh, cons
 }
 
 void markInner(const scene::Scene& scene, const PlaceGrid& grid, const std::vector<InnerHalf>& inner,
-               HeadOnView& view) {
+               const std::stop_token& stop, HeadOnView& view) {
   view.inner.assign(grid.places(), -1);
   for (std::size_t k = 0; k < inner.size(); ++k) {
+    throwIfStopAsked(stop);
     const double reach = std::max(inner[k].half_length, inner[k].half_width);
     const glm::dvec2 low = inner[k].at - reach;
     const glm::dvec2 high = inner[k].at + reach;
@@ -110,15 +112,17 @@ bool InnerHalf::has(glm::dvec2 place) const {
   return u * u + v * v < 1;
 }
 
-HeadOnView headOnView(const scene::Scene& scene, const PlaceGrid& grid, const std::vector<InnerHalf>& inner) {
+HeadOnView headOnView(const scene::Scene& scene, const PlaceGrid& grid, const std::vector<InnerHalf>& inner,
+                      const std::stop_token& stop) {
   HeadOnView view;
-  markInner(scene, grid, inner, view);
+  markInner(scene, grid, inner, stop, view);
   view.bloom.assign(grid.places(), -1);
   view.height_mm.assign(grid.places(), HeadOnView::nothing);
   view.face.assign(scene.blooms.size(), 0);
   for (std::size_t k = 0; k < scene.blooms.size(); ++k) {
     const scene::BloomInstance& bloom = scene.blooms[k];
     if (bloom.panel_column < 0) continue;
+    throwIfStopAsked(stop);
     const scene::Mesh& mesh = scene.meshes[bloom.mesh];
     const Silhouette seen = silhouetteHeadOn(mesh, bloom.wallFromMesh);
     forEachSlope(mesh, bloom.wallFromMesh, grid, seen, [&](int row, int from, int to, const Slope& slope) {

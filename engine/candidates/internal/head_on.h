@@ -9,6 +9,7 @@
 #include <glm/vec2.hpp>
 
 #include <cstdint>
+#include <stop_token>
 #include <utility>
 #include <vector>
 
@@ -34,7 +35,9 @@ struct InnerHalf {
 };
 
 // Fillers of the scene don't count as on top. `inner`: the inner half of each bloom of the scene.
-HeadOnView headOnView(const scene::Scene& scene, const PlaceGrid& grid, const std::vector<InnerHalf>& inner);
+// `stop` is asked for each bloom, which may be as large as the wall.
+HeadOnView headOnView(const scene::Scene& scene, const PlaceGrid& grid, const std::vector<InnerHalf>& inner,
+                      const std::stop_token& stop = {});
 
 struct FaceHidden {
   std::int32_t bloom = 0;

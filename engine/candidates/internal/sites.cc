@@ -78,12 +78,12 @@ bool reachesInto(const InnerHalf& inner, glm::dvec2 centre, double radius) {
 }
 
 Sites::Sites(const plan::Plan& plan, const scene::Scene& scene, const scene::FillerMaker& maker,
-             const PlaceGrid& grid)
+             const PlaceGrid& grid, const std::stop_token& stop)
     : plan_(plan),
       scene_(scene),
       maker_(maker),
       grid_(grid),
-      view_(headOnView(scene, grid, innerHalvesOf(plan, scene))),
+      view_(headOnView(scene, grid, innerHalvesOf(plan, scene), stop)),
       tape_step_mm_(millimetresPer(plan.units) / tapeMarksPer(plan.units)) {
   addObstacles();
   taken_.assign(scene.blooms.size(), 0);

@@ -11,6 +11,7 @@
 #include <glm/vec2.hpp>
 
 #include <cstdint>
+#include <stop_token>
 #include <string>
 #include <vector>
 
@@ -40,9 +41,9 @@ bool reachesInto(const InnerHalf& inner, glm::dvec2 centre, double radius);
 
 class Sites {
  public:
-  // Refers to its arguments, which must outlive it.
+  // Refers to its arguments but the last, which must outlive it.
   Sites(const plan::Plan& plan, const scene::Scene& scene, const scene::FillerMaker& maker,
-        const PlaceGrid& grid);
+        const PlaceGrid& grid, const std::stop_token& stop = {});
 
   // The nearest place that a tape can measure: whole eighths of an inch, or mm, from the left and the top
   // edge of its panel (on a slit: of the left or upper panel).

@@ -81,8 +81,7 @@ std::vector<std::string> idsOf(const Hidden& hidden, const GapsByPlace& gaps, co
   }
   std::vector<std::string> ids;
   for (const auto& [shot, gap] : found)
-    ids.push_back(
-        fmt::format("{}.{}", before.shots[shot].shot.name, before.shots[shot].found.gaps[gap].number));
+    ids.push_back(check::idOf(before.shots[shot], before.shots[shot].found.gaps[gap]));
   return ids;
 }
 

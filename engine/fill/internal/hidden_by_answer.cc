@@ -47,9 +47,7 @@ HiddenByAnswer::Shot HiddenByAnswer::shotOf(const Filling& filling, const check:
   Shot shot{
       &check, camera::pixelFromBoard(check.camera), {}, std::vector<double>(check.found.gaps.size(), 0)};
   for (std::size_t gap = 0; gap < check.found.gaps.size(); ++gap) {
-    if (hide != Hide::all &&
-        !(gap < check.readings.size() && candidates::mustHide(hide, check.readings[gap].reads)))
-      continue;
+    if (!candidates::mustHide(hide, check, check.found.gaps[gap])) continue;
     if (hide != Hide::all)
       shot.spots_mm[gap] =
           std::max(check::speck_mm, candidates::lostRim_mm(check, gap, hide, filling.base.plan.reading));

@@ -8,6 +8,8 @@ namespace {
 
 constexpr double usual_step_mm = 3.0;
 constexpr int steps = 4;  // of a tile
+constexpr double lattice_mm = 0.25;
+constexpr double lattice_origin_mm = -1e6;  // well beyond any wall: places count from there
 
 int tilesAlong(double side_mm, double step_mm) {
   return std::max(1, static_cast<int>(std::ceil(side_mm / (steps * step_mm))));
@@ -61,25 +63,26 @@ void BoardLight::makeRoomFor(std::span<const int> tiles) {
   fresh_.assign(tiles.begin(), tiles.end());
   points_.reserve(points_.size() + tiles.size() * spots_of_tile);
   for (const int tile : tiles) {
-    placeOf(tile) = static_cast<std::uint32_t>(points_.size());
+    firstPointOf(tile) = static_cast<std::uint32_t>(points_.size());
     points_.resize(points_.size() + spots_of_tile);
   }
 }
 
 void BoardLight::take(int tile, std::span<const Arriving> light) {
-  std::transform(light.begin(), light.end(), points_.begin() + placeOf(tile), [](const Arriving& arriving) {
-    return Point{arriving.dome, arriving.key, arriving.dome_hidden, arriving.key_hidden};
-  });
+  std::transform(light.begin(), light.end(), points_.begin() + firstPointOf(tile),
+                 [](const Arriving& arriving) {
+                   return Point{arriving.dome, arriving.key, arriving.dome_hidden, arriving.key_hidden};
+                 });
 }
 
 void BoardLight::shareEven() {
   if (fresh_.empty()) return;
-  std::size_t kept = placeOf(fresh_.front());
+  std::size_t kept = firstPointOf(fresh_.front());
   for (const int tile : fresh_) {
-    const auto from = points_.begin() + placeOf(tile);
+    const auto from = points_.begin() + firstPointOf(tile);
     const auto end = from + spots_of_tile;
     const bool is_even = std::all_of(from, end, [&](const Point& point) { return point == *from; });
-    placeOf(tile) = static_cast<std::uint32_t>(kept) | (is_even ? even : 0);
+    firstPointOf(tile) = static_cast<std::uint32_t>(kept) | (is_even ? even : 0);
     const auto to = points_.begin() + static_cast<std::ptrdiff_t>(kept);
     if (is_even)
       *to = *from;
@@ -89,6 +92,36 @@ void BoardLight::shareEven() {
   }
   points_.resize(kept);
   fresh_.clear();
+}
+
+BoardLight::Place BoardLight::placeOf(BoardPoint point) {
+  const glm::dvec2 steps_from = (point.mm - lattice_origin_mm) / lattice_mm;
+  static constexpr double most = 4e9;
+  const auto count = [](double value) {
+    return static_cast<std::uint64_t>(std::clamp(std::round(value), 0.0, most));
+  };
+  return count(steps_from.x) << 32 | count(steps_from.y);
+}
+
+LitSpot BoardLight::spotOf(Place place) {
+  const glm::dvec2 counts(static_cast<double>(place >> 32), static_cast<double>(place & 0xffffffffU));
+  return {glm::vec3(glm::dvec3(counts * lattice_mm + lattice_origin_mm, 0.0)), {0, 0, 1}, {0, 0, 1}};
+}
+
+void BoardLight::clear() {
+  for (std::uint32_t& tile : tile_at_.cells()) tile = not_lit;
+  points_.clear();
+  fresh_.clear();
+  places_.clear();
+}
+
+void BoardLight::takePlaces(std::span<const Place> places, std::span<const Arriving> light) {
+  for (std::size_t k = 0; k < places.size(); ++k) places_[places[k]] = light[k];
+}
+
+Arriving BoardLight::atPlace(Place place) const {
+  const auto found = places_.find(place);
+  return found == places_.end() ? Arriving{} : found->second;
 }
 
 Arriving BoardLight::at(BoardPoint place) const {

@@ -1,5 +1,7 @@
 #pragma once
-// The board plane in its light, on a net of 3 mm (coarser on large walls, light_scale.h).
+// The board plane in its light: place by place where paper is near, elsewhere on a net of 3 mm (coarser on
+// large walls, light_scale.h). Close to paper light changes within a millimetre, and a net would give other
+// light wherever else it lay.
 
 #include "engine/base/frames.h"
 #include "engine/base/grid.h"
@@ -8,6 +10,7 @@
 
 #include <cstdint>
 #include <span>
+#include <unordered_map>
 #include <vector>
 
 namespace petalproof::light {
@@ -26,6 +29,8 @@ class BoardLight {
   // tiles that there is room for may take theirs side by side.
   void addSpots(int tile, SharedSpots& spots) const;
   void makeRoomFor(std::span<const int> tiles);
+  // Forgets all light.
+  void clear();
   void take(int tile, std::span<const Arriving> light);
   // Once the tiles that room was made for last have taken theirs: where light is the same all over a tile, as
   // on most of a bare wall, it is kept only once.
@@ -34,6 +39,13 @@ class BoardLight {
   bool isLit(int tile) const {
     return tile_at_.at(tile % tile_at_.columns(), tile / tile_at_.columns()) != not_lit;
   }
+  // Places near paper, each lit by itself, on a lattice of a quarter of a millimetre.
+  using Place = std::uint64_t;
+  static Place placeOf(BoardPoint point);
+  static LitSpot spotOf(Place place);
+  void takePlaces(std::span<const Place> places, std::span<const Arriving> light);
+  Arriving atPlace(Place place) const;
+
   // The light that arrives at a place on a flat board, interpolated between the net's points. Where the tile
   // isn't lit, the light of a board with nothing in front of it.
   Arriving at(BoardPoint place) const;
@@ -51,7 +63,7 @@ class BoardLight {
     friend bool operator==(const Point&, const Point&) = default;
   };
   static Point mixed(const Point& a, const Point& b, float t);
-  std::uint32_t& placeOf(int tile) {
+  std::uint32_t& firstPointOf(int tile) {
     return tile_at_.at(tile % tile_at_.columns(), tile / tile_at_.columns());
   }
 
@@ -59,6 +71,7 @@ class BoardLight {
   Grid<std::uint32_t> tile_at_;  // its first point, or not lit
   std::vector<Point> points_;
   std::vector<int> fresh_;  // tiles that room was made for last, in the order of their points
+  std::unordered_map<Place, Arriving> places_;
 };
 
 }  // namespace petalproof::light

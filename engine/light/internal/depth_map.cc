@@ -1,5 +1,6 @@
 #include "engine/light/internal/depth_map.h"
 
+#include "engine/base/stopping.h"
 #include "engine/light/internal/lanes.h"
 
 #include <algorithm>
@@ -9,6 +10,8 @@
 
 namespace petalproof::light {
 namespace {
+
+constexpr std::size_t parts_between_looks = 8;  // whether to go on
 
 struct Canvas {
   DepthMap::Steps* cells;
@@ -195,7 +198,8 @@ bool DepthMap::mayShow(const TriangleSoup::Part& part, const RayFrame& frame, co
          middle.y + reach > box.min_mm.y && middle.y - reach < box.max_mm.y;
 }
 
-void DepthMap::draw(const TriangleSoup& soup, const RayFrame& frame, const RayBox& box, float cell_mm) {
+void DepthMap::draw(const TriangleSoup& soup, const RayFrame& frame, const RayBox& box, float cell_mm,
+                    const std::stop_token& stop) {
   cells_per_mm_ = 1 / cell_mm;
   steps_per_mm_ = most_steps / soup.farthest_mm;
   left_ = floored(box.min_mm.x * cells_per_mm_);
@@ -207,7 +211,9 @@ void DepthMap::draw(const TriangleSoup& soup, const RayFrame& frame, const RayBo
   const float steps = frame.towards.z < 0 ? -steps_per_mm_ : steps_per_mm_;
   const glm::vec2 corner(static_cast<float>(left_), static_cast<float>(bottom_));
   const Canvas canvas{steps_.data(), columns_, rows_, stride_};
-  for (const TriangleSoup::Part& part : soup.parts) {
+  for (std::size_t number = 0; number < soup.parts.size(); ++number) {
+    if (number % parts_between_looks == 0) throwIfStopAsked(stop);
+    const TriangleSoup::Part& part = soup.parts[number];
     if (!mayShow(part, frame, box)) continue;
     corners_.resize(part.end_vertex - part.first_vertex);
     for (std::size_t k = 0; k < corners_.size(); ++k) {

@@ -9,6 +9,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <stop_token>
 #include <vector>
 
 namespace petalproof::light {
@@ -59,8 +60,9 @@ class DepthMap {
   static constexpr float most_steps = 32000;
 
   // Overwrites the map, reusing its memory. Cells lie on multiples of `cell_mm`; what a cell holds doesn't
-  // depend on the box. The lamp must not stand in the board plane.
-  void draw(const TriangleSoup& soup, const RayFrame& frame, const RayBox& box, float cell_mm);
+  // depend on the box. The lamp must not stand in the board plane. `stop` is asked for every few parts.
+  void draw(const TriangleSoup& soup, const RayFrame& frame, const RayBox& box, float cell_mm,
+            const std::stop_token& stop = {});
 
   float cell_mm() const { return 1 / cells_per_mm_; }
   float steps_per_mm() const { return steps_per_mm_; }

@@ -87,11 +87,10 @@ void sweep(const TriangleSoup& blooms, const NearField& near, std::span<const Sk
   const Bounds bounds(spots);
   std::array<DepthMap, lamp_group> maps;
   for (std::size_t first = 0; first < lamps.size(); first += lamp_group) {
-    throwIfStopAsked(stop);
     const std::size_t count = std::min(lamps.size() - first, maps.size());
     pool.forEach(count, [&](std::size_t k) {
       const RayFrame frame(lamps[first + k].towards);
-      maps[k].draw(blooms, frame, bounds.along(frame, cell_mm), cell_mm);
+      maps[k].draw(blooms, frame, bounds.along(frame, cell_mm), cell_mm, stop);
     });
     pool.forEach(stripsOf(spots), [&](std::size_t strip) {
       if (strip % strips_between_looks == 0) throwIfStopAsked(stop);

@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include <string_view>
+
 namespace petalproof::plan {
 namespace {
 
@@ -11,6 +13,31 @@ constexpr NumberRange share_range{0, 1};
 constexpr NumberRange hand_turn_range{0, 180};
 // Black differs from white by 100: the limit only stops typing errors.
 constexpr NumberRange difference_range{0, 1000, true};
+constexpr std::string_view odd_words = "two shares of the wall's pieces of paper, such as [0.75, 0.9]";
+
+void readOdd(const Field& odd, ReadingThresholds& thresholds) {
+  if (!odd.given()) return;
+  const auto ends = odd.listOf(2, odd_words);
+  if (!ends) return;
+  const auto faint = ends->front().number(share_range);
+  const auto shows = ends->back().number(share_range);
+  if (!faint || !shows) return;
+  if (*faint > *shows) {
+    odd.wrong(fmt::format("\"odd\" has its larger share first; write [{}, {}]", numberText(*shows),
+                          numberText(*faint)));
+    return;
+  }
+  thresholds.odd_faint = *faint;
+  thresholds.odd_shows = *shows;
+}
+
+// Plans written before holes were held against pieces of paper.
+void warnOfShows(const Field& shows, Findings& findings) {
+  if (!shows.given() || !shows.number(difference_range)) return;
+  findings.warning(shows.place(),
+                   "\"shows\" is no longer used: whether a hole shows depends on how odd it is; "
+                   "\"odd\" says from when, such as [0.75, 0.9]");
+}
 
 }  // namespace
 
@@ -28,17 +55,9 @@ Hands readHands(TableReader table, Units units) {
 
 ReadingThresholds readThresholds(TableReader table) {
   ReadingThresholds thresholds;
-  const Field faint = table.field("faint");
-  const Field shows = table.field("shows");
-  assign(thresholds.faint, faint.number(difference_range));
-  assign(thresholds.shows, shows.number(difference_range));
-  if (thresholds.faint > thresholds.shows) {
-    const Field& given = shows.given() ? shows : faint;
-    const auto usual = [](const Field& field) { return field.given() ? "" : " if left out"; };
-    given.wrong(fmt::format("\"shows\" ({}{}) must be at least \"faint\" ({}{})",
-                            numberText(thresholds.shows), usual(shows), numberText(thresholds.faint),
-                            usual(faint)));
-  }
+  assign(thresholds.faint, table.field("faint").number(difference_range));
+  readOdd(table.field("odd"), thresholds);
+  warnOfShows(table.field("shows"), table.findings());
   table.finish();
   return thresholds;
 }

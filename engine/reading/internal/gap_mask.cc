@@ -37,10 +37,11 @@ void placeWindow(const std::vector<gaps::Run>& runs, const Scale& scale, const c
     top = std::min(top, scale.rows(run).first());
     bottom = std::max(bottom, scale.rows(run).last());
   }
-  mask.left = left;
-  mask.top = top;
-  mask.width = std::min(right, size.width_px - 1) - left + 1;
-  mask.height = std::min(bottom, size.height_px - 1) - top + 1;
+  // Rounding may place the last pixel of a shot beyond the picture.
+  mask.left = std::min(left, size.width_px - 1);
+  mask.top = std::min(top, size.height_px - 1);
+  mask.width = std::min(right, size.width_px - 1) - mask.left + 1;
+  mask.height = std::min(bottom, size.height_px - 1) - mask.top + 1;
 }
 
 void addRun(const gaps::Run& run, const Scale& scale, GapMask& mask) {

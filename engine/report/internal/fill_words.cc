@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
+#include <string>
 
 namespace petalproof::report {
 namespace {
@@ -43,17 +45,28 @@ bool nothingBare(const check::Check& check) {
 double noticedArea(const check::Check& check) {
   double area = 0;
   for (const check::ShotCheck& shot : check.shots)
-    for (std::size_t k = 0; k < shot.found.gaps.size(); ++k)
-      if (k >= shot.readings.size() || shot.readings[k].reads != reading::Reads::lost)
-        area += shot.found.gaps[k].area_mm2;
+    for (const gaps::Gap& gap : shot.found.gaps)
+      if (check::readsOf(shot, gap) != reading::Reads::lost) area += gap.area_mm2;
   return area;
 }
 
-// Many slivers may be left of few large gaps: so their share is told beside their number.
+std::int64_t holesLeft(const fill::FillResult& result) {
+  std::set<std::string> left;
+  for (const fill::LeftGap& gap : result.left) left.insert(gap.id);
+  std::int64_t holes = 0;
+  for (const check::ShotCheck& shot : result.after.shots) {
+    std::set<int> of_shot;
+    for (const gaps::Gap& gap : shot.found.gaps)
+      if (left.count(check::idOf(shot, gap)) > 0) of_shot.insert(gap.hole);
+    holes += static_cast<std::int64_t>(of_shot.size());
+  }
+  return holes;
+}
+
+// Many slivers may be left of few large holes: so their share is told beside their number.
 std::string leftWords(const fill::FillResult& result) {
   const std::string words =
-      fmt::format("{} left that no filler hides",
-                  counted(static_cast<std::int64_t>(result.left.size()), "gap is", "gaps are"));
+      fmt::format("{} left that no filler hides", counted(holesLeft(result), "hole is", "holes are"));
   const double before = noticedArea(result.before);
   const double after = noticedArea(result.after);
   if (before <= 0 || after <= 0) return words + ".";
@@ -89,10 +102,10 @@ std::string proofWords(const fill::FillResult& result) {
   if (nothingBare(result.after)) return fmt::format("{} nothing bare is seen {}.", with, where);
   const check::ReadingCounts counts = sumOf(result.after);
   if (counts.show == 0 && counts.faint == 0)
-    return fmt::format("{} no gap shows or is faint {}.", with, where);
+    return fmt::format("{} no hole shows or is faint {}.", with, where);
   if (counts.show == 0)
-    return fmt::format("{} no gap shows {}; {} faint.", with, where, counted(counts.faint, "is", "are"));
-  return fmt::format("{} {}.", with, counted(counts.show, "gap shows", "gaps show"));
+    return fmt::format("{} no hole shows {}; {} faint.", with, where, counted(counts.faint, "is", "are"));
+  return fmt::format("{} {}.", with, counted(counts.show, "hole shows", "holes show"));
 }
 
 std::string handsWords(const fill::FillResult& result) {

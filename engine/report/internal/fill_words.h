@@ -10,7 +10,7 @@ namespace petalproof::report {
 
 // "17 fillers; no placement hides the same with fewer than 14." and its cousins.
 std::string countWords(const fill::FillResult& result);
-// "With them no gap shows or is faint in any of the 5 shots.", or how much is left.
+// "With them no hole shows or is faint in any of the 5 shots.", or how much is left.
 std::string proofWords(const fill::FillResult& result);
 // What imperfect hands make of it; empty where they are perfect.
 std::string handsWords(const fill::FillResult& result);

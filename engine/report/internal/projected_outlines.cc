@@ -20,8 +20,8 @@ PixelOutline projectedOutline(const gaps::Gap& gap, const camera::Camera& camera
 
 std::vector<PixelOutline> projectedOutlines(const gaps::GapsOfShot& found, const camera::Camera& camera) {
   std::vector<PixelOutline> outlines;
-  outlines.reserve(found.gaps.size());
-  for (const gaps::Gap& gap : found.gaps) outlines.push_back(projectedOutline(gap, camera));
+  outlines.reserve(found.holes.size());
+  for (const gaps::Hole& hole : found.holes) outlines.push_back(projectedOutline(hole.whole, camera));
   return outlines;
 }
 

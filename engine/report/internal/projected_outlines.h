@@ -8,7 +8,7 @@ namespace petalproof::report {
 
 using PixelOutline = std::vector<glm::dvec2>;
 
-// Each gap's outline as the camera sees it; empty for a gap with a corner behind
+// Each hole's outline as the camera sees it; empty for a hole with a corner behind
 // the camera.
 std::vector<PixelOutline> projectedOutlines(const gaps::GapsOfShot& found, const camera::Camera& camera);
 

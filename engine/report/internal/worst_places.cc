@@ -34,11 +34,9 @@ std::vector<WorstPlace> worstPlaces(const check::Check& check) {
   std::map<OwnerKey, Tally> tallies;
   for (std::size_t k = 0; k < check.shots.size(); ++k) {
     const check::ShotCheck& shot = check.shots[k];
-    for (std::size_t g = 0; g < shot.found.gaps.size(); ++g) {
-      const gaps::Gap& gap = shot.found.gaps[g];
-      const bool lost = !shot.readings.empty() && shot.readings[g].reads == reading::Reads::lost;
-      if (!lost && !isSliver(gap)) count(tallies[keyOf(gap.owner)], gap, k + 1);
-    }
+    for (const gaps::Gap& gap : shot.found.gaps)
+      if (check::readsOf(shot, gap) != reading::Reads::lost && !isSliver(gap))
+        count(tallies[keyOf(gap.owner)], gap, k + 1);
   }
   std::vector<WorstPlace> places;
   for (const auto& entry : tallies) places.push_back(entry.second.place);

@@ -75,7 +75,7 @@ EditOutcome change(plan::Plan& plan, const SetTitle& edit) {
 
 EditOutcome change(plan::Plan& plan, const SetReading& edit) {
   plan.reading = edit.thresholds;
-  return made("change the limits from which a gap shows");
+  return made("change the limits from which a hole shows");
 }
 
 EditOutcome change(plan::Plan& plan, const SetCopies& edit) {

@@ -14,7 +14,7 @@ class FillersPage {
  private:
   void drawSearch(const app::State& state, const Ui& ui, app::Actions& actions);
 
-  int hide_ = 1;  // an index into the choices of gaps to hide
+  int hide_ = 0;  // an index into the choices of holes to hide
   bool start_over_ = false;
 };
 

@@ -58,7 +58,7 @@ int countOf(const check::ReadingCounts& counts, reading::Reads reads) {
 void drawClasses(const app::State& state, const Ui& ui, const check::ShotCheck* check,
                  app::Actions& actions) {
   const check::ReadingCounts counts = check ? check::countsOf(check->readings) : check::ReadingCounts{};
-  const bool read = check && check->readings.size() == check->found.gaps.size();
+  const bool read = check && check->readings.size() == check->found.holes.size();
   for (const Class& one : classes) {
     bool shown = state.view.*one.shown;
     const std::string label =
@@ -97,9 +97,8 @@ std::string wordsOf(const gaps::Gap& gap, const reading::Reading* reading) {
   }
   if (!reading) return words + ". Not read yet.";
   words += fmt::format(".\nColour difference {:.1f}", reading->difference);
-  if (reading->texture > 0)
-    words += fmt::format("; that of like patches of bloom is {:.1f}", reading->texture);
-  return words + ".";
+  return words + fmt::format("; of a hundred pieces of this wall's paper, {} stand out less.",
+                             static_cast<int>(100 * reading->odder_than));
 }
 
 // What was chosen by a key is brought into sight.

@@ -19,7 +19,7 @@ void PlanPage::drawCopies(const app::State& state, const Ui& ui, app::Actions& a
 }
 
 void PlanPage::drawReading(const app::State& state, const Ui& ui, app::Actions& actions) {
-  heading(ui, "From when a gap shows");
+  heading(ui, "From when a hole shows");
   plan::ReadingThresholds reading = state.plan().reading;
   const float width = 52 * ui.scale;
   if (const auto faint = fields_.number("faint from", reading.faint, 2, width)) {
@@ -27,13 +27,20 @@ void PlanPage::drawReading(const app::State& state, const Ui& ui, app::Actions& 
     actions.emplace_back(app::Edit{app::SetReading{reading}});
   }
   ImGui::SameLine();
-  if (const auto shows = fields_.number("shows from", reading.shows, 2, width)) {
-    reading.shows = *shows;
-    actions.emplace_back(app::Edit{app::SetReading{reading}});
-  }
+  const auto share = [&](const char* label, double& of) {
+    constexpr double percent = 100;
+    if (const auto typed = fields_.number(label, of * percent, 2, width, {"%"})) {
+      of = *typed / percent;
+      actions.emplace_back(app::Edit{app::SetReading{reading}});
+    }
+  };
+  share("odd, %", reading.odd_faint);
+  ImGui::SameLine();
+  share("very odd, %", reading.odd_shows);
   remark(ui,
-         "Colour difference in the picture as it is looked at; 2.3 is the least that anybody sees, from 5 on "
-         "people speak of two colours.");
+         "Faint from: colour difference in the picture as it is looked at; 2.3 is the least that anybody "
+         "sees. Odd: a hole is faint, or shows, that stands out more than so many of a hundred pieces of "
+         "the wall's own paper.");
 }
 
 void PlanPage::drawHands(const app::State& state, const Ui& ui, app::Actions& actions) {

@@ -1,5 +1,5 @@
 #pragma once
-// The notebook's page of the plan as a whole: title and unit, the limits from which a gap shows, how precise
+// The notebook's page of the plan as a whole: title and unit, the limits from which a hole shows, how precise
 // the hands are, how copies differ. Notebook draws it.
 
 #include "viewer/window/panels/fields.h"

@@ -17,7 +17,8 @@ constexpr const char* leaving = "Not everything is saved###leaving";
 constexpr const char* new_wall = "A new wall from a table###leaving";
 constexpr const char* found = "Work was found that wasn't saved";
 constexpr const char* on_disk = "Another program changed this plan";
-constexpr const char* problems = "This can't be used yet";
+constexpr const char* unreadable = "This can't be used yet###problems";
+constexpr const char* undone = "This didn't work###problems";  // all else: saving, an edit
 constexpr const char* help_title = "How it works";
 
 // Begins a question in the middle of the window; where true, end it with ImGui::EndPopup().
@@ -167,8 +168,9 @@ void Questions::drawChangedOnDisk(const app::State& state, const Ui& ui, app::Ac
 }
 
 void Questions::drawProblems(const app::State& state, const Ui& ui, app::Actions& actions) {
-  openWhile(!state.problems.empty(), problems);
-  if (!beginQuestion(ui, problems, 640 * ui.scale)) return;
+  const char* const title = state.unread.empty() ? undone : unreadable;
+  openWhile(!state.problems.empty(), title);
+  if (!beginQuestion(ui, title, 640 * ui.scale)) return;
   if (state.problems.empty()) {
     ImGui::CloseCurrentPopup();
     return ImGui::EndPopup();
@@ -177,13 +179,16 @@ void Questions::drawProblems(const app::State& state, const Ui& ui, app::Actions
   for (const Problem& problem : state.problems) {
     const Place& place = problem.place;
     const std::string file = fs::path(place.file).filename().string();
+    const ImVec4 colour = ImGui::ColorConvertU32ToFloat4(ui.theme.warm);
     if (place.line > 0)
-      ImGui::TextColored(ImGui::ColorConvertU32ToFloat4(ui.theme.warm), "%s line %d, column %d", file.c_str(),
-                         place.line, place.column);
+      ImGui::TextColored(colour, "%s line %d, column %d", file.c_str(), place.line, place.column);
+    else if (!file.empty())
+      ImGui::TextColored(colour, "%s", file.c_str());
     ImGui::TextWrapped("%s", problem.message.c_str());
     ImGui::Dummy({0, 3 * ui.scale});
   }
   ImGui::EndChild();
+  if (state.found) ImGui::TextWrapped("Work that wasn't saved was found: the next question is about it.");
   if (!state.unread.empty()) {
     if (answer("Read it again")) actions.emplace_back(app::OpenPlan{state.unread});
     help("When you have put it right in an editor");

@@ -117,7 +117,7 @@ void ShotPicture::drawLookedAt(ShotWork& work) {
     work.set("how it is looked at");
   }
   help(
-      "How large the finished picture is, and from how far it is seen: a gap that shows in a large print may "
+      "How large the finished picture is, and from how far it is seen: a hole that shows in a large print may "
       "be lost on a phone.");
   if (!measured) return;
   const Units units = work.state.plan().units;

@@ -203,8 +203,11 @@ inline bool project(std::span<const glm::vec3> vertices, const glm::dmat4x3& m, 
     const double y = m[0].y * vx + m[1].y * vy + m[2].y * vz + m[3].y;
     const double z = m[0].z * vx + m[1].z * vy + m[2].z * vz + m[3].z;
     const double reach = -z * guard_px;
-    const bool inside = (-z >= near_mm) & (std::abs(x * focal - z * off.x) <= reach) &
-                        (std::abs(y * focal + z * off.y) <= reach);
+    // As numbers: without a branch, and clang warns of & between truth values.
+    const int in_front = -z >= near_mm ? 1 : 0;
+    const int in_width = std::abs(x * focal - z * off.x) <= reach ? 1 : 0;
+    const int in_height = std::abs(y * focal + z * off.y) <= reach ? 1 : 0;
+    const bool inside = (in_front & in_width & in_height) != 0;
     outside |= inside ? 0 : 1;
     const double inverse_depth = 1.0 / -z;
     const double u = right + focal * x * inverse_depth;
