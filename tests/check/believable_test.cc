@@ -90,7 +90,7 @@ TEST_CASE("pieces of paper, held for holes, seldom show") {
   }
 }
 
-TEST_CASE("a hole where a bloom was shows") {
+TEST_CASE("a hole where a bloom was shows" * doctest::skip(sanitized)) {
   Planted coloured;
   Planted with_white;
   for (std::size_t k = 0; k < palettesTried(); ++k) {
@@ -112,7 +112,7 @@ TEST_CASE("a hole where a bloom was shows") {
   CHECK(with_white.show >= 0.7 * with_white.holes);
 }
 
-TEST_CASE("a flat disc of the wall's own paper in its place mostly doesn't") {
+TEST_CASE("a flat disc of the wall's own paper in its place mostly doesn't" * doctest::skip(sanitized)) {
   int discs = 0;
   int show = 0;
   for (std::size_t k = 0; k < palettesTried(); ++k) {
@@ -159,7 +159,8 @@ Colour neonUnlike(const PaperPalette& palette) {
                            [&](const Colour& a, const Colour& b) { return nearest(a) < nearest(b); });
 }
 
-TEST_CASE("a board in the wall's own green shows half as much as white, in neon no less") {
+TEST_CASE("a board in the wall's own green shows half as much as white, in neon no less" *
+          doctest::skip(sanitized)) {
   int white = 0;
   int green = 0;
   int neon = 0;
